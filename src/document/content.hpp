@@ -1,0 +1,101 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "text/catalog.hpp"
+
+/// What a paper says, in order, with no coordinates: layout decides where it goes.
+namespace gallipot::document {
+
+using text::Runs;
+
+/// A section's heading with a rule under it; kept with what follows.
+struct Heading {
+    Runs text;
+};
+
+/// Type steps for running text.
+enum class Voice { normal, large, small };
+
+struct Paragraph {
+    Runs text;
+    Voice voice = Voice::normal;
+};
+
+/// The black band: what saves a life, white on black, large.
+struct Banner {
+    Runs left;
+    Runs right;  ///< set to the right end, larger; may be empty
+};
+
+/// Lines with a box to tick; numbered 1. 2. 3. when `numbered`.
+struct Checklist {
+    std::vector<Runs> items;
+    bool numbered = false;
+    bool boxes = true;
+};
+
+enum class Align { left, right };
+
+struct Column {
+    Runs heading;
+    Align align = Align::left;
+    double weight = 0;  ///< share of the spare width; 0: as wide as its widest cell
+};
+
+struct Cell {
+    Runs text;
+    Runs note;  ///< a second, smaller line under it; may be empty
+};
+
+/// Rows flow over pages with the headings repeated; a row is never split.
+struct Table {
+    std::vector<Column> columns;
+    std::vector<std::vector<Cell>> rows;
+    bool last_row_is_total = false;
+};
+
+/// Blank lines to write on, under small headings.
+struct FillIn {
+    std::vector<Column> columns;
+    int lines = 1;
+};
+
+/// Side by side, equally wide.
+struct Columns {
+    struct Part {
+        Runs heading;
+        std::vector<Runs> lines;
+    };
+    std::vector<Part> parts;
+};
+
+/// Kept together on one page if that is possible at all.
+struct Group;
+using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns,
+                           std::shared_ptr<const Group>>;
+struct Group {
+    std::vector<Block> blocks;
+};
+
+/// A section of a paper that starts on a new page: one mixing card, one household sheet.
+struct Sheet {
+    std::string bookmark;
+    Runs kicker;    ///< small line above the title
+    Runs title;
+    Runs aside;     ///< at the right of the title's last line; may be empty
+    std::vector<Block> blocks;
+    Runs footer_left, footer_right;
+};
+
+struct Document {
+    std::string title;
+    std::string author;
+    std::string language;
+    std::vector<Sheet> sheets;
+};
+
+}  // namespace gallipot::document

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+
+namespace gallipot::yaml {
+
+enum class Kind { null, scalar, sequence, mapping };
+
+/// A YAML value with its place. A plain tree: aliases are already expanded (within limits).
+struct Node {
+    Kind kind = Kind::null;
+    diag::Place place;
+    std::string text;     ///< a scalar's own text, untouched
+    bool quoted = false;  ///< a scalar written in quotes or as a block: text, never a number
+    std::vector<Node> items;                         ///< of a sequence
+    std::vector<std::pair<Node, Node>> entries;      ///< of a mapping, in file order, keys unique
+
+    /// The value under `key`, or null when it is not there.
+    [[nodiscard]] const Node* find(std::string_view key) const;
+    /// The key's own node (for messages about the key itself), or null.
+    [[nodiscard]] const Node* find_key(std::string_view key) const;
+};
+
+/// Bounds against hostile files; each has its own error.
+struct Limits {
+    std::size_t bytes = 4u << 20;       ///< a 10,000-station job takes about 2 MiB
+    int depth = 40;
+    std::size_t nodes = 1'000'000;      ///< counted after alias expansion
+    std::size_t text_length = 4000;     ///< characters in one scalar
+};
+
+/// Reads one document. Returns a node even when there were errors (then best not used further):
+/// bad UTF-8, control or direction-changing characters, tabs as indentation, duplicate keys,
+/// a second document, tags, merge keys and every limit are errors in `out`.
+Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& limits = {});
+
+}  // namespace gallipot::yaml
