@@ -1,8 +1,11 @@
 #pragma once
 
+#include <cstddef>
 #include <memory>
+#include <set>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 /// What is wrong with a user's file, where, and what to do about it.
@@ -37,15 +40,19 @@ enum class Severity { error, warning };
 
 struct Diagnostic {
     Severity severity = Severity::error;
-    std::string code;     ///< stable, kebab-case: "unknown-key"
+    std::string code;  ///< stable, kebab-case: "unknown-key"
     Place place;
     std::string message;  ///< one sentence, no full stop: "unknown key 'ingredient'"
     std::string hint;     ///< what to do next, an imperative; required
 };
 
-/// Everything found in one run. Warnings travel with the result; errors stop it.
+/// Everything found in one run. Warnings travel with the result; errors stop it. The same finding
+/// at the same place counts once; beyond `kept` errors (or warnings) more are only counted.
 class Diagnostics {
   public:
+    static constexpr std::size_t kept = 10'000;
+
+    /// An empty code, message or hint is our bug: throws std::logic_error.
     void error(std::string code, Place place, std::string message, std::string hint);
     void warning(std::string code, Place place, std::string message, std::string hint);
     void append(const Diagnostics& other);
@@ -53,11 +60,16 @@ class Diagnostics {
     [[nodiscard]] bool has_errors() const;
     [[nodiscard]] std::size_t errors() const;
     [[nodiscard]] std::size_t warnings() const;
-    /// In file order; what has no place comes last.
+    /// In file order; what has no line comes last in its file, what has no file last of all.
     [[nodiscard]] std::vector<Diagnostic> in_order() const;
 
   private:
+    void add(Diagnostic found);
+
     std::vector<Diagnostic> all_;
+    std::set<std::tuple<const Source*, int, int, std::string, std::string>> seen_;
+    std::size_t errors_ = 0;
+    std::size_t warnings_ = 0;
 };
 
 /// One diagnostic as text, ending in a newline:
@@ -68,10 +80,11 @@ class Diagnostics {
 ///       fix: did you mean 'ingredients'?
 ///
 /// Long lines are cut around the caret with a visible "...". Control characters are shown as
-/// U+FFFD so that a hostile file cannot drive the terminal.
+/// U+FFFD, tabs as one space, so that a hostile file cannot drive the terminal.
 std::string print(const Diagnostic& diagnostic);
 
-/// All of them in order, then a count line; at most `cap` shown, the rest counted.
+/// All of them in order, then a count line ("2 errors, 1 warning"); at most `cap` shown, the rest
+/// counted. Nothing found: the empty text.
 std::string print(const Diagnostics& diagnostics, std::size_t cap = 100);
 
 /// The nearest of `known` to `word` by edit distance (at most 3 and less than half the word's

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+/// What the program needs to know of UTF-8 and of characters that must not reach a terminal.
+namespace gallipot::diag {
+
+/// One character of a text. `valid` is false for a byte that begins no well-formed sequence
+/// (overlong forms, surrogates and values above U+10FFFF included); then `bytes` is 1.
+struct Character {
+    char32_t code = 0;
+    std::size_t bytes = 1;
+    bool valid = true;
+};
+
+/// The character at byte `offset`, which must lie inside `text`.
+Character character_at(std::string_view text, std::size_t offset);
+
+/// How many characters `text` has; an invalid byte counts as one.
+std::size_t count_characters(std::string_view text);
+
+/// C0 and C1 controls and DEL; tab and line feed too.
+bool is_control(char32_t code);
+
+/// Characters that change the direction of the text around them, so that a file reads differently
+/// from what it says (Unicode Bidi_Control), and the two Unicode line separators.
+bool is_direction_control(char32_t code);
+
+/// Columns a terminal uses for it: 0, 1 or 2.
+int display_width(char32_t code);
+
+/// "U+202E".
+std::string code_point_name(char32_t code);
+
+}  // namespace gallipot::diag
