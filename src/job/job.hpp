@@ -34,9 +34,9 @@ struct Contact {
 };
 
 struct Help {
-    At<std::string> region;                ///< ISO 3166-1 alpha-2, upper case
-    std::optional<Contact> contact;        ///< who looks after the baits
-    std::optional<Contact> poison_centre;  ///< overrides the table; the user vouches for it
+    At<std::string> region;                    ///< ISO 3166-1 alpha-2, upper case
+    std::optional<Contact> contact;            ///< who looks after the baits
+    std::optional<Contact> poison_centre;      ///< overrides the table; the user vouches for it
     std::optional<At<std::string>> emergency;  ///< overrides the table
 };
 
@@ -48,17 +48,17 @@ struct Log {
 struct Measure {
     enum class Kind { scoop, jug, syringe, scale };
     Kind kind = Kind::scoop;
-    std::string name;             ///< as the user wrote it: "1/4 tsp", "jug", "scale"
-    units::Volume volume;         ///< a scoop's content; a jug's or syringe's capacity
-    units::Volume marks;          ///< of a jug or syringe
-    units::Mass capacity;         ///< of a scale
-    units::Mass resolution;       ///< of a scale
+    std::string name;        ///< as the user wrote it: "1/4 tsp", "jug", "scale"
+    units::Volume volume;    ///< a scoop's content; a jug's or syringe's capacity
+    units::Volume marks;     ///< of a jug or syringe
+    units::Mass capacity;    ///< of a scale
+    units::Mass resolution;  ///< of a scale
     Place place;
 };
 
 /// Price of one pack, in the job's currency.
 struct Pack {
-    std::optional<At<units::Mass>> mass;      ///< either mass or volume
+    std::optional<At<units::Mass>> mass;  ///< either mass or volume
     std::optional<At<units::Volume>> volume;
     std::optional<At<double>> price;
 };
@@ -75,7 +75,7 @@ struct Supply {
     std::optional<At<std::string>> substance;  ///< name in the table of substances
     std::optional<At<units::Range<units::Density>>> density;
     std::optional<Strength> strength;
-    std::optional<At<std::string>> hazard;     ///< "none" when the user vouches that there is none
+    std::optional<At<std::string>> hazard;  ///< "none" when the user vouches that there is none
     Pack pack;
 };
 
@@ -83,8 +83,8 @@ struct Ingredient {
     std::string name;  ///< of a supply, else of a substance
     Place place;       ///< of the name
     bool rest = false;
-    At<double> amount;                     ///< parts or percent, by the mix's basis; unused for rest
-    std::optional<At<std::string>> as;     ///< stated in terms of this substance
+    At<double> amount;                  ///< parts or percent, by the mix's basis; unused for rest
+    std::optional<At<std::string>> as;  ///< stated in terms of this substance
 };
 
 struct Mix {
@@ -94,13 +94,13 @@ struct Mix {
     At<std::string> against;
     At<Form> form;
     At<Basis> basis;
-    std::vector<Ingredient> ingredients;          ///< in file order
-    std::map<std::string, At<double>> limits;     ///< by ingredient, on the mix's basis
-    At<units::Share> spare;                       ///< 10 % when not given
+    std::vector<Ingredient> ingredients;       ///< in file order
+    std::map<std::string, At<double>> limits;  ///< by ingredient, on the mix's basis
+    At<units::Share> spare;                    ///< 10 % when not given
     std::optional<At<units::Volume>> vessel;
-    std::optional<At<units::Volume>> batch;       ///< as measured
+    std::optional<At<units::Volume>> batch;  ///< as measured
     std::optional<At<units::Duration>> lasts;
-    At<units::Share> tolerance;                   ///< 5 % when not given
+    At<units::Share> tolerance;  ///< 5 % when not given
     std::optional<std::vector<At<units::Duration>>> visits;
 };
 
@@ -108,15 +108,15 @@ struct Mix {
 struct Body {
     std::optional<units::Length> diameter;  ///< of a round wall
     std::optional<units::Length> height;
-    std::optional<units::Length> lid;       ///< diameter of a round lid to stick a label on
+    std::optional<units::Length> lid;  ///< diameter of a round lid to stick a label on
     Place place;
 };
 
 /// How the pest gets in, and how the water gets out.
 struct Openings {
-    std::string text;             ///< as written: "4 side holes of 6 mm"
-    bool side = false;            ///< holes in the wall (rain stays out), else open at the top
-    units::Area area;             ///< all openings together; 0 when closed
+    std::string text;   ///< as written: "4 side holes of 6 mm"
+    bool side = false;  ///< holes in the wall (rain stays out), else open at the top
+    units::Area area;   ///< all openings together; 0 when closed
     Place place;
 };
 
@@ -138,17 +138,17 @@ struct Point {
 
 struct Station {
     At<std::string> id;
-    At<std::string> place;                  ///< "Kitchen, behind the bins"
+    At<std::string> place;  ///< "Kitchen, behind the bins"
     bool control = false;
-    std::optional<At<std::string>> mix;         ///< id of a mix; none for a control
-    std::optional<At<std::string>> container;   ///< id of a container
+    std::optional<At<std::string>> mix;        ///< id of a mix; none for a control
+    std::optional<At<std::string>> container;  ///< id of a container
     int count = 1;
     std::optional<At<LocalTime>> placed;
     std::vector<At<Near>> near;
     std::optional<At<units::Celsius>> coldest;
     std::optional<At<Point>> at;
-    std::optional<At<std::string>> floor;   ///< name of a floor when there are several
-    std::optional<At<units::Area>> area;    ///< sprayed surface instead of containers
+    std::optional<At<std::string>> floor;  ///< name of a floor when there are several
+    std::optional<At<units::Area>> area;   ///< sprayed surface instead of containers
     int coats = 1;
     std::optional<std::vector<At<units::Duration>>> visits;
 
@@ -157,7 +157,7 @@ struct Station {
 
 struct Room {
     At<std::string> name;
-    std::string floor;            ///< empty: the only one
+    std::string floor;  ///< empty: the only one
     std::vector<Point> outline;
 };
 
@@ -173,15 +173,15 @@ struct Job {
     std::optional<At<std::string>> by;
     std::vector<At<std::string>> languages;  ///< BCP 47, the first is the main one; default en
     At<Paper> paper;
-    At<std::string> labels;                  ///< name of a stock
-    std::string currency;                    ///< ISO 4217, or empty
+    At<std::string> labels;                    ///< name of a stock
+    std::string currency;                      ///< ISO 4217, or empty
     std::optional<At<std::string>> time_zone;  ///< IANA name
     Help help;
     Log log;
     KitchenSystem kitchen = KitchenSystem::metric;
     std::vector<Measure> measures;
     std::map<std::string, Supply> supplies;
-    std::vector<Mix> mixes;                  ///< in file order
+    std::vector<Mix> mixes;  ///< in file order
     std::vector<Container> containers;
     std::vector<Station> stations;
     std::optional<FloorPlan> floor_plan;

@@ -29,7 +29,7 @@ struct Colour {
 };
 inline constexpr Colour black{0, 0, 0};
 inline constexpr Colour white{255, 255, 255};
-inline constexpr Colour quiet{64, 64, 64};      ///< small print: still 10:1 on white
+inline constexpr Colour quiet{64, 64, 64};  ///< small print: still 10:1 on white
 inline constexpr Colour hairline{160, 160, 160};
 inline constexpr Colour pictogram_red{208, 2, 27};
 
@@ -37,12 +37,12 @@ enum class Face { regular, bold };
 
 /// One run of text on one line.
 struct Text {
-    Point origin;        ///< left end of the baseline
-    double size = 0;     ///< points
+    Point origin;     ///< left end of the baseline
+    double size = 0;  ///< points
     Face face = Face::regular;
     Colour colour = black;
-    std::string text;    ///< UTF-8, no line break
-    double width = 0;    ///< advance, as measured
+    std::string text;  ///< UTF-8, no line break
+    double width = 0;  ///< advance, as measured
 };
 
 struct Line {
@@ -67,9 +67,9 @@ struct PathStep {
 };
 struct Path {
     std::vector<PathStep> steps;
-    bool filled = true;      ///< by the even-odd rule
+    bool filled = true;  ///< by the even-odd rule
     Colour colour = black;
-    double line_width = 0;   ///< of a stroke, when not filled
+    double line_width = 0;  ///< of a stroke, when not filled
 };
 
 /// A QR symbol as its dark modules: drawn as one path of merged rectangles.
@@ -86,8 +86,8 @@ using Shape = std::variant<Text, Line, Rectangle, Path, Code>;
 /// the tests on overlap and for the dump. `backdrop` items may lie under others.
 struct Item {
     Shape shape;
-    Box bounds;       ///< ink for shapes; ascender to descender for text
-    int group = -1;   ///< index into Page::groups
+    Box bounds;      ///< ink for shapes; ascender to descender for text
+    int group = -1;  ///< index into Page::groups
     bool backdrop = false;
 };
 
@@ -99,7 +99,7 @@ struct Page {
 
 struct Bookmark {
     std::string title;
-    int page = 0;     ///< index from 0
+    int page = 0;  ///< index from 0
     double top = 0;
     int level = 0;
 };

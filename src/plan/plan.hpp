@@ -20,73 +20,74 @@ using job::LocalTime;
 
 /// One kind of action at the table: "2 level 1/2 tsp", "the jug to 250 mL", "weigh 24 g".
 struct MeasureStep {
-    std::string measure;        ///< the job's own name for it
+    std::string measure;  ///< the job's own name for it
     job::Measure::Kind kind = job::Measure::Kind::scoop;
     int times = 1;
-    units::Volume volume;       ///< of one action (scoop content, or the mark to fill to)
-    units::Mass weight;         ///< what the scale shows; scales only
+    units::Volume volume;  ///< of one action (scoop content, or the mark to fill to)
+    units::Mass weight;    ///< what the scale shows; scales only
 };
 
 /// A batch size at which an ingredient that does not come out right would.
 struct BetterBatch {
-    units::Volume measured;     ///< as-measured total of one batch
-    double factor = 1;          ///< of the batch planned
+    units::Volume measured;  ///< as-measured total of one batch
+    double factor = 1;       ///< of the batch planned
 };
 
 struct Ingredient {
-    std::string name;           ///< as the job calls it
-    std::string substance;      ///< as the table of substances calls it; empty for one of the user's own
-    bool powder = false;        ///< scooped, so its volume is uncertain
+    std::string name;  ///< as the job calls it
+    std::string
+        substance;        ///< as the table of substances calls it; empty for one of the user's own
+    bool powder = false;  ///< scooped, so its volume is uncertain
     bool borate = false;
     bool limited = false;
-    units::Mass mass;           ///< asked for, one batch
-    units::Volume volume;       ///< asked for, as scooped or poured
+    units::Mass mass;                   ///< asked for, one batch
+    units::Volume volume;               ///< asked for, as scooped or poured
     std::vector<MeasureStep> measures;  ///< empty when the job lists nothing that can measure it
     units::Mass measured_mass;
     units::Range<units::Mass> measured_mass_range;  ///< how the powder packs; exact when weighed
     units::Volume measured_volume;
-    double error = 0;           ///< measured over asked, minus 1
+    double error = 0;  ///< measured over asked, minus 1
     bool within_tolerance = true;
     std::vector<BetterBatch> better_batches;
 };
 
 /// Strength of one ingredient (everything but water), in the finished mix.
 struct Strength {
-    double asked_w_w = 0;       ///< shares as fractions
-    double w_w = 0;             ///< as measured
+    double asked_w_w = 0;  ///< shares as fractions
+    double w_w = 0;        ///< as measured
     units::Range<double> w_w_range;
-    units::Density w_v;         ///< as measured, mass per finished volume
-    double parts = 0;           ///< "1 part to N parts of the rest" on the mix's own kind of basis
+    units::Density w_v;  ///< as measured, mass per finished volume
+    double parts = 0;    ///< "1 part to N parts of the rest" on the mix's own kind of basis
 };
 
 /// What the bait does while it stands open. Days until it leaves the usual range for its pest.
 struct Drift {
     std::string station;
     units::Range<double> water_loss_g_per_day;
-    units::Range<double> strength_after_lasts_w_w;   ///< boric acid equivalent at replace-by
+    units::Range<double> strength_after_lasts_w_w;  ///< boric acid equivalent at replace-by
     std::optional<units::Range<double>> days_to_too_strong;
-    units::Volume water_to_restore;                  ///< per container, at replace-by
+    units::Volume water_to_restore;  ///< per container, at replace-by
 };
 
 struct Mix {
     std::string id;
     int batches = 1;
-    units::Volume needed;       ///< finished volume the stations take in all, spare included
-    units::Volume measured;     ///< one batch, sum of as-measured volumes
-    units::Volume finished;     ///< one batch, as measured
-    units::Mass mass;           ///< one batch, as measured
-    int containers = 0;         ///< how many it fills
+    units::Volume needed;    ///< finished volume the stations take in all, spare included
+    units::Volume measured;  ///< one batch, sum of as-measured volumes
+    units::Volume finished;  ///< one batch, as measured
+    units::Mass mass;        ///< one batch, as measured
+    int containers = 0;      ///< how many it fills
     std::vector<Ingredient> ingredients;
     std::map<std::string, Strength> strength;
     units::Range<double> boric_acid_equivalent_w_w;  ///< fraction, as measured, with its spread
     units::Range<double> boron_w_w;
-    std::string asked;          ///< "1 part to 50", the request in words, both forms
-    std::optional<units::Celsius> dissolves_above;   ///< none: nothing to dissolve or soluble at 0 C
+    std::string asked;  ///< "1 part to 50", the request in words, both forms
+    std::optional<units::Celsius> dissolves_above;  ///< none: nothing to dissolve or soluble at 0 C
     std::optional<units::Celsius> crystals_below;
-    bool never_dissolves = false;                    ///< not even in boiling water
-    bool warm_water = false;                         ///< above room temperature
+    bool never_dissolves = false;  ///< not even in boiling water
+    bool warm_water = false;       ///< above room temperature
     safety::Hazard hazard;
-    units::Mass spare_left;                          ///< left over in all, after filling
+    units::Mass spare_left;  ///< left over in all, after filling
 };
 
 /// What a poison centre asks for.
@@ -107,7 +108,7 @@ struct Station {
     std::optional<Date> replace_by;
     std::optional<Date> no_sprays_until;
     std::vector<LocalTime> visits;
-    std::string link;                        ///< what its QR code holds
+    std::string link;  ///< what its QR code holds
 };
 
 struct Purchase {
@@ -126,8 +127,8 @@ struct Cost {
 };
 
 struct Plan {
-    std::vector<Mix> mixes;          ///< in the job's order
-    std::vector<Station> stations;   ///< in the job's order
+    std::vector<Mix> mixes;         ///< in the job's order
+    std::vector<Station> stations;  ///< in the job's order
     std::vector<Purchase> shopping;
     std::optional<Cost> cost;
 

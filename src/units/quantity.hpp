@@ -17,10 +17,22 @@ class Quantity {
 
     constexpr auto operator<=>(const Quantity&) const = default;
     constexpr Quantity operator-() const { return Quantity(-value_); }
-    constexpr Quantity& operator+=(Quantity other) { value_ += other.value_; return *this; }
-    constexpr Quantity& operator-=(Quantity other) { value_ -= other.value_; return *this; }
-    constexpr Quantity& operator*=(double factor) { value_ *= factor; return *this; }
-    constexpr Quantity& operator/=(double factor) { value_ /= factor; return *this; }
+    constexpr Quantity& operator+=(Quantity other) {
+        value_ += other.value_;
+        return *this;
+    }
+    constexpr Quantity& operator-=(Quantity other) {
+        value_ -= other.value_;
+        return *this;
+    }
+    constexpr Quantity& operator*=(double factor) {
+        value_ *= factor;
+        return *this;
+    }
+    constexpr Quantity& operator/=(double factor) {
+        value_ /= factor;
+        return *this;
+    }
 
     friend constexpr Quantity operator+(Quantity a, Quantity b) { return a += b; }
     friend constexpr Quantity operator-(Quantity a, Quantity b) { return a -= b; }
@@ -68,30 +80,76 @@ using SpecificVolume = Quantity<3, -1, 0>;
 /// Volume spread over an area: how thick a coat is.
 using Coverage = Length;
 
-constexpr Length mm(double v) { return Length::si(v * 1e-3); }
-constexpr Length m(double v) { return Length::si(v); }
-constexpr Area cm2(double v) { return Area::si(v * 1e-4); }
-constexpr Area m2(double v) { return Area::si(v); }
-constexpr Volume mL(double v) { return Volume::si(v * 1e-6); }
-constexpr Mass g(double v) { return Mass::si(v * 1e-3); }
-constexpr Duration seconds(double v) { return Duration::si(v); }
-constexpr Duration hours(double v) { return Duration::si(v * 3600); }
-constexpr Duration days(double v) { return Duration::si(v * 86400); }
-constexpr Density g_per_mL(double v) { return Density::si(v * 1e3); }
-constexpr SpecificVolume mL_per_g(double v) { return SpecificVolume::si(v * 1e-3); }
+constexpr Length mm(double v) {
+    return Length::si(v * 1e-3);
+}
+constexpr Length m(double v) {
+    return Length::si(v);
+}
+constexpr Area cm2(double v) {
+    return Area::si(v * 1e-4);
+}
+constexpr Area m2(double v) {
+    return Area::si(v);
+}
+constexpr Volume mL(double v) {
+    return Volume::si(v * 1e-6);
+}
+constexpr Mass g(double v) {
+    return Mass::si(v * 1e-3);
+}
+constexpr Duration seconds(double v) {
+    return Duration::si(v);
+}
+constexpr Duration hours(double v) {
+    return Duration::si(v * 3600);
+}
+constexpr Duration days(double v) {
+    return Duration::si(v * 86400);
+}
+constexpr Density g_per_mL(double v) {
+    return Density::si(v * 1e3);
+}
+constexpr SpecificVolume mL_per_g(double v) {
+    return SpecificVolume::si(v * 1e-3);
+}
 
-constexpr double in_mm(Length v) { return v.si() * 1e3; }
-constexpr double in_m(Length v) { return v.si(); }
-constexpr double in_cm2(Area v) { return v.si() * 1e4; }
-constexpr double in_m2(Area v) { return v.si(); }
-constexpr double in_mL(Volume v) { return v.si() * 1e6; }
-constexpr double in_L(Volume v) { return v.si() * 1e3; }
-constexpr double in_g(Mass v) { return v.si() * 1e3; }
-constexpr double in_kg(Mass v) { return v.si(); }
-constexpr double in_hours(Duration v) { return v.si() / 3600; }
-constexpr double in_days(Duration v) { return v.si() / 86400; }
-constexpr double in_g_per_mL(Density v) { return v.si() * 1e-3; }
-constexpr double in_mL_per_g(SpecificVolume v) { return v.si() * 1e3; }
+constexpr double in_mm(Length v) {
+    return v.si() * 1e3;
+}
+constexpr double in_m(Length v) {
+    return v.si();
+}
+constexpr double in_cm2(Area v) {
+    return v.si() * 1e4;
+}
+constexpr double in_m2(Area v) {
+    return v.si();
+}
+constexpr double in_mL(Volume v) {
+    return v.si() * 1e6;
+}
+constexpr double in_L(Volume v) {
+    return v.si() * 1e3;
+}
+constexpr double in_g(Mass v) {
+    return v.si() * 1e3;
+}
+constexpr double in_kg(Mass v) {
+    return v.si();
+}
+constexpr double in_hours(Duration v) {
+    return v.si() / 3600;
+}
+constexpr double in_days(Duration v) {
+    return v.si() / 86400;
+}
+constexpr double in_g_per_mL(Density v) {
+    return v.si() * 1e-3;
+}
+constexpr double in_mL_per_g(SpecificVolume v) {
+    return v.si() * 1e3;
+}
 
 /// A point on the Celsius scale, not a difference.
 struct Celsius {

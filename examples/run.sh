@@ -1,0 +1,24 @@
+#!/usr/bin/env bash
+# Installs what is needed, builds gallipot, and makes the papers of the example jobs.
+#   examples/run.sh [FOLDER]          the papers go to FOLDER, else to out/ in this project
+set -euo pipefail
+top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+. "$top/tests/packages.sh"
+# shellcheck disable=SC2086
+install_packages $build_packages
+out=$(realpath -m "${1:-$top/out}")
+build=$top/build/release
+cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGALLIPOT_TESTS=OFF >/dev/null
+cmake --build "$build"
+gallipot=$build/bin/gallipot
+for job in hall flat; do
+  # Each job keeps its secret beside it, so the example is copied before it is used.
+  mkdir -p "$out/$job"
+  cp "$top/examples/$job.yaml" "$out/$job/"
+  "$gallipot" check "$out/$job/$job.yaml"
+  "$gallipot" plan "$out/$job/$job.yaml"
+  "$gallipot" render "$out/$job/$job.yaml" -o "$out/$job"
+done
+echo
+echo "The papers are here:"
+find "$out" -name '*.pdf' | sort | sed 's/^/  /'

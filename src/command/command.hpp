@@ -1,0 +1,37 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <ostream>
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+/// The command line: one file a command, each adding itself to the parser. Only this layer prints,
+/// reads the environment or writes files.
+namespace gallipot::command {
+
+/// What the shell is told. README.md and --help promise these numbers.
+enum class Exit { done = 0, bad_input = 1, wrong_usage = 2, system_failed = 3 };
+
+/// The world outside, passed in so that tests can stand in for it.
+struct World {
+    std::ostream& out;  ///< results
+    std::ostream& err;  ///< errors and warnings
+    std::function<std::optional<std::string>(const char*)> environment;
+};
+
+/// What the parsed command will do. Throws system::SystemError and fonts::FontError (exit 3).
+using Task = std::function<Exit()>;
+
+void add_new(CLI::App& app, Task& task, World& world);
+void add_check(CLI::App& app, Task& task, World& world);
+void add_plan(CLI::App& app, Task& task, World& world);
+void add_render(CLI::App& app, Task& task, World& world);
+
+/// The whole program but for `main`.
+Exit run(int argc, const char* const* argv, World& world);
+
+}  // namespace gallipot::command

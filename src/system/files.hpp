@@ -1,0 +1,40 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+/// The file system, and what it may refuse us. The only layer below `command` that touches it.
+namespace gallipot::system {
+
+/// The system failed us (no such file, disk full, no right to write): exit code 3. The message
+/// names the path and the reason and says what to do.
+struct SystemError {
+    std::string message;
+};
+
+/// The whole file. Throws SystemError; a file of more than `most` bytes is refused unread.
+std::string read_file(const std::filesystem::path& path, std::size_t most = 64u << 20);
+
+/// Like read_file, but nothing when there is no such file.
+std::optional<std::string> read_if_there(const std::filesystem::path& path);
+
+enum class Privacy { shared, owner_only };
+
+/// Writes the file whole or not at all: beside its place, flushed to the disk, then renamed over
+/// it. An old file stays as it was until the new one is complete. Throws SystemError.
+void write_whole(const std::filesystem::path& path, std::string_view bytes,
+                 Privacy privacy = Privacy::shared);
+
+/// Like write_whole, but false and nothing written when a file of that name is there already.
+bool write_new(const std::filesystem::path& path, std::string_view bytes,
+               Privacy privacy = Privacy::shared);
+
+/// Makes the folder and those above it. Throws SystemError.
+void make_folder(const std::filesystem::path& path);
+
+/// Where this program stands, or an empty path when the system will not say.
+std::filesystem::path program_path();
+
+}  // namespace gallipot::system
