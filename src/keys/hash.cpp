@@ -1,0 +1,22 @@
+#include "keys/hash.hpp"
+
+#include <sodium.h>
+#include <stdexcept>
+
+namespace gallipot::keys {
+
+std::vector<std::uint8_t> blake2b(std::size_t length, std::span<const std::uint8_t> key,
+                                  std::span<const std::uint8_t> message) {
+    if (sodium_init() < 0) throw std::logic_error("libsodium does not start");
+    const bool keyed = !key.empty();
+    if (length < crypto_generichash_BYTES_MIN || length > crypto_generichash_BYTES_MAX ||
+        (keyed && (key.size() < crypto_generichash_KEYBYTES_MIN ||
+                   key.size() > crypto_generichash_KEYBYTES_MAX)))
+        throw std::logic_error("blake2b: length out of range");
+    std::vector<std::uint8_t> digest(length);
+    crypto_generichash(digest.data(), digest.size(), message.data(), message.size(),
+                       keyed ? key.data() : nullptr, key.size());
+    return digest;
+}
+
+}  // namespace gallipot::keys

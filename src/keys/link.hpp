@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace gallipot::keys {
+
+/// Whether `address` is a page of the user's own: it holds "{station}".
+bool own_page(std::string_view address);
+
+/// What a station's code opens: ADDRESS/S/STATION/KEY in capitals, so that it fits the denser mode
+/// of a code. Scheme, host and port do not mind capitals; a path in the address does, and is kept
+/// as it stands. An address with "{station}" is used as it stands, the id put in and the key left
+/// out. What may not stand in a link is written as %XX.
+std::string link(std::string_view address, std::string_view station, std::string_view key);
+
+/// The same for the page that shows every station: ADDRESS/ALL/KEY. Empty for a page of the
+/// user's own.
+std::string overview_link(std::string_view address, std::string_view key);
+
+}  // namespace gallipot::keys
