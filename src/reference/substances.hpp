@@ -13,7 +13,8 @@ namespace gallipot::reference {
 
 enum class State { powder, liquid, paste };
 
-/// One point of a solubility curve: grams that dissolve in 100 g of water.
+/// One point of a solubility curve: grams, as bought with its crystal water, that dissolve in 100 g
+/// of water added.
 struct SolubilityPoint {
     units::Celsius temperature;
     double g_per_100g_water = 0;
@@ -21,18 +22,26 @@ struct SolubilityPoint {
 
 /// What is known of a substance that a bait may hold. Names are those the job file uses.
 struct Substance {
-    std::string_view name;                       ///< "borax"
-    std::vector<std::string_view> also;          ///< other names a job may use: "borax decahydrate"
+    std::string_view name;               ///< "borax"
+    std::string_view formal;             ///< which of its kind it is: "borax decahydrate"
+    std::vector<std::string_view> also;  ///< other names a job may use: "sodium tetraborate"
     State state = State::powder;
     /// As scooped (powders: how it packs gives the range) or poured.
     Cited<units::Range<units::Density>> density;
     /// Of the solid itself, or of the liquid: the volume it takes up where no air is left.
     Cited<units::Density> true_density;
-    std::optional<Cited<double>> molar_mass_g_per_mol;
-    int boron_atoms = 0;                         ///< per formula unit
-    std::optional<Cited<units::SpecificVolume>> volume_in_solution;  ///< apparent, when dissolved
-    std::optional<Cited<std::vector<SolubilityPoint>>> solubility;   ///< in water, rising temperature
-    std::string_view cas;
+    std::optional<Cited<double>> molar_mass_g_per_mol = {};
+    int boron_atoms = 0;  ///< per formula unit
+    /// Apparent, when dissolved.
+    std::optional<Cited<units::SpecificVolume>> volume_in_solution = {};
+    /// In water, rising temperature. None: does not dissolve, or mixes in any amount.
+    std::optional<Cited<std::vector<SolubilityPoint>>> solubility = {};
+    /// How far the solubility table may be off, as a part of its value: sources differ as much.
+    double solubility_doubt = 0;
+    bool sugar = false;  ///< takes up the volume of sucrose in solution (reference/sucrose.hpp)
+    /// Water it brings along: of a syrup or honey, by mass; none when nobody knows.
+    std::optional<Cited<double>> water = {};
+    std::string_view cas = {};
 
     [[nodiscard]] bool borate() const { return boron_atoms > 0; }
     /// Mass of boron per mass; 0 for what holds none.
@@ -41,13 +50,19 @@ struct Substance {
 
 std::span<const Substance> substances();
 
-/// By name or other name, letter case ignored; null when unknown.
+/// By name, formal name or other name, letter case ignored; null when unknown.
 const Substance* find_substance(std::string_view name);
 
-/// Every name and other name, for near spellings.
+/// Every name that find_substance knows, for near spellings.
 std::vector<std::string> substance_names();
 
-/// Grams of `to` that hold as much boron as one gram of `from`. Both must be borates.
+/// Grams of `to` that hold as much boron as one gram of `from`. Both must be borates: throws
+/// std::invalid_argument when one is not.
 double borate_equivalent(const Substance& from, const Substance& to);
+
+/// Grams that dissolve in 100 g of water at a temperature, the logarithm interpolated between the
+/// table's points and held at its ends. None for what has no table (does not dissolve, or mixes
+/// with water in any amount).
+std::optional<double> solubility_at(const Substance& substance, units::Celsius temperature);
 
 }  // namespace gallipot::reference
