@@ -16,6 +16,7 @@ namespace {
 
 constexpr int widest = 100;       // display columns of a source line that are shown
 constexpr int before_caret = 40;  // of these, at most so many before the caret when it is cut
+constexpr std::size_t longest_sentence = 400;
 constexpr std::string_view cut = "...";
 
 void append_shown(std::string& to, std::string_view text, const Character& c, std::size_t offset) {
@@ -28,10 +29,12 @@ void append_shown(std::string& to, std::string_view text, const Character& c, st
     }
 }
 
-/// `text` with nothing in it that could drive a terminal.
+/// `text` with nothing in it that could drive a terminal, and not endless.
 std::string shown(std::string_view text) {
     std::string result;
+    std::size_t count = 0;
     for (std::size_t i = 0; i < text.size();) {
+        if (++count > longest_sentence) return result += cut;
         const Character c = character_at(text, i);
         append_shown(result, text, c, i);
         i += c.bytes;

@@ -8,6 +8,7 @@
 
 #include "diag/diagnostic.hpp"
 #include "units/quantity.hpp"
+#include "units/unit_table.hpp"
 
 /// The job file as plain structs: what the user wrote, checked for form and for names that are
 /// there, computed by nobody. Every value that a later step may object to keeps its place.
@@ -20,9 +21,9 @@ using Date = std::chrono::year_month_day;
 
 enum class Paper { a4, letter };
 
-/// Which sizes spoons and cups have. The region gives the default; a measure may say its own
-/// ("1 US tbsp").
-enum class KitchenSystem { us, us_label, metric, australian, imperial };
+/// Which sizes spoons and cups have. The region gives the default, `spoons` overrides it, and a
+/// measure may say its own ("1 US tbsp").
+using units::KitchenSystem;
 
 enum class Form { liquid, dry, paste, spray };
 

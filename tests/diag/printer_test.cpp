@@ -105,6 +105,12 @@ TEST_CASE("nothing in a file or a message can drive the terminal") {
           "  fix: h\xEF\xBF\xBD\n");
 }
 
+TEST_CASE("a message that quotes a huge text is cut, visibly") {
+    const std::string huge(1'000'000, 'x');
+    CHECK(print({Severity::error, "c", {}, huge, "h"}) ==
+          "error: " + std::string(400, 'x') + "... [c]\n  fix: h\n");
+}
+
 TEST_CASE("long lines are cut around the caret, visibly") {
     std::string line;
     for (int i = 0; i < 40; ++i) line += "0123456789";

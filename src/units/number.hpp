@@ -1,0 +1,42 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <variant>
+
+/// Numbers from text, strictly, and with a plain word on what is wrong. No locale takes part.
+///
+/// A number is written in decimal digits with a point: no sign (but for what may be below zero), no
+/// needless leading zero, no exponent, at most 15 significant digits, at most a thousand million.
+/// Fractions stand for cooks: "1/2", "1 1/2", "½", "1½".
+namespace gallipot::units {
+
+/// Why a text is not what was wanted.
+struct Problem {
+    std::string code;     ///< of the diagnostic: "missing-unit"
+    std::string message;  ///< one sentence, no full stop
+    std::string hint;     ///< an imperative, with the corrected text where there is one
+    std::string number;   ///< of an unknown unit: the number before it
+    std::string unit;     ///< the unknown unit itself, to look for near spellings; else empty
+};
+
+template <class T>
+using Parsed = std::variant<T, Problem>;
+
+enum class Sign { positive, any };
+
+/// A plain number without a unit; fractions too.
+Parsed<double> parse_number(std::string_view text, Sign sign = Sign::positive);
+
+/// A whole number of at most nine digits.
+Parsed<int> parse_whole(std::string_view text);
+
+/// The number `text` begins with, and the offset of what follows it.
+struct Number {
+    double value = 0;
+    std::size_t end = 0;
+};
+Parsed<Number> read_number(std::string_view text, Sign sign);
+
+}  // namespace gallipot::units
