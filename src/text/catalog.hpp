@@ -43,6 +43,11 @@ class Catalog {
     /// those files. Throws system::SystemError when the language's file cannot be read.
     Catalog(const std::string& folder, const std::string& language, const std::string& region,
             diag::Diagnostics& out);
+    /// The same from several folders: the first that has the language's file gives the whole, and
+    /// files of that name in later ones word some of it anew. So a user's own templates need to
+    /// hold only what they change.
+    Catalog(const std::vector<std::string>& folders, const std::string& language,
+            const std::string& region, diag::Diagnostics& out);
     ~Catalog();
     Catalog(Catalog&&) noexcept;
 
@@ -80,8 +85,8 @@ class Catalog {
 
     /// What a message asks for. Throws std::logic_error for a key that is not there.
     struct Shape {
-        std::vector<std::string> arguments;                 ///< sorted, each once
-        std::vector<std::vector<std::string>> plurals;      ///< the cases of each plural, sorted
+        std::vector<std::string> arguments;             ///< sorted, each once
+        std::vector<std::vector<std::string>> plurals;  ///< the cases of each plural, sorted
         diag::Place place;
     };
     [[nodiscard]] Shape shape(std::string_view key) const;

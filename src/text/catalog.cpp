@@ -1,0 +1,315 @@
+#include "text/catalog.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <mutex>
+#include <optional>
+#include <set>
+#include <stdexcept>
+#include <tuple>
+#include <unicode/listformatter.h>
+#include <unicode/plurrule.h>
+
+#include "text/compiled.hpp"
+#include "text/dates.hpp"
+#include "text/figures.hpp"
+#include "text/icu.hpp"
+#include "text/messages.hpp"
+
+namespace gallipot::text {
+
+namespace {
+
+constexpr std::string_view no_break_space = "\u00A0";
+
+/// Patterns for dates, not messages.
+bool is_date_pattern(std::string_view key) {
+    return key.starts_with("format.");
+}
+
+/// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH".
+std::pair<std::string, std::string> split_tag(const std::string& tag) {
+    const auto dash = tag.find('-');
+    if (dash == std::string::npos) return {tag, ""};
+    return {tag.substr(0, dash), tag.substr(dash + 1)};
+}
+
+bool letters(const std::string& text, std::size_t least, std::size_t most) {
+    return text.size() >= least && text.size() <= most &&
+           std::all_of(text.begin(), text.end(),
+                       [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+}
+
+}  // namespace
+
+struct Catalog::Impl : ValueWriter {
+    std::string language;
+    std::string region;
+    std::string tag;
+    icu::Locale locale;
+    Messages messages;
+    // What is made on first use and kept; ICU's own formatters are not for two threads at once.
+    mutable std::mutex mutex;
+    mutable std::map<std::string, CompiledMessage, std::less<>> compiled;
+    mutable std::map<std::string, DateWriter, std::less<>> dates;
+    mutable std::optional<NumberWriter> numbers;
+    mutable std::unique_ptr<icu::ListFormatter> lists;
+
+    const Message& message(std::string_view key) const {
+        const auto found = messages.find(key);
+        if (found == messages.end()) {
+            throw std::logic_error("no message '" + std::string(key) + "' in " + tag);
+        }
+        return found->second;
+    }
+
+    // Those below are called with the mutex held.
+
+    Runs rich(std::string_view key, const Arguments& arguments) const {
+        auto found = compiled.find(key);
+        if (found == compiled.end()) {
+            const std::string name(key);
+            found = compiled.emplace(name, CompiledMessage(name, message(key), locale)).first;
+        }
+        return found->second.format(arguments, *this);
+    }
+
+    std::string unit(std::string_view name, std::string figures) const {
+        return plain(rich("unit." + std::string(name), {{"n", std::move(figures)}}));
+    }
+
+    template <class Time>
+    std::string date(std::string_view pattern_key, Time time) const {
+        auto found = dates.find(pattern_key);
+        if (found == dates.end()) {
+            const std::string name(pattern_key);
+            found = dates.emplace(name, DateWriter(message(name).text, locale)).first;
+        }
+        return found->second.write(time);
+    }
+
+    std::string write(const Value& value) const override {
+        struct Write {
+            const Impl& impl;
+            std::string operator()(const std::string& text) const { return text; }
+            std::string operator()(double number) const { return impl.numbers->amount(number); }
+            std::string operator()(std::int64_t number) const {
+                return impl.numbers->with_decimals(static_cast<double>(number), 0);
+            }
+            std::string operator()(std::chrono::year_month_day day) const {
+                return impl.date("format.date", day);
+            }
+            std::string operator()(std::chrono::local_time<std::chrono::minutes> time) const {
+                return impl.date("format.date_time", time);
+            }
+        };
+        return std::visit(Write{*this}, value);
+    }
+};
+
+Catalog::Catalog(const std::string& folder, const std::string& language, const std::string& region,
+                 diag::Diagnostics& out)
+    : Catalog(std::vector{folder}, language, region, out) {}
+
+Catalog::Catalog(const std::vector<std::string>& folders, const std::string& language,
+                 const std::string& region, diag::Diagnostics& out)
+    : impl_(std::make_unique<Impl>()) {
+    Impl& my = *impl_;
+    std::tie(my.language, my.region) = split_tag(language);
+    if (my.region.empty()) my.region = region;
+    // These become part of a file's name.
+    if (!letters(my.language, 2, 3) || (!my.region.empty() && !letters(my.region, 2, 2))) {
+        out.error("unknown-language", {}, "'" + language + "' is not a language we know",
+                  "use a language code such as en or es, and a region of two letters");
+        return;
+    }
+    my.tag = my.region.empty() ? my.language : my.language + "-" + my.region;
+    my.locale = locale_for(my.language, my.region);
+    my.numbers.emplace(my.locale);
+    my.messages = read_messages(folders, my.language, my.region, out);
+    for (auto& [key, message] : my.messages) {
+        if (is_date_pattern(key)) {
+            if (!DateWriter::valid(message.text, my.locale)) {
+                out.error("catalog-message", message.place, "'" + key + "' is not a date pattern",
+                          "write it as in 'd MMMM y'");
+            }
+            continue;
+        }
+        if (key.starts_with("unit.")) {
+            // Joined here, so that nobody has to see or type the character in the file.
+            for (auto at = message.text.find(' '); at != std::string::npos;
+                 at = message.text.find(' ', at)) {
+                message.text.replace(at, 1, no_break_space);
+            }
+        }
+        check_message(key, message, out);
+    }
+}
+
+Catalog::~Catalog() = default;
+Catalog::Catalog(Catalog&&) noexcept = default;
+
+const std::string& Catalog::language() const {
+    return impl_->language;
+}
+const std::string& Catalog::tag() const {
+    return impl_->tag;
+}
+bool Catalog::has(std::string_view key) const {
+    return impl_->messages.find(key) != impl_->messages.end();
+}
+
+std::vector<std::string> Catalog::keys() const {
+    std::vector<std::string> keys;
+    for (const auto& [key, message] : impl_->messages) keys.push_back(key);
+    return keys;
+}
+
+Runs Catalog::rich(std::string_view key, const Arguments& arguments) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->rich(key, arguments);
+}
+
+std::string Catalog::operator()(std::string_view key, const Arguments& arguments) const {
+    return plain(rich(key, arguments));
+}
+
+std::string Catalog::number(double value, Figures figures) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->numbers->write(value, figures);
+}
+
+std::string Catalog::amount(double value) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->numbers->amount(value);
+}
+
+std::string Catalog::mass(units::Mass mass) const {
+    const std::lock_guard lock(impl_->mutex);
+    const double grams = units::in_g(mass);
+    const double size = std::abs(grams);
+    NumberWriter& numbers = *impl_->numbers;
+    // The next unit begins where rounding would carry into it.
+    if (size >= 999.5) return impl_->unit("kilogram", numbers.up_to_three(grams / 1000));
+    if (size >= 0.0995 || size == 0) return impl_->unit("gram", numbers.amount(grams));
+    return impl_->unit("milligram", numbers.amount(grams * 1000));
+}
+
+std::string Catalog::volume(units::Volume volume) const {
+    const std::lock_guard lock(impl_->mutex);
+    const double millilitres = units::in_mL(volume);
+    NumberWriter& numbers = *impl_->numbers;
+    if (std::abs(millilitres) >= 999.5) {
+        return impl_->unit("litre", numbers.up_to_three(millilitres / 1000));
+    }
+    return impl_->unit("millilitre", numbers.amount(millilitres));
+}
+
+std::string Catalog::area(units::Area area) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->unit("square_metre", impl_->numbers->amount(units::in_m2(area)));
+}
+
+std::string Catalog::temperature(units::Celsius celsius) const {
+    const std::lock_guard lock(impl_->mutex);
+    const double fahrenheit = celsius.degrees * 9 / 5 + 32;  // exact by definition
+    return plain(impl_->rich("unit.temperature",
+                             {{"celsius", impl_->numbers->with_decimals(celsius.degrees, 0)},
+                              {"fahrenheit", impl_->numbers->with_decimals(fahrenheit, 0)}}));
+}
+
+std::string Catalog::percent(double fraction) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->unit("percent", impl_->numbers->amount(fraction * 100));
+}
+
+std::string Catalog::percent_range(double low, double high) const {
+    const std::lock_guard lock(impl_->mutex);
+    NumberWriter& numbers = *impl_->numbers;
+    const double from = low * 100;
+    const double to = high * 100;
+    const bool whole_ends = whole(from) && whole(to);
+    const int decimals =
+        whole_ends ? 0 : std::max(decimals_for(to, 2), from > 0 ? decimals_for(from, 1) : 0);
+    const std::string first = numbers.with_decimals(from, decimals);
+    const std::string last = numbers.with_decimals(to, decimals);
+    if (first == last) return impl_->unit("percent", last);
+    return plain(impl_->rich("unit.percent_range", {{"low", first}, {"high", last}}));
+}
+
+std::string Catalog::date(std::chrono::year_month_day date) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.date", date);
+}
+
+std::string Catalog::short_date(std::chrono::year_month_day date) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.short_date", date);
+}
+
+std::string Catalog::day(std::chrono::year_month_day date) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.day", date);
+}
+
+std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> time) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.date_time", time);
+}
+
+std::string Catalog::list(const std::vector<std::string>& items) const {
+    const std::lock_guard lock(impl_->mutex);
+    UErrorCode status = U_ZERO_ERROR;
+    if (!impl_->lists) {
+        impl_->lists.reset(icu::ListFormatter::createInstance(impl_->locale, status));
+        require(status, "making a list writer");
+    }
+    std::vector<icu::UnicodeString> texts;
+    for (const std::string& item : items) texts.push_back(to_icu(item));
+    icu::UnicodeString text;
+    impl_->lists->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
+    require(status, "writing a list");
+    return to_utf8(text);
+}
+
+Catalog::Shape Catalog::shape(std::string_view key) const {
+    const Message& message = impl_->message(key);
+    return is_date_pattern(key) ? Shape{{}, {}, message.place} : shape_of(message);
+}
+
+std::vector<std::string> Catalog::plural_categories() const {
+    UErrorCode status = U_ZERO_ERROR;
+    const std::unique_ptr<icu::PluralRules> rules(
+        icu::PluralRules::forLocale(impl_->locale, status));
+    require(status, "reading the plural rules");
+    std::set<std::string> categories;
+    for (std::int32_t n = 0; n <= 1000; ++n) categories.insert(to_utf8(rules->select(n)));
+    return {categories.begin(), categories.end()};
+}
+
+std::vector<std::string> languages(const std::string& folder) {
+    std::vector<std::string> found;
+    std::error_code error;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::filesystem::path(folder) / "text", error)) {
+        const std::string stem = entry.path().stem().string();
+        if (entry.path().extension() == ".yaml" && letters(stem, 2, 3)) found.push_back(stem);
+    }
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+std::string unbroken(std::string_view text) {
+    std::string joined;
+    for (const char c : text) {
+        if (c == ' ') {
+            joined += no_break_space;
+        } else {
+            joined += c;
+        }
+    }
+    return joined;
+}
+
+}  // namespace gallipot::text

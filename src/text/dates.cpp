@@ -1,0 +1,56 @@
+#include "text/dates.hpp"
+
+#include <stdexcept>
+#include <unicode/gregocal.h>
+#include <unicode/timezone.h>
+
+#include "text/icu.hpp"
+
+namespace gallipot::text {
+
+namespace {
+
+std::unique_ptr<icu::SimpleDateFormat> make(const std::string& pattern, const icu::Locale& locale,
+                                            UErrorCode& status) {
+    auto format = std::make_unique<icu::SimpleDateFormat>(to_icu(pattern), locale, status);
+    if (U_FAILURE(status)) return nullptr;
+    auto calendar =
+        std::make_unique<icu::GregorianCalendar>(*icu::TimeZone::getGMT(), locale, status);
+    if (U_FAILURE(status)) return nullptr;
+    format->adoptCalendar(calendar.release());
+    return format;
+}
+
+}  // namespace
+
+DateWriter::DateWriter(const std::string& pattern, const icu::Locale& locale) {
+    UErrorCode status = U_ZERO_ERROR;
+    format_ = make(pattern, locale, status);
+    require(status, "reading the date pattern '" + pattern + "'");
+}
+
+bool DateWriter::valid(const std::string& pattern, const icu::Locale& locale) {
+    UErrorCode status = U_ZERO_ERROR;
+    const auto format = make(pattern, locale, status);
+    if (U_FAILURE(status)) return false;
+    // ICU finds letters it does not know only when it writes.
+    icu::UnicodeString text;
+    icu::FieldPositionIterator* fields = nullptr;
+    format->format(0.0, text, fields, status);
+    return U_SUCCESS(status);
+}
+
+std::string DateWriter::write(std::chrono::local_time<std::chrono::minutes> time) const {
+    const auto since =
+        std::chrono::duration_cast<std::chrono::milliseconds>(time.time_since_epoch());
+    icu::UnicodeString text;
+    format_->format(static_cast<UDate>(since.count()), text);
+    return to_utf8(text);
+}
+
+std::string DateWriter::write(std::chrono::year_month_day date) const {
+    if (!date.ok()) throw std::logic_error("a date to be shown does not exist");
+    return write(std::chrono::local_time<std::chrono::minutes>(std::chrono::local_days(date)));
+}
+
+}  // namespace gallipot::text
