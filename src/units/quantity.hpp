@@ -86,14 +86,27 @@ constexpr Length mm(double v) {
 constexpr Length m(double v) {
     return Length::si(v);
 }
+constexpr Length inches(double v) {
+    return Length::si(v * 0.0254);
+}
+/// Desktop publishing points, 72 to the inch, as PDF has them.
+constexpr Length points(double v) {
+    return inches(v / 72);
+}
 constexpr Area cm2(double v) {
     return Area::si(v * 1e-4);
 }
 constexpr Area m2(double v) {
     return Area::si(v);
 }
+constexpr Area square_inches(double v) {
+    return inches(1) * inches(v);
+}
 constexpr Volume mL(double v) {
     return Volume::si(v * 1e-6);
+}
+constexpr Volume L(double v) {
+    return Volume::si(v * 1e-3);
 }
 constexpr Mass g(double v) {
     return Mass::si(v * 1e-3);
@@ -119,6 +132,9 @@ constexpr double in_mm(Length v) {
 }
 constexpr double in_m(Length v) {
     return v.si();
+}
+constexpr double in_points(Length v) {
+    return v / points(1);
 }
 constexpr double in_cm2(Area v) {
     return v.si() * 1e4;
