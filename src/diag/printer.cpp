@@ -46,9 +46,10 @@ std::string shown(std::string_view text) {
 class Lines {
   public:
     explicit Lines(std::string_view text) : text_(text) {
+        if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);  // a byte-order mark
         starts_.push_back(0);
-        for (std::size_t at = text.find('\n'); at != std::string_view::npos;
-             at = text.find('\n', at + 1)) {
+        for (std::size_t at = text_.find('\n'); at != std::string_view::npos;
+             at = text_.find('\n', at + 1)) {
             starts_.push_back(at + 1);
         }
     }

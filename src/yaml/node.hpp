@@ -15,10 +15,10 @@ enum class Kind { null, scalar, sequence, mapping };
 struct Node {
     Kind kind = Kind::null;
     diag::Place place;
-    std::string text;     ///< a scalar's own text, untouched
-    bool quoted = false;  ///< a scalar written in quotes or as a block: text, never a number
-    std::vector<Node> items;                         ///< of a sequence
-    std::vector<std::pair<Node, Node>> entries;      ///< of a mapping, in file order, keys unique
+    std::string text;         ///< a scalar's own text, untouched
+    bool quoted = false;      ///< a scalar written in quotes or as a block: text, never a number
+    std::vector<Node> items;  ///< of a sequence
+    std::vector<std::pair<Node, Node>> entries;  ///< of a mapping, in file order, keys unique
 
     /// The value under `key`, or null when it is not there.
     [[nodiscard]] const Node* find(std::string_view key) const;
@@ -28,15 +28,19 @@ struct Node {
 
 /// Bounds against hostile files; each has its own error.
 struct Limits {
-    std::size_t bytes = 4u << 20;       ///< a 10,000-station job takes about 2 MiB
+    std::size_t bytes = 4u << 20;  ///< of the file
+    std::size_t line = 100'000;    ///< bytes in one line
     int depth = 40;
-    std::size_t nodes = 1'000'000;      ///< counted after alias expansion
-    std::size_t text_length = 4000;     ///< characters in one scalar
+    std::size_t nodes = 1'000'000;   ///< counted after alias expansion
+    std::size_t text_length = 4000;  ///< characters in one scalar
 };
 
-/// Reads one document. Returns a node even when there were errors (then best not used further):
-/// bad UTF-8, control or direction-changing characters, tabs as indentation, duplicate keys,
-/// a second document, tags, merge keys and every limit are errors in `out`.
+/// Reads one document. What is wrong goes to `out`: bad UTF-8, control or direction-changing
+/// characters, tabs as indentation, duplicate keys, a second document, tags, merge keys and every
+/// limit. The file is read to its end where that makes sense, so that what else is wrong in it can
+/// be said in the same run: then the node is as it would be without the offending part. A file that
+/// cannot be read to its end gives a null node and at least one error; an empty file gives a null
+/// node and no error, as the caller knows what should have been there.
 Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& limits = {});
 
 }  // namespace gallipot::yaml

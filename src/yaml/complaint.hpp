@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace gallipot::yaml {
+
+/// What to say to a user in place of the parser's own words.
+struct Complaint {
+    std::string code;
+    std::string message;
+    std::string hint;
+};
+
+/// `said` is the parser's message. What is not known here is passed on as it is.
+Complaint complaint_for(std::string_view said);
+
+}  // namespace gallipot::yaml
