@@ -13,20 +13,36 @@ struct FontError {
     std::string message;
 };
 
+/// How far the ink of a text reaches, in ems above the baseline and below it (downwards positive;
+/// negative when all of it floats above, as a hyphen does). Both are 0 for text without ink.
+struct Ink {
+    double above = 0, below = 0;
+};
+
 /// One font file, opened for measuring. Immutable, safe to share between threads.
+///
+/// Text is set letter by letter: no kerning, no ligatures, no shaping. Characters beyond U+FFFF
+/// and of scripts that need shaping count as not covered, whatever the file holds, because they
+/// would not come out right on paper.
 class Font {
   public:
-    /// Throws FontError when the file cannot be read or is not a usable font.
+    /// Throws FontError when the file cannot be read or is not a TrueType font with a Unicode map.
     explicit Font(const std::string& path);
+    /// The same from the file's bytes, when they are read already.
+    Font(const std::string& path, const std::string& bytes);
     ~Font();
     Font(const Font&) = delete;
     Font& operator=(const Font&) = delete;
 
     [[nodiscard]] const std::string& path() const;
-    /// Advance of `text` (UTF-8) in ems, no kerning: the PDF draws it so.
+    /// Advance of `text` (UTF-8) in ems, no kerning: the PDF draws it so. A character that is not
+    /// covered, or bytes that are not UTF-8, throw std::invalid_argument: ask uncovered() first.
     [[nodiscard]] double advance(std::string_view text) const;
+    /// The ink of `text`, as its glyphs are drawn. Throws as advance() does.
+    [[nodiscard]] Ink ink(std::string_view text) const;
     [[nodiscard]] bool covers(char32_t character) const;
-    /// All in ems: height of a capital H, of a lowercase x, ascender, and descender (positive).
+    /// All in ems: height of a capital H and of a lowercase x as drawn, and the ascender and
+    /// descender (positive) that the file states for its lines.
     [[nodiscard]] double cap_height() const;
     [[nodiscard]] double x_height() const;
     [[nodiscard]] double ascent() const;
@@ -34,7 +50,7 @@ class Font {
 
   private:
     struct Impl;
-    std::unique_ptr<Impl> impl_;
+    std::unique_ptr<const Impl> impl_;
 };
 
 /// The two faces every paper is set in.
@@ -42,11 +58,13 @@ struct Faces {
     std::shared_ptr<const Font> regular, bold;
 };
 
-/// Finds the faces listed in `list` (fonts/fonts.yaml) in the system's font folders, and in
-/// GALLIPOT_FONTS if that is set. Throws FontError.
-Faces find(const std::string& list_path);
+/// Opens the faces that the list at `list_path` (fonts/fonts.yaml) names, from the first folder
+/// that holds each: `own_folder` (the user's GALLIPOT_FONTS; empty: none), then the folders of the
+/// list. Throws FontError, which says where it looked and what to install.
+Faces find(const std::string& list_path, const std::string& own_folder = {});
 
-/// Every character of `text` that `font` does not cover, once each, in order.
+/// Every character of `text` (UTF-8) that `font` does not cover, once each, in order. Bytes that
+/// are not UTF-8 count as U+FFFD.
 std::vector<char32_t> uncovered(const Font& font, std::string_view text);
 
 }  // namespace gallipot::fonts

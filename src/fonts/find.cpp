@@ -1,0 +1,67 @@
+#include <filesystem>
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+
+#include "fonts/fonts.hpp"
+#include "system/files.hpp"
+#include "yaml/node.hpp"
+
+namespace gallipot::fonts {
+
+namespace {
+
+/// What fonts/fonts.yaml says.
+struct List {
+    std::string regular, bold;         ///< file names
+    std::vector<std::string> folders;  ///< where a system keeps them
+    std::string package;               ///< what to install
+};
+
+List read_list(const std::string& path) {
+    const std::string text = system::read_file(path);
+    const auto source = std::make_shared<const diag::Source>(diag::Source{path, text});
+    diag::Diagnostics found;
+    const yaml::Node root = yaml::read(source, found);
+    if (found.has_errors()) throw FontError{diag::print(found)};
+
+    const auto scalar = [&](const yaml::Node* parent, std::string_view key) {
+        const yaml::Node* node = parent == nullptr ? nullptr : parent->find(key);
+        if (node == nullptr || node->kind != yaml::Kind::scalar || node->text.empty()) {
+            throw FontError{fmt::format("the list of fonts {} gives no '{}'", path, key)};
+        }
+        return node->text;
+    };
+    const yaml::Node* faces = root.find("faces");
+    List list{scalar(faces, "regular"), scalar(faces, "bold"), {}, scalar(&root, "package")};
+    if (const yaml::Node* folders = root.find("folders"); folders != nullptr) {
+        for (const yaml::Node& folder : folders->items) list.folders.push_back(folder.text);
+    }
+    return list;
+}
+
+std::shared_ptr<const Font> open(const List& list, const std::string& name) {
+    for (const std::string& folder : list.folders) {
+        const auto path = std::filesystem::path(folder) / name;
+        if (const auto bytes = system::read_if_there(path)) {
+            return std::make_shared<const Font>(path.string(), *bytes);
+        }
+    }
+    throw FontError{fmt::format(
+        "the font file {} is in none of these folders: {}; install the package {}, or name a "
+        "folder that holds it in GALLIPOT_FONTS",
+        name, fmt::join(list.folders, ", "), list.package)};
+}
+
+}  // namespace
+
+Faces find(const std::string& list_path, const std::string& own_folder) {
+    try {
+        List list = read_list(list_path);
+        if (!own_folder.empty()) list.folders.insert(list.folders.begin(), own_folder);
+        return {open(list, list.regular), open(list, list.bold)};
+    } catch (const system::SystemError& error) {
+        throw FontError{error.message};
+    }
+}
+
+}  // namespace gallipot::fonts
