@@ -2,12 +2,16 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
 /// Where layout ends and drawing begins: pages of placed items in millimetres, origin at the top
 /// left, y downwards. Whoever draws them decides nothing. No library's type appears here.
 namespace gallipot::layout {
+
+/// Type is measured in points, everything else in millimetres.
+inline constexpr double mm_per_point = 25.4 / 72;
 
 struct Size {
     double width = 0, height = 0;
@@ -86,7 +90,7 @@ using Shape = std::variant<Text, Line, Rectangle, Path, Code>;
 /// the tests on overlap and for the dump. `backdrop` items may lie under others.
 struct Item {
     Shape shape;
-    Box bounds;      ///< ink for shapes; ascender to descender for text
+    Box bounds;      ///< ink; of text: its advance wide, as high as the ink of its letters
     int group = -1;  ///< index into Page::groups
     bool backdrop = false;
 };
@@ -112,6 +116,18 @@ struct Paper {
     std::vector<Page> pages;
     std::vector<Bookmark> bookmarks;
 };
+
+/// The index of the group `name` on `page`, which is added when it is not there yet.
+int group_on(Page& page, std::string_view name);
+
+/// Moves an item, bounds and all, by so many millimetres to the right and down.
+void move(Item& item, double right, double down);
+
+/// Items with their bounds, ready to be placed; group is left unset.
+Item item(Line line);
+Item item(Rectangle rectangle);
+Item item(Path path);
+Item item(Code code);
 
 /// A plain-text dump, one item a line, coordinates to 0.01 mm: for golden tests and for eyes.
 std::string dump(const Paper& paper);

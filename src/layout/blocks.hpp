@@ -1,0 +1,50 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "document/content.hpp"
+#include "fonts/fonts.hpp"
+#include "layout/misfit.hpp"
+#include "layout/strip.hpp"
+#include "layout/style.hpp"
+
+/// From the blocks of a document to strips that can be put on pages.
+namespace gallipot::layout {
+
+/// What every block is set with.
+struct Press {
+    const PageStyle& style;
+    const fonts::Faces& faces;
+    std::string language;
+
+    [[nodiscard]] Words words(const text::Runs& runs, std::string_view what) const;
+    [[nodiscard]] Setting set(const text::Runs& runs, double measure, const Type& type,
+                              std::string_view what) const;
+    /// From the top of a line to its baseline: capitals stand in the middle of the leading.
+    [[nodiscard]] double baseline(const Type& type) const;
+    /// The measure of running text: the page's, but no wider than reads well.
+    [[nodiscard]] double measure(const Type& type) const;
+};
+
+/// Adds a setting to a strip, the top of its first line at `top_left`.
+void add(Strip& strip, const Setting& setting, const Type& type, Point top_left,
+         const Press& press);
+
+/// A level line across a strip, its middle at `y`.
+Item level_line(double left, double right, double y, double width, Colour colour);
+
+Strips strips_of(const document::Heading& heading, const Press& press, const std::string& name);
+Strips strips_of(const document::Paragraph& paragraph, const Press& press, const std::string& name);
+Strips strips_of(const document::Banner& banner, const Press& press, const std::string& name);
+Strips strips_of(const document::Checklist& list, const Press& press, const std::string& name);
+Strips strips_of(const document::Columns& columns, const Press& press, const std::string& name);
+Strips strips_of(const document::Table& table, const Press& press, const std::string& name);
+Strips strips_of(const document::FillIn& fill_in, const Press& press, const std::string& name);
+
+/// All blocks of a sheet in order, spaced. What does not fit is left out and listed in `misfits`.
+Strips strips_of(const std::vector<document::Block>& blocks, const Press& press,
+                 const std::string& sheet, std::vector<Misfit>& misfits);
+
+}  // namespace gallipot::layout

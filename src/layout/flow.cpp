@@ -1,0 +1,234 @@
+#include "layout/flow.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <optional>
+#include <utility>
+
+#include "layout/blocks.hpp"
+#include "layout/paginate.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+/// Lays one sheet on pages of its own.
+class SheetSetter {
+  public:
+    SheetSetter(const document::Sheet& sheet, const Press& press, std::vector<Misfit>& misfits)
+        : sheet_(sheet),
+          press_(press),
+          style_(press.style),
+          misfits_(misfits),
+          name_(name(sheet)) {}
+
+    void operator()(Paper& paper) {
+        Strips strips;
+        std::optional<Strip> running;
+        caught([&] { strips = title_strips(); });
+        caught([&] { running = running_head(); });
+        Strips blocks = strips_of(sheet_.blocks, press_, name_, misfits_);
+        std::move(blocks.begin(), blocks.end(), std::back_inserter(strips));
+
+        std::vector<PageOfStrips> pages = paginated(strips, 1, running);
+        // Page numbers take room in the footer, and more of them take more.
+        for (std::size_t count = 1; pages.size() > count;) {
+            count = pages.size();
+            pages = paginated(strips, count, running);
+        }
+        caught([&] { put(paper, pages, running); });
+    }
+
+  private:
+    static std::string name(const document::Sheet& sheet) {
+        return sheet.bookmark.empty() ? text::plain(sheet.title) : sheet.bookmark;
+    }
+
+    template <class Step>
+    void caught(Step step) {
+        try {
+            step();
+        } catch (const LayoutError& error) {
+            misfits_.insert(misfits_.end(), error.misfits().begin(), error.misfits().end());
+        }
+    }
+
+    /// Kicker, title and aside, kept with what follows.
+    [[nodiscard]] Strips title_strips() const {
+        Type kicker_type = style_.small;
+        kicker_type.colour = quiet;
+        Type title_type = style_.title;
+        title_type.balanced = true;
+        const std::string name = name_ + ": title";
+        Strip strip;
+        strip.name = name;
+        strip.keep = Keep::always;
+        strip.bookmark = name_;
+
+        const Setting kicker = press_.set(sheet_.kicker, style_.width(), kicker_type, name);
+        add(strip, kicker, kicker_type, {0, 0}, press_);
+        double top = kicker.lines * kicker.leading;
+        if (kicker.lines > 0) top += style_.after_kicker;
+        const Setting title = press_.set(in_bold(sheet_.title), style_.width(), title_type, name);
+        add(strip, title, title_type, {0, top}, press_);
+        top += title.lines * title.leading;
+
+        const Words aside = press_.words(sheet_.aside, name);
+        Type aside_type = style_.large;
+        const double aside_width = in_mm(aside.unbroken(), aside_type.size);
+        if (!aside.empty() &&
+            title.last_line_width + style_.column_gutter + aside_width <= style_.width()) {
+            // On the baseline of the title's last line.
+            aside_type.alignment = Alignment::right;
+            const Setting setting = set(aside, style_.width(), aside_type, name);
+            const double title_baseline = top - title.leading + press_.baseline(title_type);
+            add(strip, setting, aside_type, {0, title_baseline - press_.baseline(aside_type)},
+                press_);
+        } else if (!aside.empty()) {
+            const Setting setting = set(aside, style_.width(), aside_type, name);
+            add(strip, setting, aside_type, {0, top}, press_);
+            top += setting.lines * setting.leading;
+        }
+        strip.height = top;
+        return {strip};
+    }
+
+    /// What stands above the text on a sheet's second and later pages.
+    [[nodiscard]] Strip running_head() const {
+        Type type = style_.small;
+        type.colour = quiet;
+        text::Runs runs = sheet_.kicker;
+        if (!runs.empty() && !sheet_.title.empty()) runs.push_back({" \u00b7 ", false});
+        for (const text::Run& run : in_bold(sheet_.title)) runs.push_back(run);
+        Strip strip;
+        strip.name = name_ + ": running head";
+        const Setting setting = press_.set(runs, style_.width(), type, strip.name);
+        add(strip, setting, type, {0, 0}, press_);
+        strip.height = setting.lines * setting.leading + 3 * PageStyle::step;
+        return strip;
+    }
+
+    /// The footer of page `number` of `count`, its rule at the top; 0 high when there is nothing.
+    [[nodiscard]] Strip footer(std::size_t number, std::size_t count) const {
+        Strip strip;
+        strip.name = name_ + ": footer";
+        Type type = style_.small;
+        type.colour = quiet;
+        const text::Runs page{
+            {count > 1 ? fmt::format("{}\u00a0/\u00a0{}", number, count) : "", true}};
+        const Words page_words = press_.words(page, strip.name);
+        const Words right_words = press_.words(sheet_.footer_right, strip.name);
+        const Words left_words = press_.words(sheet_.footer_left, strip.name);
+        if (page_words.empty() && right_words.empty() && left_words.empty()) return strip;
+
+        double right_end = style_.width();
+        double height = 0;
+        const auto add_right = [&](const Words& words, double most) {
+            if (words.empty()) return;
+            Type right = type;
+            right.alignment = Alignment::right;
+            right.balanced = true;
+            const double measure = std::min(in_mm(words.unbroken(), type.size), most);
+            const Setting setting = set(words, measure, right, strip.name);
+            add(strip, setting, right, {right_end - measure, style_.footer_rule_gap}, press_);
+            height = std::max(height, setting.lines * setting.leading);
+            right_end -= measure + style_.gutter;
+        };
+        // The left part is added first, for the reading order; it takes what the right ones leave.
+        const double page_width = in_mm(page_words.unbroken(), type.size);
+        const double most_right = style_.width() / 2;
+        double left_measure = style_.width();
+        if (!page_words.empty()) left_measure -= page_width + style_.gutter;
+        if (!right_words.empty()) {
+            left_measure -=
+                std::min(in_mm(right_words.unbroken(), type.size), most_right) + style_.gutter;
+        }
+        const Setting left = set(left_words, left_measure, type, strip.name);
+        add(strip, left, type, {0, style_.footer_rule_gap}, press_);
+        height = left.lines * left.leading;
+        if (!page_words.empty()) right_end -= page_width + style_.gutter;
+        add_right(right_words, most_right);
+        right_end = style_.width();
+        add_right(page_words, page_width);
+        strip.items.push_back(level_line(0, style_.width(), 0, style_.hairline, quiet));
+        strip.height = style_.footer_rule_gap + height;
+        return strip;
+    }
+
+    [[nodiscard]] std::vector<PageOfStrips> paginated(const Strips& strips, std::size_t count,
+                                                      const std::optional<Strip>& running) {
+        double foot = 0;
+        std::vector<Misfit> misfits;
+        try {
+            foot = footer(count, count).height;
+        } catch (const LayoutError&) {
+            // Told of once, when the footers are put on the pages.
+        }
+        if (foot > 0) foot += style_.footer_gap;
+        const double area = style_.page.height - style_.margin_top - style_.margin_bottom - foot;
+        auto pages = paginate(strips, area, area - (running ? running->height : 0), misfits);
+        if (pages.size() <= count) {
+            misfits_.insert(misfits_.end(), misfits.begin(), misfits.end());
+        }
+        return pages;
+    }
+
+    void put(Paper& paper, const std::vector<PageOfStrips>& pages,
+             const std::optional<Strip>& running) const {
+        for (std::size_t i = 0; i < pages.size(); ++i) {
+            Page page;
+            page.size = style_.page;
+            double top = style_.margin_top;
+            if (i > 0 && running) {
+                put_strip(page, *running, top);
+                top += running->height;
+            }
+            for (const PlacedStrip& placed : pages[i]) {
+                put_strip(page, *placed.strip, top + placed.top);
+                if (placed.strip->bookmark.empty()) continue;
+                const bool of_sheet = i == 0 && placed.strip == pages[0].front().strip;
+                paper.bookmarks.push_back({placed.strip->bookmark,
+                                           static_cast<int>(paper.pages.size()), top + placed.top,
+                                           of_sheet ? 0 : 1});
+            }
+            const Strip foot = footer(i + 1, pages.size());
+            put_strip(page, foot, style_.page.height - style_.margin_bottom - foot.height);
+            paper.pages.push_back(std::move(page));
+        }
+    }
+
+    void put_strip(Page& page, const Strip& strip, double top) const {
+        if (strip.items.empty()) return;
+        const int group = group_on(page, strip.name);
+        for (const Item& item : strip.items) {
+            page.items.push_back(item);
+            move(page.items.back(), style_.margin, top);
+            page.items.back().group = group;
+        }
+    }
+
+    const document::Sheet& sheet_;
+    const Press& press_;
+    const PageStyle& style_;
+    std::vector<Misfit>& misfits_;
+    std::string name_;
+};
+
+}  // namespace
+
+Paper lay_out(const document::Document& document, const PageStyle& style,
+              const fonts::Faces& faces) {
+    Paper paper;
+    paper.title = document.title;
+    paper.author = document.author;
+    paper.language = document.language;
+    const Press press{style, faces, document.language};
+    std::vector<Misfit> misfits;
+    for (const document::Sheet& sheet : document.sheets) {
+        SheetSetter(sheet, press, misfits)(paper);
+    }
+    if (!misfits.empty()) throw LayoutError(std::move(misfits));
+    return paper;
+}
+
+}  // namespace gallipot::layout

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "document/content.hpp"
+#include "fonts/fonts.hpp"
+#include "layout/page.hpp"
+#include "layout/style.hpp"
+
+namespace gallipot::layout {
+
+/// Flows a document on pages: each sheet begins a new one, with its title at the head, its footer
+/// at the foot and, when it takes more than one page, "1 / 2" there and its title small above the
+/// text of the others. Sheets and headings become bookmarks.
+///
+/// Throws LayoutError with everything that does not fit; text is never cut or laid over text.
+Paper lay_out(const document::Document& document, const PageStyle& style,
+              const fonts::Faces& faces);
+
+}  // namespace gallipot::layout

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace gallipot::layout {
+
+/// Something that does not fit its place on paper. It is never cut, shrunk below what is permitted
+/// or laid over something else; whoever reads this changes the text, the size or the paper.
+struct Misfit {
+    std::string what;      ///< the piece of paper: "Sweet liquid bait: table 1, row 3"
+    std::string problem;   ///< one sentence with figures, no full stop
+    std::string remedy;    ///< what would fit, an imperative
+    double needed = 0;     ///< mm
+    double available = 0;  ///< mm
+};
+
+/// Everything that did not fit, in reading order.
+class LayoutError : public std::runtime_error {
+  public:
+    explicit LayoutError(std::vector<Misfit> misfits);
+
+    [[nodiscard]] const std::vector<Misfit>& misfits() const { return misfits_; }
+
+  private:
+    std::vector<Misfit> misfits_;
+};
+
+}  // namespace gallipot::layout

@@ -1,0 +1,65 @@
+#pragma once
+
+#include "layout/page.hpp"
+#include "layout/typeset.hpp"
+
+namespace gallipot::layout {
+
+/// Every size and space of a flowed page, in one place. Type in points, the rest in millimetres.
+/// Four sizes of type and no more; leadings and spaces are multiples of one step, so that lines
+/// keep a rhythm down the page.
+struct PageStyle {
+    static constexpr double step = 3.25 * mm_per_point;  ///< a quarter of a line of running text
+
+    Size page{210, 297};
+    double margin = 17;  ///< left and right
+    double margin_top = 16;
+    double margin_bottom = 14;  ///< below the footer; home printers reach to about 13
+
+    Type title{20, 22.75};
+    Type large{12, 16.25};  ///< headings, banner, large paragraphs
+    Type normal{9.5, 13};
+    Type small{7.5, 9.75};     ///< the smallest permitted
+    double banner_right = 20;  ///< size of a banner's right end
+
+    double widest_text = 47;  ///< ems; longer lines are hard to read
+
+    double rule = 0.35;        ///< under headings
+    double thin_rule = 0.2;    ///< under column headings and over totals
+    double hairline = 0.12;    ///< between rows
+    double gutter = 5;         ///< between table columns, at least
+    double column_gutter = 9;  ///< between columns side by side
+
+    double before_heading = 6 * step;
+    double after_heading = 1.5 * step;
+    double heading_rule_drop = 1.5 * step;  ///< from a heading's baseline to its rule
+    double after_kicker = 1 * step;
+    double before_paragraph = 2 * step;
+    double before_banner = 4 * step;
+    double banner_pad = 2.5 * step;
+    double before_table = 2 * step;
+    double before_fill_in = 5 * step;
+    double cell_pad = 1.25 * step;     ///< above and below the lines of a cell
+    double before_item = 0.75 * step;  ///< between the items of a list
+    double tick_box = 3.3;             ///< side
+    double tick_line = 0.25;
+    double tick_gap = 2.4;         ///< from box to number or text
+    double list_dot = 1.1;         ///< across
+    double write_line = 9;         ///< height of a line to write on
+    double footer_gap = 5 * step;  ///< between text and footer, at least
+    double footer_rule_gap = 1.5 * step;
+
+    [[nodiscard]] double width() const { return page.width - 2 * margin; }
+};
+
+inline PageStyle a4_style() {
+    return {};
+}
+
+inline PageStyle letter_style() {
+    PageStyle style;
+    style.page = {215.9, 279.4};
+    return style;
+}
+
+}  // namespace gallipot::layout
