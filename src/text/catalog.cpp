@@ -10,6 +10,7 @@
 #include <tuple>
 #include <unicode/listformatter.h>
 #include <unicode/plurrule.h>
+#include <unicode/stringoptions.h>
 
 #include "text/compiled.hpp"
 #include "text/dates.hpp"
@@ -54,7 +55,7 @@ struct Catalog::Impl : ValueWriter {
     mutable std::map<std::string, CompiledMessage, std::less<>> compiled;
     mutable std::map<std::string, DateWriter, std::less<>> dates;
     mutable std::optional<NumberWriter> numbers;
-    mutable std::unique_ptr<icu::ListFormatter> lists;
+    mutable std::unique_ptr<icu::ListFormatter> and_lists, or_lists;
 
     const Message& message(std::string_view key) const {
         const auto found = messages.find(key);
@@ -72,7 +73,12 @@ struct Catalog::Impl : ValueWriter {
             const std::string name(key);
             found = compiled.emplace(name, CompiledMessage(name, message(key), locale)).first;
         }
-        return found->second.format(arguments, *this);
+        Runs runs = found->second.format(arguments, *this);
+        // Joined here, so that nobody has to see or type the character in the file.
+        if (key.starts_with("unit.")) {
+            for (Run& run : runs) run.text = unbroken(run.text);
+        }
+        return runs;
     }
 
     std::string unit(std::string_view name, std::string figures) const {
@@ -87,6 +93,22 @@ struct Catalog::Impl : ValueWriter {
             found = dates.emplace(name, DateWriter(message(name).text, locale)).first;
         }
         return found->second.write(time);
+    }
+
+    std::string joined(const std::vector<std::string>& items,
+                       std::unique_ptr<icu::ListFormatter>& lists, UListFormatterType type) const {
+        UErrorCode status = U_ZERO_ERROR;
+        if (!lists) {
+            lists.reset(
+                icu::ListFormatter::createInstance(locale, type, ULISTFMT_WIDTH_WIDE, status));
+            require(status, "making a list writer");
+        }
+        std::vector<icu::UnicodeString> texts;
+        for (const std::string& item : items) texts.push_back(to_icu(item));
+        icu::UnicodeString text;
+        lists->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
+        require(status, "writing a list");
+        return to_utf8(text);
     }
 
     std::string write(const Value& value) const override {
@@ -128,20 +150,13 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     my.locale = locale_for(my.language, my.region);
     my.numbers.emplace(my.locale);
     my.messages = read_messages(folders, my.language, my.region, out);
-    for (auto& [key, message] : my.messages) {
+    for (const auto& [key, message] : my.messages) {
         if (is_date_pattern(key)) {
             if (!DateWriter::valid(message.text, my.locale)) {
                 out.error("catalog-message", message.place, "'" + key + "' is not a date pattern",
                           "write it as in 'd MMMM y'");
             }
             continue;
-        }
-        if (key.starts_with("unit.")) {
-            // Joined here, so that nobody has to see or type the character in the file.
-            for (auto at = message.text.find(' '); at != std::string::npos;
-                 at = message.text.find(' ', at)) {
-                message.text.replace(at, 1, no_break_space);
-            }
         }
         check_message(key, message, out);
     }
@@ -260,17 +275,18 @@ std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> tim
 
 std::string Catalog::list(const std::vector<std::string>& items) const {
     const std::lock_guard lock(impl_->mutex);
-    UErrorCode status = U_ZERO_ERROR;
-    if (!impl_->lists) {
-        impl_->lists.reset(icu::ListFormatter::createInstance(impl_->locale, status));
-        require(status, "making a list writer");
-    }
-    std::vector<icu::UnicodeString> texts;
-    for (const std::string& item : items) texts.push_back(to_icu(item));
-    icu::UnicodeString text;
-    impl_->lists->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
-    require(status, "writing a list");
-    return to_utf8(text);
+    return impl_->joined(items, impl_->and_lists, ULISTFMT_TYPE_AND);
+}
+
+std::string Catalog::either(const std::vector<std::string>& items) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->joined(items, impl_->or_lists, ULISTFMT_TYPE_OR);
+}
+
+std::string Catalog::capital(std::string_view text) const {
+    icu::UnicodeString words = to_icu(text);
+    words.toTitle(nullptr, impl_->locale, U_TITLECASE_WHOLE_STRING | U_TITLECASE_NO_LOWERCASE);
+    return to_utf8(words);
 }
 
 Catalog::Shape Catalog::shape(std::string_view key) const {

@@ -82,6 +82,9 @@ class Catalog {
     [[nodiscard]] std::string day(std::chrono::year_month_day date) const;         ///< 2 March
     [[nodiscard]] std::string date_time(std::chrono::local_time<std::chrono::minutes> time) const;
     [[nodiscard]] std::string list(const std::vector<std::string>& items) const;  ///< "a, b and c"
+    [[nodiscard]] std::string either(const std::vector<std::string>& items) const;  ///< "a or b"
+    /// The same with a capital at its beginning.
+    [[nodiscard]] std::string capital(std::string_view text) const;
 
     /// What a message asks for. Throws std::logic_error for a key that is not there.
     struct Shape {

@@ -17,6 +17,8 @@ std::unique_ptr<icu::SimpleDateFormat> make(const std::string& pattern, const ic
     auto calendar =
         std::make_unique<icu::GregorianCalendar>(*icu::TimeZone::getGMT(), locale, status);
     if (U_FAILURE(status)) return nullptr;
+    // The Gregorian calendar all through, as in std::chrono; ICU turns Julian before 1582.
+    calendar->setGregorianChange(U_DATE_MIN, status);
     format->adoptCalendar(calendar.release());
     return format;
 }

@@ -17,7 +17,7 @@ class Reader {
     Reader(Messages& messages, bool overrides, diag::Diagnostics& out)
         : messages_(messages), overrides_(overrides), out_(out) {}
 
-    void read(const yaml::Node& node, const std::string& key) {
+    void read(const yaml::Node& node, const std::string& key, const diag::Place& key_place) {
         switch (node.kind) {
             case yaml::Kind::mapping:
                 for (const auto& [name, value] : node.entries) {
@@ -27,11 +27,11 @@ class Reader {
                                    "write the part before the dot as a mapping of its own");
                         continue;
                     }
-                    read(value, key.empty() ? name.text : key + "." + name.text);
+                    read(value, key.empty() ? name.text : key + "." + name.text, name.place);
                 }
                 return;
             case yaml::Kind::scalar:
-                add(key, node);
+                add(key, key_place, node);
                 return;
             case yaml::Kind::null:
             case yaml::Kind::sequence:
@@ -42,7 +42,7 @@ class Reader {
     }
 
   private:
-    void add(const std::string& key, const yaml::Node& node) {
+    void add(const std::string& key, const diag::Place& key_place, const yaml::Node& node) {
         if (key.empty() || node.text.empty()) {
             out_.error("catalog-text", node.place, "expected a text under '" + key + "'",
                        "write the message after the key");
@@ -50,7 +50,7 @@ class Reader {
         }
         const auto known = messages_.find(key);
         if (overrides_ && known == messages_.end()) {
-            out_.error("catalog-key", node.place,
+            out_.error("catalog-key", key_place,
                        "'" + key + "' is not in the language's own file, so nothing uses it",
                        suggestion(key));
             return;
@@ -84,7 +84,7 @@ void read_texts(const std::filesystem::path& path, std::string text, bool overri
                   "begin with a group, as 'card:', and indent its messages under it");
         return;
     }
-    Reader(messages, overrides, out).read(root, "");
+    Reader(messages, overrides, out).read(root, "", root.place);
 }
 
 }  // namespace

@@ -1,0 +1,135 @@
+#include "readability.hpp"
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <memory>
+
+#include "catch_all.hpp"
+
+#include "folder.hpp"
+#include "samples.hpp"
+
+using namespace gallipot;
+
+namespace {
+
+/// Every sentence of a paper ("sheet", "card"), as a reader gets it. Headings of tables are no
+/// sentences.
+std::string sentences_of(const std::string& paper) {
+    diag::Diagnostics out;
+    const text::Catalog words(tests::templates(), "en", "AU", out);
+    REQUIRE_FALSE(out.has_errors());
+    std::string all;
+    for (const std::string& key : words.keys()) {
+        if (!key.starts_with(paper + ".")) continue;
+        std::string sentence = words(key, tests::sample_arguments(words, key));
+        const bool title = key.starts_with("sheet.title.");
+        const char last = sentence.back();
+        const bool abbreviation = sentence.find(' ') == std::string::npos;  // "No."
+        if (!title && (abbreviation || (last != '.' && last != '?'))) continue;
+        if (title) sentence += '.';
+        all += sentence + '\n';
+    }
+    return all;
+}
+
+std::string output_of(const std::string& command) {
+    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
+    REQUIRE(pipe);
+    std::string text;
+    std::array<char, 4096> part{};
+    while (const auto n = fread(part.data(), 1, part.size(), pipe.get()))
+        text.append(part.data(), n);
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("syllables by the rule", "[readability]") {
+    // How these are said: common knowledge, no source.
+    for (const auto& [word, count] :
+         std::vector<std::pair<std::string, int>>{{"bait", 1},
+                                                  {"poison", 2},
+                                                  {"container", 3},
+                                                  {"people", 2},
+                                                  {"gone", 1},
+                                                  {"moved", 1},
+                                                  {"wanted", 2},
+                                                  {"pieces", 2},
+                                                  {"times", 1},
+                                                  {"the", 1},
+                                                  {"cleaner", 2},
+                                                  {"water", 2},
+                                                  {"swallows", 2},
+                                                  {"label", 2},
+                                                  {"building", 2},
+                                                  {"13", 2},
+                                                  {"eyes", 1},
+                                                  {"professional", 4}}) {
+        INFO(word);
+        CHECK(tests::syllables(word) == count);
+    }
+}
+
+TEST_CASE("the grade of a text counted by hand", "[readability]") {
+    const auto found = tests::readability("Do not move it. Keep children and pets away.");
+    CHECK(found.sentences == 2);
+    CHECK(found.words == 9);
+    CHECK(found.syllables == 11);
+    CHECK(found.grade() == Approx(0.39 * 4.5 + 11.8 * 11 / 9 - 15.59));
+}
+
+TEST_CASE("the household sheet is for school grade 6 or below", "[readability]") {
+    const std::string text = sentences_of("sheet");
+    const auto found = tests::readability(text);
+    INFO(text);
+    INFO("sentences " << found.sentences << ", words " << found.words << ", syllables "
+                      << found.syllables << ", grade " << found.grade());
+    REQUIRE(found.sentences > 30);
+    CHECK(found.grade() <= 6.0);
+}
+
+TEST_CASE("the mixing card is for school grade 6 or below", "[readability]") {
+    const std::string text = sentences_of("card");
+    const auto found = tests::readability(text);
+    INFO(text);
+    INFO("sentences " << found.sentences << ", words " << found.words << ", syllables "
+                      << found.syllables << ", grade " << found.grade());
+    REQUIRE(found.sentences > 30);
+    CHECK(found.grade() <= 6.0);
+}
+
+TEST_CASE("no sentence of the household sheet is long", "[readability]") {
+    // Twenty words: plain-language advice, common practice, no source.
+    std::istringstream lines(sentences_of("sheet"));
+    for (std::string line; std::getline(lines, line);) {
+        std::size_t start = 0;
+        for (std::size_t end = 0; end != std::string::npos; start = end + 2) {
+            end = line.find(". ", start);
+            const auto sentence = line.substr(start, end == std::string::npos ? end : end - start);
+            INFO(sentence);
+            CHECK(tests::readability(sentence).words <= 20);
+            if (end == std::string::npos) break;
+        }
+    }
+}
+
+TEST_CASE("GNU style agrees on the grade", "[readability]") {
+    if (std::system("command -v style > /dev/null") != 0) {
+        WARN("the program 'style' (Debian package diction) is not installed: not compared");
+        return;
+    }
+    const tests::TextFolder folder;
+    const std::string text = sentences_of("sheet");
+    folder.put("sheet.txt", text);
+    const std::string report = output_of("style '" + folder.path() + "/text/sheet.txt'");
+    INFO(report);
+    const auto at = report.find("Kincaid: ");
+    REQUIRE(at != std::string::npos);
+    const double theirs = std::strtod(report.c_str() + at + 9, nullptr);
+    // It cuts sentences and counts syllables by rules of its own.
+    CHECK(tests::readability(text).grade() == Approx(theirs).margin(1.0));
+    CHECK(theirs <= 6.0);
+}
