@@ -115,9 +115,11 @@ struct Body {
 
 /// How the pest gets in, and how the water gets out.
 struct Openings {
-    std::string text;   ///< as written: "4 side holes of 6 mm"
-    bool side = false;  ///< holes in the wall (rain stays out), else open at the top
-    units::Area area;   ///< all openings together; 0 when closed
+    std::string text;     ///< as written: "4 side holes of 6 mm"
+    bool side = false;    ///< holes in the wall (rain stays out), else open at the top
+    bool closed = false;  ///< nothing gets in or out
+    units::Area area;     ///< all openings together; 0 when closed, or open with no size said
+    units::Length hole;   ///< diameter of one side hole; 0 when not said
     Place place;
 };
 
