@@ -57,6 +57,7 @@ const std::array table{
         .emergency = eu_emergency,
     },
     EmergencyHelp{
+        // Each Land has its own: rtl.de, 2019-11-13; de.wikibooks.org, Erste Hilfe/Giftnotruf.
         .region = "DE",
         .centre = "Giftinformationszentrum",
         .hours = "24/7",
@@ -68,7 +69,6 @@ const std::array table{
                     {"Homburg (SL)", "06841 19240", found},
                     {"Mainz (HE, RP)", "06131 19240", found},
                     {"München (BY)", "089 19240", found}},
-        .note = "each Land has its own centre (rtl.de, 2019-11-13; de.wikibooks.org)",
     },
     EmergencyHelp{
         .region = "ES",
@@ -95,7 +95,7 @@ const std::array table{
                     {"Paris", "01 40 05 48 48", found},
                     {"Toulouse", "05 61 77 74 47", found}},
         .emergency = Number{"15", found, "centres-antipoison.net (SAMU)"},
-        .note = "this number serves the whole country; the nearest centre has one of its own",
+        .note = "for the whole country; nearer ones",
     },
     EmergencyHelp{
         .region = "GB",
@@ -120,13 +120,14 @@ const std::array table{
         .emergency = Number{"112", memory, "recalled"},
     },
     EmergencyHelp{
+        // The one found: policlinicogemelli.it.
         .region = "IT",
         .centre = "Centro antiveleni",
         .by_area = {{"Roma, Policlinico Gemelli", "06 3054343", found},
                     {"Milano, Niguarda", "02 66101029", memory},
                     {"Pavia, Maugeri", "0382 24444", memory},
                     {"Roma, Bambino Gesù", "06 68593726", memory}},
-        .note = "about ten centres, no single number (policlinicogemelli.it for the one found)",
+        .note = "there are about ten",
     },
     EmergencyHelp{
         .region = "MX",

@@ -70,6 +70,9 @@ void apply_us(Hazard& hazard) {
     hazard.signal_word = SignalWord::caution;
     hazard.hazard_codes = {"us_swallowed"};
     hazard.precaution_codes = {"us_children", "us_contact"};
+    if (reaches(hazard.boron_compounds, limits::reproductive_1b)) {
+        hazard.notes.emplace_back("basis.us_differs");
+    }
 }
 
 }  // namespace

@@ -12,6 +12,7 @@ FirstAid first_aid(Advice advice) {
     FirstAid aid;
     if (advice == Advice::us_label) {
         aid.label = "first_aid.us.label";
+        aid.label_short = "first_aid.us.label_short";
         aid.label_eyes = "first_aid.us.label_eyes";
         aid.swallowed = {"first_aid.us.swallowed_call", "first_aid.us.swallowed_sip",
                          "first_aid.us.swallowed_no_vomiting", "first_aid.us.swallowed_by_mouth"};
@@ -21,6 +22,7 @@ FirstAid first_aid(Advice advice) {
         aid.tell = "first_aid.us.tell";
     } else {
         aid.label = "first_aid.ask_first.label";
+        aid.label_short = "first_aid.ask_first.label_short";
         aid.label_eyes = "first_aid.ask_first.label_eyes";
         aid.swallowed = {
             "first_aid.ask_first.swallowed_rinse", "first_aid.ask_first.swallowed_call",

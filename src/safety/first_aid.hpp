@@ -20,8 +20,9 @@ Advice advice_for(std::string_view region);
 /// Catalog keys, each a sentence or two, in the order to act. Every text takes {name}, {phone} and
 /// {emergency}; not all use them.
 struct FirstAid {
-    std::string label;                   ///< one line for a small label: swallowed
-    std::string label_eyes;              ///< one line for a small label: eyes
+    std::string label;                   ///< for a label, swallowed: the whole advice
+    std::string label_short;             ///< the same in one line, for a small label
+    std::string label_eyes;              ///< for a label: eyes
     std::vector<std::string> swallowed;  ///< for the sheet
     std::vector<std::string> eyes;
     std::string skin;

@@ -23,15 +23,10 @@ std::string found_numbers(const EmergencyHelp& help) {
     return list;
 }
 
-void unknown_region(const job::Help& help, diag::Diagnostics& out) {
-    std::string meant;
-    for (const Region* region : reference::near_regions(help.region.value)) {
-        meant += fmt::format("{}{} ({})", meant.empty() ? "" : ", ", region->code, region->name);
-    }
-    out.error("unknown-region", help.region.place,
-              fmt::format("'{}' is not a region's code", help.region.value),
-              meant.empty() ? "give the two capital letters of ISO 3166-1, such as AU, DE, GB or US"
-                            : fmt::format("did you mean {}?", meant));
+void no_region(const job::Help& help, diag::Diagnostics& out) {
+    out.error("no-region", help.region.place,
+              "without a region nobody can say whom to ring or which rules the labels follow",
+              "add help.region: with the two capitals of the country's ISO 3166-1 code, like AU");
 }
 
 void no_centre(const job::Help& help, const Region& region, diag::Diagnostics& out) {
@@ -104,7 +99,7 @@ void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
 WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out) {
     WhoToCall who;
     const Region* region = reference::find_region(*help.region);
-    if (region == nullptr) unknown_region(help, out);
+    if (region == nullptr) no_region(help, out);
     take_centre(who, help, region, out);
     take_emergency(who, help, region, out);
     return who;
@@ -120,7 +115,7 @@ void ask_to_confirm(const WhoToCall& who, const job::Help& help, diag::Diagnosti
     if (!who.vouched) hint += fmt::format(", the first came from {}", who.source);
     if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
     if (!who.vouched || !who.emergency_vouched) {
-        hint += "; help.poison_centre and help.emergency put others in their place";
+        hint += "; help.poison_centre and help.emergency replace them";
     }
     out.warning("confirm-numbers",
                 who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);

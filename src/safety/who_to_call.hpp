@@ -24,9 +24,9 @@ struct WhoToCall {
 };
 
 /// From the job, else from the table. A number that was only recalled is not printed by itself: it
-/// is an error at help.region that asks for help.poison_centre or help.emergency, and so are a
-/// region without one number for the public and a region that ISO 3166-1 does not have. The fields
-/// concerned are then empty.
+/// is an error at help.region that asks for help.poison_centre or help.emergency; so is a region
+/// without one number for the public, and a job without a region (that a region is one, the job's
+/// own rules see to). The fields concerned are then empty.
 WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out);
 
 /// `check` says once which numbers will be printed and asks to try them: a warning at what decided
