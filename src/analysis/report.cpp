@@ -1,0 +1,89 @@
+#include "analysis/report.hpp"
+
+#include <algorithm>
+
+#include "analysis/rules.hpp"
+
+namespace gallipot::analysis {
+
+namespace {
+
+/// The job's verdict from all its treated stations: the same rules on the pooled counts.
+Verdict verdict_of(const Report& report, bool past_window) {
+    const auto how_many = [&](Verdict verdict) {
+        const auto found = report.treated.find(verdict);
+        return found == report.treated.end() ? 0 : found->second;
+    };
+    std::size_t all = 0;
+    for (const auto& [verdict, number] : report.treated) all += number;
+    const Trend& t = report.trend;
+    if (all == how_many(Verdict::not_started)) return Verdict::not_started;
+    if (all == how_many(Verdict::not_started) + how_many(Verdict::never_visited))
+        return Verdict::never_visited;
+    if (all == how_many(Verdict::taken_up)) return Verdict::taken_up;
+    if (t.counts == 0) return Verdict::not_counted;
+    const bool compared = std::ranges::any_of(
+        report.stations, [](const StationReport& s) { return !s.control && s.trend.counts > 1; });
+    if (!compared) return Verdict::counted_once;
+    if (t.none_ever()) return Verdict::none_seen;
+    if (t.last.seen == 0) return Verdict::gone;
+    if (t.rises) return Verdict::rising;
+    if (past_window && !t.falls && t.last.seen > rules::halved * t.first.seen)
+        return Verdict::stalled;
+    if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
+    return t.last.seen < t.first.seen ? Verdict::lower : Verdict::no_change;
+}
+
+}  // namespace
+
+Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
+    Report result;
+    result.as_of = as_of;
+    result.strangers = histories.strangers();
+
+    std::vector<std::vector<Total>> control_totals;
+    for (std::size_t i = 0; i < sites.size(); ++i)
+        if (sites[i].control)
+            control_totals.push_back(counts_of(histories.until(i, as_of), std::nullopt).totals);
+    Controls controls(std::move(control_totals));
+
+    std::vector<const Counts*> treated;
+    result.stations.reserve(sites.size());
+    for (std::size_t i = 0; i < sites.size(); ++i) {
+        result.stations.push_back(
+            report_station(sites[i], histories.until(i, as_of), controls, as_of));
+        const StationReport& station = result.stations.back();
+        if (station.has(Flag::missing)) ++result.missing;
+        if (!station.control) {
+            ++result.treated[station.verdict];
+            if (station.taken_up) ++result.taken_up;
+            treated.push_back(&station.counts);
+            if (station.result_by)
+                result.result_by =
+                    std::max(result.result_by.value_or(*station.result_by), *station.result_by);
+            result.used.put_out += station.feeding.used.put_out;
+            result.used.gone += station.feeding.used.gone;
+            result.used.at_most = result.used.at_most || station.feeding.used.at_most;
+            if (sites[i].cost)
+                result.cost =
+                    result.cost.value_or(0) + *sites[i].cost * station.feeding.used.put_out;
+        }
+        if (station.steps.empty()) continue;
+        const Step& step = station.steps.front();
+        if (!result.next || step < *result.next) {
+            if (!result.next || step.on != result.next->on) result.next_stations = 0;
+            result.next = step;
+        }
+        if (step.on == result.next->on) ++result.next_stations;
+    }
+
+    result.trend = trend_of_all(treated);
+    result.efficacy = controls.against_all(result.trend.first.seen, result.trend.last.seen);
+    const bool past_window = result.result_by && result.trend.counts > 0 &&
+                             day_of(result.trend.last.time) >= *result.result_by;
+    result.verdict = verdict_of(result, past_window);
+    result.caution = caution_of(result.verdict, result.efficacy);
+    return result;
+}
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "analysis/history.hpp"
+#include "analysis/site.hpp"
+#include "analysis/verdict.hpp"
+
+namespace gallipot::analysis {
+
+/// How the whole job goes at the end of one day.
+struct Report {
+    Day as_of{};
+    std::vector<StationReport> stations;  ///< in the job's order
+
+    // Of the treated stations together:
+    Trend trend;
+    Efficacy efficacy;
+    Verdict verdict = Verdict::not_started;
+    Caution caution = Caution::none;
+    std::optional<Day> result_by;  ///< when the last of them should show a result
+    /// The most urgent step of all, and at how many stations something is to be done that day.
+    std::optional<Step> next;
+    std::size_t next_stations = 0;
+    std::map<Verdict, std::size_t> treated;  ///< how many stations have which verdict
+    std::size_t taken_up = 0;
+    std::size_t missing = 0;
+
+    Used used;                   ///< in containers
+    std::optional<double> cost;  ///< of what was put out, when the plan knows what a filling costs
+    std::map<std::string, std::size_t> strangers;  ///< visits to stations the job does not have
+};
+
+Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of);
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/days.hpp"
+#include "job/job.hpp"
+#include "plan/plan.hpp"
+#include "units/quantity.hpp"
+
+namespace gallipot::analysis {
+
+/// When a result is usually seen, in days after placing: the first signs, and by when it shows.
+struct Window {
+    double low = 0, high = 0;
+};
+
+/// What the job and the plan say about one station, as far as the analysis asks.
+struct Site {
+    std::string id;
+    bool control = false;
+    bool sprayed = false;
+    bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof
+    int containers = 0;
+    std::optional<LocalTime> placed;
+    std::vector<LocalTime> due;              ///< the planned visits, in order of time
+    std::optional<Day> replace_by;           ///< of the first filling
+    std::optional<std::chrono::days> lasts;  ///< of every filling after it
+    std::optional<Window> window;
+    units::Volume filling;       ///< of one container
+    std::optional<double> cost;  ///< of filling one container, in the job's currency
+};
+
+/// In the job's order.
+std::vector<Site> sites(const job::Job& job, const plan::Plan& plan);
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,116 @@
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "analysis/control.hpp"
+#include "analysis/feeding.hpp"
+#include "analysis/site.hpp"
+#include "analysis/trend.hpp"
+
+/// What all of it comes to at one station: flags, a verdict, what to do next and when. All data;
+/// the words stand in the language catalogs.
+namespace gallipot::analysis {
+
+/// What needs an eye. The words are those of the JSON.
+enum class Flag : std::uint8_t {
+    rebound,
+    stalled,
+    clogged,
+    wet,
+    dry,
+    spilt,
+    moved,
+    missing,
+    mouldy,
+    overdue,
+    never_visited
+};
+std::string_view word(Flag flag);  ///< "never visited"
+
+enum class Verdict : std::uint8_t {
+    not_started,    ///< nothing was due yet
+    never_visited,  ///< something was, and nobody came
+    not_counted,    ///< visited, but no pests were counted
+    counted_once,   ///< one count: nothing to compare it with
+    none_seen,      ///< every count was none
+    gone,           ///< none at the last count, after there were some
+    falling,        ///< beyond chance
+    lower,          ///< fewer than at first, but chance may have done it
+    no_change,      ///< as many as at first
+    rising,         ///< more, beyond chance
+    rebound,        ///< had fallen, and came back
+    stalled,        ///< past the usual time, and no fall
+    taken_up,       ///< over: nothing stands there any more
+    control         ///< nothing was set out here
+};
+
+/// What other cause a fall may have.
+enum class Caution : std::uint8_t {
+    none,
+    no_control,    ///< nothing to compare with: the season may have done it, or the pests moved
+    like_control,  ///< it fell at the control as well
+    control_gone   ///< the pests left the control too
+};
+
+enum class Action : std::uint8_t {  // in the order of urgency on one day
+    call_professional,
+    find,         ///< look for it; put another in its place
+    wipe_up,      ///< and fill it again
+    put_back,     ///< where it stood
+    visit,        ///< it is overdue
+    replace,      ///< fresh bait: mouldy, wet or past its date
+    clear,        ///< the holes
+    top_up,       ///< by the date
+    move_it,      ///< to where the pests walk, or where it stays dry and clear
+    change_bait,  ///< to another kind
+    take_up,      ///< done
+    keep_going,   ///< until the date
+    look          ///< the next planned visit
+};
+
+struct Step {
+    Action action = Action::look;
+    Day on{};
+    auto operator<=>(const Step& other) const {
+        if (const auto order = on <=> other.on; order != 0) return order;
+        return action <=> other.action;
+    }
+    bool operator==(const Step&) const = default;
+};
+
+/// What a verdict of a fall must be read with.
+Caution caution_of(Verdict verdict, const Efficacy& efficacy);
+
+struct StationReport {
+    std::string id;
+    bool control = false;
+    bool taken_up = false;
+    std::size_t visits = 0;
+    std::optional<LocalTime> last_visit;
+    std::size_t dead = 0;  ///< dead pests counted in all
+    Counts counts;
+    Trend trend;
+    Efficacy efficacy;
+    Feeding feeding;
+    std::vector<Flag> flags;
+    Verdict verdict = Verdict::not_started;
+    Caution caution = Caution::none;
+    bool early = false;  ///< more at first is usual: the bait draws them
+    /// By when a result usually shows; none when nobody knows, or it was never placed.
+    std::optional<Day> result_by;
+    std::vector<Step> steps;  ///< soonest first; never empty unless taken up or not started
+
+    [[nodiscard]] bool has(Flag flag) const;
+};
+
+/// One station as it stands at the end of `as_of`; `history` holds nothing later. Of a control
+/// station, `controls` is not asked.
+StationReport report_station(const Site& site, std::span<const Observation> history,
+                             Controls& controls, Day as_of);
+
+}  // namespace gallipot::analysis
