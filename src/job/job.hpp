@@ -95,9 +95,11 @@ struct Mix {
     At<std::string> against;
     At<Form> form;
     At<Basis> basis;
-    std::vector<Ingredient> ingredients;       ///< in file order
-    std::map<std::string, At<double>> limits;  ///< by ingredient, on the mix's basis
-    At<units::Share> spare;                    ///< 10 % when not given
+    std::vector<Ingredient> ingredients;  ///< in file order
+    /// By ingredient, in the terms its amount is asked in: on the mix's basis, and as the other
+    /// substance where the amount is stated so.
+    std::map<std::string, At<double>> limits;
+    At<units::Share> spare;  ///< 10 % when not given
     std::optional<At<units::Volume>> vessel;
     std::optional<At<units::Volume>> batch;  ///< as measured
     std::optional<At<units::Duration>> lasts;
@@ -119,7 +121,7 @@ struct Openings {
     bool side = false;    ///< holes in the wall (rain stays out), else open at the top
     bool closed = false;  ///< nothing gets in or out
     units::Area area;     ///< all openings together; 0 when closed, or open with no size said
-    units::Length hole;   ///< diameter of one side hole; 0 when not said
+    units::Length hole;   ///< diameter of one hole, in the wall or the lid; 0 for an open top
     Place place;
 };
 
