@@ -82,23 +82,38 @@ Words Press::words(const text::Runs& runs, std::string_view what) const {
     return Words(runs, faces, language, what);
 }
 
+Setting Press::set(const Words& words, double measure, const Type& type,
+                   std::string_view what) const {
+    Type fitting = type;
+    for (const Type& smaller : style.sizes()) {
+        if (in_mm(words.widest(), fitting.size) <= measure) break;
+        if (smaller.size >= fitting.size) continue;
+        fitting.size = smaller.size;
+        fitting.leading = smaller.leading;
+    }
+    return layout::set(words, measure, fitting, what);
+}
+
 Setting Press::set(const text::Runs& runs, double measure, const Type& type,
                    std::string_view what) const {
-    return layout::set(words(runs, what), measure, type, what);
+    return set(words(runs, what), measure, type, what);
 }
 
 double Press::baseline(const Type& type) const {
     return (type.leading + faces.regular->cap_height() * type.size) * mm_per_point / 2;
 }
 
+double Press::baseline(const Setting& setting) const {
+    return (setting.leading + in_mm(faces.regular->cap_height(), setting.size)) / 2;
+}
+
 double Press::measure(const Type& type) const {
     return std::min(style.width(), in_mm(style.widest_text, type.size));
 }
 
-void add(Strip& strip, const Setting& setting, const Type& type, Point top_left,
-         const Press& press) {
+void add(Strip& strip, const Setting& setting, Point top_left, const Press& press) {
     for (Item item : setting.items) {
-        move(item, top_left.x, top_left.y + press.baseline(type));
+        move(item, top_left.x, top_left.y + press.baseline(setting));
         strip.items.push_back(std::move(item));
     }
 }
@@ -117,8 +132,8 @@ Strips strips_of(const document::Heading& heading, const Press& press, const std
     strip.before = style.before_heading;
     strip.keep = Keep::always;
     strip.bookmark = text::plain(heading.text);
-    add(strip, setting, type, {0, 0}, press);
-    const double rule = press.baseline(type) + setting.depth() + style.heading_rule_drop;
+    add(strip, setting, {0, 0}, press);
+    const double rule = press.baseline(setting) + setting.depth() + style.heading_rule_drop;
     strip.items.push_back(level_line(0, style.width(), rule, style.rule, black));
     strip.height = rule + style.rule / 2;
     return {strip};
@@ -148,7 +163,7 @@ Strips strips_of(const document::Paragraph& paragraph, const Press& press,
     for (Item item : setting.items) {
         const double line = std::get<Text>(item.shape).origin.y / setting.leading;
         const auto index = static_cast<std::size_t>(std::lround(line));
-        move(item, 0, press.baseline(type) - static_cast<double>(index) * setting.leading);
+        move(item, 0, press.baseline(setting) - static_cast<double>(index) * setting.leading);
         strips[index].items.push_back(std::move(item));
     }
     return strips;
@@ -159,45 +174,46 @@ Strips strips_of(const document::Banner& banner, const Press& press, const std::
     Type left_type = style.large;
     left_type.colour = white;
     left_type.balanced = true;
-    Type right_type = left_type;
-    right_type.size = style.banner_right;
-    right_type.leading = style.title.leading;
+    Type right_type = style.title;
+    right_type.colour = white;
+    right_type.balanced = true;
     const double pad_left = 2 * style.banner_pad;
     const double inner = style.width() - 2 * pad_left;
 
     const Words left_words = press.words(in_bold(banner.left), name);
     const Words right_words = press.words(in_bold(banner.right), name);
+    const double left_width = in_mm(left_words.unbroken(), left_type.size);
     const double right_width = in_mm(right_words.unbroken(), right_type.size);
+    // Side by side while the left part keeps about half the band, else one below the other.
     const double beside = inner - right_width - style.column_gutter;
-    // Side by side while the left part keeps a sensible measure, else one below the other.
-    const bool stacked = !right_words.empty() &&
-                         beside < std::min(in_mm(left_words.unbroken(), left_type.size), inner / 3);
+    const bool stacked = !right_words.empty() && beside < std::min(left_width, 0.45 * inner);
+
+    const Setting left =
+        press.set(left_words, stacked || right_words.empty() ? inner : beside, left_type, name);
+    if (!stacked) right_type.alignment = Alignment::right;
+    const Setting right = press.set(right_words, stacked ? inner : right_width, right_type, name);
+    const double left_height = left.lines * left.leading;
+    const double right_height = right.lines * right.leading;
+    const double between = left.lines > 0 ? PageStyle::step : 0;
+    const double height =
+        stacked ? left_height + between + right_height : std::max(left_height, right_height);
 
     Strip strip;
     strip.name = name;
     strip.before = style.before_banner;
-    const double left_measure = stacked || right_words.empty() ? inner : beside;
-    const Setting left = set(left_words, left_measure, left_type, name);
-    const double left_height = left.lines * left.leading;
-    if (stacked) {
-        const Setting right = set(right_words, inner, right_type, name);
-        strip.height = left_height + right.lines * right.leading + 2 * style.banner_pad;
-        add(strip, left, left_type, {pad_left, style.banner_pad}, press);
-        add(strip, right, right_type, {pad_left, style.banner_pad + left_height}, press);
-    } else {
-        right_type.alignment = Alignment::right;
-        const Setting right = set(right_words, std::max(right_width, 0.0), right_type, name);
-        const double right_height = right.lines * right.leading;
-        const double height = std::max(left_height, right_height);
-        strip.height = height + 2 * style.banner_pad;
-        const double top = style.banner_pad;
-        add(strip, left, left_type, {pad_left, top + (height - left_height) / 2}, press);
-        add(strip, right, right_type,
-            {pad_left + inner - right_width, top + (height - right_height) / 2}, press);
-    }
+    strip.height = height + 2 * style.banner_pad;
     Item band = item(Rectangle{{0, 0, style.width(), strip.height}});
     band.backdrop = true;
-    strip.items.insert(strip.items.begin(), std::move(band));
+    strip.items.push_back(std::move(band));
+    const double top = style.banner_pad;
+    if (stacked) {
+        add(strip, left, {pad_left, top}, press);
+        add(strip, right, {pad_left, top + left_height + between}, press);
+    } else {
+        add(strip, left, {pad_left, top + (height - left_height) / 2}, press);
+        add(strip, right, {pad_left + inner - right_width, top + (height - right_height) / 2},
+            press);
+    }
     return {strip};
 }
 
@@ -233,12 +249,11 @@ Strips strips_of(const document::Checklist& list, const Press& press, const std:
             Type right = type;
             right.alignment = Alignment::right;
             const text::Runs number{{std::to_string(i + 1), true}};
-            add(strip, press.set(number, number_width, right, strip.name), type, {after_box, 0},
-                press);
+            add(strip, press.set(number, number_width, right, strip.name), {after_box, 0}, press);
         }
         const double measure = press.measure(type) - indent;
         const Setting setting = press.set(list.items[i], measure, type, strip.name);
-        add(strip, setting, type, {indent, 0}, press);
+        add(strip, setting, {indent, 0}, press);
         strip.height = std::max(setting.lines, 1) * setting.leading;
         strips.push_back(std::move(strip));
     }
@@ -254,17 +269,17 @@ Strips strips_of(const document::Columns& columns, const Press& press, const std
     const double measure = std::min(width, press.measure(type));
     Strip strip;
     strip.name = name;
-    strip.before = style.before_paragraph;
+    strip.before = style.before_columns;
     double left = 0;
     for (const document::Columns::Part& part : columns.parts) {
         double top = 0;
         const Setting heading = press.set(in_bold(part.heading), measure, type, name);
-        add(strip, heading, type, {left, top}, press);
+        add(strip, heading, {left, top}, press);
         top += heading.lines * heading.leading;
         for (const text::Runs& line : part.lines) {
             if (top > 0) top += style.before_item;
             const Setting setting = press.set(line, measure, type, name);
-            add(strip, setting, type, {left, top}, press);
+            add(strip, setting, {left, top}, press);
             top += setting.lines * setting.leading;
         }
         strip.height = std::max(strip.height, top);

@@ -20,17 +20,21 @@ struct Press {
     std::string language;
 
     [[nodiscard]] Words words(const text::Runs& runs, std::string_view what) const;
+    /// Set in `type`, or in the largest smaller size of the style in which its widest word fits.
+    /// Throws LayoutError when it fits in none.
+    [[nodiscard]] Setting set(const Words& words, double measure, const Type& type,
+                              std::string_view what) const;
     [[nodiscard]] Setting set(const text::Runs& runs, double measure, const Type& type,
                               std::string_view what) const;
     /// From the top of a line to its baseline: capitals stand in the middle of the leading.
     [[nodiscard]] double baseline(const Type& type) const;
+    [[nodiscard]] double baseline(const Setting& setting) const;
     /// The measure of running text: the page's, but no wider than reads well.
     [[nodiscard]] double measure(const Type& type) const;
 };
 
 /// Adds a setting to a strip, the top of its first line at `top_left`.
-void add(Strip& strip, const Setting& setting, const Type& type, Point top_left,
-         const Press& press);
+void add(Strip& strip, const Setting& setting, Point top_left, const Press& press);
 
 /// A level line across a strip, its middle at `y`.
 Item level_line(double left, double right, double y, double width, Colour colour);

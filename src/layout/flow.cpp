@@ -12,22 +12,24 @@ namespace gallipot::layout {
 
 namespace {
 
-/// Lays one sheet on pages of its own.
+/// One sheet on pages of its own; bookmarks count pages from its first.
+struct LaidSheet {
+    std::vector<Page> pages;
+    std::vector<Bookmark> bookmarks;
+    std::vector<Misfit> misfits;
+};
+
 class SheetSetter {
   public:
-    SheetSetter(const document::Sheet& sheet, const Press& press, std::vector<Misfit>& misfits)
-        : sheet_(sheet),
-          press_(press),
-          style_(press.style),
-          misfits_(misfits),
-          name_(name(sheet)) {}
+    SheetSetter(const document::Sheet& sheet, Press press)
+        : sheet_(sheet), press_(std::move(press)), style_(press_.style), name_(name(sheet)) {}
 
-    void operator()(Paper& paper) {
+    LaidSheet operator()() {
         Strips strips;
         std::optional<Strip> running;
         caught([&] { strips = title_strips(); });
         caught([&] { running = running_head(); });
-        Strips blocks = strips_of(sheet_.blocks, press_, name_, misfits_);
+        Strips blocks = strips_of(sheet_.blocks, press_, name_, laid_.misfits);
         std::move(blocks.begin(), blocks.end(), std::back_inserter(strips));
 
         std::vector<PageOfStrips> pages = paginated(strips, 1, running);
@@ -36,7 +38,8 @@ class SheetSetter {
             count = pages.size();
             pages = paginated(strips, count, running);
         }
-        caught([&] { put(paper, pages, running); });
+        caught([&] { put(pages, running); });
+        return std::move(laid_);
     }
 
   private:
@@ -49,7 +52,8 @@ class SheetSetter {
         try {
             step();
         } catch (const LayoutError& error) {
-            misfits_.insert(misfits_.end(), error.misfits().begin(), error.misfits().end());
+            laid_.misfits.insert(laid_.misfits.end(), error.misfits().begin(),
+                                 error.misfits().end());
         }
     }
 
@@ -66,27 +70,27 @@ class SheetSetter {
         strip.bookmark = name_;
 
         const Setting kicker = press_.set(sheet_.kicker, style_.width(), kicker_type, name);
-        add(strip, kicker, kicker_type, {0, 0}, press_);
+        add(strip, kicker, {0, 0}, press_);
         double top = kicker.lines * kicker.leading;
         if (kicker.lines > 0) top += style_.after_kicker;
         const Setting title = press_.set(in_bold(sheet_.title), style_.width(), title_type, name);
-        add(strip, title, title_type, {0, top}, press_);
+        add(strip, title, {0, top}, press_);
         top += title.lines * title.leading;
 
         const Words aside = press_.words(sheet_.aside, name);
         Type aside_type = style_.large;
         const double aside_width = in_mm(aside.unbroken(), aside_type.size);
-        if (!aside.empty() &&
+        if (!aside.empty() && title.lines > 0 &&
             title.last_line_width + style_.column_gutter + aside_width <= style_.width()) {
             // On the baseline of the title's last line.
             aside_type.alignment = Alignment::right;
-            const Setting setting = set(aside, style_.width(), aside_type, name);
-            const double title_baseline = top - title.leading + press_.baseline(title_type);
-            add(strip, setting, aside_type, {0, title_baseline - press_.baseline(aside_type)},
-                press_);
+            const Setting setting = press_.set(aside, style_.width(), aside_type, name);
+            const double title_baseline = top - title.leading + press_.baseline(title);
+            add(strip, setting, {0, title_baseline - press_.baseline(setting)}, press_);
         } else if (!aside.empty()) {
-            const Setting setting = set(aside, style_.width(), aside_type, name);
-            add(strip, setting, aside_type, {0, top}, press_);
+            const Setting setting = press_.set(aside, style_.width(), aside_type, name);
+            top += style_.before_aside;
+            add(strip, setting, {0, top}, press_);
             top += setting.lines * setting.leading;
         }
         strip.height = top;
@@ -97,13 +101,19 @@ class SheetSetter {
     [[nodiscard]] Strip running_head() const {
         Type type = style_.small;
         type.colour = quiet;
-        text::Runs runs = sheet_.kicker;
-        if (!runs.empty() && !sheet_.title.empty()) runs.push_back({" \u00b7 ", false});
-        for (const text::Run& run : in_bold(sheet_.title)) runs.push_back(run);
+        text::Runs both = sheet_.kicker;
+        if (!both.empty() && !sheet_.title.empty()) both.push_back({" \u00b7 ", false});
+        const text::Runs title = in_bold(sheet_.title);
+        both.insert(both.end(), title.begin(), title.end());
         Strip strip;
         strip.name = name_ + ": running head";
-        const Setting setting = press_.set(runs, style_.width(), type, strip.name);
-        add(strip, setting, type, {0, 0}, press_);
+        Words words = press_.words(both, strip.name);
+        // The title alone where both would take two lines.
+        if (in_mm(words.unbroken(), type.size) > style_.width()) {
+            words = press_.words(title, strip.name);
+        }
+        const Setting setting = press_.set(words, style_.width(), type, strip.name);
+        add(strip, setting, {0, 0}, press_);
         strip.height = setting.lines * setting.leading + 3 * PageStyle::step;
         return strip;
     }
@@ -130,7 +140,7 @@ class SheetSetter {
             right.balanced = true;
             const double measure = std::min(in_mm(words.unbroken(), type.size), most);
             const Setting setting = set(words, measure, right, strip.name);
-            add(strip, setting, right, {right_end - measure, style_.footer_rule_gap}, press_);
+            add(strip, setting, {right_end - measure, style_.footer_rule_gap}, press_);
             height = std::max(height, setting.lines * setting.leading);
             right_end -= measure + style_.gutter;
         };
@@ -144,7 +154,7 @@ class SheetSetter {
                 std::min(in_mm(right_words.unbroken(), type.size), most_right) + style_.gutter;
         }
         const Setting left = set(left_words, left_measure, type, strip.name);
-        add(strip, left, type, {0, style_.footer_rule_gap}, press_);
+        add(strip, left, {0, style_.footer_rule_gap}, press_);
         height = left.lines * left.leading;
         if (!page_words.empty()) right_end -= page_width + style_.gutter;
         add_right(right_words, most_right);
@@ -168,13 +178,12 @@ class SheetSetter {
         const double area = style_.page.height - style_.margin_top - style_.margin_bottom - foot;
         auto pages = paginate(strips, area, area - (running ? running->height : 0), misfits);
         if (pages.size() <= count) {
-            misfits_.insert(misfits_.end(), misfits.begin(), misfits.end());
+            laid_.misfits.insert(laid_.misfits.end(), misfits.begin(), misfits.end());
         }
         return pages;
     }
 
-    void put(Paper& paper, const std::vector<PageOfStrips>& pages,
-             const std::optional<Strip>& running) const {
+    void put(const std::vector<PageOfStrips>& pages, const std::optional<Strip>& running) {
         for (std::size_t i = 0; i < pages.size(); ++i) {
             Page page;
             page.size = style_.page;
@@ -187,13 +196,12 @@ class SheetSetter {
                 put_strip(page, *placed.strip, top + placed.top);
                 if (placed.strip->bookmark.empty()) continue;
                 const bool of_sheet = i == 0 && placed.strip == pages[0].front().strip;
-                paper.bookmarks.push_back({placed.strip->bookmark,
-                                           static_cast<int>(paper.pages.size()), top + placed.top,
-                                           of_sheet ? 0 : 1});
+                laid_.bookmarks.push_back({placed.strip->bookmark, static_cast<int>(i),
+                                           top + placed.top, of_sheet ? 0 : 1});
             }
             const Strip foot = footer(i + 1, pages.size());
             put_strip(page, foot, style_.page.height - style_.margin_bottom - foot.height);
-            paper.pages.push_back(std::move(page));
+            laid_.pages.push_back(std::move(page));
         }
     }
 
@@ -208,11 +216,21 @@ class SheetSetter {
     }
 
     const document::Sheet& sheet_;
-    const Press& press_;
+    Press press_;
     const PageStyle& style_;
-    std::vector<Misfit>& misfits_;
     std::string name_;
+    LaidSheet laid_;
 };
+
+/// With the style's spaces, or with tightened ones where that saves a page.
+LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
+                    const std::string& language) {
+    LaidSheet laid = SheetSetter(sheet, {style, faces, language})();
+    if (laid.pages.size() < 2) return laid;
+    const PageStyle tight = tightened(style);
+    LaidSheet tighter = SheetSetter(sheet, {tight, faces, language})();
+    return tighter.pages.size() < laid.pages.size() ? tighter : laid;
+}
 
 }  // namespace
 
@@ -222,10 +240,15 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
     paper.title = document.title;
     paper.author = document.author;
     paper.language = document.language;
-    const Press press{style, faces, document.language};
     std::vector<Misfit> misfits;
     for (const document::Sheet& sheet : document.sheets) {
-        SheetSetter(sheet, press, misfits)(paper);
+        LaidSheet laid = lay_sheet(sheet, style, faces, document.language);
+        for (Bookmark& bookmark : laid.bookmarks) {
+            bookmark.page += static_cast<int>(paper.pages.size());
+            paper.bookmarks.push_back(std::move(bookmark));
+        }
+        std::move(laid.pages.begin(), laid.pages.end(), std::back_inserter(paper.pages));
+        misfits.insert(misfits.end(), laid.misfits.begin(), laid.misfits.end());
     }
     if (!misfits.empty()) throw LayoutError(std::move(misfits));
     return paper;

@@ -15,10 +15,14 @@ class Paginator {
         : strips_(strips), room_(first), other_(other), misfits_(misfits), pages_(1) {}
 
     std::vector<PageOfStrips> operator()() {
+        std::size_t loose = 0;  // up to here a group has turned out higher than a page
         for (std::size_t i = 0; i < strips_.size();) {
             // What should stay together, unless no page could hold it; then what must.
-            std::size_t end = chain(i, Keep::if_possible);
-            if (!fits_here(i, end) && !fits_on_new_page(i, end)) end = chain(i, Keep::always);
+            std::size_t end = chain(i, i < loose ? Keep::always : Keep::if_possible);
+            if (!fits_here(i, end) && !fits_on_new_page(i, end)) {
+                loose = std::max(loose, end);
+                end = chain(i, Keep::always);
+            }
             if (!fits_here(i, end) && !fits_on_new_page(i, end)) end = i + 1;
             if (!fits_here(i, end)) {
                 if (!fits_on_new_page(i, end)) report(strips_[i]);

@@ -15,9 +15,9 @@ struct PlacedStrip {
 using PageOfStrips = std::vector<PlacedStrip>;
 
 /// Fills pages with strips in order; there is always at least one page. The first page's text area
-/// is `first` mm high, the others' `other`. Strips stay together as their `keep` asks, and a
-/// table's headings are repeated where it goes on. A strip higher than a page is listed in
-/// `misfits`. The result points into `strips`.
+/// is `first` mm high, the others' `other`, which is no more. Strips stay together as their `keep`
+/// asks, and a table's headings are repeated where it goes on. A strip higher than a page is listed
+/// in `misfits`. The result points into `strips`.
 std::vector<PageOfStrips> paginate(const Strips& strips, double first, double other,
                                    std::vector<Misfit>& misfits);
 

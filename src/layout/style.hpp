@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+
 #include "layout/page.hpp"
 #include "layout/typeset.hpp"
 
@@ -19,8 +21,7 @@ struct PageStyle {
     Type title{20, 22.75};
     Type large{12, 16.25};  ///< headings, banner, large paragraphs
     Type normal{9.5, 13};
-    Type small{7.5, 9.75};     ///< the smallest permitted
-    double banner_right = 20;  ///< size of a banner's right end
+    Type small{7.5, 9.75};  ///< the smallest permitted
 
     double widest_text = 47;  ///< ems; longer lines are hard to read
 
@@ -34,7 +35,9 @@ struct PageStyle {
     double after_heading = 1.5 * step;
     double heading_rule_drop = 1.5 * step;  ///< from a heading's baseline to its rule
     double after_kicker = 1 * step;
+    double before_aside = 1 * step;  ///< where it stands below the title
     double before_paragraph = 2 * step;
+    double before_columns = 4 * step;
     double before_banner = 4 * step;
     double banner_pad = 2.5 * step;
     double before_table = 2 * step;
@@ -49,8 +52,23 @@ struct PageStyle {
     double footer_gap = 5 * step;  ///< between text and footer, at least
     double footer_rule_gap = 1.5 * step;
 
+    /// Text whose widest word does not fit is set in the next smaller of these.
+    [[nodiscard]] std::array<Type, 4> sizes() const { return {title, large, normal, small}; }
     [[nodiscard]] double width() const { return page.width - 2 * margin; }
 };
+
+/// The same type with less space between, for a sheet that just misses a page.
+inline PageStyle tightened(PageStyle style) {
+    constexpr double share = 0.75;
+    for (double* space :
+         {&style.before_heading, &style.after_heading, &style.before_paragraph,
+          &style.before_columns, &style.before_banner, &style.banner_pad, &style.before_fill_in,
+          &style.cell_pad, &style.before_item, &style.footer_gap}) {
+        *space *= share;
+    }
+    style.write_line = 8;  // less is hard to write on
+    return style;
+}
 
 inline PageStyle a4_style() {
     return {};

@@ -152,7 +152,7 @@ class TableSetter {
         double left = 0;
         for (std::size_t c = 0; c < settings.size(); ++c) {
             const double top = (lines - settings[c].lines) * settings[c].leading;
-            add(*strip, settings[c], style_.small, {left, top}, press_);
+            add(*strip, settings[c], {left, top}, press_);
             left += widths_[c] + gutter_;
         }
         strip->height = lines * style_.small.leading * mm_per_point + style_.cell_pad / 2;
@@ -184,13 +184,13 @@ class TableSetter {
             double top = style_.cell_pad;
             const Type type = aligned(type_, c);
             const Setting text = set(rows_[r][c].text, widths_[c], type, strip.name);
-            add(strip, text, type, {left, top}, press_);
+            add(strip, text, {left, top}, press_);
             top += text.lines * text.leading;
             const Type small = aligned(note_type, c);
             // A note alone stands on the row's baseline.
             if (text.lines == 0) top += press_.baseline(type_) - press_.baseline(small);
             const Setting note = set(rows_[r][c].note, widths_[c], small, strip.name);
-            add(strip, note, small, {left, top}, press_);
+            add(strip, note, {left, top}, press_);
             top += note.lines * note.leading;
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
@@ -267,7 +267,7 @@ Strips strips_of(const document::FillIn& fill_in, const Press& press, const std:
     }
     for (std::size_t c = 0; c < headings.size(); ++c) {
         const double top = (lines - settings[c].lines) * settings[c].leading;
-        add(heading, settings[c], type, {left, top}, press);
+        add(heading, settings[c], {left, top}, press);
         line.items.push_back(
             level_line(left, left + (*widths)[c], line.height, style.thin_rule, quiet));
         left += (*widths)[c] + style.gutter;

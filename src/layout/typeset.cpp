@@ -27,6 +27,16 @@ bool is_line_end(char32_t code) {
            code == 0x2028 || code == 0x2029;
 }
 
+/// Enough of a word to find it by.
+std::string shortened(const std::string& word) {
+    constexpr std::size_t most = 40;
+    std::size_t bytes = 0;
+    for (std::size_t i = 0; i < most && bytes < word.size(); ++i) {
+        bytes += diag::character_at(word, bytes).bytes;
+    }
+    return bytes < word.size() ? word.substr(0, bytes) + "..." : word;
+}
+
 std::string listed(const std::vector<char32_t>& characters) {
     std::string names;
     for (const char32_t code : characters) {
@@ -207,6 +217,7 @@ class Setter {
 
     [[nodiscard]] Setting operator()() const {
         Setting setting;
+        setting.size = type_.size;
         setting.measure = measure_;
         setting.leading = type_.leading * mm_per_point;
         double ems = measure_ / em_;
@@ -277,9 +288,9 @@ class Setter {
 Setting set(const Words& words, double measure, const Type& type, std::string_view what) {
     const double needed = in_mm(words.widest(), type.size);
     if (needed > measure + 1e-6) {
-        const std::string problem =
-            fmt::format("'{}' is {:.1f} mm wide at {:g} pt and its space {:.1f} mm, {:.1f} mm less",
-                        words.widest_word(), needed, type.size, measure, needed - measure);
+        const std::string problem = fmt::format(
+            "'{}' is {:.1f} mm wide at {:g} pt and its space {:.1f} mm, {:.1f} mm less",
+            shortened(words.widest_word()), needed, type.size, measure, needed - measure);
         const std::string remedy =
             fmt::format("write it shorter or with a soft hyphen, or give it {:.1f} mm", needed);
         throw LayoutError({{std::string(what), problem, remedy, needed, measure}});

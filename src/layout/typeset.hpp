@@ -85,6 +85,7 @@ class Words {
 /// A text in lines. Baselines count down from the first, which lies at 0; left edge of the measure
 /// at 0.
 struct Setting {
+    double size = 0;     ///< points
     double measure = 0;  ///< mm
     double leading = 0;  ///< mm
     double width = 0;    ///< of the widest line
