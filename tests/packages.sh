@@ -2,13 +2,13 @@
 
 # To build and to run.
 build_packages="build-essential cmake ninja-build pkg-config
-  libhpdf-dev libqrcodegencpp-dev libyaml-cpp-dev libcli11-dev libfmt-dev libicu-dev
+  libhpdf-dev libqrcodegencpp-dev libyaml-cpp-dev libcli11-dev libfmt-dev libicu-dev libboost-dev
   libfreetype-dev libsodium-dev libsqlitecpp-dev libcpp-httplib-dev nlohmann-json3-dev
   fonts-noto-core"
 
 # To test: the framework, and the independent programs that results are checked against.
 test_packages="catch2 units iso-codes poppler-utils qpdf mupdf-tools zbar-tools zxing-cpp-tools sqlite3
-  libzbar-dev libzxing-dev"
+  libzbar-dev libzxing-dev r-base-core"
 
 # Installs what is missing of the packages named; asks for nothing when all are there.
 install_packages() {

@@ -60,6 +60,7 @@ struct Visit {
     Marks<State> state;
     Marks<Did> did;
     std::string note;
+    int container = 0;  ///< of a station with several: which one, from 1; 0: the station as a whole
 
     bool operator==(const Visit&) const = default;
 };

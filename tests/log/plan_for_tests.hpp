@@ -1,0 +1,58 @@
+#pragma once
+
+#include <chrono>
+#include <filesystem>
+#include <string>
+
+#include "plan/plan.hpp"
+
+namespace gallipot::tests {
+
+/// 2027-03-02 19:30 and so on.
+inline plan::LocalTime at(int year, unsigned month, unsigned day, int hour, int minute) {
+    namespace ch = std::chrono;
+    return ch::local_days(ch::year(year) / ch::month(month) / ch::day(day)) + ch::hours(hour) +
+           ch::minutes(minute);
+}
+
+/// K1 with two cups, placed 2 March 2027 at 19:30, visits after an hour, 1, 4 and 10 days, to be
+/// replaced by 1 April; C1, a control.
+inline plan::Plan two_stations() {
+    plan::Station k1;
+    k1.id = "K1";
+    k1.containers = 2;
+    k1.container_ids = {"K1-1", "K1-2"};
+    k1.placed = at(2027, 3, 2, 19, 30);
+    k1.visits = {at(2027, 3, 2, 20, 30), at(2027, 3, 3, 19, 30), at(2027, 3, 6, 19, 30),
+                 at(2027, 3, 12, 19, 30)};
+    k1.replace_by = plan::Date(std::chrono::year(2027), std::chrono::April, std::chrono::day(1));
+    plan::Station c1;
+    c1.id = "C1";
+    plan::Plan plan;
+    plan.stations = {k1, c1};
+    return plan;
+}
+
+/// A folder of its own, gone at the end.
+class Folder {
+  public:
+    Folder() {
+        std::string name = (std::filesystem::temp_directory_path() / "gallipot-XXXXXX").string();
+        if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
+        path_ = name;
+    }
+    ~Folder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const {
+        return path_ / name;
+    }
+
+  private:
+    std::filesystem::path path_;
+};
+
+}  // namespace gallipot::tests
