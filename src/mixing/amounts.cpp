@@ -28,7 +28,7 @@ std::optional<double> as_factor(const Component& component, const job::Ingredien
     const reference::Substance* as = reference::find_substance(**ingredient.as);
     if (as == nullptr) {
         out.error("unknown-substance", ingredient.as->place,
-                  fmt::format("substance '{}' is not known", **ingredient.as),
+                  fmt::format("unknown substance '{}'", **ingredient.as),
                   "state the strength in a substance known by name");
         return std::nullopt;
     }
@@ -40,8 +40,13 @@ std::optional<double> as_factor(const Component& component, const job::Ingredien
                   "name a substance it holds, or another borate when it is one");
         return std::nullopt;
     }
-    if (!by_volume(basis)) return factor;
-    return *factor * (as->density.value.usual / component.density.usual);
+    if (by_volume(basis)) {
+        out.error("as-by-volume", ingredient.as->place,
+                  "a strength as another substance goes by mass",
+                  "use percent w/w, percent w/v or parts by mass");
+        return std::nullopt;
+    }
+    return factor;
 }
 
 bool check_amount(const job::Ingredient& ingredient, Basis basis, diag::Diagnostics& out) {

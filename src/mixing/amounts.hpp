@@ -32,7 +32,7 @@ constexpr bool by_volume(job::Basis basis) {
 /// Resolves a mix. Errors, each with its place: an ingredient that cannot be resolved; a part or
 /// percentage that is not above 0; shares that do not make 100 % without a rest, or leave nothing
 /// for it; a rest among parts; percent w/v with no rest to fill up with, or with none left over; a
-/// strength stated in a substance that the ingredient does not hold.
+/// strength stated in a substance that the ingredient does not hold, or by volume.
 std::optional<Recipe> read_recipe(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out);
 
 /// One mix's worth of masses in the recipe's proportions: for percent w/v 100 mL of the finished

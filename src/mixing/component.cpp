@@ -33,80 +33,63 @@ Density solution_density(const Substance& solute, units::Share share) {
     return Density::si(1 / (share.fraction * room + (1 - share.fraction) / carrier));
 }
 
-/// In water: nothing else is said of the carrier, or the substance named is the solute itself.
-bool take_as_solution(Component& it, const Substance& solute, const job::Supply& supply,
-                      diag::Diagnostics& out) {
-    const auto share = supply.strength->share.value;
-    it.substance = &solute;
-    it.state = reference::State::liquid;
-    it.parts = {{&solute, share.fraction, true}, {&water(), 1 - share.fraction, true}};
-    if (supply.density) return true;
-    const auto most = reference::solubility_at(solute, {20});
-    const bool dissolved = solute.state != reference::State::powder ||
-                           (most && share.fraction <= *most / (100 + *most));
-    if (!dissolved || (!solute.volume_in_solution && !solute.sugar)) {
-        out.error("no-density", supply.strength->share.place,
-                  fmt::format("'{}' at {:.3g} % cannot be a solution in water, so its density is "
-                              "not known",
-                              solute.name, share.in_percent()),
-                  "give its 'density', or the 'substance' that carries it");
+/// What nobody describes further is poured, unless it goes into a dry mix or packs (its density is
+/// a range): then it is a powder.
+bool poured(const job::Supply& supply, job::Form form) {
+    return form != job::Form::dry && (!supply.density || (*supply.density)->exact());
+}
+
+/// A bought product with so much of a known substance: in water when it is poured, else beside
+/// something nobody knows.
+bool take_product(Component& it, const job::Supply& supply, job::Form form,
+                  diag::Diagnostics& out) {
+    const job::Strength& strength = *supply.strength;
+    const Substance* active = reference::find_substance(*strength.of);
+    if (active == nullptr) {
+        out.error("unknown-substance", strength.of.place,
+                  fmt::format("unknown substance '{}'", *strength.of),
+                  "name a known substance in 'strength'");
         return false;
     }
-    it.density = Range<Density>::exactly(solution_density(solute, share));
+    const double share = strength.share->fraction;
+    if (!poured(supply, form)) {
+        it.state = reference::State::powder;
+        it.parts = {{active, share, false}};
+    } else {
+        it.state = reference::State::liquid;
+        it.parts = {{active, share, true}, {&water(), 1 - share, true}};
+    }
+    if (supply.density) return true;
+    const auto most = reference::solubility_at(*active, {20});
+    if (it.powder() || !most || share > *most / (100 + *most)) {
+        out.error("missing-density", supply.place,
+                  fmt::format("'{}' with {:.3g} % of {} is no clear solution in water, so its "
+                              "density is not known",
+                              supply.name, strength.share->in_percent(), active->name),
+                  "add density: 1.40 g/mL, as scooped or poured");
+        return false;
+    }
+    it.density = Range<Density>::exactly(solution_density(*active, *strength.share));
     it.true_density = it.density.usual;
     return true;
 }
 
-void take_as_mixture(Component& it, const Substance& active, const Substance& carrier,
-                     units::Share share) {
-    take_after(it, carrier);
-    const bool liquid = carrier.state != reference::State::powder;
-    it.parts = {{&active, share.fraction, liquid}, {&carrier, 1 - share.fraction, liquid}};
-    if (!liquid) {
-        it.true_density = Density::si(1 / (share.fraction / active.true_density.value.si() +
-                                           (1 - share.fraction) / carrier.true_density.value.si()));
-    }
-}
-
-/// The substance a supply is of: the one it names, else the one its own name is.
-const Substance* substance_of(const job::Supply& supply) {
-    return reference::find_substance(supply.substance ? **supply.substance : supply.name);
-}
-
 bool take_from_supply(Component& it, const job::Supply& supply, job::Form form,
                       diag::Diagnostics& out) {
-    const Substance* substance = substance_of(supply);
-    if (supply.substance && substance == nullptr) {
-        out.error("unknown-substance", supply.substance->place,
-                  fmt::format("substance '{}' is not known", **supply.substance),
-                  "name a known substance, or leave 'substance' out and give 'density'");
-        return false;
-    }
+    const Substance* substance =
+        reference::find_substance(supply.substance ? **supply.substance : supply.name);
     if (supply.strength) {
-        const Substance* active = reference::find_substance(*supply.strength->of);
-        if (active == nullptr) {
-            out.error("unknown-substance", supply.strength->of.place,
-                      fmt::format("substance '{}' is not known", *supply.strength->of),
-                      "name a known substance in 'strength'");
-            return false;
-        }
-        const bool carried = substance != nullptr && substance != active && substance != &water();
-        if (carried) {
-            take_as_mixture(it, *active, *substance, *supply.strength->share);
-        } else if (!take_as_solution(it, *active, supply, out)) {
-            return false;
-        }
+        if (!take_product(it, supply, form, out)) return false;
     } else if (substance != nullptr) {
         take_after(it, *substance);
     } else if (supply.density) {
-        const bool powder = form == job::Form::dry || !(*supply.density)->exact();
-        it.state = powder ? reference::State::powder : reference::State::liquid;
+        it.state = poured(supply, form) ? reference::State::liquid : reference::State::powder;
     } else {
-        out.error("no-density", supply.place,
-                  fmt::format("'{}' is no known substance and has no density, so neither its "
-                              "volume nor its share can be worked out",
+        out.error("missing-density", supply.place,
+                  fmt::format("nothing is known of '{}', so neither its volume nor its share can "
+                              "be worked out",
                               supply.name),
-                  "give its 'density' under 'supplies', for example 1.4 g/mL");
+                  "add density: 1.40 g/mL, as scooped or poured");
         return false;
     }
     if (supply.density) {
@@ -120,11 +103,6 @@ bool take_from_supply(Component& it, const job::Supply& supply, job::Form form,
 }
 
 }  // namespace
-
-double Component::boric_acid_equivalent() const {
-    static const double of_boric_acid = reference::find_substance("boric acid")->boron_fraction();
-    return boron / of_boric_acid;
-}
 
 bool Component::water() const {
     return substance == &mixing::water() && parts.size() == 1;
@@ -147,6 +125,11 @@ std::optional<Component> resolve(const job::Job& job, const job::Ingredient& ing
     }
     for (const Part& part : it.parts) it.boron += part.share * part.substance->boron_fraction();
     return it;
+}
+
+double boric_acid_per_boron() {
+    static const double per = 1 / reference::find_substance("boric acid")->boron_fraction();
+    return per;
 }
 
 std::optional<double> mass_for(const Component& component, const Substance& as) {

@@ -32,18 +32,19 @@ struct Component {
 
     [[nodiscard]] bool borate() const { return boron > 0; }
     [[nodiscard]] bool powder() const { return state == reference::State::powder; }
-    /// Boric acid that holds as much boron, per mass.
-    [[nodiscard]] double boric_acid_equivalent() const;
     /// Nothing but water: left out where strengths are listed.
     [[nodiscard]] bool water() const;
 };
 
-/// Looks an ingredient up among the job's supplies and the known substances. A solution whose
-/// carrier is not named is taken as one in water, and its density, when not given, is computed. One
-/// of the user's own is taken as poured, unless the mix is dry or its density is a range: then it
-/// is a powder. None after an error (no such substance, no density to be had), with its place.
+/// Looks an ingredient up among the job's supplies and the known substances. A product with a
+/// strength is a solution in water, whose density is computed when it is not given; it is a powder
+/// when it goes into a dry mix or its density is a range, as is one of the user's own. None after
+/// an error (nothing known, no density to be had), with its place.
 std::optional<Component> resolve(const job::Job& job, const job::Ingredient& ingredient,
                                  job::Form form, diag::Diagnostics& out);
+
+/// Boric acid that holds as much boron as one gram of boron.
+double boric_acid_per_boron();
 
 /// How much of the component holds as much as one gram of `as`: through boron between borates, or
 /// by the component's own strength. None where neither applies.

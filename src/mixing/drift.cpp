@@ -82,7 +82,7 @@ std::optional<Exposure> exposure_of(const job::Container& container, const job::
         out.area = **container.exposure;
     } else if (!openings || openings->closed) {
         return std::nullopt;
-    } else if (openings->side) {
+    } else if (openings->side || openings->hole > Length{}) {
         out.holes = true;
         out.area = openings->area;
         out.hole = openings->hole > Length{} ? openings->hole : evaporation::hole;

@@ -29,26 +29,18 @@ double counted_beside(const Recipe& recipe, std::span<const Mass> masses, std::s
     return sum;
 }
 
-/// A limit as the most of the ingredient over all the others, counted alike.
-double ratio_allowed(const Recipe& recipe, const Limit& limit) {
-    if (percent(recipe.basis)) return limit.amount / (100 - limit.amount);
-    const double others = std::accumulate(recipe.amounts.begin(), recipe.amounts.end(), 0.0) -
-                          recipe.amounts[limit.ingredient];
-    return limit.amount / others;
-}
-
 /// Percent w/v: the finished volume rises with the ingredient itself.
 Mass most_in_finished(const Recipe& recipe, std::vector<Mass>& masses, const Limit& limit) {
     const auto share = [&](double kg) {
         masses[limit.ingredient] = Mass::si(kg);
-        return against_limit(recipe, masses, limit);
+        return percent_of(recipe, masses, limit.ingredient);
     };
     double low = 0, high = std::max(masses[limit.ingredient].si(), 1e-9);
-    while (share(high) < limit.amount && high < 1e6) high *= 2;
-    if (share(high) <= limit.amount) return Mass::si(high);
+    while (share(high) < limit.percent && high < 1e6) high *= 2;
+    if (share(high) <= limit.percent) return Mass::si(high);
     for (int step = 0; step < 60 && high - low > 1e-12 * high; ++step) {
         const double middle = std::midpoint(low, high);
-        (share(middle) > limit.amount ? high : low) = middle;
+        (share(middle) > limit.percent ? high : low) = middle;
     }
     return Mass::si(low);
 }
@@ -59,22 +51,19 @@ Wanted wanted(const Component& component, Mass mass, double tolerance) {
 
 }  // namespace
 
-double against_limit(const Recipe& recipe, std::span<const Mass> masses, const Limit& limit) {
-    const std::size_t i = limit.ingredient;
+double percent_of(const Recipe& recipe, std::span<const Mass> masses, std::size_t ingredient) {
     if (recipe.basis == job::Basis::percent_w_v) {
         const Volume finished = finished_volume(recipe.components, masses, recipe.form);
-        return 100 * units::in_g_per_mL(masses[i] / finished);
+        return 100 * units::in_g_per_mL(masses[ingredient] / finished);
     }
-    const double mine = counted(recipe, i, masses[i]);
-    const double others = counted_beside(recipe, masses, i);
-    if (percent(recipe.basis)) return 100 * mine / (mine + others);
-    return mine / others * (limit.amount / ratio_allowed(recipe, limit));
+    const double mine = counted(recipe, ingredient, masses[ingredient]);
+    return 100 * mine / (mine + counted_beside(recipe, masses, ingredient));
 }
 
 Mass most_allowed(const Recipe& recipe, std::vector<Mass> masses, const Limit& limit) {
     const std::size_t i = limit.ingredient;
     if (recipe.basis == job::Basis::percent_w_v) return most_in_finished(recipe, masses, limit);
-    const double most = counted_beside(recipe, masses, i) * ratio_allowed(recipe, limit);
+    const double most = counted_beside(recipe, masses, i) * limit.percent / (100 - limit.percent);
     return by_volume(recipe.basis) ? Volume::si(most) * recipe.components[i].density.usual
                                    : Mass::si(most);
 }

@@ -9,15 +9,16 @@
 /// Measures for all ingredients of a batch together, because a limit is a share of the whole.
 namespace gallipot::mixing {
 
-/// Never more than `amount` of an ingredient, on the recipe's basis and in terms of the ingredient.
-/// Among parts: that many to what the others have.
+/// Never more than this percentage of an ingredient, on the recipe's basis and in terms of the
+/// ingredient. Parts have no whole, so there a limit has no meaning.
 struct Limit {
     std::size_t ingredient = 0;
-    double amount = 0;
+    double percent = 0;
 };
 
-/// How the ingredient stands against its limit, on the basis the limit is meant on.
-double against_limit(const Recipe& recipe, std::span<const units::Mass> masses, const Limit& limit);
+/// What the ingredient is, in percent on the recipe's basis.
+double percent_of(const Recipe& recipe, std::span<const units::Mass> masses,
+                  std::size_t ingredient);
 
 /// The most of the ingredient that keeps its limit while the others stay as they are.
 units::Mass most_allowed(const Recipe& recipe, std::vector<units::Mass> masses, const Limit& limit);

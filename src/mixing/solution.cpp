@@ -53,10 +53,14 @@ Solution::Solution(std::span<const Component> components, std::span<const Mass> 
         const double mass = masses[i].si();
         if (!component.powder()) {
             fixed_volume_ += mass / component.density.usual.si();
-        } else if (component.parts.empty()) {
-            fixed_volume_ += mass / component.true_density.si();
         }
-        for (const Part& part : component.parts) add(part, mass * part.share);
+        double known = 0;
+        for (const Part& part : component.parts) {
+            add(part, mass * part.share);
+            known += part.share;
+        }
+        // What nobody knows does not dissolve.
+        if (component.powder()) fixed_volume_ += mass * (1 - known) / component.true_density.si();
     }
 }
 

@@ -84,6 +84,7 @@ struct Strength {
 /// An estimate within a factor of two; low and high are those bounds.
 struct Drift {
     std::string station;
+    units::Mass water;      ///< that one container holds and may lose
     units::Duration after;  ///< until replace-by; a week when the mix has no `lasts`
     units::Range<double> water_loss_g_per_day;
     units::Range<double> strength_after_lasts_w_w;  ///< boric acid equivalent after that time
@@ -116,7 +117,7 @@ struct Mix {
     /// Borax and boric acid together dissolve better than the tables of each: figures are cautious.
     bool borates_together = false;
     safety::Hazard hazard;
-    units::Mass spare_left;  ///< left over in all, after filling
+    units::Mass spare_left;  ///< left over in all, after filling; none when it does not suffice
 };
 
 /// What a poison centre asks for.
