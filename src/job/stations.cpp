@@ -25,7 +25,10 @@ class Names {
         for (const auto& [id, node] : entries(top, "containers")) containers_.push_back(id.text);
     }
 
-    void check_mix(const At<std::string>& id) const { check(id, mixes_, "mix", "mixes"); }
+    /// Without any mixes that is said once, for the job.
+    void check_mix(const At<std::string>& id) const {
+        if (!mixes_.empty()) check(id, mixes_, "mix", "mixes");
+    }
     void check_container(const At<std::string>& id) const {
         check(id, containers_, "container", "containers");
     }
@@ -151,13 +154,14 @@ void check_form(const Fields& fields, const Station& station, const Job& job, Re
     const Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
     if (mix == nullptr || !was_read(mix->form)) return;
     const bool spray = *mix->form == Form::spray;
+    if (fields.has("area") == fields.has("container")) return;
     if (fields.has("area") && !spray) {
         reading.out.error(
             "wrong-form", station.mix->place,
             fmt::format("'{}' is no spray, so it cannot be spread over an area", mix->id),
             "name a mix with form: spray, or give the station a container");
     }
-    if (fields.has("container") && !fields.has("area") && spray) {
+    if (fields.has("container") && spray) {
         reading.out.error(
             "wrong-form", station.mix->place,
             fmt::format("'{}' is a spray, which is not set out in a container", mix->id),
@@ -175,7 +179,8 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     station.id.place = named ? id->place : node.place;
     keep(station.id, fields.id("id"));
     keep(station.place, fields.text("place"));
-    if (const auto control = fields.flag("control")) station.control = **control;
+    const auto control = fields.flag("control");
+    station.control = control && **control;
     station.mix = fields.text("mix");
     station.container = fields.text("container");
     if (const auto count = fields.whole("count")) station.count = **count;
@@ -187,7 +192,7 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     station.floor = fields.text("floor");
     station.area = fields.area("area");
     station.visits = fields.visits("visits");
-    check_kind(fields, station, reading);
+    if (control) check_kind(fields, station, reading);
     if (station.mix && !station.control) names.check_mix(*station.mix);
     if (station.container && !station.control) names.check_container(*station.container);
     check_form(fields, station, job, reading);

@@ -1,6 +1,7 @@
 #include "job/values.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 
 #include "diag/utf8.hpp"
@@ -25,16 +26,26 @@ std::string without_blanks(std::string_view text) {
     return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
 }
 
+/// "0.5", "1000000": no exponent, no needless zeros.
+std::string plain(double value) {
+    std::string text = fmt::format("{:.6f}", value);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
 bool within(double value, const Key& key, std::string_view unit, const Node& node,
             Reading& reading) {
     // A hair's breadth for what was converted: 1 h is 1/24 d.
-    const double slack = 1e-12 * std::max(std::abs(key.least), std::abs(key.most));
-    if (value >= key.least - slack && value <= key.most + slack) return true;
+    constexpr double slack = 1e-12;
+    const bool low = value < key.least - slack * std::abs(key.least);
+    const bool high = value > key.most + slack * std::abs(key.most);
+    if (!low && !high) return true;
     reading.out.error(
         "out-of-bounds", node.place,
-        fmt::format("{} is {} than makes sense here", node.text,
-                    value < key.least ? "less" : "more"),
-        fmt::format("write a value between {}{} and {}{}", key.least, unit, key.most, unit));
+        fmt::format("{} is {} than makes sense here", node.text, low ? "less" : "more"),
+        fmt::format("write a value between {}{} and {}{}", plain(key.least), unit, plain(key.most),
+                    unit));
     return false;
 }
 

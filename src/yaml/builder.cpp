@@ -67,9 +67,17 @@ void Builder::OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) {
     Node node;
     node.place = place(mark);
     // The parser's mark of a value left out is that of whatever comes next.
-    if (!open_.empty() && open_.back().has_key) {
-        const diag::Place& key = open_.back().key.place;
-        if (node.place.line != key.line) node.place = key;
+    const auto offset = static_cast<std::size_t>(std::max(mark.pos, 0));
+    const bool written = offset < text_.size() && (text_[offset] == '~' || text_[offset] == 'n' ||
+                                                   text_[offset] == 'N' || text_[offset] == '&');
+    if (!written && !open_.empty()) {
+        const Open& parent = open_.back();
+        if (parent.has_key) {
+            node.place = parent.key.place;
+        } else if (parent.node.kind == Kind::sequence && text_.substr(offset, 1) != "," &&
+                   text_.substr(offset, 1) != "]") {
+            node.place = positions_.place(source_, text_.rfind('-', offset - 1));
+        }
     }
     spend(1, node.place);
     add(std::move(node), {}, anchor);

@@ -1,0 +1,158 @@
+#include "rules.hpp"
+
+namespace gallipot::tests {
+
+namespace {
+
+/// The syrup's ingredients, its limits taken out.
+Rule ingredients(const std::string& text, const std::vector<std::string>& codes,
+                 const std::string& hint = "") {
+    return {{{"ingredients: { borax: 1, malt: 20, water: rest }\n    limits: { borax: 1.5 }",
+              "ingredients: " + text}},
+            codes,
+            hint};
+}
+/// The same on another basis.
+Rule ingredients_on(const std::string& basis, const std::string& text,
+                    const std::vector<std::string>& codes, const std::string& hint = "") {
+    Rule rule = ingredients(text, codes, hint);
+    rule.changes.insert(rule.changes.begin(), {"basis: percent w/w", "basis: " + basis});
+    return rule;
+}
+Rule limits(const std::string& text, const std::vector<std::string>& codes,
+            const std::string& hint = "") {
+    return {{{"limits: { borax: 1.5 }", "limits: " + text}}, codes, hint};
+}
+
+}  // namespace
+
+const std::vector<Rule>& rules_of_mixes() {
+    static const std::vector<Rule> rules = {
+        {{{"  syrup:",
+           "  ^'my syrup': { title: A, against: b, form: dry, basis: parts by mass, ingredients: { "
+           "borax: 1 }, lasts: 1 d }\n  syrup:"},
+          {"    mix: syrup\n", "    mix: my syrup\n"},
+          {"  syrup:", "  ^syrup:"}},
+         {"bad-id"},
+         ""},
+        {{{"  timber:", "  ^SYRUP:"}, {"mix: timber", "mix: SYRUP"}},
+         {"duplicate-name"},
+         "give each mix a name of its own"},
+        {{{"    title: Syrup\n", ""}, {"    against: ants", "    ^against: ants"}},
+         {"missing-key"},
+         "add title: Sweet liquid bait"},
+        {{{"    basis: percent w/w\n", ""}, {"    title: Syrup", "    ^title: Syrup"}},
+         {"missing-key"},
+         "add basis: percent w/w"},
+        // names
+        ingredients("{ ^borx: 1, malt: 20, water: rest }", {"unknown-ingredient"},
+                    "did you mean 'borax'?"),
+        ingredients("{ borax: 1, ^mald: 20, water: rest }", {"unknown-ingredient"},
+                    "did you mean 'malt'?"),
+        ingredients("{ borax: 1, ^unobtainium: 20, water: rest }", {"unknown-ingredient"},
+                    "add it to supplies, like unobtainium: { density: 1.40 g/mL }"),
+        ingredients("{ Borax: 1, water: rest }", {}),
+        ingredients("{ borax decahydrate: 1, sucrose: 10, water: rest }", {}),
+        ingredients("{ borax: 1, ^BORAX: 1, water: rest }", {"duplicate-name"},
+                    "add the two amounts up"),
+        ingredients("{ borax: 1, ^borax: 1, water: rest }", {"duplicate-key"}),
+        ingredients("^[borax]", {"wrong-type"},
+                    "write ingredients: { borax: 1, sugar: 20, water: rest }"),
+        ingredients("^{}", {"too-few"}),
+        // amounts
+        ingredients("{ borax: ^0, water: rest }", {"out-of-bounds"},
+                    "write a value between 0.000001 and 1000000"),
+        ingredients("{ borax: ^-1, water: rest }", {"bad-number"}),
+        ingredients("{ borax: ^a lot, water: rest }", {"bad-number"}),
+        ingredients("{ ^borax: , water: rest }", {"empty-value"}),
+        ingredients("{ borax: ^[1], water: rest }", {"wrong-type"}),
+        ingredients("{ borax: 1/2, water: rest }", {}),
+        // totals
+        ingredients("^{ borax: 1, malt: 20 }", {"bad-total"},
+                    "write rest for the one that fills it up"),
+        ingredients("^{ borax: 1, malt: 20, water: 80 }", {"bad-total"},
+                    "lower their amounts, or give the mix in parts"),
+        ingredients("{ borax: 1, malt: 20, water: 79 }", {}),
+        ingredients("{ borax: 0.1, malt: 0.2, water: 99.7 }",
+                    {}),  // 0.1 + 0.2 is not 0.3 in binary
+        ingredients("^{ borax: 0.1, malt: 0.2, water: 99.70001 }", {"bad-total"}),
+        ingredients("{ borax: 50, malt: 50, ^water: rest }", {"bad-total"}, "lower their amounts"),
+        ingredients("{ borax: 1, malt: rest, water: ^rest }", {"two-rests"},
+                    "write rest for one ingredient only"),
+        // 70 % as boric acid is 108 % of borax: molar masses give 381.4 / (4 x 61.83).
+        ingredients("{ borax: { as: boric acid, percent: 70 }, ^water: rest }", {"bad-total"}),
+        ingredients("{ borax: { as: boric acid, percent: 60 }, water: rest }", {}),
+        ingredients_on("percent v/v", "^{ malt: 20, water: 79 }", {"bad-total"}),
+        ingredients_on("percent w/v", "^{ borax: 1, malt: 99 }", {"missing-rest"},
+                       "write rest for it, like water: rest"),
+        ingredients_on("percent w/v", "{ borax: 1, malt: 99, water: rest }", {}),
+        ingredients_on("parts by volume", "{ borax: 1, malt: 50 }", {}),
+        ingredients_on("parts by volume", "{ borax: 1, malt: ^rest }", {"rest-in-parts"}),
+        ingredients_on("parts by mass", "{ borax: 1, water: ^rest }", {"rest-in-parts"},
+                       "write how many parts, or use a percent basis"),
+        ingredients_on("parts by mass", "{ borax: ^0, water: 50 }", {"out-of-bounds"}),
+        // stated as another borate
+        ingredients("{ borax: { as: ^boric acdi, percent: 1 }, water: rest }",
+                    {"unknown-substance"}, "did you mean 'boric acid'?"),
+        ingredients("{ borax: { as: ^sugar, percent: 1 }, water: rest }", {"not-a-borate"}),
+        ingredients("{ malt: { as: ^boric acid, percent: 1 }, water: rest }", {"not-a-borate"},
+                    "write its amount as a number"),
+        ingredients("{ borax: ^{ as: boric acid }, water: rest }", {"missing-key"},
+                    "add percent: 1"),
+        ingredients("{ borax: ^{ percent: 1 }, water: rest }", {"missing-key"},
+                    "add as: boric acid"),
+        ingredients("{ borax: { as: boric acid, ^parts: 1 }, water: rest }", {"wrong-amount"},
+                    "write percent: 1"),
+        ingredients("{ borax: { as: boric acid, percent: ^200 }, water: rest }", {"out-of-bounds"}),
+        ingredients("{ borax: ^{ ^af: boric acid, percent: 1 }, water: rest }",
+                    {"missing-key", "unknown-key"}),
+        ingredients_on("parts by mass", "{ borax: { as: boric acid, parts: 1 }, water: 50 }", {}),
+        ingredients_on("parts by mass", "{ borax: { as: boric acid, ^percent: 1 }, water: 50 }",
+                       {"wrong-amount"}, "write parts: 1"),
+        ingredients_on("parts by volume", "{ borax: { as: ^boric acid, parts: 1 }, water: 50 }",
+                       {"as-by-volume"}),
+        ingredients_on("percent v/v", "{ borax: { as: ^boric acid, percent: 1 }, water: rest }",
+                       {"as-by-volume"}),
+        // a ready-made product of 5 % takes twenty times as much
+        {{{"malt: { density: 1.4 g/mL }",
+           "malt: { density: 1.4 g/mL, strength: { of: boric acid, percent: 5 } }"},
+          {"{ borax: 1, malt: 20, water: rest }",
+           "{ borax: 1, malt: { as: boric acid, percent: 2 }, water: rest }"}},
+         {},
+         ""},
+        {{{"malt: { density: 1.4 g/mL }",
+           "malt: { density: 1.4 g/mL, strength: { of: boric acid, percent: 5 } }"},
+          {"{ borax: 1, malt: 20, water: rest }",
+           "{ borax: 1, malt: { as: boric acid, percent: 6 }, ^water: rest }"}},
+         {"bad-total"},
+         ""},
+        {{{"malt: { density: 1.4 g/mL }",
+           "malt: { density: 1.4 g/mL, strength: { of: sugar, percent: 5 } }"},
+          {"{ borax: 1, malt: 20, water: rest }",
+           "{ borax: 1, malt: { as: ^boric acid, percent: 6 }, water: rest }"}},
+         {"not-a-borate"},
+         ""},
+        // limits
+        limits("{ ^borx: 1.5 }", {"unknown-ingredient"}, "did you mean 'borax'?"),
+        limits("{ ^sugar: 1.5 }", {"unknown-ingredient"}, "name one of its ingredients"),
+        limits("{ borax: ^0.5 }", {"bad-limit"}, "raise the limit or lower the amount"),
+        limits("{ borax: 1 }", {}),
+        limits("{ ^water: 90 }", {"bad-limit"}, "limit another ingredient"),
+        limits("{ borax: ^1.5 % }", {"unit-not-wanted"}, "write 1.5"),
+        limits("^[borax]", {"wrong-type"}),
+        {{{"basis: percent w/w", "basis: parts by mass"},
+          {"malt: 20, water: rest", "malt: 20, water: 79"},
+          {"    limits", "    ^limits"}},
+         {"limit-in-parts"},
+         ""},
+        // the rest of a mix
+        {{{"    lasts: 30 d", "    lasts: 30 d\n    tolerance: ^0 %"}}, {"out-of-bounds"}, ""},
+        {{{"    lasts: 30 d", "    lasts: 30 d\n    vessel: ^1 kg"}}, {"wrong-unit"}, ""},
+        {{{"    lasts: 30 d", "    lasts: 30 d\n    batch: ^750"}}, {"missing-unit"}, ""},
+        {{{"    lasts: 30 d", "    lasts: 30 d\n    visits: [1 d, ^1 h]"}}, {"visit-order"}, ""},
+        {{{"  syrup:\n", "  bad: ^5\n  syrup:\n"}}, {"wrong-type"}, ""},
+    };
+    return rules;
+}
+
+}  // namespace gallipot::tests
