@@ -194,11 +194,11 @@ TEST_CASE("the parser's errors in plain words") {
          "that "
          "holds ': ', or check the line above and the indentation)"},
         {"a: { b: 1\nc: 2\n",
-         "2:2 yaml-syntax: a { is still open here (close it with }, and put a comma between its "
-         "entries)"},
+         "2:2 yaml-syntax: a { is still open here (close it with }, part its entries with commas, "
+         "and put quotes around a text with brackets)"},
         {"a: [ b, 1\nc: 2\n",
-         "2:2 yaml-syntax: a [ is still open here (close it with ], and put a comma between its "
-         "entries)"},
+         "2:2 yaml-syntax: a [ is still open here (close it with ], part its entries with commas, "
+         "and put quotes around a text with brackets)"},
         {"a: 'x\nb: 2\n",
          "1:4 yaml-syntax: the quote that opens here is never closed (put the closing quote)"},
         {"a: \"x\nb: 2\n",
