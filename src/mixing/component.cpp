@@ -117,10 +117,9 @@ std::optional<Component> resolve(const job::Job& job, const job::Ingredient& ing
     } else if (const Substance* substance = reference::find_substance(ingredient.name)) {
         take_after(it, *substance);
     } else {
-        out.error(
-            "unknown-substance", ingredient.place,
-            fmt::format("'{}' is neither a known substance nor under 'supplies'", ingredient.name),
-            "put it under 'supplies' with its 'density'");
+        out.error("unknown-ingredient", ingredient.place,
+                  fmt::format("'{}' is neither a supply nor a known substance", ingredient.name),
+                  "add it to supplies with its density");
         return std::nullopt;
     }
     for (const Part& part : it.parts) it.boron += part.share * part.substance->boron_fraction();

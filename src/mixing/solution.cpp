@@ -180,10 +180,12 @@ Volume Solution::volume() const {
         if (solute.powder <= 0) continue;
         const Substance& it = *solute.substance;
         const double clear = solute.powder * part(solute);
+        volume += (solute.powder - clear) / it.true_density.value.si();
+        if (clear <= 0) continue;
         const double room =
             it.sugar ? reference::sucrose_volume_in_solution({sugar / (sugar + water_)}).si()
                      : it.volume_in_solution->value.si();
-        volume += clear * room + (solute.powder - clear) / it.true_density.value.si();
+        volume += clear * room;
     }
     return Volume::si(volume);
 }

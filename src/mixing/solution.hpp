@@ -21,7 +21,8 @@ inline constexpr units::Celsius room_temperature{20};
 /// and boric acid together form octaborate (Na2B4O7 + 4 H3BO3 = Na2B8O13 + 6 H2O), which dissolves
 /// better than either: as much of the two as can pair is counted as octaborate, the excess of one
 /// as itself. Cautious still: 20 % borax with 15 % boric acid is published as staying clear down to
-/// 4.4 C (NZ Farm Forestry Association), and comes out here as needing 30 C and more.
+/// 4.4 C (NZ Farm Forestry Association), and comes out here as clear from 55 C; each salt against
+/// its own table would say 90 C.
 class Solution {
   public:
     /// Both spans are of one length. Water in syrups and honey counts where the table knows it.

@@ -112,8 +112,12 @@ void check_cold(const job::Station& station, const Worked& worked, diag::Diagnos
     if (station.coldest && station.coldest->value.degrees < below) {
         out.warning("crystals", station.coldest->place,
                     fmt::format("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
-                                "as {:.3g} C",
-                                worked.mix.id, below, *station.id, station.coldest->value.degrees),
+                                "as {:.3g} C{}",
+                                worked.mix.id, below, *station.id, station.coldest->value.degrees,
+                                worked.mix.borates_together
+                                    ? "; cautious, since borax and boric acid keep each other "
+                                      "dissolved"
+                                    : ""),
                     "set a weaker mix out there, or look for crystals at each visit");
     } else if (!station.coldest && near_cold(station)) {
         out.warning("coldest-missing", station.id.place,
@@ -184,8 +188,10 @@ Station plan_station(const job::Job& job, const job::Station& station, const job
     if (mix != nullptr) it.mix = mix->id;
     if (station.placed) it.placed = **station.placed;
     const bool holds = mix != nullptr && station.container && !station.sprayed();
-    if (holds) it.containers = station.count;
-    it.container_ids = holds ? container_ids(it.id, station.count) : std::vector{it.id};
+    if (holds) {
+        it.containers = station.count;
+        it.container_ids = container_ids(it.id, station.count);
+    }
 
     const auto* pest = mix != nullptr ? reference::find_pest(*mix->against) : nullptr;
     schedule::Times times = schedule::times_of(job, station, mix, pest, out);
