@@ -51,11 +51,11 @@ Fields::Fields(const Node& node, std::string_view section, std::string_view who,
         const auto& names = section_.names;
         if (std::find(names.begin(), names.end(), key.text) != names.end() && key.text != "*")
             continue;
-        reading.out.error("unknown-key", key.place,
-                          fmt::format("unknown key '{}' in {}", key.text, who),
-                          did_you_mean(key.text, names,
-                                       "take it out, or use one of: " +
-                                           fmt::format("{}", fmt::join(names, ", "))));
+        reading.out.error(
+            "unknown-key", key.place, fmt::format("unknown key '{}' in {}", key.text, who),
+            did_you_mean(key.text, names,
+                         "take it out, or use one of: " + fmt::format("{}", fmt::join(names, ", ")),
+                         reading));
     }
     for (const Key* key : section_.keys) {
         if (!key->required || node.find(key->name()) != nullptr) continue;

@@ -50,7 +50,8 @@ void check_name(const Node& name, const Job& job, Reading& reading) {
                           did_you_mean(name.text, known,
                                        fmt::format("add it to supplies, like {}: {{ density: 1.40 "
                                                    "g/mL }}",
-                                                   name.text)));
+                                                   name.text),
+                                       reading));
         return;
     }
     if (!supply->second.substance && !supply->second.density) {
@@ -75,8 +76,9 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
 
     const Substance* stated = find_substance(as);
     if (stated == nullptr) {
-        reading.out.error("unknown-substance", place, fmt::format("unknown substance '{}'", as),
-                          did_you_mean(as, reference::substance_names(), "write as: boric acid"));
+        reading.out.error(
+            "unknown-substance", place, fmt::format("unknown substance '{}'", as),
+            did_you_mean(as, reference::substance_names(), "write as: boric acid", reading));
     } else if (!stated->borate()) {
         reading.out.error("not-a-borate", place, fmt::format("'{}' is not a borate", as),
                           "write as: boric acid; only borates are converted into each other");
@@ -227,7 +229,7 @@ void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
             reading.out.error(
                 "unknown-ingredient", name.place,
                 fmt::format("'{}' is no ingredient of the mix '{}'", name.text, mix.id),
-                did_you_mean(name.text, names, "name one of its ingredients"));
+                did_you_mean(name.text, names, "name one of its ingredients", reading));
             continue;
         }
         if (!limit) continue;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <set>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "job/sections.hpp"
 
@@ -14,20 +15,16 @@ using yaml::Kind;
 using yaml::Node;
 
 constexpr int most_containers = 200'000;
-// Looking for near spellings costs time in a file with this much wrong already.
-constexpr std::size_t enough_errors = 1000;
 
 /// What stations may name, and what the ones read so far are called.
 class Names {
   public:
-    explicit Names(const Fields& top, Reading& reading) : reading_(reading) {
-        for (const auto& [id, node] : entries(top, "mixes")) mixes_.push_back(id.text);
-        for (const auto& [id, node] : entries(top, "containers")) containers_.push_back(id.text);
-    }
+    Names(const Fields& top, Reading& reading)
+        : reading_(reading), mixes_(top, "mixes"), containers_(top, "containers") {}
 
     /// Without any mixes that is said once, for the job.
     void check_mix(const At<std::string>& id) const {
-        if (!mixes_.empty()) check(id, mixes_, "mix", "mixes");
+        if (!mixes_.all.empty()) check(id, mixes_, "mix", "mixes");
     }
     void check_container(const At<std::string>& id) const {
         check(id, containers_, "container", "containers");
@@ -72,28 +69,35 @@ class Names {
         int count = 1;
     };
 
-    static const std::vector<std::pair<Node, Node>>& entries(const Fields& top,
-                                                             std::string_view section) {
-        static const std::vector<std::pair<Node, Node>> none;
-        const Node* node = top.find(section);
-        return node != nullptr ? node->entries : none;
-    }
+    /// The names in a section. A section with too many is wrong already: only some are listed.
+    struct Known {
+        Known(const Fields& top, std::string_view section) {
+            const Node* node = top.find(section);
+            if (node == nullptr) return;
+            for (const auto& [id, unused] : node->entries) {
+                all.insert(id.text);
+                if (static_cast<double>(listed.size()) < top.rule(section).most) {
+                    listed.push_back(id.text);
+                }
+            }
+        }
+        std::unordered_set<std::string> all;
+        std::vector<std::string> listed;
+    };
 
-    void check(const At<std::string>& id, const std::vector<std::string>& known,
-               std::string_view what, std::string_view section) const {
-        if (std::find(known.begin(), known.end(), *id) != known.end()) return;
-        const std::string otherwise = known.empty()
-                                          ? fmt::format("add it under {}", section)
-                                          : fmt::format("name one of: {}", fmt::join(known, ", "));
+    void check(const At<std::string>& id, const Known& known, std::string_view what,
+               std::string_view section) const {
+        if (known.all.contains(*id)) return;
+        const std::string otherwise =
+            known.listed.empty() ? fmt::format("add it under {}", section)
+                                 : fmt::format("name one of: {}", fmt::join(known.listed, ", "));
         reading_.out.error(fmt::format("unknown-{}", what), id.place,
                            fmt::format("there is no {} '{}'", what, *id),
-                           reading_.out.errors() > enough_errors
-                               ? otherwise
-                               : did_you_mean(*id, known, otherwise));
+                           did_you_mean(*id, known.listed, otherwise, reading_));
     }
 
     Reading& reading_;
-    std::vector<std::string> mixes_, containers_;
+    Known mixes_, containers_;
     std::unordered_map<std::string, Seen> stations_;
 };
 
@@ -206,7 +210,7 @@ void check_floor(const Job& job, const Station& station, const std::vector<std::
         reading.out.error(
             "unknown-floor", station.floor->place,
             fmt::format("no room is on the floor '{}'", **station.floor),
-            did_you_mean(**station.floor, floors, "name the floor of one of the rooms"));
+            did_you_mean(**station.floor, floors, "name the floor of one of the rooms", reading));
     }
     if (!station.floor && station.at && floors.size() > 1) {
         reading.out.error("missing-key", station.at->place,

@@ -20,7 +20,7 @@ std::optional<At<std::string>> known_substance(const std::optional<At<std::strin
     reading.out.error(
         "unknown-substance", name->place, fmt::format("unknown substance '{}'", **name),
         did_you_mean(**name, reference::substance_names(),
-                     "leave it out, and give the density of a substance of your own"));
+                     "leave it out, and give the density of a substance of your own", reading));
     return {};
 }
 

@@ -86,7 +86,10 @@ std::string write_example(const Key& key) {
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise) {
+                         std::string otherwise, const Reading& reading) {
+    // Looking costs time in a file with this much wrong already.
+    constexpr std::size_t enough_errors = 1000;
+    if (reading.out.errors() > enough_errors) return otherwise;
     const std::string near = diag::nearest(word, known);
     return near.empty() ? otherwise : fmt::format("did you mean '{}'?", near);
 }
@@ -206,7 +209,7 @@ std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, Rea
     const std::string what = key.name() == "*" ? "here" : fmt::format("as '{}'", key.name());
     reading.out.error("bad-choice", node.place,
                       fmt::format("'{}' is not known {}", node.text, what),
-                      did_you_mean(node.text, words, "write " + type_in_words(key)));
+                      did_you_mean(node.text, words, "write " + type_in_words(key), reading));
     return {};
 }
 

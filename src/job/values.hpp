@@ -66,6 +66,6 @@ std::string write_example(const Key& key);
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise);
+                         std::string otherwise, const Reading& reading);
 
 }  // namespace gallipot::job

@@ -57,6 +57,7 @@ void check(const std::vector<Rule>& rules) {
         const std::size_t last_place = job.places.empty() ? 0 : job.places.size() - 1;
         for (std::size_t i = 0; i < std::min(found.size(), rule.codes.size()); ++i) {
             CHECK(found[i].code == rule.codes[i]);
+            CHECK_FALSE(found[i].hint.empty());
             if (job.places.empty()) {
                 CHECK(found[i].place.line == 0);
                 continue;
