@@ -122,6 +122,14 @@ TEST_CASE("a cylinder's panel is four tenths of height times circumference", "[s
     CHECK(disc_panel(units::mm(60)) / units::cm2(1) == Approx(9 * std::numbers::pi));
 }
 
+TEST_CASE("a panel that is a hair over its band by rounding alone is in it", "[safety]") {
+    const auto area = rectangle_panel(units::inches(0.8), units::inches(6.25));
+    REQUIRE(area / square_inches(1) > 5);
+    const auto sizes = least_sizes(Part::signal_word, RuleSet::us_household, area, cup);
+    CHECK(units::in_points(sizes[0].size) == Approx(6));
+    CHECK(sizes[1].size / units::inches(1) == Approx(1.0 / 16));
+}
+
 TEST_CASE("a container's panel follows its body", "[safety]") {
     job::Body body;
     CHECK_FALSE(panel_of(body).has_value());
