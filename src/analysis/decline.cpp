@@ -19,6 +19,7 @@ struct Group {
     std::vector<Count> counts;
     double total = 0;
     double mean_time = 0;  ///< of the pests seen
+    double earliest = 0, latest = 0;
 };
 
 /// With weights exp(slope x time): their mean and variance in time, and the log of their sum.
@@ -27,24 +28,20 @@ struct Weighted {
 };
 
 Weighted weigh(const Group& group, double slope) {
-    // The largest exponent sits at one end of the clock; taking it out leaves weights of 1 or less.
-    double largest = -std::numeric_limits<double>::infinity();
-    for (const Count& c : group.counts) largest = std::max(largest, slope * c.day);
-    double sum = 0, first = 0;
+    // The largest exponent, which sits at one end of the clock, is taken out first: weights of 1 or
+    // less. Moments are taken about the pests' own mean time, so that little is lost in the
+    // difference.
+    const double largest = slope * (slope > 0 ? group.latest : group.earliest);
+    double sum = 0, first = 0, second = 0;
     for (const Count& c : group.counts) {
         const double weight = std::exp(slope * c.day - largest);
+        const double off = c.day - group.mean_time;
         sum += weight;
-        first += weight * c.day;
+        first += weight * off;
+        second += weight * off * off;
     }
-    Weighted result;
-    result.mean = first / sum;
-    for (const Count& c : group.counts) {
-        const double off = c.day - result.mean;
-        result.variance += std::exp(slope * c.day - largest) * off * off;
-    }
-    result.variance /= sum;
-    result.log_sum = std::log(sum) + largest;
-    return result;
+    const double shift = first / sum;
+    return {group.mean_time + shift, second / sum - shift * shift, std::log(sum) + largest};
 }
 
 /// Derivative of the log-likelihood in the slope once each intercept is at its best: the pests' own
@@ -63,40 +60,39 @@ Score score(const std::vector<Group>& groups, double slope) {
     return result;
 }
 
-/// Newton's steps, kept inside a bracket of the root.
-double solve(const std::vector<Group>& groups) {
-    double low = -1, high = 1;
-    while (score(groups, low).value < 0) low *= 2;
-    while (score(groups, high).value > 0) high *= 2;
-    double slope = 0;
-    for (int step = 0; step < 200; ++step) {
-        const Score at = score(groups, slope);
-        if (at.value > 0)
-            low = slope;
-        else
-            high = slope;
-        double next = slope + at.value / at.information;
-        if (!(next > low && next < high)) next = low + (high - low) / 2;
-        const bool settled = std::abs(next - slope) <= 1e-14 * std::max(1.0, std::abs(slope));
-        slope = next;
-        if (settled || low == high) break;
-    }
-    // A level line comes out as rounding noise of either sign: it is level.
+/// A level line comes out as rounding noise of either sign: it is level.
+double settle(double slope) {
     return std::abs(slope) < 1e-13 ? 0 : slope;
 }
 
-/// Whether the slope is bounded: not if every group's pests were all seen at its earliest time, or
-/// all at its latest.
+/// Newton's steps, kept between the slopes known to be too low and too high.
+double solve(const std::vector<Group>& groups) {
+    double low = -std::numeric_limits<double>::infinity(), high = -low;
+    double slope = 0;
+    for (int step = 0; step < 200; ++step) {
+        const Score at = score(groups, slope);
+        (at.value > 0 ? low : high) = slope;
+        const double furthest = 2 * std::max(1.0, std::abs(slope));
+        const double newton = at.value / at.information;
+        double next = slope + (std::isfinite(newton) ? std::clamp(newton, -furthest, furthest)
+                                                     : std::copysign(furthest, at.value));
+        if (std::abs(next - slope) <= 1e-14 * std::max(1.0, std::abs(slope))) return settle(next);
+        // Only a slope that has been tried bounds the next one: both ends are finite here.
+        if (!(next > low && next < high)) next = low + (high - low) / 2;
+        slope = next;
+    }
+    return settle(slope);
+}
+
+/// Whether the slope has no bound: every group's pests were all seen at its earliest time, or all
+/// at its latest.
 bool at_one_end(const std::vector<Group>& groups) {
     bool all_first = true, all_last = true;
     for (const Group& group : groups) {
-        const auto [first, last] =
-            std::minmax_element(group.counts.begin(), group.counts.end(),
-                                [](const Count& a, const Count& b) { return a.day < b.day; });
         for (const Count& c : group.counts) {
             if (c.seen == 0) continue;
-            if (c.day != first->day) all_first = false;
-            if (c.day != last->day) all_last = false;
+            if (c.day != group.earliest) all_first = false;
+            if (c.day != group.latest) all_last = false;
         }
     }
     return all_first || all_last;
@@ -136,22 +132,26 @@ Decline fit_decline(std::span<const std::vector<Count>> all) {
     if (!any_span) return result;
     const double centre = earliest + (latest - earliest) / 2, half = (latest - earliest) / 2;
 
-    // Groups in which none was seen say nothing of the slope, nor does one seen at one time only.
+    // Groups in which none was seen say nothing of the slope.
     std::vector<Group> groups;
     bool spread = false;
     for (std::size_t g = 0; g < all.size(); ++g) {
-        Group group{g, {}, 0, 0};
+        Group group;
+        group.index = g;
+        group.counts.reserve(all[g].size());
+        group.earliest = 1;
+        group.latest = -1;
         for (const Count& c : all[g]) {
             const double time = (c.day - centre) / half;
             group.counts.push_back({time, c.seen});
             group.total += c.seen;
             group.mean_time += c.seen * time;
+            group.earliest = std::min(group.earliest, time);
+            group.latest = std::max(group.latest, time);
         }
         if (group.total == 0) continue;
         group.mean_time /= group.total;
-        spread = spread ||
-                 std::any_of(group.counts.begin(), group.counts.end(),
-                             [&](const Count& c) { return c.day != group.counts.front().day; });
+        spread = spread || group.earliest < group.latest;
         result.total[g] = group.total;
         result.counts += group.counts.size();
         groups.push_back(std::move(group));
@@ -184,6 +184,7 @@ Decline fit_decline(std::span<const std::vector<Count>> all) {
         result.degrees_of_freedom = result.counts - parameters;
         result.dispersion = chi_squared / static_cast<double>(result.degrees_of_freedom);
         result.slope_error = std::sqrt(*result.dispersion) * result.plain_slope_error;
+        result.quantile = t_quantile(confidence, static_cast<double>(result.degrees_of_freedom));
     }
     return result;
 }
@@ -194,14 +195,10 @@ Decline fit_decline(const std::vector<Count>& counts) {
 
 namespace {
 
-double degrees(const Decline& fit) {
-    return static_cast<double>(fit.degrees_of_freedom);
-}
-
 /// Standard errors of the plain Poisson (dispersion 1) that the cautious interval reaches.
 double cautious_reach(const Decline& fit) {
-    return std::max(t_quantile(confidence, degrees(fit)) * std::sqrt(*fit.dispersion),
-                    t_quantile(confidence, std::numeric_limits<double>::infinity()));
+    static const double normal = t_quantile(confidence, std::numeric_limits<double>::infinity());
+    return std::max(fit.quantile * std::sqrt(*fit.dispersion), normal);
 }
 
 /// Standard error of log(expected) at `day` with dispersion 1: the group's own level and the
@@ -224,7 +221,7 @@ std::optional<double> Decline::intercept_error(std::size_t group) const {
 
 std::optional<Interval> Decline::slope_interval() const {
     if (!slope_error) return std::nullopt;
-    return around(slope, t_quantile(confidence, degrees(*this)) * *slope_error);
+    return around(slope, quantile * *slope_error);
 }
 
 std::optional<Interval> Decline::cautious_slope_interval() const {

@@ -37,6 +37,7 @@ struct Decline {
     /// None without degrees of freedom: then the line runs through the counts and has no interval.
     std::optional<double> dispersion;
     std::optional<double> slope_error;  ///< standard error, the dispersion in it
+    double quantile = 0;                ///< half the 95 % interval in standard errors: Student's t
     double plain_slope_error = 0;       ///< the same with dispersion 1: what counting alone gives
 
     /// Of each group: where its weight lies in time, and how much weight there is.

@@ -5,6 +5,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "analysis/days.hpp"
@@ -45,7 +46,7 @@ class Histories {
     [[nodiscard]] const std::map<std::string, std::size_t>& strangers() const { return strangers_; }
 
   private:
-    std::map<std::string, std::size_t, std::less<>> index_;
+    std::unordered_map<std::string, std::size_t> index_;
     std::vector<History> of_station_;
     std::map<std::string, std::size_t> strangers_;
 };

@@ -31,7 +31,7 @@ Verdict verdict_of(const Report& report, bool past_window) {
     if (past_window && !t.falls && t.last.seen > rules::halved * t.first.seen)
         return Verdict::stalled;
     if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
-    return t.last.seen < t.first.seen ? Verdict::lower : Verdict::no_change;
+    return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
 }
 
 }  // namespace

@@ -6,13 +6,15 @@ namespace gallipot::analysis::rules {
 
 // -- What a count may claim -----------------------------------------------------------------
 
-/// A fall or rise is claimed when its 95 % interval leaves out "no change". Where there is no
-/// interval (two counts, or none seen after the first), when a coin would bring a difference as
-/// large less often than this: stricter, for the scatter between counts is not known then.
-inline constexpr double coin_chance = 0.01;
+/// A fall or rise is claimed when its 95 % interval leaves out "no change". With fewer degrees of
+/// freedom than this, or where the fit has none (all gone after the first count), the scatter
+/// between counts is not known, and the first and last counts must differ by more than a coin would
+/// bring with `coin_chance`. That is strict because pests come in clumps: where they scatter three
+/// times as wide as by chance alone it is still wrong only about once in twenty (tests/bench).
+inline constexpr int least_degrees = 2;
+inline constexpr double coin_chance = 0.001;
 
-/// Fallen to this share of the first count is the least that is called working.
-/// Common practice, no source.
+/// A fall to this share of the first count is the least worth the name. Common practice, no source.
 inline constexpr double halved = 0.5;
 
 /// A rebound: at least twice the lowest count and at least five more, after it had halved.

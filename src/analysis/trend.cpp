@@ -15,7 +15,8 @@ void judge(Trend& trend) {
     trend.change_percent = percent_change(trend.first.seen, trend.last.seen);
     trend.half = fall_time(trend.decline, 0.5);
     trend.tenth = fall_time(trend.decline, 0.1);
-    if (const auto slope = trend.decline.cautious_slope_interval()) {
+    const auto slope = trend.decline.cautious_slope_interval();
+    if (slope && trend.decline.degrees_of_freedom >= rules::least_degrees) {
         trend.falls = slope->high < 0;
         trend.rises = slope->low > 0;
     } else if (same_mean_chance(trend.first.seen, trend.last.seen) < rules::coin_chance) {

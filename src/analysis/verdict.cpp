@@ -77,7 +77,7 @@ Verdict verdict_of(const Case& c, std::size_t visits) {
     if (t.rises) return Verdict::rising;
     if (has_stalled(c)) return Verdict::stalled;
     if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
-    return t.last.seen < t.first.seen ? Verdict::lower : Verdict::no_change;
+    return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
 }
 
 /// What the verdict asks for: how long to go on, or what instead.

@@ -40,8 +40,8 @@ enum class Verdict : std::uint8_t {
     none_seen,      ///< every count was none
     gone,           ///< none at the last count, after there were some
     falling,        ///< beyond chance
-    lower,          ///< fewer than at first, but chance may have done it
-    no_change,      ///< as many as at first
+    lower,          ///< half of the first count or less, but chance may have done it
+    no_change,      ///< no clear change
     rising,         ///< more, beyond chance
     rebound,        ///< had fallen, and came back
     stalled,        ///< past the usual time, and no fall
