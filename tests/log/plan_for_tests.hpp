@@ -15,17 +15,12 @@ inline plan::LocalTime at(int year, unsigned month, unsigned day, int hour, int 
            ch::minutes(minute);
 }
 
-/// K1 with two cups, placed 2 March 2027 at 19:30, visits after an hour, 1, 4 and 10 days, to be
-/// replaced by 1 April; C1, a control.
+/// K1 with two cups; C1, a control.
 inline plan::Plan two_stations() {
     plan::Station k1;
     k1.id = "K1";
     k1.containers = 2;
     k1.container_ids = {"K1-1", "K1-2"};
-    k1.placed = at(2027, 3, 2, 19, 30);
-    k1.visits = {at(2027, 3, 2, 20, 30), at(2027, 3, 3, 19, 30), at(2027, 3, 6, 19, 30),
-                 at(2027, 3, 12, 19, 30)};
-    k1.replace_by = plan::Date(std::chrono::year(2027), std::chrono::April, std::chrono::day(1));
     plan::Station c1;
     c1.id = "C1";
     plan::Plan plan;
