@@ -1,0 +1,16 @@
+#pragma once
+
+#include "document/content.hpp"
+#include "job/job.hpp"
+#include "plan/plan.hpp"
+#include "safety/who_to_call.hpp"
+#include "text/catalog.hpp"
+
+namespace gallipot::document {
+
+/// The card to mix by, meant for one page: what to measure out, what to have ready, what to do in
+/// which order, what then. `mix` is one of the plan's and the plan is the job's.
+Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
+                  const safety::WhoToCall& who, const text::Catalog& words);
+
+}  // namespace gallipot::document
