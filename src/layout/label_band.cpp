@@ -1,0 +1,229 @@
+#include "layout/label_band.hpp"
+
+#include <algorithm>
+
+namespace gallipot::layout {
+
+namespace {
+
+// Proportions of the band, in its height. Common practice in lettering, no source: capitals take
+// a good half of a bar they stand in.
+constexpr double capitals = 0.54;    // of the large words
+constexpr double stack = 0.72;       // of lines over one another, first capitals to last baseline
+constexpr double between = 0.42;     // of those lines, over the height of their capitals
+constexpr double side = 0.30;        // clear space at both ends
+constexpr double gap = 0.38;         // between neighbours
+constexpr double cap_ratio = 0.714;  // of a capital to its size; only spacing depends on it
+/// Lines over one another are set to the same width, but none larger than this over the smallest.
+constexpr double widened_most = 1.45;
+
+/// Beyond this the lines over one another need not grow before a simpler form is better.
+constexpr double easy_stack = 7;
+constexpr double hair = 0.01;  // mm: room for rounding
+
+/// The lines of a wording as a block: what each line's size is over the smallest one's.
+struct Block {
+    std::vector<double> sizes;
+    double width = 0;   ///< ems of the smallest
+    double height = 0;  ///< ems of the smallest, first capitals to last baseline
+};
+
+Block block(const SetPart& part, int index) {
+    const auto& wording = part.wordings[static_cast<std::size_t>(index)];
+    Block made;
+    for (const auto& line : wording.lines) made.width = std::max(made.width, line->unbroken());
+    double above = 0;
+    for (const auto& line : wording.lines) {
+        const double size = std::min(made.width / line->unbroken(), widened_most);
+        made.sizes.push_back(size);
+        const double cap = cap_ratio * size;
+        if (above > 0) made.height += between * std::min(above, cap);
+        made.height += cap;
+        above = cap;
+    }
+    return made;
+}
+
+/// Words of the band as they will be set: which of them large, which over one another.
+struct Row {
+    const SetPart* large = nullptr;  // at the left
+    int large_wording = 0;
+    const SetPart* lines = nullptr;  // beside it, over one another
+    int lines_wording = 0;
+    bool id = false;  // at the right
+};
+
+struct Sizes {
+    double large = 0, lines = 0;  // points
+};
+
+Sizes sizes_at(double height, const Row& row) {
+    Sizes sizes;
+    sizes.large = capitals * height / cap_ratio / mm_per_point;
+    if (row.large != nullptr)
+        sizes.large =
+            std::min(sizes.large,
+                     stack * height / block(*row.large, row.large_wording).height / mm_per_point);
+    if (row.lines != nullptr)
+        sizes.lines =
+            std::min(sizes.large,
+                     stack * height / block(*row.lines, row.lines_wording).height / mm_per_point);
+    return sizes;
+}
+
+double width_at(double height, const Row& row, const LabelWords& label) {
+    const auto sizes = sizes_at(height, row);
+    double width = 2 * side * height;
+    int neighbours = 0;
+    if (row.large != nullptr) {
+        width += in_mm(block(*row.large, row.large_wording).width, sizes.large);
+        ++neighbours;
+    }
+    if (row.lines != nullptr) {
+        width += in_mm(block(*row.lines, row.lines_wording).width, sizes.lines);
+        ++neighbours;
+    }
+    if (row.id) {
+        width += in_mm(label.id_ems, sizes.large);
+        ++neighbours;
+    }
+    return width + std::max(0, neighbours - 1) * gap * height;
+}
+
+/// The greatest height up to `most` at which the row is no wider than `width`: all of it grows in
+/// proportion.
+double height_for(const Row& row, const LabelWords& label, double width, double most) {
+    const double wide = width_at(1, row, label);
+    return std::min(most, width / wide);
+}
+
+/// The least height at which every size is permitted.
+double least_height(const Row& row, const LabelWords& label) {
+    const auto unit = sizes_at(1, row);
+    double least = 0;
+    if (row.large != nullptr) least = std::max(least, row.large->least / unit.large);
+    if (row.lines != nullptr) least = std::max(least, row.lines->least / unit.lines);
+    if (row.id) least = std::max(least, label.id->least / unit.large);
+    return least;
+}
+
+void add_block(BandPlan& plan, const SetPart& part, int wording, double size, Box room,
+               Alignment alignment) {
+    const auto& lines = part.wordings[static_cast<std::size_t>(wording)].lines;
+    const auto made = block(part, wording);
+    const double em = size * mm_per_point;
+    double top = room.y + (room.height - made.height * em) / 2;
+    double above = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const double cap = cap_ratio * made.sizes[i] * em;
+        if (i > 0) top += between * std::min(above, cap);
+        plan.texts.push_back(
+            {lines[i], part.part, size * made.sizes[i], {room.x, top, room.width, cap}, alignment});
+        top += cap;
+        above = cap;
+    }
+}
+
+void add_row(BandPlan& plan, const Row& row, const LabelWords& label, double width, double height,
+             double top) {
+    const auto sizes = sizes_at(height, row);
+    double left = side * height;
+    double right = width - side * height;
+    if (row.id) {
+        const double room = in_mm(label.id_ems, sizes.large);
+        add_block(plan, *label.id, 0, sizes.large, {right - room, top, room, height},
+                  Alignment::right);
+        right -= room + gap * height;
+    }
+    if (row.large != nullptr) {
+        const double room = in_mm(block(*row.large, row.large_wording).width, sizes.large);
+        add_block(plan, *row.large, row.large_wording, sizes.large,
+                  {left, top, room + hair, height}, Alignment::left);
+        left += room + gap * height;
+    }
+    if (row.lines != nullptr) {
+        const double room = in_mm(block(*row.lines, row.lines_wording).width, sizes.lines);
+        // Midway between its neighbours where there is one on either side.
+        const bool midway = row.large != nullptr && row.id;
+        const double spare = midway ? right - left - room : 0;
+        add_block(plan, *row.lines, row.lines_wording, sizes.lines,
+                  {left + spare / 2, top, room + hair, height},
+                  midway ? Alignment::centre : Alignment::left);
+    }
+}
+
+struct Candidate {
+    BandPlan plan;
+    double smallest = 0;  // points
+    bool permitted = false;
+};
+
+Candidate one_row(const LabelWords& label, double width, double most, int wording) {
+    Row row;
+    row.large = label.signal_word ? &*label.signal_word : nullptr;
+    row.lines = label.not_food ? &*label.not_food : nullptr;
+    row.lines_wording = wording;
+    row.id = label.id.has_value();
+    const double least = least_height(row, label);
+    const double height = std::max(least, height_for(row, label, width, most));
+    Candidate made;
+    made.plan.height = height;
+    made.plan.too_wide = std::max(0.0, width_at(height, row, label) - width);
+    made.permitted = made.plan.too_wide < 1e-6;
+    const auto sizes = sizes_at(height, row);
+    made.smallest = row.lines != nullptr ? sizes.lines : sizes.large;
+    add_row(made.plan, row, label, width, height, 0);
+    return made;
+}
+
+/// Signal word and number above, NOT FOOD below over the whole width.
+Candidate two_rows(const LabelWords& label, double width, double most, int wording) {
+    Row above, below;
+    above.large = label.signal_word ? &*label.signal_word : nullptr;
+    above.id = label.id.has_value();
+    below.lines = label.not_food ? &*label.not_food : nullptr;
+    below.lines_wording = wording;
+    const double share = 0.56;  // of the height, for the upper row
+    const double least =
+        std::max(least_height(above, label) / share, least_height(below, label) / (1 - share));
+    const double wide = std::min(height_for(above, label, width, most * share) / share,
+                                 height_for(below, label, width, most * (1 - share)) / (1 - share));
+    const double height = std::max(least, wide);
+    Candidate made;
+    made.plan.height = height;
+    made.plan.too_wide = std::max({0.0, width_at(height * share, above, label) - width,
+                                   width_at(height * (1 - share), below, label) - width});
+    made.permitted = made.plan.too_wide < 1e-6;
+    made.smallest = sizes_at(height * (1 - share), below).lines;
+    add_row(made.plan, above, label, width, height * share, height * 0.04);
+    add_row(made.plan, below, label, width, height * (1 - share), height * (share - 0.03));
+    return made;
+}
+
+}  // namespace
+
+BandPlan plan_band(const LabelWords& label, double width, double signal_points,
+                   double height_at_most) {
+    const double wished = signal_points * mm_per_point * cap_ratio / capitals;
+    const double most = std::min(wished, height_at_most);
+    std::vector<Candidate> candidates;
+    const auto wordings = label.not_food ? static_cast<int>(label.not_food->wordings.size()) : 1;
+    for (int wording = 0; wording < wordings; ++wording) {
+        candidates.push_back(one_row(label, width, most, wording));
+        if (label.not_food && (label.signal_word || label.id))
+            candidates.push_back(two_rows(label, width, most * 1.3, wording));
+    }
+    const auto better = [](const Candidate& a, const Candidate& b) {
+        if (a.permitted != b.permitted) return a.permitted;
+        if (!a.permitted) return a.plan.too_wide < b.plan.too_wide - 1e-9;
+        const double left = std::min(a.smallest, easy_stack);
+        const double right = std::min(b.smallest, easy_stack);
+        return left > right + 1e-9;
+    };
+    auto best = candidates.begin();
+    for (auto it = candidates.begin(); it != candidates.end(); ++it)
+        if (better(*it, *best)) best = it;
+    return std::move(best->plan);
+}
+
+}  // namespace gallipot::layout

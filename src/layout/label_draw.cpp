@@ -1,0 +1,142 @@
+#include "layout/label_draw.hpp"
+
+#include <algorithm>
+
+#include "layout/pictogram.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+/// Space above a part over the distance of lines: within a group, between groups, and how often
+/// that at most when there is room to spare.
+constexpr double part_gap = 0.10;
+constexpr double group_gap = 0.42;
+constexpr double gap_most = 2.6;
+/// How far lines may be spread, over their usual distance.
+constexpr double leading_most = 1.12;
+
+const SetWording* wording_at(const SetPart& part, int level) {
+    return level < 0 ? nullptr : &part.wordings[static_cast<std::size_t>(level)];
+}
+
+}  // namespace
+
+double cap_depth(const Canvas& canvas, double size) {
+    return canvas.faces.bold->cap_height() * size * mm_per_point;
+}
+
+double line_depth(const Canvas& canvas, double size) {
+    return cap_depth(canvas, size) + canvas.faces.bold->descent() * size * mm_per_point;
+}
+
+double leading_mm(const Canvas& canvas, double size) {
+    return canvas.design.leading * size * mm_per_point;
+}
+
+const SetWording* caption_at(const LabelWords& words, const Trial& trial) {
+    if (!words.caption) return nullptr;
+    return wording_at(*words.caption, words.steps[static_cast<std::size_t>(trial.step)].back());
+}
+
+Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure) {
+    Column made;
+    const auto& levels = words.steps[static_cast<std::size_t>(trial.step)];
+    for (std::size_t i = 0; i < words.words.size(); ++i) {
+        const auto& part = words.words[i];
+        const auto* wording = wording_at(part, levels[i]);
+        if (wording == nullptr) continue;
+        Column::Block block{&part, wording, part.at(trial.size, canvas.design.lead), 0, 0, 0};
+        block.leading = leading_mm(canvas, block.size);
+        const double em = block.size * mm_per_point;
+        made.too_wide = std::max(made.too_wide, wording->widest * em - measure);
+        for (const auto& line : wording->lines)
+            block.lines += measure < wording->widest * em ? 1 : line->lines_in(measure / em);
+        if (!made.blocks.empty()) {
+            const auto& above = made.blocks.back();
+            block.before = (above.part->group == part.group ? part_gap : group_gap) *
+                           std::max(block.leading, above.leading);
+        }
+        made.blocks.push_back(block);
+    }
+    made.too_wide = std::max(0.0, made.too_wide);
+    if (made.blocks.empty()) return made;
+    made.cap = cap_depth(canvas, made.blocks.front().size);
+    made.descent =
+        line_depth(canvas, made.blocks.back().size) - cap_depth(canvas, made.blocks.back().size);
+    // From block to block the lines keep the distance of the block they belong to.
+    made.height = made.cap - made.blocks.front().leading + made.descent;
+    for (const auto& block : made.blocks) made.height += block.before + block.lines * block.leading;
+    return made;
+}
+
+double add_wording(Drawn& drawn, const SetWording& wording, document::Part part, double size,
+                   double leading, double left, double measure, double baseline,
+                   Alignment alignment, bool balanced) {
+    for (const auto& line : wording.lines) {
+        const Type type{size, leading / mm_per_point, alignment, black, balanced};
+        const auto setting = set(*line, measure, type, "label");
+        for (auto made : setting.items) {
+            move(made, left, baseline);
+            made.group = static_cast<int>(part);
+            drawn.items.push_back(std::move(made));
+        }
+        baseline += setting.lines * leading;
+    }
+    return baseline;
+}
+
+void add_column(Drawn& drawn, const Canvas& canvas, const Column& column, Box room) {
+    if (column.blocks.empty()) return;
+    double spare = room.height - column.height;
+    double gaps = 0, lines = 0;
+    for (const auto& block : column.blocks) {
+        gaps += block.before;
+        lines += block.lines * block.leading;
+    }
+    double gap_factor = 1;
+    if (gaps > 0) {
+        gap_factor = 1 + std::clamp(spare / gaps, 0.0, gap_most - 1);
+        spare -= gaps * (gap_factor - 1);
+    }
+    const double line_factor = 1 + std::clamp(spare / lines, 0.0, leading_most - 1);
+    double baseline = room.y + column.cap;
+    for (std::size_t i = 0; i < column.blocks.size(); ++i) {
+        const auto& block = column.blocks[i];
+        if (i > 0) baseline += block.before * gap_factor;
+        // The first line of a block follows the line above at the distance of its own leading.
+        if (i > 0) baseline += (block.leading - column.blocks[i - 1].leading) * line_factor;
+        baseline =
+            add_wording(drawn, *block.wording, block.part->part, block.size,
+                        block.leading * line_factor, room.x, room.width, baseline, Alignment::left);
+    }
+    static_cast<void>(canvas);
+}
+
+void add_band_texts(Drawn& drawn, const BandPlan& band, Point at) {
+    for (const auto& text : band.texts) {
+        BandText placed = text;
+        placed.room.x += at.x;
+        placed.room.y += at.y;
+        if (text.part == document::Part::id) {
+            drawn.ids.push_back(placed);
+            drawn.id_colours.push_back(white);
+            continue;
+        }
+        const Type type{text.size, text.size * 1.2, text.alignment, white, false};
+        for (auto made : set(*text.words, placed.room.width, type, "label").items) {
+            move(made, placed.room.x, placed.room.bottom());
+            made.group = static_cast<int>(text.part);
+            drawn.items.push_back(std::move(made));
+        }
+    }
+}
+
+void add_pictograms(Drawn& drawn, safety::Pictogram which, Point at, double side) {
+    for (auto made : pictogram(which, at, side)) {
+        made.group = pictogram_kind;
+        drawn.items.push_back(std::move(made));
+    }
+}
+
+}  // namespace gallipot::layout
