@@ -83,7 +83,12 @@ class HouseholdSheet {
   public:
     HouseholdSheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
                    const Catalog& words)
-        : job_(job), plan_(plan), who_(who), words_(words), house_(look_round(job, plan)) {}
+        : job_(job),
+          plan_(plan),
+          who_(who),
+          words_(words),
+          house_(look_round(job, plan)),
+          aid_(safety::first_aid(safety::advice_for(job.help.region.value))) {}
 
     Sheet make() {
         Sheet sheet;
@@ -243,14 +248,11 @@ class HouseholdSheet {
         return columns;
     }
 
-    /// The message by the advice of the country.
-    [[nodiscard]] Runs advice(const std::string& key, const text::Arguments& arguments = {}) const {
-        const bool us = safety::advice_for(job_.help.region.value) == safety::Advice::us_label;
-        return words_.rich(us ? key + "_us" : key, arguments);
-    }
-
-    [[nodiscard]] std::string number_to_call() const {
-        return text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone);
+    /// What first aid texts may ask for.
+    [[nodiscard]] text::Arguments numbers() const {
+        return {{"name", who_.name},
+                {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)},
+                {"emergency", text::unbroken(who_.emergency)}};
     }
 
     /// What to name on the telephone: the borates, else everything but water.
@@ -274,25 +276,24 @@ class HouseholdSheet {
         Checklist steps;
         steps.numbered = true;
         steps.boxes = false;
-        auto& items = steps.items;
         if (!who_.emergency.empty()) {
-            items.push_back(words_.rich("sheet.swallowed.emergency",
-                                        {{"emergency", text::unbroken(who_.emergency)}}));
+            steps.items.push_back(words_.rich(aid_.unconscious, numbers()));
         }
-        items.push_back(words_.rich("sheet.swallowed.mouth"));
-        Runs until_told = advice("sheet.swallowed.vomit");
-        add_sentence(until_told, advice("sheet.swallowed.drink"));
-        items.push_back(std::move(until_told));
-        items.push_back(words_.rich("sheet.swallowed.call", {{"phone", number_to_call()}}));
-        items.push_back(words_.rich("sheet.swallowed.say", {{"substances", substances()}}));
+        for (const std::string& key : aid_.swallowed) {
+            steps.items.push_back(words_.rich(key, numbers()));
+        }
+        Runs tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});
+        add_sentence(tell, words_.rich(aid_.tell, numbers()));
+        steps.items.push_back(std::move(tell));
         return steps;
     }
 
     [[nodiscard]] Columns other() const {
-        const text::Arguments phone = {{"phone", number_to_call()}};
-        return {{{words_.rich("sheet.other.eyes"), {advice("sheet.other.eyes_do", phone)}},
-                 {words_.rich("sheet.other.skin"), {words_.rich("sheet.other.skin_do")}},
-                 {words_.rich("sheet.other.pet"), {words_.rich("sheet.other.pet_do")}}}};
+        Runs eyes;
+        for (const std::string& key : aid_.eyes) add_sentence(eyes, words_.rich(key, numbers()));
+        return {{{words_.rich("sheet.other.eyes"), {std::move(eyes)}},
+                 {words_.rich("sheet.other.skin"), {words_.rich(aid_.skin, numbers())}},
+                 {words_.rich("sheet.other.pet"), {words_.rich(aid_.pets, numbers())}}}};
     }
 
     [[nodiscard]] std::vector<Paragraph> ask() const {
@@ -329,6 +330,7 @@ class HouseholdSheet {
     const safety::WhoToCall& who_;
     const Catalog& words_;
     House house_;
+    safety::FirstAid aid_;
     std::vector<Block> blocks_;
 };
 

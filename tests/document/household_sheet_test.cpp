@@ -30,7 +30,7 @@ TEST_CASE("advice on drinking is that of the country", "[sheet]") {
     CHECK(has(sheet(hall), "nothing to drink until you have asked"));
     CHECK_FALSE(has(sheet(hall), "sip"));
     hall.job.help.region.value = "US";
-    CHECK(has(sheet(hall, "US"), "let them sip a glass of water"));
+    CHECK(has(sheet(hall, "US"), "Let them sip a glass of water"));
     CHECK(has(sheet(hall, "US"), "15 to 20 minutes"));
     CHECK_FALSE(has(sheet(hall, "US"), "nothing to drink"));
 }
