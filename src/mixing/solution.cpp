@@ -138,8 +138,8 @@ Celsius Solution::end_of_tables() const {
     return {end};
 }
 
-bool Solution::never_clear() const {
-    return saturation(end_of_tables(), Tables::cautiously) > 1;
+double Solution::hottest_saturation() const {
+    return saturation(end_of_tables(), Tables::cautiously);
 }
 
 std::optional<Celsius> Solution::clear_from() const {

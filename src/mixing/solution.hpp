@@ -40,8 +40,12 @@ class Solution {
     /// dissolves at 0 C, and when it never does.
     [[nodiscard]] std::optional<units::Celsius> clear_from() const;
 
-    /// Not even at the end of the tables (100 C for most).
-    [[nodiscard]] bool never_clear() const;
+    /// The saturation, read cautiously, where the tables end: 100 C for most, 50 C for baking soda,
+    /// which falls apart when hotter.
+    [[nodiscard]] double hottest_saturation() const;
+
+    /// Not even there.
+    [[nodiscard]] bool never_clear() const { return hottest_saturation() > 1; }
 
     /// Borax and boric acid are both there.
     [[nodiscard]] bool borates_together() const;

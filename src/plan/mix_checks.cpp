@@ -188,13 +188,13 @@ void check_volume(const Worked& worked, const Demand& demand, diag::Diagnostics&
 
 void check_dissolving(const Worked& worked, diag::Diagnostics& out) {
     if (!worked.mix.never_dissolves) return;
-    const mixing::Solution solution(worked.recipe.components, worked.chosen.masses);
-    const double over = solution.saturation({100}, mixing::Solution::Tables::cautiously);
+    const mixing::Solution solution(worked.recipe.components, worked.strongest());
+    const double over = solution.hottest_saturation();
     out.warning(
         "never-dissolves", worked.job->place,
         std::isfinite(over)
-            ? fmt::format("'{}' holds {:.2g} times what its water dissolves even when it "
-                          "boils",
+            ? fmt::format("'{}' holds {:.2g} times what its water dissolves even when "
+                          "hot",
                           worked.job->id, over)
             : fmt::format("'{}' has no water that its powders could dissolve in", worked.job->id),
         "take less of what does not dissolve, or more water");

@@ -71,9 +71,8 @@ std::optional<Batches> split(const job::Mix& mix, const Demand& demand, const Re
 /// How the packing of a scooped powder spreads what was measured; exact when weighed.
 Range<Mass> spread(const Component& component, const Measuring& way, Mass mass) {
     if (way.weighed || way.steps.empty()) return Range<Mass>::exactly(mass);
-    const double volume = (mass / component.density.usual).si();
-    return {Mass::si(volume * component.density.low.si()), mass,
-            Mass::si(volume * component.density.high.si())};
+    const auto& density = component.density;
+    return {mass * (density.low / density.usual), mass, mass * (density.high / density.usual)};
 }
 
 std::vector<MeasureStep> steps(const job::Job& job, const Measuring& way) {
@@ -206,13 +205,7 @@ void describe_asked(Worked& worked) {
 void describe_dissolving(Worked& worked) {
     if (worked.recipe.form != job::Form::liquid && worked.recipe.form != job::Form::spray) return;
     Mix& mix = worked.mix;
-    // As strong as the packing of scooped powders may make it.
-    std::vector<Mass> strongest(worked.chosen.masses.size());
-    for (std::size_t i = 0; i < strongest.size(); ++i) {
-        strongest[i] =
-            worked.recipe.components[i].powder() ? worked.measured[i].high : worked.measured[i].low;
-    }
-    const mixing::Solution solution(worked.recipe.components, strongest);
+    const mixing::Solution solution(worked.recipe.components, worked.strongest());
     mix.never_dissolves = solution.never_clear();
     mix.dissolves_above = solution.clear_from();
     mix.crystals_below = mix.dissolves_above;
@@ -245,6 +238,14 @@ std::vector<Mass> Worked::at_worst(std::size_t ingredient) const {
     std::vector<Mass> masses(measured.size());
     for (std::size_t i = 0; i < masses.size(); ++i) {
         masses[i] = i == ingredient ? measured[i].high : measured[i].low;
+    }
+    return masses;
+}
+
+std::vector<Mass> Worked::strongest() const {
+    std::vector<Mass> masses(measured.size());
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        masses[i] = recipe.components[i].powder() ? measured[i].high : measured[i].low;
     }
     return masses;
 }

@@ -29,6 +29,8 @@ struct Worked {
 
     /// The heaviest that ingredient may have come out, and the lightest all others.
     [[nodiscard]] std::vector<units::Mass> at_worst(std::size_t ingredient) const;
+    /// As much of all powders as their packing may make, and as little of all else.
+    [[nodiscard]] std::vector<units::Mass> strongest() const;
     /// As at_worst, for all that hold boron at once.
     [[nodiscard]] std::vector<units::Mass> borates_at(bool heaviest) const;
 };

@@ -66,7 +66,26 @@ class RandomRecipes {
         return std::uniform_real_distribution<double>(low, high)(random_);
     }
 
+    /// A shelf on which everything the recipes name can be found.
+    static job::Job shelf() {
+        job::Job job;
+        job::Supply flour;
+        flour.name = "rice flour";
+        flour.density = diag::At<units::Range<units::Density>>{
+            {units::g_per_mL(0.5), units::g_per_mL(0.6), units::g_per_mL(0.7)}, {}};
+        job.supplies.emplace("rice flour", flour);
+        return job;
+    }
+
     mixing::Recipe next() {
+        diag::Diagnostics out;
+        const auto recipe = mixing::read_recipe(shelf(), next_mix(), out);
+        INFO(diag::print(out));
+        REQUIRE(recipe);
+        return *recipe;
+    }
+
+    job::Mix next_mix() {
         static const char* const powders[] = {
             "borax", "borax pentahydrate", "boric acid", "disodium octaborate",
             "sugar", "icing sugar",        "flour",      "baking soda"};
@@ -89,13 +108,7 @@ class RandomRecipes {
         } else {
             all.push_back({dry ? "rice flour" : "water", real(1, 20)});
         }
-        job::Job job;
-        job::Supply flour;
-        flour.name = "rice flour";
-        flour.density = diag::At<units::Range<units::Density>>{
-            {units::g_per_mL(0.5), units::g_per_mL(0.6), units::g_per_mL(0.7)}, {}};
-        job.supplies.emplace("rice flour", flour);
-        return recipe_of(job, form, basis, all);
+        return mix_of(form, basis, all);
     }
 
   private:
