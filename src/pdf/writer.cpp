@@ -212,6 +212,7 @@ void Writer::add(const layout::Bookmark& bookmark) {
 
 std::string Writer::finish() {
     Impl& impl = *impl_;
+    if (impl.pages.empty()) throw std::invalid_argument("a PDF needs at least one page");
     HPDF_SaveToStream(impl.doc());
     impl.fault.check("writing the file");
     std::string bytes(HPDF_GetStreamSize(impl.doc()), '\0');

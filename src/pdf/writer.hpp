@@ -35,7 +35,7 @@ class Writer {
     void add(const layout::Page& page);
     /// Bookmarks come in order; each page they point at has been added before.
     void add(const layout::Bookmark& bookmark);
-    /// The file's bytes. To be called once, at the end.
+    /// The file's bytes. To be called once, at the end; at least one page must have been added.
     std::string finish();
 
   private:

@@ -4,15 +4,13 @@
 #include <cstdio>
 #include <random>
 
-#include "catch_all.hpp"
-
 #include "fonts/fonts.hpp"
-#include "layout/installed_faces.hpp"
 #include "layout/page.hpp"
 #include "layout/typeset.hpp"
 #include "pdf/writer.hpp"
 
 using namespace gallipot;
+
 namespace {
 
 const fonts::Faces& faces() {
