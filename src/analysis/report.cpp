@@ -34,6 +34,17 @@ Verdict verdict_of(const Report& report, bool past_window) {
     return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
 }
 
+void add_use(std::vector<MixUse>& all, const Site& site, const Used& used) {
+    auto use = std::ranges::find(all, site.mix, &MixUse::mix);
+    if (use == all.end()) use = all.insert(all.end(), {site.mix, {}, {}, {}, {}});
+    use->containers.put_out += used.put_out;
+    use->containers.gone += used.gone;
+    use->containers.at_most = use->containers.at_most || used.at_most;
+    use->put_out += site.filling * used.put_out;
+    use->gone += site.filling * used.gone;
+    if (site.cost) use->cost = use->cost.value_or(0) + *site.cost * used.put_out;
+}
+
 }  // namespace
 
 Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
@@ -61,12 +72,7 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
             if (station.result_by)
                 result.result_by =
                     std::max(result.result_by.value_or(*station.result_by), *station.result_by);
-            result.used.put_out += station.feeding.used.put_out;
-            result.used.gone += station.feeding.used.gone;
-            result.used.at_most = result.used.at_most || station.feeding.used.at_most;
-            if (sites[i].cost)
-                result.cost =
-                    result.cost.value_or(0) + *sites[i].cost * station.feeding.used.put_out;
+            if (!sites[i].sprayed) add_use(result.used, sites[i], station.feeding.used);
         }
         if (station.steps.empty()) continue;
         const Step& step = station.steps.front();

@@ -10,6 +10,14 @@
 
 namespace gallipot::analysis {
 
+/// What was put out of one mix and what went of it.
+struct MixUse {
+    std::string mix;
+    Used containers;
+    units::Volume put_out, gone;
+    std::optional<double> cost;  ///< of what was put out, when the plan knows what a filling costs
+};
+
 /// How the whole job goes at the end of one day.
 struct Report {
     Day as_of{};
@@ -28,8 +36,7 @@ struct Report {
     std::size_t taken_up = 0;
     std::size_t missing = 0;
 
-    Used used;                   ///< in containers
-    std::optional<double> cost;  ///< of what was put out, when the plan knows what a filling costs
+    std::vector<MixUse> used;  ///< the mixes set out in containers, in the job's order
     std::map<std::string, std::size_t> strangers;  ///< visits to stations the job does not have
 };
 

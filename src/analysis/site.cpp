@@ -31,6 +31,7 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
         const plan::Station& planned = plan.stations.at(i);  // the plan keeps the job's order
         Site site;
         site.id = *station.id;
+        site.mix = planned.mix;
         site.control = station.control;
         site.sprayed = station.sprayed();
         site.containers = planned.containers;

@@ -19,6 +19,7 @@ struct Window {
 /// What the job and the plan say about one station, as far as the analysis asks.
 struct Site {
     std::string id;
+    std::string mix;  ///< id; empty for a control
     bool control = false;
     bool sprayed = false;
     bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof

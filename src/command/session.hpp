@@ -8,10 +8,10 @@
 
 #include "command/command.hpp"
 #include "diag/diagnostic.hpp"
-#include "fonts/fonts.hpp"
 #include "job/job.hpp"
 #include "keys/keys.hpp"
 #include "plan/plan.hpp"
+#include "safety/who_to_call.hpp"
 #include "text/catalog.hpp"
 
 namespace gallipot::command {
@@ -24,32 +24,40 @@ struct DataFolders {
 };
 
 /// Where our data is: ../share/gallipot from the program. Throws system::SystemError.
-DataFolders find_data(const std::optional<std::filesystem::path>& own_templates);
+/// `own_templates` is empty when the user gave none.
+DataFolders find_data(const std::filesystem::path& own_templates = {});
+
+/// What may be done about a secret that is needed and not there yet.
+enum class SecretPolicy { create, only_read };
 
 /// One job, read and planned, with all that was found on the way.
 struct Session {
     std::filesystem::path file;
     DataFolders data;
     std::optional<job::Job> job;
-    std::optional<keys::Secret> secret;  ///< none when the job has no log of its own
-    plan::Plan plan;                     ///< only meaningful when there are no errors
+    std::optional<keys::Secret> secret;  ///< none when the codes need no keys
+    bool secret_is_new = false;
+    safety::WhoToCall who;
+    plan::Plan plan;  ///< only meaningful when there are no errors
     diag::Diagnostics found;
 
     [[nodiscard]] bool good() const { return job.has_value() && !found.has_errors(); }
+    /// The words of one of the job's languages; read once. Errors in a file go to `found`.
+    const text::Catalog& words(const std::string& language);
+
+  private:
+    std::map<std::string, text::Catalog> catalogs_;
 };
 
-/// What may be done about a secret that is not there yet.
-enum class SecretPolicy { create, only_read };
-
-/// Reads and plans `file`. Without errors the plan is complete; the secret beside the job is made
-/// when it is needed, missing and `policy` allows it.
+/// Reads and plans `file`. The secret beside the job (JOB.secret) is made when the job's codes need
+/// one, it is missing and `policy` allows. Throws system::SystemError.
 Session open_session(const std::filesystem::path& file, const DataFolders& data,
                      SecretPolicy policy);
 
+/// Where the secret of a job lies.
+std::filesystem::path secret_path(const std::filesystem::path& job_file);
+
 /// Prints what was found to standard error; the exit code that follows from it.
 Exit tell(const Session& session, World& world);
-
-/// The words of a language for this job. Errors in a template go into `session.found`.
-const text::Catalog& catalog(Session& session, const std::string& language);
 
 }  // namespace gallipot::command

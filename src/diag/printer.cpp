@@ -85,7 +85,8 @@ Excerpt excerpt(std::string_view line, int column, int length) {
         width_before += display_width(c.code);
         caret += c.bytes;
     }
-    const int beyond = wanted - passed;  // a place past the line's end: where something is missing
+    // A place past the line's end: where something is missing.
+    const auto beyond = static_cast<std::size_t>(wanted - passed);
 
     std::size_t from = 0;
     Excerpt result;
@@ -123,7 +124,7 @@ Excerpt excerpt(std::string_view line, int column, int length) {
         }
         i += c.bytes;
     }
-    result.carets.assign(static_cast<std::size_t>(width_before + beyond), ' ');
+    result.carets.assign(static_cast<std::size_t>(width_before) + beyond, ' ');
     result.carets += '^';
     if (caret_width > 1) result.carets.append(static_cast<std::size_t>(caret_width) - 1, '~');
     return result;

@@ -218,7 +218,9 @@ void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
                           "give the mix on a percent basis, or take limits out");
         return;
     }
-    for (const auto& [name, node] : fields.named("limits")) {
+    for (const auto& entry : fields.named("limits")) {
+        const Node& name = entry.first;
+        const Node& node = entry.second;
         const auto limit = read_number(node, rule, reading);
         const auto ingredient =
             std::find_if(mix.ingredients.begin(), mix.ingredients.end(),

@@ -147,7 +147,7 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, Readi
 }
 
 std::optional<At<std::string>> read_id(const Node& node, const Key& key, Reading& reading) {
-    const auto text = read_text(node, key, reading);
+    auto text = read_text(node, key, reading);
     if (!text) return {};
     const std::string& id = **text;
     const bool letters = std::all_of(id.begin(), id.end(), [](char c) {

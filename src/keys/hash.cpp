@@ -1,5 +1,6 @@
 #include "keys/hash.hpp"
 
+#include <array>
 #include <sodium.h>
 #include <stdexcept>
 
@@ -17,6 +18,16 @@ std::vector<std::uint8_t> blake2b(std::size_t length, std::span<const std::uint8
     crypto_generichash(digest.data(), digest.size(), message.data(), message.size(),
                        keyed ? key.data() : nullptr, key.size());
     return digest;
+}
+
+std::string sha256_base64(std::string_view text) {
+    const std::vector<std::uint8_t> bytes(text.begin(), text.end());
+    std::array<std::uint8_t, crypto_hash_sha256_BYTES> digest{};
+    crypto_hash_sha256(digest.data(), bytes.data(), bytes.size());
+    constexpr auto variant = sodium_base64_VARIANT_ORIGINAL;
+    std::array<char, sodium_base64_ENCODED_LEN(crypto_hash_sha256_BYTES, variant)> encoded{};
+    sodium_bin2base64(encoded.data(), encoded.size(), digest.data(), digest.size(), variant);
+    return encoded.data();
 }
 
 }  // namespace gallipot::keys

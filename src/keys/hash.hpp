@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -11,5 +12,9 @@ namespace gallipot::keys {
 /// to 64 bytes. Anything else is our bug: throws std::logic_error.
 std::vector<std::uint8_t> blake2b(std::size_t length, std::span<const std::uint8_t> key,
                                   std::span<const std::uint8_t> message);
+
+/// SHA-256 (FIPS 180-4) of `text` in base 64 (RFC 4648, padded), as a content security policy has
+/// it.
+std::string sha256_base64(std::string_view text);
 
 }  // namespace gallipot::keys

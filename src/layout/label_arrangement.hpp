@@ -16,7 +16,12 @@ namespace gallipot::layout {
 /// Sizes to try.
 struct Trial {
     int step = 0;          ///< of LabelWords::steps: how far the texts are shortened
+    bool run_in = false;   ///< the parts of a group one after another on a line
+    int place = 0;         ///< of Design::code_places
     double size = 0;       ///< points, of the running words
+    double lead = 1;       ///< size of the leading words, over that
+    double leading = 1.2;  ///< distance of lines, over their size
+    double signal = 1.6;   ///< size of the signal word, over that of the running words
     double module = 0;     ///< mm, of the code
     double pictogram = 0;  ///< mm, side of the red frame
 };
@@ -56,7 +61,10 @@ struct Contents {
     int modules = 0;  ///< of the code, without its quiet zone; 0: no code
     std::vector<safety::Pictogram> pictograms;
     double band_least = 0;                           ///< points, of the signal word
+    double least_leading = 1;                        ///< distance of lines over their size
     double pictogram_least = 0, pictogram_easy = 0;  ///< mm, side of the frame, from the rules
+
+    explicit Contents(const LabelWords& of) : words(of) {}
 };
 
 class Arrangement {

@@ -11,7 +11,6 @@ namespace gallipot::layout {
 
 namespace {
 
-constexpr double signal_factor = 2.1;  // signal word over the running words
 constexpr double lines_factor = 0.62;  // NOT FOOD over the signal word
 constexpr double id_factor = 1.15;     // number over the signal word
 constexpr double base_gap = 0.02;      // space between parts, of the diameter
@@ -34,7 +33,7 @@ double CircleArrangement::half_chord(double y) const {
 /// The signal word as large as wished, or as large as the band's share of the circle allows.
 double CircleArrangement::signal_size(const Trial& trial) const {
     const double most = canvas_.design.band_height.fraction * canvas_.label.height;
-    double size = std::clamp(signal_factor * trial.size, contents_.band_least,
+    double size = std::clamp(trial.signal * trial.size, contents_.band_least,
                              std::max(contents_.band_least, canvas_.design.band_largest));
     while (size > contents_.band_least) {
         Plan trial_plan;
@@ -131,36 +130,31 @@ void CircleArrangement::row(Plan& plan, const Trial& trial, double gap) const {
 }
 
 void CircleArrangement::words(Plan& plan, const Trial& trial, double gap) const {
-    const auto& levels = contents_.words.steps[static_cast<std::size_t>(trial.step)];
     double top = plan.row_bottom + gap * 0.6;
     double below = 0;  // mm of lines that found no room
-    for (std::size_t i = 0; i < contents_.words.words.size(); ++i) {
-        if (levels[i] < 0) continue;
-        const auto& part = contents_.words.words[i];
-        const auto& wording = part.wordings[static_cast<std::size_t>(levels[i])];
-        Line made{&wording, part.part, part.at(trial.size, canvas_.design.lead), 0, 0, 0};
-        made.leading = leading_mm(canvas_, made.size);
+    for (const auto& block : step_of(contents_.words, trial).blocks) {
+        Line made;
+        made.words = &block;
+        made.size = std::max(block.lead ? trial.size * trial.lead : trial.size, block.least);
         const double em = made.size * mm_per_point;
+        made.leading = trial.leading * em;
         const double cap = cap_depth(canvas_, made.size);
         const double descent = line_depth(canvas_, made.size) - cap;
-        int lines = static_cast<int>(wording.lines.size());
+        int lines = static_cast<int>(block.wording.lines.size());
         for (;; ++lines) {
             const double bottom = top + cap + (lines - 1) * made.leading + descent;
             made.measure = 2 * std::min(half_chord(top), half_chord(bottom));
-            if (bottom > centre_.y + radius_ || made.measure < wording.widest * em) {
+            if (bottom > centre_.y + radius_ || made.measure < block.wording.widest * em) {
                 // No more room inside the circle: count the lines as if it went on as wide as here.
-                made.measure = std::max(wording.widest * em, radius_);
-                lines = 0;
-                for (const auto& line : wording.lines) lines += line->lines_in(made.measure / em);
+                made.measure = std::max(block.wording.widest * em, radius_);
+                lines = block.wording.lines_in(made.measure / em);
                 below += lines * made.leading;
                 break;
             }
-            int needed = 0;
-            for (const auto& line : wording.lines) needed += line->lines_in(made.measure / em);
-            if (needed <= lines) break;
+            if (block.wording.lines_in(made.measure / em) <= lines) break;
         }
         made.baseline = top + cap;
-        top += lines * made.leading + gap * 0.5;
+        top += lines * made.leading + gap * (trial.run_in ? 0.25 : 0.5);
         plan.words.push_back(made);
     }
     plan.lack.height = std::max(plan.lack.height, below);
@@ -225,7 +219,7 @@ Drawn CircleArrangement::draw(const Trial& trial) const {
     for (std::size_t i = 0; i < made.pictograms.size(); ++i)
         add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], trial.pictogram);
     for (const auto& line : made.words)
-        add_wording(drawn, *line.wording, line.part, line.size, line.leading,
+        add_wording(drawn, line.words->wording, line.words->part, line.size, line.leading,
                     centre_.x - line.measure / 2, line.measure, line.baseline, Alignment::centre,
                     true);
     return drawn;

@@ -18,12 +18,11 @@ class CircleArrangement : public Arrangement {
 
   private:
     struct Line {
-        const SetWording* wording = nullptr;
-        document::Part part = document::Part::id;
-        double size = 0;
-        double leading = 0;
-        double measure = 0;  ///< mm, of all its lines
-        double baseline = 0;
+        const WordBlock* words = nullptr;
+        double size = 0;      ///< points
+        double leading = 0;   ///< mm
+        double measure = 0;   ///< mm, of all its lines
+        double baseline = 0;  ///< of the first
     };
     struct Plan {
         std::vector<BandText> band;

@@ -16,10 +16,6 @@ constexpr double gap_most = 2.6;
 /// How far lines may be spread, over their usual distance.
 constexpr double leading_most = 1.12;
 
-const SetWording* wording_at(const SetPart& part, int level) {
-    return level < 0 ? nullptr : &part.wordings[static_cast<std::size_t>(level)];
-}
-
 }  // namespace
 
 double cap_depth(const Canvas& canvas, double size) {
@@ -30,32 +26,24 @@ double line_depth(const Canvas& canvas, double size) {
     return cap_depth(canvas, size) + canvas.faces.bold->descent() * size * mm_per_point;
 }
 
-double leading_mm(const Canvas& canvas, double size) {
-    return canvas.design.leading * size * mm_per_point;
-}
-
-const SetWording* caption_at(const LabelWords& words, const Trial& trial) {
-    if (!words.caption) return nullptr;
-    return wording_at(*words.caption, words.steps[static_cast<std::size_t>(trial.step)].back());
+const Step& step_of(const LabelWords& words, const Trial& trial) {
+    return (trial.run_in ? words.run_in : words.steps)[static_cast<std::size_t>(trial.step)];
 }
 
 Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure) {
     Column made;
-    const auto& levels = words.steps[static_cast<std::size_t>(trial.step)];
-    for (std::size_t i = 0; i < words.words.size(); ++i) {
-        const auto& part = words.words[i];
-        const auto* wording = wording_at(part, levels[i]);
-        if (wording == nullptr) continue;
-        Column::Block block{&part, wording, part.at(trial.size, canvas.design.lead), 0, 0, 0};
-        block.leading = leading_mm(canvas, block.size);
+    for (const auto& from : step_of(words, trial).blocks) {
+        Column::Block block;
+        block.words = &from;
+        block.size = std::max(from.lead ? trial.size * trial.lead : trial.size, from.least);
         const double em = block.size * mm_per_point;
-        made.too_wide = std::max(made.too_wide, wording->widest * em - measure);
-        for (const auto& line : wording->lines)
-            block.lines += measure < wording->widest * em ? 1 : line->lines_in(measure / em);
+        block.leading = trial.leading * em;
+        made.too_wide = std::max(made.too_wide, from.wording.widest * em - measure);
+        block.lines = from.wording.lines_in(measure / em);
         if (!made.blocks.empty()) {
             const auto& above = made.blocks.back();
-            block.before = (above.part->group == part.group ? part_gap : group_gap) *
-                           std::max(block.leading, above.leading);
+            block.before = (above.words->group == from.group ? part_gap : group_gap) *
+                           std::max(block.leading, above.leading) * (trial.run_in ? 0.5 : 1);
         }
         made.blocks.push_back(block);
     }
@@ -86,7 +74,7 @@ double add_wording(Drawn& drawn, const SetWording& wording, document::Part part,
     return baseline;
 }
 
-void add_column(Drawn& drawn, const Canvas& canvas, const Column& column, Box room) {
+void add_column(Drawn& drawn, const Column& column, Box room) {
     if (column.blocks.empty()) return;
     double spare = room.height - column.height;
     double gaps = 0, lines = 0;
@@ -107,10 +95,9 @@ void add_column(Drawn& drawn, const Canvas& canvas, const Column& column, Box ro
         // The first line of a block follows the line above at the distance of its own leading.
         if (i > 0) baseline += (block.leading - column.blocks[i - 1].leading) * line_factor;
         baseline =
-            add_wording(drawn, *block.wording, block.part->part, block.size,
+            add_wording(drawn, block.words->wording, block.words->part, block.size,
                         block.leading * line_factor, room.x, room.width, baseline, Alignment::left);
     }
-    static_cast<void>(canvas);
 }
 
 void add_band_texts(Drawn& drawn, const BandPlan& band, Point at) {

@@ -8,8 +8,7 @@ namespace gallipot::layout {
 /// The wordings that a trial's step leaves of the words, top to bottom.
 struct Column {
     struct Block {
-        const SetPart* part = nullptr;
-        const SetWording* wording = nullptr;
+        const WordBlock* words = nullptr;
         double size = 0;     ///< points
         double before = 0;   ///< mm of space above it; none above the first
         double leading = 0;  ///< mm
@@ -25,8 +24,8 @@ struct Column {
 /// The running words of a trial in a measure of so many mm. Lines are counted, not yet set.
 Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure);
 
-/// The caption's wording at a trial's step; null when it is left out.
-const SetWording* caption_at(const LabelWords& words, const Trial& trial);
+/// The form of the label that a trial asks for.
+const Step& step_of(const LabelWords& words, const Trial& trial);
 
 /// Sets a wording and adds its items; `baseline` is the first line's. Returns the baseline that the
 /// next line would have.
@@ -36,7 +35,7 @@ double add_wording(Drawn& drawn, const SetWording& wording, document::Part part,
 
 /// The words of a column in the room they have: what height is to spare goes between the parts
 /// first, then between the lines, and the rest stays below.
-void add_column(Drawn& drawn, const Canvas& canvas, const Column& column, Box room);
+void add_column(Drawn& drawn, const Column& column, Box room);
 
 /// The band's texts in white, for a band whose top left corner is at `at`.
 void add_band_texts(Drawn& drawn, const BandPlan& band, Point at);
@@ -46,6 +45,5 @@ void add_pictograms(Drawn& drawn, safety::Pictogram which, Point at, double side
 /// Room for lines of type: from capitals to descenders.
 double line_depth(const Canvas& canvas, double size);
 double cap_depth(const Canvas& canvas, double size);
-double leading_mm(const Canvas& canvas, double size);
 
 }  // namespace gallipot::layout

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "qr/checks.hpp"
 
@@ -12,6 +13,8 @@ namespace {
 /// Type sizes are tried in tenths of a point, modules and pictograms in hundredths of a millimetre.
 constexpr double type_grain = 0.1;
 constexpr double length_grain = 0.01;
+/// The signal word over the running words where these are smallest.
+constexpr double least_signal = 1.5;
 
 double down_to(double grain, double value) {
     return std::floor(value / grain + 1e-6) * grain;
@@ -27,45 +30,80 @@ class Search {
 
     [[nodiscard]] std::variant<Fit, Lack> operator()() const {
         // Easy sizes before long texts, but some text is worth more than the last step in size.
-        for (const double way : {1.0, 0.5}) {
-            for (int step = 0; step < bounds_.steps; ++step) {
-                const auto trial = between(step, way);
-                if (arrangement_.lack(trial).fits()) return Fit{grown(trial), way == 1.0};
-            }
+        for (const double way : {1.0, 0.5})
+            if (const auto fit = longest({false, way})) return *fit;
+        if (const auto fit = smaller(false)) return *fit;
+        if (const auto fit = longest({true, 0.5})) return *fit;
+        if (const auto fit = smaller(true)) return *fit;
+        Lack least{1e9, 1e9};
+        for (int place = 0; place < bounds_.places; ++place) {
+            const auto lack = arrangement_.lack(between({true, 0}, place, bounds_.steps - 1));
+            if (std::max(lack.width, lack.height) < std::max(least.width, least.height))
+                least = lack;
         }
-        const int last = bounds_.steps - 1;
-        const auto least = between(last, 0);
-        if (const auto lack = arrangement_.lack(least); !lack.fits()) return lack;
-        double low = 0, high = 0.5;
-        for (int i = 0; i < 8; ++i) {
-            const double middle = (low + high) / 2;
-            (arrangement_.lack(between(last, middle)).fits() ? low : high) = middle;
-        }
-        // At those sizes there may be room for more text than the least.
-        auto trial = between(last, low);
-        for (int step = 0; step < last; ++step) {
-            auto longer = trial;
-            longer.step = step;
-            if (!arrangement_.lack(longer).fits()) continue;
-            trial = longer;
-            break;
-        }
-        return Fit{grown(trial), false};
+        return least;
     }
 
   private:
+    struct Way {
+        bool run_in = false;
+        double sizes = 1;  ///< from least (0) to easy (1)
+    };
+
+    /// The longest text that fits at those sizes, in the first place for the code that lets it.
+    [[nodiscard]] std::optional<Fit> longest(Way way) const {
+        for (int place = 0; place < bounds_.places; ++place) {
+            for (int step = 0; step < bounds_.steps; ++step) {
+                const auto trial = between(way, place, step);
+                if (arrangement_.lack(trial).fits()) return Fit{grown(trial), way.sizes >= 1};
+            }
+        }
+        return {};
+    }
+
+    /// The shortest text at the greatest sizes below half-way; then the longest at those sizes.
+    [[nodiscard]] std::optional<Fit> smaller(bool run_in) const {
+        const auto fits = [&](double sizes) {
+            for (int place = 0; place < bounds_.places; ++place)
+                if (arrangement_.lack(between({run_in, sizes}, place, bounds_.steps - 1)).fits())
+                    return true;
+            return false;
+        };
+        if (!fits(0)) return {};
+        double low = 0, high = 0.5;
+        for (int i = 0; i < 8; ++i) {
+            const double middle = (low + high) / 2;
+            (fits(middle) ? low : high) = middle;
+        }
+        return longest({run_in, low});
+    }
+
     /// Sizes on the way from the least (0) to the easy ones (1), on their grain.
-    [[nodiscard]] Trial between(int step, double way) const {
-        const auto mix = [&](double a, double b) { return a + way * (b - a); };
+    [[nodiscard]] Trial between(Way way, int place, int step) const {
+        const auto mix = [&](double a, double b) { return a + way.sizes * (b - a); };
         Trial trial;
+        trial.run_in = way.run_in;
+        trial.place = place;
         trial.step = step;
         trial.size = std::max(down_to(type_grain, mix(bounds_.least.size, bounds_.easy.size)),
                               bounds_.least.size);
+        proportion(trial);
         trial.module = snapped(mix(bounds_.least.module, bounds_.easy.module));
         trial.pictogram =
             std::max(down_to(length_grain, mix(bounds_.least.pictogram, bounds_.easy.pictogram)),
                      bounds_.least.pictogram);
         return trial;
+    }
+
+    /// What is large stands out less where all is small: contrast is a matter of room.
+    void proportion(Trial& trial) const {
+        const double span = bounds_.easy.size - bounds_.least.size;
+        const double way =
+            span > 0 ? std::clamp((trial.size - bounds_.least.size) / span, 0.0, 1.0) : 1;
+        const auto mix = [&](double a, double b) { return a + way * (b - a); };
+        trial.lead = mix(bounds_.least.lead, bounds_.easy.lead);
+        trial.leading = mix(bounds_.least.leading, bounds_.easy.leading);
+        trial.signal = mix(bounds_.least.signal, bounds_.easy.signal);
     }
 
     [[nodiscard]] double snapped(double module) const {
@@ -78,6 +116,7 @@ class Search {
         const auto fits = [&](double value) {
             Trial other = trial;
             other.*size = value;
+            proportion(other);
             return arrangement_.lack(other).fits();
         };
         const double start = trial.*size;
@@ -88,6 +127,7 @@ class Search {
             (fits(start + middle * grain) ? low : high) = middle;
         }
         if (low > 0) trial.*size = start + low * grain;
+        proportion(trial);
     }
 
     [[nodiscard]] Trial grown(Trial trial) const {
@@ -109,14 +149,22 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     const auto& design = canvas.design;
     Bounds made;
     made.steps = static_cast<int>(contents.words.steps.size());
+    made.places = std::max(1, static_cast<int>(design.code_places.size()));
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 
     double least = design.type_least;
-    for (const auto& part : contents.words.words)
-        if (!part.lead) least = std::max(least, part.least);
+    for (const auto& step : contents.words.steps)
+        for (const auto& block : step.blocks)
+            if (!block.lead) least = std::max(least, block.least);
     made.least.size = least;
     made.easy.size = std::max(least, design.type_easy);
     made.largest.size = std::max(made.easy.size, design.type_largest);
+    made.least.lead = 1;
+    made.easy.lead = design.lead;
+    made.least.leading = std::min(contents.least_leading, design.leading);
+    made.easy.leading = design.leading;
+    made.least.signal = std::min(least_signal, design.signal);
+    made.easy.signal = design.signal;
 
     const auto module = [&](units::Length length, bool up) {
         const double mm = std::max(units::in_mm(length), qr::module_least_mm);

@@ -16,6 +16,7 @@ struct Fit {
 struct Bounds {
     Trial least, easy, largest;  ///< `step` unused
     int steps = 1;
+    int places = 1;
     double dots_per_mm = 0;  ///< modules are whole dots; 0: any size
 };
 Bounds bounds(const Canvas& canvas, const Contents& contents);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <numbers>
 
+#include "layout/label_draw.hpp"
 #include "layout/misfit.hpp"
 #include "safety/type_sizes.hpp"
 
@@ -19,6 +20,10 @@ using units::mm;
 
 /// Length of a single label on strip stock when the body it goes on is not known.
 constexpr double loose_strip = 90;
+/// Points; the band is no band with less.
+constexpr double smallest_signal = 6;
+/// Line distance over type size where no rule sets one: lines must not touch.
+constexpr double smallest_leading = 1.1;
 
 Box label_box(const templates::Stock& stock, const Label& label) {
     double width = in_mm(stock.label_width);
@@ -26,15 +31,6 @@ Box label_box(const templates::Stock& stock, const Label& label) {
         width = label.diameter ? std::numbers::pi * in_mm(*label.diameter) + in_mm(stock.overlap)
                                : std::min(width, loose_strip);
     return {0, 0, width, in_mm(stock.label_height)};
-}
-
-std::vector<Part> left_out(const LabelWords& words, int step) {
-    std::vector<Part> parts;
-    const auto& levels = words.steps[static_cast<std::size_t>(step)];
-    for (std::size_t i = 0; i < words.words.size(); ++i)
-        if (levels[i] < 0) parts.push_back(words.words[i].part);
-    if (words.caption && levels.back() < 0) parts.push_back(Part::caption);
-    return parts;
 }
 
 }  // namespace
@@ -124,13 +120,18 @@ std::variant<Fitted, Unfit> LabelFitter::fit_one(const Label& label) {
     const Box box = label_box(stock, label);
     const auto least = least_types(label, safety::rectangle_panel(mm(box.width), mm(box.height)),
                                    measurer_.faces());
-    const auto words = measurer_(label, design, least);
+    const auto measured = measurer_(label, design, least);
+    const LabelWords& words = *measured;
     const double circumference = stock.shape == templates::Shape::strip && label.diameter
                                      ? std::numbers::pi * in_mm(*label.diameter)
                                      : 0;
     const Canvas canvas{stock, design, measurer_.faces(), box, in_mm(stock.clear), circumference};
 
-    Contents contents{words, 0, label.pictograms, std::max(least.signal_word, 6.0), 0, 0};
+    Contents contents{words};
+    contents.pictograms = label.pictograms;
+    contents.band_least = std::max(least.signal_word, smallest_signal);
+    contents.least_leading =
+        label.rules == safety::RuleSet::clp_like ? safety::least_line_spacing : smallest_leading;
     const auto sizes = safety::label_size(label.capacity);
     contents.pictogram_least = in_mm(sizes.pictogram);
     contents.pictogram_easy = in_mm(sizes.pictogram_if_possible);
@@ -153,7 +154,8 @@ std::variant<Fitted, Unfit> LabelFitter::fit_one(const Label& label) {
     LabelReport report;
     report.type_points = fit.trial.size;
     report.easy = fit.easy;
-    report.left_out = left_out(words, fit.trial.step);
+    report.left_out = step_of(words, fit.trial).left_out;
+    report.run_in = fit.trial.run_in;
     if (!label.pictograms.empty()) report.pictogram_mm = fit.trial.pictogram;
     if (contents.modules > 0) {
         const auto& code = symbol(label);

@@ -13,8 +13,6 @@ using templates::CodePlace;
 
 /// Size of the caption over that of the running words.
 constexpr double caption_factor = 0.85;
-/// Signal word over the running words: it must be seen from further away.
-constexpr double signal_factor = 2.1;
 constexpr double band_corner = 0.8;  // mm
 constexpr double hair = 0.01;        // mm, so that a text set in its own width fits
 
@@ -29,14 +27,14 @@ double RectangleArrangement::gap() const {
 }
 
 BandPlan RectangleArrangement::band(const Trial& trial, double width) const {
-    const double wished = std::clamp(signal_factor * trial.size, contents_.band_least,
+    const double wished = std::clamp(trial.signal * trial.size, contents_.band_least,
                                      std::max(contents_.band_least, canvas_.design.band_largest));
     return plan_band(contents_.words, width, wished,
                      canvas_.design.band_height.fraction * label_.height);
 }
 
 void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside) const {
-    const bool of_all = canvas_.design.code_place == CodePlace::left_of_all;
+    const bool of_all = plan.place == CodePlace::left_of_all;
     const double extent = pictogram_extent(trial.pictogram);
     const int under = static_cast<int>(contents_.pictograms.size()) - beside;
     const double zone = qr::quiet_zone * trial.module;
@@ -95,12 +93,7 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
 double RectangleArrangement::caption_depth(Plan& plan, double room) const {
     const double em = plan.caption_size * mm_per_point;
     plan.lack.width = std::max(plan.lack.width, plan.caption->widest * em - room);
-    int lines = 1;
-    if (plan.caption->widest * em <= room) {
-        lines = 0;
-        for (const auto& line : plan.caption->lines) lines += line->lines_in(room / em);
-    }
-    return (lines - 1) * leading_mm(canvas_, plan.caption_size) +
+    return (plan.caption->lines_in(room / em) - 1) * plan.caption_leading +
            line_depth(canvas_, plan.caption_size);
 }
 
@@ -147,34 +140,37 @@ void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
     plan.words = {inner_.x, top, inner_.width, row_top - gap() - top};
 }
 
-RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, int beside) const {
+RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePlace place,
+                                                      int beside) const {
     Plan made;
-    made.caption = contents_.modules > 0 ? caption_at(contents_.words, trial) : nullptr;
-    if (made.caption != nullptr)
+    made.place = place;
+    made.caption = contents_.modules > 0 ? step_of(contents_.words, trial).caption : nullptr;
+    if (made.caption != nullptr) {
         made.caption_size = std::max(contents_.words.caption->least, caption_factor * trial.size);
-    if (canvas_.design.code_place == CodePlace::bottom)
+        made.caption_leading = trial.leading * made.caption_size * mm_per_point;
+    }
+    if (place == CodePlace::bottom)
         code_below(made, trial);
     else
         side_code(made, trial, beside);
-    made.lack.width = std::max(made.lack.width, made.band.too_wide);
     made.column = column(canvas_, contents_.words, trial, made.words.width);
-    made.lack.width = std::max(made.lack.width, made.column.too_wide);
+    made.lack.width = std::max({made.lack.width, made.band.too_wide, made.column.too_wide});
     made.lack.height = std::max(made.lack.height, made.column.height - made.words.height);
     return made;
 }
 
 RectangleArrangement::Plan RectangleArrangement::best(const Trial& trial) const {
     std::optional<Plan> least;
-    const int count = canvas_.design.code_place == CodePlace::bottom
-                          ? 0
-                          : static_cast<int>(contents_.pictograms.size());
+    const auto lacking = [](const Plan& plan) {
+        return std::max(plan.lack.width, plan.lack.height);
+    };
+    const auto place = canvas_.design.code_places[static_cast<std::size_t>(trial.place)];
+    const int count =
+        place == CodePlace::bottom ? 0 : static_cast<int>(contents_.pictograms.size());
     for (int beside = 0; beside <= count; ++beside) {
-        auto one = plan(trial, beside);
+        auto one = plan(trial, place, beside);
         if (one.lack.fits()) return one;
-        const auto worse = [](const Lack& a, const Lack& b) {
-            return std::max(a.width, a.height) > std::max(b.width, b.height);
-        };
-        if (!least || worse(least->lack, one.lack)) least = std::move(one);
+        if (!least || lacking(one) < lacking(*least)) least = std::move(one);
     }
     return std::move(*least);
 }
@@ -192,22 +188,19 @@ Drawn RectangleArrangement::draw_panel(const Trial& trial, Box& band) const {
     for (std::size_t i = 0; i < plan.pictograms.size(); ++i)
         add_pictograms(drawn, contents_.pictograms[i], plan.pictograms[i], trial.pictogram);
     if (plan.caption != nullptr)
-        add_wording(
-            drawn, *plan.caption, document::Part::caption, plan.caption_size,
-            leading_mm(canvas_, plan.caption_size), plan.caption_room.x,
-            plan.caption_room.width + hair,
-            plan.caption_room.y + cap_depth(canvas_, plan.caption_size),
-            canvas_.design.code_place == CodePlace::bottom ? Alignment::left : Alignment::centre,
-            true);
+        add_wording(drawn, *plan.caption, document::Part::caption, plan.caption_size,
+                    plan.caption_leading, plan.caption_room.x, plan.caption_room.width + hair,
+                    plan.caption_room.y + cap_depth(canvas_, plan.caption_size),
+                    plan.place == CodePlace::bottom ? Alignment::left : Alignment::centre, true);
     // Level with the code's upper edge where there is room for it.
     auto words = plan.words;
-    if (plan.code && canvas_.design.code_place == CodePlace::left) {
+    if (plan.code && plan.place == CodePlace::left) {
         const double down =
             std::min(plan.code->y - words.y, std::max(0.0, words.height - plan.column.height));
         words.y += std::max(0.0, down);
         words.height -= std::max(0.0, down);
     }
-    add_column(drawn, canvas_, plan.column, words);
+    add_column(drawn, plan.column, words);
     return drawn;
 }
 

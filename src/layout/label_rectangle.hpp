@@ -24,18 +24,21 @@ class RectangleArrangement : public Arrangement {
   private:
     /// Everything placed for a trial.
     struct Plan {
+        templates::CodePlace place = templates::CodePlace::left;
         BandPlan band;
         Point band_at;
         std::optional<Box> code;
         std::vector<Point> pictograms;
         const SetWording* caption = nullptr;
-        double caption_size = 0;
+        double caption_size = 0;     ///< points
+        double caption_leading = 0;  ///< mm
         Box caption_room;
         Column column;
         Box words;
         Lack lack;
     };
-    [[nodiscard]] Plan plan(const Trial& trial, int beside) const;
+    /// `beside`: how many pictograms stand at the right of the words, not below the code.
+    [[nodiscard]] Plan plan(const Trial& trial, templates::CodePlace place, int beside) const;
     /// The first way to place the pictograms that fits; else the one that lacks least.
     [[nodiscard]] Plan best(const Trial& trial) const;
     [[nodiscard]] BandPlan band(const Trial& trial, double width) const;

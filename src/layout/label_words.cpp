@@ -9,44 +9,17 @@
 
 namespace gallipot::layout {
 
+using document::Label;
+using document::LabelPart;
 using document::Part;
+using templates::Design;
 
 namespace {
 
 /// Ids whose widths differ by less are given the same room, so that K1-1 and K1-2 are set alike.
 constexpr double id_step = 0.5;
 
-bool contains(const std::vector<Part>& parts, Part part) {
-    return std::find(parts.begin(), parts.end(), part) != parts.end();
-}
-
-/// Each entry of the design's list takes the part named one wording further, in the end leaving it
-/// out if that is allowed; entries that change nothing are passed over.
-std::vector<std::vector<int>> ladder(const LabelWords& label, const std::vector<Part>& shorten) {
-    std::vector<int> level(label.words.size() + 1, 0);
-    if (!label.caption) level.back() = -1;
-    std::vector<std::vector<int>> steps{level};
-    for (const auto name : shorten) {
-        for (std::size_t i = 0; i < level.size(); ++i) {
-            const bool last = i == label.words.size();
-            if (last && !label.caption) continue;
-            const auto& part = last ? *label.caption : label.words[i];
-            if (part.part != name || level[i] < 0) continue;
-            const int next = level[i] + 1;
-            if (next < static_cast<int>(part.wordings.size())) {
-                level[i] = next;
-            } else if (!part.required) {
-                level[i] = -1;
-            } else {
-                continue;
-            }
-            steps.push_back(level);
-        }
-    }
-    return steps;
-}
-
-double points_for(safety::Part part, const document::Label& label, units::Area panel,
+double points_for(safety::Part part, const Label& label, units::Area panel,
                   const fonts::Faces& faces) {
     // Bold words stand among the others: the smaller letters of the two faces decide.
     const safety::LetterHeights letters{
@@ -56,14 +29,25 @@ double points_for(safety::Part part, const document::Label& label, units::Area p
         safety::least_sizes(part, label.rules, panel, label.capacity), letters));
 }
 
+/// What goes between parts that follow one another on a line.
+std::string joint(const text::Runs& before) {
+    const auto text = text::plain(before);
+    const auto ends = [&](std::string_view mark) { return text.ends_with(mark); };
+    for (const auto* mark : {".", "!", "?", ":", "。", "！", "？"})
+        if (ends(mark)) return " ";
+    return " · ";
+}
+
 }  // namespace
+
+int SetWording::lines_in(double ems) const {
+    int count = 0;
+    for (const auto& line : lines) count += ems < widest ? 1 : line->lines_in(ems);
+    return count;
+}
 
 double id_room(const Words& id) {
     return std::ceil(id.unbroken() / id_step) * id_step;
-}
-
-double SetPart::at(double size, double lead_factor) const {
-    return std::max(lead ? size * lead_factor : size, least);
 }
 
 double LeastTypes::of(Part part) const {
@@ -79,8 +63,7 @@ double LeastTypes::of(Part part) const {
     }
 }
 
-LeastTypes least_types(const document::Label& label, units::Area own_area,
-                       const fonts::Faces& faces) {
+LeastTypes least_types(const Label& label, units::Area own_area, const fonts::Faces& faces) {
     const auto panel = label.panel.value_or(own_area);
     return {points_for(safety::Part::signal_word, label, panel, faces),
             points_for(safety::Part::child_warning, label, panel, faces),
@@ -88,73 +71,169 @@ LeastTypes least_types(const document::Label& label, units::Area own_area,
             points_for(safety::Part::other, label, panel, faces)};
 }
 
-std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, bool bold,
-                                             const document::Label& label, Part part) {
+std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const Label& label,
+                                             Part part) {
     std::string key = label.language;
     for (const auto& run : runs) {
-        key += bold || run.bold ? '\1' : '\2';
+        key += run.bold ? '\1' : '\2';
         key += run.text;
     }
     auto& known = known_[key];
     if (known == nullptr)
         known =
-            std::make_shared<Words>(bold ? in_bold(runs) : runs, faces_, label.language,
+            std::make_shared<Words>(runs, faces_, label.language,
                                     fmt::format("label {}, {}", label.name, templates::name(part)));
     return known;
 }
 
-SetPart Measurer::part(const document::LabelPart& from, bool bold, double least,
-                       const document::Label& label) {
-    SetPart made;
-    made.part = from.part;
-    made.lead = bold;
-    made.required = from.required;
-    made.least = least;
-    for (const auto& wording : from.wordings) {
+/// Measures one label.
+class LabelMeasurer {
+  public:
+    LabelMeasurer(Measurer& measurer, const Label& label, const Design& design,
+                  const LeastTypes& least)
+        : measurer_(measurer), label_(label), design_(design), least_(least) {}
+
+    std::unique_ptr<const LabelWords> operator()() {
+        check_required();
+        for (const auto& word : design_.words)
+            if (const auto* from = label_.find(word.part)) words_.push_back({from, word.group});
+        auto made = std::make_unique<LabelWords>();
+        made->signal_word = alone(Part::signal_word, true);
+        made->not_food = alone(Part::not_food, true);
+        made->id = alone(Part::id, true);
+        made->caption = alone(Part::caption, false);
+        if (made->id) made->id_ems = id_room(*made->id->wordings.front().lines.front());
+        for (const auto& levels : ladder()) {
+            made->steps.push_back(step(levels, *made, false));
+            made->run_in.push_back(step(levels, *made, true));
+        }
+        return made;
+    }
+
+  private:
+    struct Placed {
+        const LabelPart* part = nullptr;
+        int group = 0;
+    };
+    /// Which wording of each of words_, and last of the caption, is used; -1: left out.
+    using Levels = std::vector<int>;
+
+    void check_required() const {
+        for (const auto& from : label_.parts) {
+            const bool placed =
+                from.part <= Part::id || from.part == Part::caption ||
+                std::any_of(design_.words.begin(), design_.words.end(),
+                            [&](const auto& word) { return word.part == from.part; });
+            if (placed || !from.required) continue;
+            throw LayoutError(
+                {{fmt::format("label design '{}'", design_.name),
+                  fmt::format("it leaves out '{}', which label {} must carry",
+                              templates::name(from.part), label_.name),
+                  fmt::format("add '{}' to its words", templates::name(from.part)), 0, 0}});
+        }
+    }
+
+    SetWording measured(const document::Wording& wording, bool bold, Part part) {
         SetWording set;
         for (const auto& line : wording.lines) {
-            set.lines.push_back(words(line, bold, label, from.part));
+            set.lines.push_back(measurer_.words(bold ? in_bold(line) : line, label_, part));
             set.widest = std::max(set.widest, set.lines.back()->widest());
         }
-        made.wordings.push_back(std::move(set));
+        return set;
     }
-    return made;
-}
 
-LabelWords Measurer::operator()(const document::Label& label, const templates::Design& design,
-                                const LeastTypes& least) {
-    LabelWords made;
-    const auto band = [&](Part name, std::optional<SetPart>& place, bool bold) {
-        if (const auto* from = label.find(name)) place = part(*from, bold, least.of(name), label);
-    };
-    band(Part::signal_word, made.signal_word, true);
-    band(Part::not_food, made.not_food, true);
-    band(Part::id, made.id, true);
-    band(Part::caption, made.caption, false);
-    for (const auto& word : design.words) {
-        const auto* from = label.find(word.part);
-        if (from == nullptr) continue;
-        const bool lead = contains(design.leading_words, word.part);
-        made.words.push_back(
-            part(*from, lead, std::max(least.of(word.part), design.type_least), label));
-        made.words.back().group = word.group;
+    std::optional<SetPart> alone(Part name, bool bold) {
+        const auto* from = label_.find(name);
+        if (from == nullptr) return {};
+        SetPart made{name, least_.of(name), {}};
+        for (const auto& wording : from->wordings)
+            made.wordings.push_back(measured(wording, bold, name));
+        return made;
     }
-    for (const auto& from : label.parts) {
-        const bool placed = from.part <= Part::id || from.part == Part::caption ||
-                            std::any_of(design.words.begin(), design.words.end(),
-                                        [&](const auto& word) { return word.part == from.part; });
-        if (placed || !from.required) continue;
-        throw LayoutError(
-            {{fmt::format("label design '{}'", design.name),
-              fmt::format("it leaves out '{}', which label {} must carry",
-                          templates::name(from.part), label.name),
-              fmt::format("add '{}' to its words", templates::name(from.part)), 0, 0}});
+
+    /// Each entry of the design's list takes the part named one wording further, in the end leaving
+    /// it out if that is allowed; entries that change nothing are passed over.
+    [[nodiscard]] std::vector<Levels> ladder() const {
+        const auto* caption = label_.find(Part::caption);
+        Levels levels(words_.size() + 1, 0);
+        if (caption == nullptr) levels.back() = -1;
+        std::vector<Levels> steps{levels};
+        for (const auto name : design_.shorten) {
+            for (std::size_t i = 0; i < levels.size(); ++i) {
+                const auto* part = i < words_.size() ? words_[i].part : caption;
+                if (part == nullptr || part->part != name || levels[i] < 0) continue;
+                const bool more = levels[i] + 1 < static_cast<int>(part->wordings.size());
+                if (!more && part->required) continue;
+                levels[i] = more ? levels[i] + 1 : -1;
+                steps.push_back(levels);
+            }
+        }
+        return steps;
     }
-    if (made.id && !made.id->wordings.empty())
-        made.id_ems =
-            std::ceil(made.id->wordings.front().lines.front()->unbroken() / id_step) * id_step;
-    made.steps = ladder(made, design.shorten);
-    return made;
+
+    [[nodiscard]] bool leads(Part part) const {
+        return std::find(design_.leading_words.begin(), design_.leading_words.end(), part) !=
+               design_.leading_words.end();
+    }
+
+    Step step(const Levels& levels, const LabelWords& made, bool run_in) {
+        Step step;
+        std::size_t next = 0;
+        while (next < words_.size()) {
+            const std::size_t first = next++;
+            while (run_in && next < words_.size() && words_[next].group == words_[first].group)
+                ++next;
+            add_block(step, levels, first, next, run_in);
+        }
+        if (label_.find(Part::caption) == nullptr) return step;
+        if (levels.back() < 0)
+            step.left_out.push_back(Part::caption);
+        else
+            step.caption = &made.caption->wordings[static_cast<std::size_t>(levels.back())];
+        return step;
+    }
+
+    /// The words from `first` to before `end` as one paragraph, a line for each language.
+    void add_block(Step& step, const Levels& levels, std::size_t first, std::size_t end,
+                   bool run_in) {
+        WordBlock block;
+        document::Wording joined;
+        for (std::size_t i = first; i < end; ++i) {
+            const auto& part = *words_[i].part;
+            if (levels[i] < 0) {
+                step.left_out.push_back(part.part);
+                continue;
+            }
+            if (joined.lines.empty()) {
+                block.part = part.part;
+                block.group = words_[i].group;
+            }
+            block.least = std::max({block.least, least_.of(part.part), design_.type_least});
+            const auto& wording = part.wordings[static_cast<std::size_t>(levels[i])];
+            joined.lines.resize(std::max(joined.lines.size(), wording.lines.size()));
+            for (std::size_t l = 0; l < wording.lines.size(); ++l) {
+                auto& line = joined.lines[l];
+                if (!line.empty()) line.push_back({joint(line), false});
+                const auto runs = leads(part.part) ? in_bold(wording.lines[l]) : wording.lines[l];
+                line.insert(line.end(), runs.begin(), runs.end());
+            }
+            block.lead = !run_in && leads(part.part);
+        }
+        if (joined.lines.empty()) return;
+        block.wording = measured(joined, false, block.part);
+        step.blocks.push_back(std::move(block));
+    }
+
+    Measurer& measurer_;
+    const Label& label_;
+    const Design& design_;
+    const LeastTypes& least_;
+    std::vector<Placed> words_;
+};
+
+std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const Design& design,
+                                                       const LeastTypes& least) {
+    return LabelMeasurer(*this, label, design, least)();
 }
 
 }  // namespace gallipot::layout

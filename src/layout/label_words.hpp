@@ -18,27 +18,40 @@ namespace gallipot::layout {
 struct SetWording {
     std::vector<std::shared_ptr<const Words>> lines;
     double widest = 0;  ///< ems: the narrowest measure it can be set in
+
+    /// How many lines it takes in a measure of so many ems; one each when a word is wider.
+    [[nodiscard]] int lines_in(double ems) const;
 };
 
+/// A part that stands by itself, with its wordings from the longest to the shortest.
 struct SetPart {
-    document::Part part = document::Part::keep_away;
-    int group = 0;      ///< of the design's words
-    bool lead = false;  ///< set larger, in bold
-    bool required = true;
+    document::Part part = document::Part::id;
     double least = 0;  ///< points
     std::vector<SetWording> wordings;
+};
 
-    /// The size it is set in when the running size is `size` and lead is `lead` times that.
-    [[nodiscard]] double at(double size, double lead_factor) const;
+/// What stands together as one paragraph among the words: a part, or when all is run in a whole
+/// group of the design.
+struct WordBlock {
+    document::Part part = document::Part::keep_away;  ///< the first
+    int group = 0;
+    bool lead = false;  ///< set larger, in bold
+    double least = 0;   ///< points
+    SetWording wording;
+};
+
+/// One form of the label.
+struct Step {
+    std::vector<WordBlock> blocks;
+    const SetWording* caption = nullptr;  ///< of LabelWords::caption; null: left out
+    std::vector<document::Part> left_out;
 };
 
 /// Everything of a label that stands on paper as text.
 struct LabelWords {
-    std::optional<SetPart> signal_word, not_food, id, caption;  ///< not in the column of words
-    std::vector<SetPart> words;                                 ///< in the design's order
-    /// Ever shorter forms of the label: which wording of each of `words`, and last of the caption,
-    /// is used; -1 where it is left out.
-    std::vector<std::vector<int>> steps;
+    std::optional<SetPart> signal_word, not_food, id, caption;  ///< not among the words
+    std::vector<Step> steps;   ///< ever shorter, every part on lines of its own
+    std::vector<Step> run_in;  ///< the same, the parts of a group one after another on a line
     /// Width of the id in ems, rounded up: labels that differ by little in it are set alike.
     double id_ems = 0;
 };
@@ -60,16 +73,16 @@ class Measurer {
     explicit Measurer(fonts::Faces faces) : faces_(std::move(faces)) {}
 
     /// Throws LayoutError for characters that no face covers, and when the design leaves out a
-    /// part that the label requires.
-    LabelWords operator()(const document::Label& label, const templates::Design& design,
-                          const LeastTypes& least);
+    /// part that the label requires. The result points into itself: keep it where it is.
+    std::unique_ptr<const LabelWords> operator()(const document::Label& label,
+                                                 const templates::Design& design,
+                                                 const LeastTypes& least);
     [[nodiscard]] const fonts::Faces& faces() const { return faces_; }
 
   private:
-    std::shared_ptr<const Words> words(const text::Runs& runs, bool bold,
-                                       const document::Label& label, document::Part part);
-    SetPart part(const document::LabelPart& part, bool bold, double least,
-                 const document::Label& label);
+    friend class LabelMeasurer;
+    std::shared_ptr<const Words> words(const text::Runs& runs, const document::Label& label,
+                                       document::Part part);
 
     fonts::Faces faces_;
     std::unordered_map<std::string, std::shared_ptr<const Words>> known_;

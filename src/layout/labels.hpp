@@ -31,9 +31,10 @@ struct LabelReport {
     double module_mm = 0;    ///< of the code; 0 when there is none
     int version = 0;
     qr::Level level = qr::Level::medium;
-    double pictogram_mm = 0;               ///< side of the frame; 0 when there is none
-    bool easy = false;                     ///< everything at the sizes the design calls easy
-    bool fewer_languages = false;          ///< there was no room for all of them
+    double pictogram_mm = 0;       ///< side of the frame; 0 when there is none
+    bool easy = false;             ///< everything at the sizes the design calls easy
+    bool run_in = false;           ///< parts stand one after another on a line for want of room
+    bool fewer_languages = false;  ///< there was no room for all of them
     std::vector<document::Part> left_out;  ///< for want of room
     std::vector<qr::Check> checks;
 };

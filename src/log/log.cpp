@@ -273,7 +273,7 @@ std::optional<Entry> Log::last_replaced(const std::string& station) const {
     });
 }
 
-void Log::each(Which which, const std::function<void(const Entry&)>& use) const {
+void Log::each(Which which, const std::function<bool(const Entry&)>& use) const {
     // Page by page, so that a slow reader keeps nobody waiting. Entries are only ever added, so
     // leaving out those above the highest number of the start is a picture of that moment.
     constexpr std::size_t page = 500;
@@ -301,7 +301,8 @@ void Log::each(Which which, const std::function<void(const Entry&)>& use) const 
             while (select.executeStep()) found.push_back(read_entry(select));
             return found;
         });
-        for (const Entry& entry : entries) use(entry);
+        for (const Entry& entry : entries)
+            if (!use(entry)) return;
         if (entries.size() < page) return;
         time = print_time(entries.back().visit.time);
         number = entries.back().number;

@@ -74,8 +74,9 @@ class Log {
     [[nodiscard]] std::optional<Entry> last_replaced(const std::string& station) const;
 
     enum class Which { standing, all };
-    /// Every entry in order of time, as the log is at the moment of the call.
-    void each(Which which, const std::function<void(const Entry&)>& use) const;
+    /// Every entry in order of time, as the log is at the moment of the call; until `use` returns
+    /// false.
+    void each(Which which, const std::function<bool(const Entry&)>& use) const;
 
     /// A whole copy in one file, safe while others write. It replaces a file of that name when it
     /// is complete, never before.

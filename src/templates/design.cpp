@@ -28,8 +28,9 @@ bool in_band(Part part) {
 void read_band(Design& design, Fields& fields, diag::Diagnostics& out) {
     const auto* node = fields.find("band");
     if (node == nullptr) return void(fields.text("band"));
-    Fields band(*node, "band", {"largest", "height"}, out);
+    Fields band(*node, "band", {"largest", "height", "signal"}, out);
     design.band_largest = band.points("largest", 6, 200);
+    design.signal = band.number("signal", 1, 5);
     design.band_height = band.share("height", Share::percent(5), Share::percent(60));
 }
 
@@ -37,8 +38,18 @@ void read_code(Design& design, Fields& fields, diag::Diagnostics& out) {
     const auto* node = fields.find("code");
     if (node == nullptr) return void(fields.text("code"));
     Fields code(*node, "code", {"place", "widest", "module"}, out);
-    design.code_place =
-        static_cast<CodePlace>(code.choice("place", {"left", "left of all", "bottom"}, 0));
+    if (design.shape == Shape::circle) {
+        if (code.has("place"))
+            code.error("place", "not-for-this-shape", "a circle has one place for its code",
+                       "take 'place' out");
+    } else {
+        for (const auto& place :
+             code.choices("place", {"left", "left of all", "bottom"}, false, false))
+            design.code_places.push_back(static_cast<CodePlace>(*place));
+        if (design.code_places.empty() && code.has("place"))
+            code.error("place", "empty-list", "'place' names no place",
+                       "write one or more of: left, left of all, bottom");
+    }
     design.code_widest = code.share("widest", Share::percent(5), Share::percent(90));
     const auto* module = code.find("module");
     if (module == nullptr) return void(code.text("module"));

@@ -49,15 +49,16 @@ struct Design {
     double band_largest = 0;   ///< type of the signal word
     units::Share band_height;  ///< of the label's height, at most
 
-    CodePlace code_place = CodePlace::left;
-    units::Share code_widest;  ///< of the label's width, at most
+    std::vector<CodePlace> code_places;  ///< the first that fits; not for circles
+    units::Share code_widest;            ///< of the label's width, at most
     units::Length module_largest, module_easy, module_least;
 
     units::Length pictogram_largest, pictogram_least;  ///< side of the red frame
 
     double type_largest = 0, type_easy = 0, type_least = 0;
     double lead = 1;       ///< size of the leading words over that of the others
-    double leading = 1.2;  ///< distance of lines over the type size
+    double leading = 1.2;  ///< distance of lines over the type size, at easy sizes
+    double signal = 2;     ///< size of the signal word over that of the words, at easy sizes
 
     /// Beside the code, from top to bottom. What is in one group stands close together.
     struct Word {

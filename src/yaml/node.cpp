@@ -4,6 +4,13 @@
 
 namespace gallipot::yaml {
 
+Node::Node() = default;
+Node::Node(const Node&) = default;
+Node::Node(Node&&) noexcept = default;
+Node& Node::operator=(const Node&) = default;
+Node& Node::operator=(Node&&) noexcept = default;
+Node::~Node() = default;
+
 namespace {
 
 auto entry_of(const Node& node, std::string_view key) {

@@ -13,6 +13,14 @@ enum class Kind { null, scalar, sequence, mapping };
 
 /// A YAML value with its place. A plain tree: aliases are already expanded (within limits).
 struct Node {
+    // Made in node.cpp, where a pair of nodes is a complete type.
+    Node();
+    Node(const Node&);
+    Node(Node&&) noexcept;
+    Node& operator=(const Node&);
+    Node& operator=(Node&&) noexcept;
+    ~Node();
+
     Kind kind = Kind::null;
     diag::Place place;
     std::string text;         ///< a scalar's own text, untouched

@@ -7,6 +7,7 @@
 
 using namespace gallipot::analysis;
 using namespace gallipot::analysis::made;
+namespace units = gallipot::units;
 
 TEST_CASE("the job is judged by all its treated stations together", "[analysis]") {
     const std::vector<Site> sites{site("K1"), site("K2"), control("C1")};
@@ -46,17 +47,25 @@ TEST_CASE("a job's verdict has every stage", "[analysis]") {
           Verdict::taken_up);
 }
 
-TEST_CASE("what was used up and what it cost", "[analysis]") {
-    std::vector<Site> sites{site("K1"), site("K2"), control()};
+TEST_CASE("what was used up of each mix and what it cost", "[analysis]") {
+    std::vector<Site> sites{site("K1"), site("K2"), site("B1"), control()};
+    sites[0].mix = sites[1].mix = "syrup";
+    sites[2].mix = "dry";
     sites[0].containers = 2;
     sites[0].cost = sites[1].cost = 0.25;
-    const Report report = report_on(
-        sites, {Made(10, "K1").level(50), Made(10, "K2").level(20).do_it(Did::replaced)}, 10);
-    CHECK(report.used.put_out == Approx(4));  // two cups, one, and one fresh
-    CHECK(report.used.gone == Approx(1 + 0.8));
-    CHECK(*report.cost == Approx(1.0));
-    sites[0].cost = sites[1].cost = std::nullopt;
-    CHECK_FALSE(report_on(sites, {}, 10).cost);
+    const auto used =
+        report_on(sites, {Made(10, "K1").level(50), Made(10, "K2").level(20).do_it(Did::replaced)},
+                  10)
+            .used;
+    REQUIRE(used.size() == 2);
+    CHECK(used[0].mix == "syrup");
+    CHECK(used[0].containers.put_out == Approx(4));  // two cups, one, and one fresh
+    CHECK(used[0].containers.gone == Approx(1 + 0.8));
+    CHECK(units::in_mL(used[0].put_out) == Approx(4 * 45));
+    CHECK(units::in_mL(used[0].gone) == Approx(1.8 * 45));
+    CHECK(*used[0].cost == Approx(1.0));
+    CHECK(used[1].containers.put_out == 1);
+    CHECK_FALSE(used[1].cost);
 }
 
 TEST_CASE("nothing logged is silently lost", "[analysis]") {

@@ -10,9 +10,10 @@ using namespace gallipot;
 
 namespace {
 
-std::string sheet(const tests::Scenario& scenario, const std::string& region = "AU") {
+std::string sheet(const tests::Scenario& scenario, const std::string& region = "AU",
+                  const std::string& language = "en") {
     return plain_text(document::household_sheet(scenario.job, scenario.plan, scenario.who,
-                                                tests::words_in("en", region)));
+                                                tests::words_in(language, region)));
 }
 
 bool has(const std::string& text, const std::string& part) {
@@ -22,7 +23,10 @@ bool has(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("the household sheet of the hall", "[sheet]") {
-    tests::check_golden("document/sheet-en.txt", sheet(tests::hall()));
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        tests::check_golden("document/sheet-" + language + ".txt",
+                            sheet(tests::hall(), "AU", language));
+    }
 }
 
 TEST_CASE("advice on drinking is that of the country", "[sheet]") {

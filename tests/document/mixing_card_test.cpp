@@ -10,11 +10,13 @@ using namespace gallipot;
 
 TEST_CASE("the mixing cards of the hall", "[card]") {
     const auto hall = tests::hall();
-    const auto words = tests::words_in("en");
-    for (const auto& mix : hall.plan.mixes) {
-        tests::check_golden(
-            "document/card-" + mix.id + "-en.txt",
-            plain_text(document::mixing_card(hall.job, hall.plan, mix, hall.who, words)));
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        const auto words = tests::words_in(language);
+        for (const auto& mix : hall.plan.mixes) {
+            tests::check_golden(
+                "document/card-" + mix.id + "-" + language + ".txt",
+                plain_text(document::mixing_card(hall.job, hall.plan, mix, hall.who, words)));
+        }
     }
 }
 

@@ -30,7 +30,10 @@ visit::Visit seen(int count, LocalTime time = at(2027, 3, 18, 8, 5)) {
 
 std::vector<std::int64_t> numbers(const Log& log, Log::Which which) {
     std::vector<std::int64_t> numbers;
-    log.each(which, [&](const Entry& entry) { numbers.push_back(entry.number); });
+    log.each(which, [&](const Entry& entry) {
+        numbers.push_back(entry.number);
+        return true;
+    });
     return numbers;
 }
 
@@ -194,6 +197,7 @@ TEST_CASE("log: each() shows one moment, whatever is added meanwhile") {
             log.record({seen(5, at(2028, 1, 1, 0, 0)), "", {}, false}, some_time);
             log.record({seen(7, at(2027, 1, 1, 0, 0)), "", 1000, false}, some_time);
         }
+        return true;
     });
     CHECK(shown == 1200);
     CHECK(in_order);

@@ -1,0 +1,52 @@
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <memory>
+#include <ostream>
+
+#include "command/command.hpp"
+#include "command/papers.hpp"
+#include "command/session.hpp"
+#include "reference/law.hpp"
+
+namespace gallipot::command {
+namespace {
+
+std::string law_text(Session& session) {
+    const text::Catalog& words = session.words("en");
+    std::string out = "What is known to restrict such preparations where you are:\n";
+    for (const auto& note : reference::law_notes(*session.job->help.region))
+        out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
+    return out;
+}
+
+}  // namespace
+
+void add_check(CLI::App& app, Task& task, World& world) {
+    struct Options {
+        std::string job;
+        std::string templates;
+    };
+    auto* command = app.add_subcommand("check", "Every error and warning of a job");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_option("--templates", options->templates,
+                        "A folder of your own texts, stocks and designs");
+    command->callback([&task, &world, options] {
+        task = [&world, options] {
+            Session session =
+                open_session(options->job, find_data(options->templates), SecretPolicy::only_read);
+            if (session.good()) {
+                safety::ask_to_confirm(session.who, session.job->help, session.found);
+                // What would not fit on paper is an error too, better told now than while printing.
+                make_papers(session, world, PaperChoice{});
+            }
+            const Exit exit = tell(session, world);
+            if (exit != Exit::done) return exit;
+            world.out << law_text(session) << "No errors. Next: gallipot render " << options->job
+                      << '\n';
+            return exit;
+        };
+    });
+}
+
+}  // namespace gallipot::command

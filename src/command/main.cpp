@@ -1,0 +1,14 @@
+#include <cstdlib>
+#include <iostream>
+
+#include "command/command.hpp"
+
+int main(int argc, char** argv) {
+    gallipot::command::World world{std::cout, std::cerr,
+                                   [](const char* name) -> std::optional<std::string> {
+                                       const char* value = std::getenv(name);
+                                       if (value == nullptr) return std::nullopt;
+                                       return value;
+                                   }};
+    return static_cast<int>(gallipot::command::run(argc, argv, world));
+}

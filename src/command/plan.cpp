@@ -1,0 +1,39 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <ostream>
+
+#include "command/command.hpp"
+#include "command/plan_json.hpp"
+#include "command/plan_text.hpp"
+#include "command/session.hpp"
+
+namespace gallipot::command {
+
+void add_plan(CLI::App& app, Task& task, World& world) {
+    struct Options {
+        std::string job;
+        bool json = false;
+    };
+    auto* command =
+        app.add_subcommand("plan", "The computed amounts, contents, dates and costs of a job");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_flag("--json", options->json, "As JSON, SI units, for programs");
+    command->callback([&task, &world, options] {
+        task = [&world, options] {
+            Session session = open_session(options->job, find_data(), SecretPolicy::create);
+            const Exit exit = tell(session, world);
+            if (exit != Exit::done) return exit;
+            if (!options->json) {
+                world.out << plan_text(*session.job, session.plan, session.words("en"));
+                return exit;
+            }
+            std::vector<std::string> warnings;
+            for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
+            world.out << plan_json(*session.job, session.plan, warnings);
+            return exit;
+        };
+    });
+}
+
+}  // namespace gallipot::command

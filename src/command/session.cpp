@@ -1,0 +1,86 @@
+#include "command/session.hpp"
+
+#include "job/reader.hpp"
+#include "plan/planner.hpp"
+#include "system/files.hpp"
+
+namespace gallipot::command {
+namespace fs = std::filesystem;
+namespace {
+
+/// Codes carry a key when they open a log of ours, not a page of the user's own.
+bool needs_secret(const job::Job& job) {
+    return job.log.address && !keys::own_page(**job.log.address);
+}
+
+void read_secret(Session& session, SecretPolicy policy) {
+    const fs::path path = secret_path(session.file);
+    if (const auto text = system::read_if_there(path)) {
+        const auto source =
+            std::make_shared<const diag::Source>(diag::Source{path.string(), *text});
+        session.secret = keys::parse(source, session.found);
+        return;
+    }
+    const keys::Secret secret = keys::make_secret();
+    session.secret_is_new = true;
+    // A secret that is not kept would make a link that no later run knows.
+    if (policy == SecretPolicy::create) {
+        system::write_new(path, keys::print(secret), system::Privacy::owner_only);
+        session.secret = secret;
+    }
+}
+
+/// What a station's code holds when it opens something; the text of its facts is the label's to
+/// write, in the words of the language.
+std::string link_for(const Session& session, const job::Station& station) {
+    const job::Job& job = *session.job;
+    if (!job.log.address) return {};
+    if (!needs_secret(job)) return keys::link(**job.log.address, *station.id, "");
+    if (!session.secret) return {};
+    return keys::link(**job.log.address, *station.id,
+                      keys::station_key(*session.secret, *station.id));
+}
+
+/// Ours give every text; the user's own folder words some of it anew.
+std::vector<std::string> text_folders(const DataFolders& data) {
+    std::vector<std::string> folders{data.templates.string()};
+    if (data.own_templates) folders.push_back(data.own_templates->string());
+    return folders;
+}
+
+}  // namespace
+
+fs::path secret_path(const fs::path& job_file) {
+    return fs::path(job_file).replace_extension(".secret");
+}
+
+const text::Catalog& Session::words(const std::string& language) {
+    const auto known = catalogs_.find(language);
+    if (known != catalogs_.end()) return known->second;
+    const std::string region = job ? *job->help.region : std::string();
+    return catalogs_.try_emplace(language, text_folders(data), language, region, found)
+        .first->second;
+}
+
+Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy policy) {
+    Session session;
+    session.file = file;
+    session.data = data;
+    const auto source =
+        std::make_shared<const diag::Source>(diag::Source{file.string(), system::read_file(file)});
+    session.job = job::read_job(source, session.found);
+    if (!session.good()) return session;
+    session.who = safety::who_to_call(session.job->help, session.found);
+    if (needs_secret(*session.job)) read_secret(session, policy);
+    session.plan = plan::make_plan(
+        *session.job, [&](const job::Station& station) { return link_for(session, station); },
+        session.found);
+    return session;
+}
+
+Exit tell(const Session& session, World& world) {
+    world.err << diag::print(session.found);
+    return session.good() ? Exit::done : Exit::bad_input;
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "document/label.hpp"
+#include "job/job.hpp"
+#include "plan/plan.hpp"
+#include "safety/who_to_call.hpp"
+
+namespace gallipot::document {
+
+/// The labels of a job in its order: one for every container, then for every mix one for the bottle
+/// it is mixed in and one for what is left, then one for every borate that is filled over into
+/// another jar. `plan` is the job's. Strengths and grams are those as measured.
+Labels make_labels(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+                   const text::Catalog& words);
+
+}  // namespace gallipot::document
