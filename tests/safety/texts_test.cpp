@@ -1,4 +1,5 @@
 #include <filesystem>
+#include <map>
 #include <set>
 
 #include "catch_all.hpp"
@@ -193,6 +194,19 @@ TEST_CASE("filled texts keep the official words around the blank", "[safety][tex
         INFO(row.language << ": " << row.key << ": " << text);
         CHECK(text.starts_with(row.begins));
         CHECK(text.ends_with(row.ends));
+    }
+}
+
+// CLP has no Filipino and no Ukrainian text.
+TEST_CASE("a translation of ours says that it is one", "[safety][texts]") {
+    const std::map<std::string, std::string> says{
+        {"en", ""}, {"es", ""}, {"de", ""}, {"fil", "sariling salin"}, {"uk", "переклад"}};
+    for (const auto& language : languages()) {
+        INFO("say for " << language << " whether CLP is published in it");
+        REQUIRE(says.count(language) == 1);
+        const std::string text = catalog(language)("basis.texts");
+        CHECK(text.find("CLP") != std::string::npos);
+        CHECK(text.find(says.at(language)) != std::string::npos);
     }
 }
 
