@@ -1,6 +1,8 @@
 #include "document/household_sheet.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 
@@ -103,10 +105,13 @@ class HouseholdSheet {
         add(where());
         heading("please");
         add(please());
+        // What to do in an emergency is not to be looked for on two pages.
         heading("swallowed");
         add(swallowed());
+        keep_together(2);
         heading("other");
         add(other());
+        keep_together(2);
         heading("ask");
         for (Paragraph& paragraph : ask()) add(std::move(paragraph));
         add(read_by());
@@ -123,6 +128,15 @@ class HouseholdSheet {
     }
     void heading(const std::string& section) {
         add(Heading{words_.rich("sheet." + section + ".heading")});
+    }
+
+    /// The last so many blocks, on one page if that is possible.
+    void keep_together(std::ptrdiff_t count) {
+        Group group;
+        group.blocks.assign(std::make_move_iterator(blocks_.end() - count),
+                            std::make_move_iterator(blocks_.end()));
+        blocks_.erase(blocks_.end() - count, blocks_.end());
+        blocks_.emplace_back(std::make_shared<const Group>(std::move(group)));
     }
 
     [[nodiscard]] std::string day(job::Date date) const {

@@ -88,8 +88,7 @@ class Maker {
             {{{words_.rich("label.not_food"), words_.rich("label.poison")}},
              say("label.not_food")});
         add(label, Part::keep_away, true, {say("label.keep_away")});
-        add(label, Part::call, true,
-            {say("label.call", numbers()), say("label.call_short", numbers())});
+        add(label, Part::call, true, {say("label.call", numbers())});
 
         Wording hazards;
         for (const auto& code : hazard.hazard_codes)

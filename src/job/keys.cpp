@@ -19,7 +19,7 @@ constexpr std::array table = {
     Key{"languages", Type::list, false, "[en]", "The papers' languages; the first is the main one", "[en, es]", 1, 8, ""},
     Key{"languages.*", Type::text, false, "", "A language tag", "en", 2, 20, ""},
     Key{"paper", Type::choice, false, "", "The sheet size; left out, it follows the region", "A4", 0, 0, "A4|Letter"},
-    Key{"labels", Type::text, false, "", "The label sheet, named by its geometry; left out, it follows the paper", "a4-3x7", 1, 40, ""},
+    Key{"labels", Type::text, false, "", "The label sheet, named by its geometry; left out, it follows the paper", "a4-2x4", 1, 40, ""},
     Key{"currency", Type::text, false, "", "What prices are in, an ISO 4217 code", "AUD", 3, 3, ""},
     Key{"time_zone", Type::text, false, "", "Where times are, an IANA name", "Australia/Sydney", 3, 40, ""},
     Key{"spoons", Type::choice, false, "", "Which sizes spoons and cups have; left out, it follows the region", "metric", 0, 0, "US|label|metric|AU|imperial"},

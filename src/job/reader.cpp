@@ -105,7 +105,7 @@ void read_habits(const Fields& top, Job& job, Reading& reading) {
     const Place whole{job.source, 0, 0, 1};
     job.paper = {usual_paper(*job.help.region), whole};
     if (const auto paper = top.choice("paper")) job.paper = {papers.at(**paper), paper->place};
-    job.labels = {*job.paper == Paper::a4 ? "a4-3x7" : "letter-3x10", whole};
+    job.labels = {*job.paper == Paper::a4 ? "a4-2x4" : "letter-2x3", whole};
     keep(job.labels, top.text("labels"));
     job.kitchen = usual_kitchen(*job.help.region);
     if (const auto spoons = top.choice("spoons")) job.kitchen = kitchens.at(**spoons);

@@ -7,6 +7,9 @@ gallipot=${1:?the program} examples=${2:?the folder of the examples}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 fail() { echo "$1" >&2; exit 1; }
+# What README promises a newcomer: the starter as it is written gives its papers.
+(cd "$work" && "$gallipot" new job.yaml && "$gallipot" check job.yaml &&
+  "$gallipot" render job.yaml -o papers) >/dev/null 2>&1 || fail "the starter does not render as it is"
 for job in hall flat; do
   mkdir -p "$work/a/$job" "$work/b"
   cp "$examples/$job.yaml" "$work/a/$job/"

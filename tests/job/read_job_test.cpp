@@ -167,7 +167,7 @@ TEST_CASE("what a job leaves out") {
     REQUIRE(job.languages.size() == 1);
     CHECK(*job.languages[0] == "en");
     CHECK(*job.paper == Paper::a4);
-    CHECK(*job.labels == "a4-3x7");
+    CHECK(*job.labels == "a4-2x4");
     CHECK(job.kitchen == KitchenSystem::australian);
     REQUIRE(job.visits.size() == 4);
     CHECK(*job.visits[0] == units::days(1));
@@ -182,7 +182,7 @@ TEST_CASE("the region decides paper, labels and spoons where the job does not") 
     const auto us = read(changed(small_job, "region: AU", "region: US"));
     REQUIRE(us.job);
     CHECK(*us.job->paper == Paper::letter);
-    CHECK(*us.job->labels == "letter-3x10");
+    CHECK(*us.job->labels == "letter-2x3");
     CHECK(units::in_mL(us.job->measures[0].volume) == Approx(14.78676478125));
     const auto label = read(changed(small_job, "region: AU",
                                     "region: US\nspoons: label\npaper: A4"
