@@ -72,6 +72,8 @@ class Track {
         return result;
     }
 
+    [[nodiscard]] const LevelPath& path() const { return path_; }
+
     /// Counted in this container.
     [[nodiscard]] Used used() const {
         return {put_out_, put_out_ - taken_back_ - (standing_ ? left_ / full : 0), at_most_};
@@ -80,11 +82,13 @@ class Track {
   private:
     void put_out(LocalTime time, double containers) {
         put_out_ += containers;
+        if (standing_ && path_.back().first < time) path_.emplace_back(time, left_);
         start(time, full);
     }
 
     void start(LocalTime time, double level) {
         stretches_.push_back({time, level, {}});
+        path_.emplace_back(time, level);
         left_ = level;
         left_at_ = time;
         standing_ = true;
@@ -104,6 +108,7 @@ class Track {
         } else {
             Stretch& stretch = stretches_.back();
             stretch.drops.push_back({days_between(stretch.from, o.time), stretch.level - level});
+            path_.emplace_back(o.time, level);
             left_ = level;
             left_at_ = o.time;
         }
@@ -147,6 +152,7 @@ class Track {
 
     int container_;
     std::vector<Stretch> stretches_;
+    LevelPath path_;
     bool standing_ = false;
     double left_ = full;
     LocalTime left_at_{};
@@ -154,17 +160,9 @@ class Track {
     bool at_most_ = false;
 };
 
-}  // namespace
-
-const Level* Feeding::first_empty() const {
-    const Level* first = nullptr;
-    for (const Level& level : levels)
-        if (level.empty && (first == nullptr || level.empty->at < first->empty->at)) first = &level;
-    return first;
-}
-
-Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime> placed,
-                   int containers) {
+/// One track for the station as a whole, or one a container where they were looked at so.
+std::vector<Track> follow(std::span<const Observation> history, std::optional<LocalTime> placed,
+                          int containers) {
     const bool one_by_one =
         containers > 1 && std::ranges::any_of(history, [](const Observation& o) {
             return o.container > 0 &&
@@ -183,7 +181,22 @@ Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime
         else if (o.container <= containers)
             tracks[static_cast<std::size_t>(o.container - 1)].see(o);
     }
-    const double each = one_by_one ? 1 : containers;
+    return tracks;
+}
+
+}  // namespace
+
+const Level* Feeding::first_empty() const {
+    const Level* first = nullptr;
+    for (const Level& level : levels)
+        if (level.empty && (first == nullptr || level.empty->at < first->empty->at)) first = &level;
+    return first;
+}
+
+Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime> placed,
+                   int containers) {
+    const std::vector<Track> tracks = follow(history, placed, containers);
+    const double each = tracks.size() > 1 ? 1 : containers;
     Feeding result;
     for (const Track& track : tracks) {
         result.levels.push_back(track.level());
@@ -193,6 +206,13 @@ Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime
         result.used.at_most = result.used.at_most || used.at_most;
     }
     return result;
+}
+
+std::vector<LevelPath> level_paths(std::span<const Observation> history,
+                                   std::optional<LocalTime> placed, int containers) {
+    std::vector<LevelPath> paths;
+    for (const Track& track : follow(history, placed, containers)) paths.push_back(track.path());
+    return paths;
 }
 
 }  // namespace gallipot::analysis

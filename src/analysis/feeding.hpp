@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "analysis/decline.hpp"
@@ -47,5 +48,12 @@ struct Feeding {
 /// one filling to the next; what rain or a spill did is left out.
 Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime> placed,
                    int containers);
+
+/// One container's levels in order of time, in percent; a filling is a second point at its time.
+using LevelPath = std::vector<std::pair<LocalTime, double>>;
+
+/// For drawing: one path, or one a container, as feeding_of() has levels.
+std::vector<LevelPath> level_paths(std::span<const Observation> history,
+                                   std::optional<LocalTime> placed, int containers);
 
 }  // namespace gallipot::analysis

@@ -120,3 +120,12 @@ TEST_CASE("a station with no date of placing is followed from its first level", 
     CHECK(*result.first_empty()->percent_per_day == near(2));
     CHECK(result.first_empty()->empty->at == day(47));
 }
+
+TEST_CASE("levels are drawn as they were, a filling as a second point", "[analysis]") {
+    const auto all =
+        histories({site()}, {Made(5).level(60).do_it(Did::refilled), Made(9).level(80)});
+    const auto paths = level_paths(all.until(0, on_day(9)), placed, 1);
+    REQUIRE(paths.size() == 1);
+    CHECK(paths[0] == LevelPath{{placed, 100}, {day(5), 60}, {day(5), 100}, {day(9), 80}});
+    CHECK(level_paths(all.until(0, on_day(4)), std::nullopt, 1)[0].empty());
+}
