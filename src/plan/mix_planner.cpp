@@ -23,6 +23,9 @@ namespace {
 /// Equal to within what adding up in another order may change.
 constexpr double slack = 1e-9;
 
+/// More than anybody stirs in a life; a slip of the unit makes as many.
+constexpr double most_batches = 1000;
+
 /// One batch and how many of them.
 struct Batches {
     int count = 1;
@@ -62,7 +65,14 @@ std::optional<Batches> split(const job::Mix& mix, const Demand& demand, const Re
         }
         // Heaped powder stands higher before it dissolves, a dry mix settles: both must fit.
         const double full = std::max(measured, finished) * *factor / vessel;
-        batches.count = int(std::clamp(std::ceil(full - slack), 1.0, 1e6));
+        if (full > most_batches) {
+            out.error("too-many-batches", mix.vessel->place,
+                      fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel),
+                                  std::ceil(full)),
+                      "use a larger vessel, or make less");
+            return std::nullopt;
+        }
+        batches.count = int(std::max(std::ceil(full - slack), 1.0));
     }
     for (Mass& mass : batches.asked) mass *= *factor / batches.count;
     return batches;

@@ -20,6 +20,17 @@ std::size_t past_anchor(std::string_view text, std::size_t offset) {
                     text.size());
 }
 
+/// Whether a null is written out here, or an anchor before one.
+bool null_at(std::string_view text) {
+    if (text.starts_with('~') || text.starts_with('&')) return true;
+    for (const std::string_view word : {"null", "Null", "NULL"}) {
+        if (!text.starts_with(word)) continue;
+        const std::string_view after = text.substr(word.size(), 1);
+        return after.empty() || std::string_view(" \r\n,]}").find(after) != std::string_view::npos;
+    }
+    return false;
+}
+
 }  // namespace
 
 Builder::Builder(std::string_view text, const diag::SourcePtr& source, const Positions& positions,
@@ -68,8 +79,7 @@ void Builder::OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) {
     node.place = place(mark);
     // The parser's mark of a value left out is that of whatever comes next.
     const auto offset = static_cast<std::size_t>(std::max(mark.pos, 0));
-    const bool written = offset < text_.size() && (text_[offset] == '~' || text_[offset] == 'n' ||
-                                                   text_[offset] == 'N' || text_[offset] == '&');
+    const bool written = null_at(text_.substr(std::min(offset, text_.size())));
     if (!written && !open_.empty()) {
         const Open& parent = open_.back();
         if (parent.has_key) {

@@ -43,6 +43,15 @@ TEST_CASE("a vessel smaller than one container") {
     CHECK_FALSE(it.plan.stations[0].per_container);
 }
 
+TEST_CASE("a vessel that would take batches without end") {
+    const Planned it =
+        plan_of(head + mix(liquid, "borax: 1, water: rest", "vessel: 1 mL, batch: 2 L") + control);
+    CHECK(it.found() == "too-many-batches:10");
+    CHECK(plan_of(head + mix(liquid, "borax: 1, water: rest", "vessel: 1 mL, batch: 1 L") + control)
+              .mix("m")
+              .batches == 1000);
+}
+
 TEST_CASE("an area and a mix that cannot be spread, where a job was not read from a file") {
     Planned it = plan_of(head +
                          mix("against: ants, form: spray, basis: parts by mass",

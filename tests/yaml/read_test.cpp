@@ -76,6 +76,9 @@ TEST_CASE("a tree with its places, lines and columns in characters") {
 TEST_CASE("a value left out is null, and its place is that of its key") {
     CHECK(shape(read_well("a:\nb: ~\nc: null\n")) ==
           "{ a@1:1+1: null@1:1+1 b@2:1+1: null@2:4+1 c@3:1+1: null@3:4+1 }@1:1+1");
+    CHECK(shape(read_well("a:\nn: [~, null]\nm: {x: , y}\nl:\n-\n- 1\n")) ==
+          "{ a@1:1+1: null@1:1+1 n@2:1+1: [ null@2:5+1 null@2:8+1 ]@2:4+1 m@3:1+1: { x@3:5+1: "
+          "null@3:5+1 y@3:10+1: null@3:10+1 }@3:4+1 l@4:1+1: [ null@5:1+1 1@6:3+1 ]@5:1+1 }@1:1+1");
 }
 
 TEST_CASE("a scalar keeps its own text, and quotes make it a text") {
