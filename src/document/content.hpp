@@ -73,10 +73,68 @@ struct Columns {
     std::vector<Part> parts;
 };
 
+/// How a mark on a plot looks. Told apart by shape, so that black and white will do.
+enum class Mark { disc, ring, triangle, cross };
+/// And a line.
+enum class Stroke { solid, thin, dashed };
+
+/// Curves over one axis of time, one or more above each other: counts and levels at a station. All
+/// in the data's own units; whoever lays it out scales it.
+struct Plot {
+    struct Point {
+        double x = 0, y = 0;
+    };
+    struct Tick {
+        double at = 0;
+        std::string label;
+    };
+    struct Curve {
+        std::vector<Point> points;  ///< joined by straight lines
+        Stroke stroke = Stroke::solid;
+    };
+    /// Filled grey between two curves over the same x.
+    struct Band {
+        std::vector<Point> low, high;
+    };
+    struct Marks {
+        Mark mark = Mark::disc;
+        std::vector<Point> points;
+    };
+    struct Panel {
+        double low = 0, high = 1;  ///< of the y axis; nothing lies outside
+        std::vector<Tick> ticks;
+        double share = 1;  ///< of the plot's height, against the other panels
+        std::vector<Band> bands;
+        std::vector<Curve> curves;
+        std::vector<Marks> marks;
+    };
+    Runs title;
+    Runs note;                 ///< a sentence under it; may be empty
+    double low = 0, high = 1;  ///< of the x axis; nothing lies outside
+    std::vector<Tick> ticks;
+    std::vector<Panel> panels;
+};
+
+/// Small plots in rows; a row is never split.
+struct Plots {
+    std::vector<Plot> plots;
+    int across = 2;
+};
+
+/// What the marks and lines of plots mean.
+struct PlotKey {
+    struct Entry {
+        std::variant<Mark, Stroke> sign;
+        Runs text;
+        bool band = false;  ///< the line runs in a grey band
+    };
+    std::vector<Entry> entries;
+};
+
 /// Kept together on one page if that is possible at all.
 struct Group;
-using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns,
-                           std::shared_ptr<const Group>>;
+using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
+                           PlotKey, std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };
@@ -84,9 +142,9 @@ struct Group {
 /// A section of a paper that starts on a new page: one mixing card, one household sheet.
 struct Sheet {
     std::string bookmark;
-    Runs kicker;    ///< small line above the title
+    Runs kicker;  ///< small line above the title
     Runs title;
-    Runs aside;     ///< at the right of the title's last line; may be empty
+    Runs aside;  ///< at the right of the title's last line; may be empty
     std::vector<Block> blocks;
     Runs footer_left, footer_right;
 };

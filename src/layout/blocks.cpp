@@ -24,6 +24,8 @@ class Names {
     std::string operator()(const document::Table&) { return next("table"); }
     std::string operator()(const document::FillIn&) { return next("lines to fill in"); }
     std::string operator()(const document::Columns&) { return next("columns"); }
+    std::string operator()(const document::Plots&) { return next("plots"); }
+    std::string operator()(const document::PlotKey&) { return next("key"); }
 
   private:
     std::string of(const std::string& part) const { return sheet_ + ": " + part; }

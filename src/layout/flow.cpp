@@ -131,37 +131,28 @@ class SheetSetter {
         const Words left_words = press_.words(sheet_.footer_left, strip.name);
         if (page_words.empty() && right_words.empty() && left_words.empty()) return strip;
 
-        double right_end = style_.width();
-        double height = 0;
-        const auto add_right = [&](const Words& words, double most) {
-            if (words.empty()) return;
-            Type right = type;
-            right.alignment = Alignment::right;
-            right.balanced = true;
-            const double measure = std::min(in_mm(words.unbroken(), type.size), most);
-            const Setting setting = set(words, measure, right, strip.name);
-            add(strip, setting, {right_end - measure, style_.footer_rule_gap}, press_);
-            height = std::max(height, setting.lines * setting.leading);
-            right_end -= measure + style_.gutter;
-        };
-        // The left part is added first, for the reading order; it takes what the right ones leave.
+        // The page number at the right end, before it the right part, and the left part in what
+        // they leave. Added from left to right, for the reading order.
+        Type right_type = type;
+        right_type.alignment = Alignment::right;
+        right_type.balanced = true;
         const double page_width = in_mm(page_words.unbroken(), type.size);
-        const double most_right = style_.width() / 2;
-        double left_measure = style_.width();
-        if (!page_words.empty()) left_measure -= page_width + style_.gutter;
-        if (!right_words.empty()) {
-            left_measure -=
-                std::min(in_mm(right_words.unbroken(), type.size), most_right) + style_.gutter;
-        }
-        const Setting left = set(left_words, left_measure, type, strip.name);
-        add(strip, left, {0, style_.footer_rule_gap}, press_);
-        height = left.lines * left.leading;
-        if (!page_words.empty()) right_end -= page_width + style_.gutter;
-        add_right(right_words, most_right);
-        right_end = style_.width();
-        add_right(page_words, page_width);
+        const double right_width =
+            std::min(in_mm(right_words.unbroken(), type.size), style_.width() / 2);
+        const double right_end =
+            style_.width() - (page_words.empty() ? 0 : page_width + style_.gutter);
+        const double left_end = right_end - (right_words.empty() ? 0 : right_width + style_.gutter);
+        int lines = 0;
+        const auto put = [&](const Words& words, double left, double measure, const Type& set_in) {
+            const Setting setting = set(words, measure, set_in, strip.name);
+            add(strip, setting, {left, style_.footer_rule_gap}, press_);
+            lines = std::max(lines, setting.lines);
+        };
+        put(left_words, 0, left_end, type);
+        put(right_words, right_end - right_width, right_width, right_type);
+        put(page_words, style_.width() - page_width, page_width, right_type);
         strip.items.push_back(level_line(0, style_.width(), 0, style_.hairline, quiet));
-        strip.height = style_.footer_rule_gap + height;
+        strip.height = style_.footer_rule_gap + lines * type.leading * mm_per_point;
         return strip;
     }
 

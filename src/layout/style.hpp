@@ -46,9 +46,19 @@ struct PageStyle {
     double before_item = 0.75 * step;  ///< between the items of a list
     double tick_box = 3.3;             ///< side
     double tick_line = 0.25;
-    double tick_gap = 2.4;         ///< from box to number or text
-    double list_dot = 1.1;         ///< across
-    double write_line = 9;         ///< height of a line to write on
+    double tick_gap = 2.4;  ///< from box to number or text
+    double list_dot = 1.1;  ///< across
+    double write_line = 9;  ///< height of a line to write on
+    double before_plots = 3 * step;
+    double plot_height = 34;      ///< of the axes, all panels together
+    double plot_label_gap = 1.2;  ///< between an axis and its figures
+    double plot_panel_gap = 2.2;  ///< between panels
+    double plot_axis = 0.2;       ///< widths of lines, marks across
+    double plot_curve = 0.5;
+    double plot_thin = 0.25;
+    double plot_dash = 1.1;
+    double plot_mark = 1.7;
+    double plot_sign = 9;          ///< length of a line in the key
     double footer_gap = 5 * step;  ///< between text and footer, at least
     double footer_rule_gap = 1.5 * step;
 

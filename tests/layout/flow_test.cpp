@@ -105,6 +105,18 @@ class Said {
             for (const Runs& line : part.lines) add(line);
         }
     }
+    void operator()(const Plots& plots) {
+        for (const Plot& plot : plots.plots) {
+            add(plot.title);
+            add(plot.note);
+            for (const Plot::Tick& tick : plot.ticks) count_words(counts, tick.label);
+            for (const Plot::Panel& panel : plot.panels)
+                for (const Plot::Tick& tick : panel.ticks) count_words(counts, tick.label);
+        }
+    }
+    void operator()(const PlotKey& key) {
+        for (const PlotKey::Entry& entry : key.entries) add(entry.text);
+    }
     void operator()(const std::shared_ptr<const Group>& group) { blocks(group->blocks); }
 
     Counts counts;
