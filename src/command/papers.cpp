@@ -28,7 +28,7 @@ class Maker {
         for (const auto& language : languages()) {
             const text::Catalog& words = session_.words(language);
             if (session_.found.has_errors()) return;
-            if (wanted("cards")) sheets("cards", words, cards(words));
+            if (wanted("cards")) sheets("cards", words, document::mixing_cards(job_, session_.plan, session_.who, words));
             if (wanted("household"))
                 sheets("household", words,
                        {document::household_sheet(job_, session_.plan, session_.who, words)});
@@ -46,13 +46,6 @@ class Maker {
         if (!choice_.languages.empty()) return choice_.languages;
         std::vector<std::string> out;
         for (const auto& language : job_.languages) out.push_back(*language);
-        return out;
-    }
-
-    std::vector<document::Sheet> cards(const text::Catalog& words) const {
-        std::vector<document::Sheet> out;
-        for (const auto& mix : session_.plan.mixes)
-            out.push_back(document::mixing_card(job_, session_.plan, mix, session_.who, words));
         return out;
     }
 
@@ -104,8 +97,9 @@ void Maker::labels() {
     const auto design = library.design(*stock, session_.found);
     if (!design) return;
 
-    const text::Catalog& words = session_.words(languages().front());
-    const auto labels = document::make_labels(job_, session_.plan, session_.who, words);
+    std::vector<const text::Catalog*> spoken;
+    for (const auto& language : languages()) spoken.push_back(&session_.words(language));
+    const auto labels = document::make_labels(job_, session_.plan, session_.who, spoken);
     layout::LabelOptions options;
     options.start_at = choice_.start_at;
     options.offset = {choice_.offset_x_mm, choice_.offset_y_mm};

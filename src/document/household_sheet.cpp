@@ -197,12 +197,21 @@ class HouseholdSheet {
         return cell;
     }
 
+    /// "K1", "K1-1, K1-2", "K1-1 to K1-4".
+    [[nodiscard]] std::string numbers_of(const plan::Station& planned) const {
+        const auto& ids = planned.container_ids;
+        if (ids.empty()) return planned.id;
+        if (ids.size() == 1) return ids.front();
+        if (ids.size() == 2) return text::unbroken(ids[0] + ", " + ids[1]);
+        return words_("sheet.where.numbers", {{"first", ids.front()}, {"last", ids.back()}});
+    }
+
     [[nodiscard]] Table where() const {
         Table table;
         table.columns = {{words_.rich("sheet.where.room"), Align::left, 0},
                          {words_.rich("sheet.where.place"), Align::left, 2},
-                         {words_.rich("sheet.where.number"), Align::left, 1},
-                         {words_.rich("sheet.where.contents"), Align::left, 3},
+                         {words_.rich("sheet.where.number"), Align::left, 0},
+                         {words_.rich("sheet.where.contents"), Align::left, 4},
                          {words_.rich("sheet.where.until"), Align::right, 0}};
         std::string room_before;
         for (const job::Station* station : by_room(job_)) {
@@ -215,15 +224,10 @@ class HouseholdSheet {
             } else {
                 until = station->sprayed() ? words_.rich("sheet.where.stays") : regular("–");
             }
-            std::string numbers;
-            for (const std::string& id : planned.container_ids) {
-                numbers += (numbers.empty() ? "" : ", ") + id;
-            }
-            if (numbers.empty()) numbers = station->id.value;
             // The room again in plain type, so that a row on the next page still says where it is.
             table.rows.push_back({{{{room, room != room_before}}, {}},
                                   {regular(words_.capital(place)), {}},
-                                  {regular(numbers), {}},
+                                  {regular(numbers_of(planned)), {}},
                                   contents_cell(*station, planned),
                                   {std::move(until), {}}});
             room_before = room;

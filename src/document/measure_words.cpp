@@ -95,16 +95,31 @@ Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& wo
                       {{"amount", words.list(amounts)}, {"steps", words.list(actions)}});
 }
 
-Runs other(const MeasureStep& step, const Catalog& words) {
-    const std::int64_t times = step.times;
-    switch (step.kind) {
+/// Jug, syringe or scale; several steps of one kind as "2 kg and 662 g on the scale".
+Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
+    const auto amount = [&](const MeasureStep& step) {
+        return step.kind == Kind::scale ? words.mass(step.weight) : words.volume(step.volume);
+    };
+    std::string all = amount(steps.front());
+    std::int64_t times = steps.front().times;
+    if (steps.size() > 1) {
+        std::vector<std::string> amounts;
+        for (const MeasureStep& step : steps) {
+            amounts.push_back(step.times == 1
+                                  ? amount(step)
+                                  : words("measure.times", {{"n", std::int64_t{step.times}},
+                                                            {"size", amount(step)}}));
+        }
+        all = words.list(amounts);
+        times = 1;
+    }
+    switch (steps.front().kind) {
         case Kind::jug:
-            return words.rich("measure.jug", {{"volume", words.volume(step.volume)}, {"n", times}});
+            return words.rich("measure.jug", {{"volume", all}, {"n", times}});
         case Kind::syringe:
-            return words.rich("measure.syringe",
-                              {{"volume", words.volume(step.volume)}, {"n", times}});
+            return words.rich("measure.syringe", {{"volume", all}, {"n", times}});
         case Kind::scale:
-            return words.rich("measure.scale", {{"mass", words.mass(step.weight)}, {"n", times}});
+            return words.rich("measure.scale", {{"mass", all}, {"n", times}});
         case Kind::scoop:
             break;
     }
@@ -146,14 +161,14 @@ Runs take(const plan::Ingredient& ingredient, const Catalog& words) {
     }
     const bool level = ingredient.powder;
     if (std::all_of(steps.begin(), steps.end(),
-                    [](const auto& step) { return step.kind == Kind::scoop; })) {
-        return spoons(steps, level, words);
+                    [&](const auto& step) { return step.kind == steps.front().kind; })) {
+        return steps.front().kind == Kind::scoop ? spoons(steps, level, words)
+                                                 : other(steps, words);
     }
-    if (steps.size() == 1) return other(steps.front(), words);
     std::vector<std::string> parts;
     for (const MeasureStep& step : steps) {
         parts.push_back(text::plain(step.kind == Kind::scoop ? spoons({step}, level, words)
-                                                             : other(step, words)));
+                                                             : other({step}, words)));
     }
     return {{words.list(parts), true}};
 }

@@ -6,6 +6,7 @@
 #include "document/measure_words.hpp"
 #include "document/mixing_steps.hpp"
 #include "document/notices.hpp"
+#include "document/rules_sheet.hpp"
 #include "document/runs.hpp"
 #include "document/strength_words.hpp"
 #include "document/words.hpp"
@@ -104,6 +105,7 @@ Checklist before(const Recipe& recipe) {
     const auto add = [&](const std::string& key, const text::Arguments& arguments = {}) {
         list.items.push_back(words.rich("card.before." + key, arguments));
     };
+    add("read");
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
     if (recipe.count() == 0) {
         add(form == job::Form::spray ? "labels_sprayer" : "labels_vessel");
@@ -223,12 +225,19 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     blocks.emplace_back(Heading{words.rich("card.then.heading")});
     blocks.emplace_back(then(recipe));
     blocks.emplace_back(fill_in(recipe));
-    for (Runs& notice : legal_notices(job, mix.hazard, words)) {
-        blocks.emplace_back(Paragraph{std::move(notice), Voice::small});
-    }
     sheet.footer_left = words.rich("card.footer");
     sheet.footer_right = made(recipe);
     return sheet;
+}
+
+std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const safety::WhoToCall& who, const Catalog& words) {
+    std::vector<Sheet> sheets;
+    for (const plan::Mix& mix : plan.mixes) {
+        sheets.push_back(mixing_card(job, plan, mix, who, words));
+    }
+    sheets.push_back(rules_sheet(job, plan, words));
+    return sheets;
 }
 
 }  // namespace gallipot::document

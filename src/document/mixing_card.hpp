@@ -13,4 +13,8 @@ namespace gallipot::document {
 Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
                   const safety::WhoToCall& who, const text::Catalog& words);
 
+/// A card for every mix, and the page on the rules that they send to.
+std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const safety::WhoToCall& who, const text::Catalog& words);
+
 }  // namespace gallipot::document

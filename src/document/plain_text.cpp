@@ -70,6 +70,15 @@ struct Print {
             for (const Runs& line : part.lines) out += "    " + shown(line) + "\n";
         }
     }
+    void operator()(const Plots& plots) const {
+        for (const Plot& plot : plots.plots) {
+            out += "[plot] " + shown(plot.title) + "\n";
+            if (!plot.note.empty()) out += "    " + shown(plot.note) + "\n";
+        }
+    }
+    void operator()(const PlotKey& key) const {
+        for (const auto& entry : key.entries) out += "[key] " + shown(entry.text) + "\n";
+    }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);
     }

@@ -34,6 +34,17 @@ TEST_CASE("a card where spoons, degrees and law are American", "[card]") {
                                                          hall.who, words)));
 }
 
+TEST_CASE("the page on the rules comes after the cards", "[card]") {
+    auto hall = tests::hall();
+    for (const std::string region : {"AU", "US", "DE"}) {
+        hall.job.help.region.value = region;
+        const auto sheets =
+            document::mixing_cards(hall.job, hall.plan, hall.who, tests::words_in("en", region));
+        REQUIRE(sheets.size() == 4);
+        tests::check_golden("document/rules-" + region + ".txt", plain_text(sheets.back()));
+    }
+}
+
 TEST_CASE("a mix of unknown hazard sends to the packet", "[card]") {
     auto hall = tests::hall();
     auto& mix = hall.plan.mixes[0];
