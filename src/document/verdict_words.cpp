@@ -1,0 +1,168 @@
+#include "document/verdict_words.hpp"
+
+#include <array>
+#include <cmath>
+
+namespace gallipot::document {
+
+namespace {
+
+using analysis::Action;
+using analysis::Caution;
+using analysis::Day;
+using analysis::Formula;
+using analysis::Trend;
+using analysis::Verdict;
+using text::Catalog;
+
+std::string count(double seen, const Catalog& words) {
+    return words.number(seen, text::Figures::whole);
+}
+
+std::string_view key(Verdict verdict) {
+    constexpr std::array<std::string_view, 14> keys{
+        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",
+        "gone",        "falling",       "lower",       "no_change",    "rising",
+        "rebound",     "stalled",       "taken_up",    "control"};
+    return keys.at(static_cast<std::size_t>(verdict));
+}
+
+std::string_view key(Action action) {
+    constexpr std::array<std::string_view, 13> keys{
+        "call_professional", "find",       "wipe_up", "put_back", "visit",
+        "replace",           "clear",      "top_up",  "move_it",  "change_bait",
+        "take_up",           "keep_going", "look"};
+    return keys.at(static_cast<std::size_t>(action));
+}
+
+/// 97.5 % down is "98 %", but 99.7 % is not "100 %" while one is left.
+std::string down_text(double change_percent, const Catalog& words) {
+    const double down = std::min(-change_percent, 100.0);
+    const double rounded = down < 100 ? std::min(std::round(down), 99.0) : 100;
+    return words.percent(rounded / 100);
+}
+
+/// All the arguments a verdict may ask for; a message takes those it names.
+text::Arguments arguments(const Trend& t, Day as_of, const Catalog& words) {
+    text::Arguments all{{"n", static_cast<std::int64_t>(t.counts)}};
+    if (t.counts == 0) return all;
+    const auto day = [&](analysis::LocalTime time) {
+        return near_day(analysis::day_of(time), as_of, words);
+    };
+    all.insert(all.end(), {{"first", count(t.first.seen, words)},
+                           {"first_day", day(t.first.time)},
+                           {"last", count(t.last.seen, words)},
+                           {"day", day(t.last.time)},
+                           {"lowest", count(t.lowest, words)}});
+    if (t.none_since) all.emplace_back("since", day(*t.none_since));
+    if (t.change_percent) all.emplace_back("percent", down_text(*t.change_percent, words));
+    if (t.half && t.half->low && t.half->high) {
+        all.emplace_back("half", days_text(t.half->days, words));
+        all.emplace_back("low", days_figure(*t.half->low, words));
+        all.emplace_back("high", days_figure(*t.half->high, words));
+    }
+    return all;
+}
+
+std::string falling_key(const Trend& t) {
+    return t.half && t.half->high ? "falling_half" : "falling";
+}
+
+}  // namespace
+
+std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
+                             const Catalog& words) {
+    const Trend& t = station.trend;
+    std::string which(key(station.verdict));
+    if (station.verdict == Verdict::falling) which = falling_key(t);
+    if (station.early &&
+        (station.verdict == Verdict::no_change || station.verdict == Verdict::rising))
+        which = "early";
+    if (station.verdict == Verdict::taken_up && t.counts > 0) which = "taken_up_last";
+    if (station.verdict == Verdict::control && t.counts == 1) which = "control_once";
+    if (station.verdict == Verdict::control && t.counts == 0) which = "control_not_counted";
+    text::Arguments all = arguments(t, as_of, words);
+    if (station.result_by) all.emplace_back("until", near_day(*station.result_by, as_of, words));
+    return words("verdict." + which, all);
+}
+
+std::string verdict_sentence(const analysis::Report& report, const Catalog& words) {
+    std::string which(key(report.verdict));
+    if (report.verdict == Verdict::falling) which = falling_key(report.trend);
+    return words("verdict_all." + which, arguments(report.trend, report.as_of, words));
+}
+
+std::string caution_sentence(Caution caution, const Catalog& words) {
+    switch (caution) {
+        case Caution::none:
+            break;
+        case Caution::no_control:
+            return words("caution.no_control");
+        case Caution::like_control:
+            return words("caution.like_control");
+        case Caution::control_gone:
+            return words("caution.control_gone");
+    }
+    return {};
+}
+
+std::string effect_sentence(const analysis::Efficacy& efficacy, const Catalog& words) {
+    if (!efficacy.percent) return {};
+    const char* which =
+        efficacy.formula == Formula::abbott ? "effect.abbott" : "effect.henderson_tilton";
+    return words(which, {{"n", static_cast<std::int64_t>(efficacy.controls)},
+                         {"percent", words.percent(std::round(*efficacy.percent) / 100)}});
+}
+
+std::string flag_name(analysis::Flag flag, const Catalog& words) {
+    std::string which(analysis::word(flag));
+    for (char& c : which)
+        if (c == ' ') c = '_';
+    return words("flag." + which);
+}
+
+std::string action_sentence(Action action, const Catalog& words) {
+    return words("action." + std::string(key(action)));
+}
+
+std::string near_day(Day day, Day as_of, const Catalog& words) {
+    const std::chrono::year_month_day date(day);
+    // Half a year either way there is no doubt which year is meant.
+    constexpr std::chrono::days plain{180};
+    return std::chrono::abs(day - as_of) <= plain ? words.day(date) : words.date(date);
+}
+
+std::string days_figure(double days, const Catalog& words) {
+    // Rounding may turn 9.97 into 10.0: decide on what is shown.
+    if (std::round(days * 10) < 100) return words.number(days, text::Figures::one_decimal);
+    return words.number(days, text::Figures::whole);
+}
+
+std::string days_text(double days, const Catalog& words) {
+    const double shown =
+        std::round(days * 10) < 100 ? std::round(days * 10) / 10 : std::round(days);
+    return words("report.days", {{"n", shown}});
+}
+
+std::string fall_range(const analysis::FallTime& fall, const Catalog& words) {
+    if (!fall.low) return {};
+    if (!fall.high) return words("report.table.from", {{"low", days_figure(*fall.low, words)}});
+    return words("report.table.range", {{"low", days_figure(*fall.low, words)},
+                                        {"high", days_figure(*fall.high, words)}});
+}
+
+std::string forecast_range(const analysis::Forecast& forecast, Day as_of, const Catalog& words) {
+    const std::string low = near_day(analysis::day_of(forecast.low), as_of, words);
+    if (!forecast.high) return words("report.table.from", {{"low", low}});
+    return words(
+        "report.table.range",
+        {{"low", low}, {"high", near_day(analysis::day_of(*forecast.high), as_of, words)}});
+}
+
+std::string change_text(double percent, const Catalog& words) {
+    if (percent < 0) return "−" + down_text(percent, words);
+    const std::string up = words.percent(std::round(percent) / 100);
+    return percent > 0 ? "+" + up : up;
+}
+
+}  // namespace gallipot::document

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "analysis/report.hpp"
+#include "text/catalog.hpp"
+
+/// What the analysis found, in the words of a language: for the report, the terminal and the phone.
+namespace gallipot::document {
+
+/// One sentence with its numbers.
+std::string verdict_sentence(const analysis::StationReport& station, analysis::Day as_of,
+                             const text::Catalog& words);
+/// The same of all treated stations together.
+std::string verdict_sentence(const analysis::Report& report, const text::Catalog& words);
+
+/// What other cause a fall may have; empty for none.
+std::string caution_sentence(analysis::Caution caution, const text::Catalog& words);
+
+/// The effect against the control, its formula named; empty where there is no figure.
+std::string effect_sentence(const analysis::Efficacy& efficacy, const text::Catalog& words);
+
+std::string flag_name(analysis::Flag flag, const text::Catalog& words);
+std::string action_sentence(analysis::Action action, const text::Catalog& words);
+
+/// Without the year where the report's own day makes it plain.
+std::string near_day(analysis::Day day, analysis::Day as_of, const text::Catalog& words);
+
+/// "4.2 days", "17 days": a tenth below ten.
+std::string days_text(double days, const text::Catalog& words);
+/// The figure alone.
+std::string days_figure(double days, const text::Catalog& words);
+
+/// "2 to 5"; "from 2" where there is no end to it; empty where there is no range at all.
+std::string fall_range(const analysis::FallTime& fall, const text::Catalog& words);
+std::string forecast_range(const analysis::Forecast& forecast, analysis::Day as_of,
+                           const text::Catalog& words);
+
+/// "-98 %", "+50 %": rounded so that what is left is never rounded away.
+std::string change_text(double percent, const text::Catalog& words);
+
+}  // namespace gallipot::document
