@@ -90,6 +90,7 @@ class Catalog {
     struct Shape {
         std::vector<std::string> arguments;             ///< sorted, each once
         std::vector<std::vector<std::string>> plurals;  ///< the cases of each plural, sorted
+        std::string text;                               ///< as its file has it
         diag::Place place;
     };
     [[nodiscard]] Shape shape(std::string_view key) const;

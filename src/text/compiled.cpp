@@ -133,7 +133,7 @@ Catalog::Shape shape_of(const Message& message) {
     const MessagePattern pattern = parse(with_marks(message.text), where, status);
     require(status, "reading a message");
     const auto names = argument_names(pattern);
-    return {{names.begin(), names.end()}, plural_cases(pattern), message.place};
+    return {{names.begin(), names.end()}, plural_cases(pattern), message.text, message.place};
 }
 
 CompiledMessage::CompiledMessage(const std::string& key, const Message& message,
