@@ -1,0 +1,67 @@
+#include "web/addresses.hpp"
+
+#include <arpa/inet.h>
+#include <charconv>
+#include <ifaddrs.h>
+#include <memory>
+#include <net/if.h>
+#include <netinet/in.h>
+
+namespace gallipot::web {
+
+std::vector<std::string> own_addresses() {
+    std::vector<std::string> addresses;
+    ifaddrs* first = nullptr;
+    if (::getifaddrs(&first) != 0) return addresses;
+    const std::unique_ptr<ifaddrs, decltype(&::freeifaddrs)> all(first, &::freeifaddrs);
+    for (const ifaddrs* one = first; one != nullptr; one = one->ifa_next) {
+        if (one->ifa_addr == nullptr || (one->ifa_flags & IFF_UP) == 0 ||
+            (one->ifa_flags & IFF_LOOPBACK) != 0)
+            continue;
+        char text[INET6_ADDRSTRLEN] = "";
+        if (one->ifa_addr->sa_family == AF_INET) {
+            const auto* address = reinterpret_cast<const sockaddr_in*>(one->ifa_addr);
+            if ((ntohl(address->sin_addr.s_addr) >> 16) == 0xA9FE) continue;  // 169.254/16
+            ::inet_ntop(AF_INET, &address->sin_addr, text, sizeof text);
+            addresses.emplace_back(text);
+        } else if (one->ifa_addr->sa_family == AF_INET6) {
+            const auto* address = reinterpret_cast<const sockaddr_in6*>(one->ifa_addr);
+            if (IN6_IS_ADDR_LINKLOCAL(&address->sin6_addr)) continue;
+            ::inet_ntop(AF_INET6, &address->sin6_addr, text, sizeof text);
+            addresses.push_back("[" + std::string(text) + "]");
+        }
+    }
+    return addresses;
+}
+
+HostPort parse_host(std::string_view text) {
+    HostPort parsed;
+    std::string_view port;
+    if (text.starts_with('[')) {
+        const auto end = text.find(']');
+        if (end == std::string_view::npos) return {};
+        parsed.host = text.substr(1, end - 1);
+        port = text.substr(end + 1);
+    } else {
+        const auto colon = std::min(text.find(':'), text.size());
+        parsed.host = text.substr(0, colon);
+        port = text.substr(colon);
+    }
+    if (port.empty()) return parsed;
+    port.remove_prefix(1);
+    const auto [end, error] = std::from_chars(port.data(), port.data() + port.size(), parsed.port);
+    if (error != std::errc() || end != port.data() + port.size() || parsed.port < 0 ||
+        parsed.port > 65535)
+        return {};
+    return parsed;
+}
+
+bool is_loopback_host(std::string_view host) {
+    return host.starts_with("127.") || host == "localhost" || host == "::1";
+}
+
+bool is_any_host(std::string_view host) {
+    return host == "0.0.0.0" || host == "::";
+}
+
+}  // namespace gallipot::web

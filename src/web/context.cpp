@@ -1,0 +1,126 @@
+#include "web/context.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <stdexcept>
+
+
+namespace gallipot::web {
+namespace {
+
+std::string small(std::string_view text) {
+    std::string out(text);
+    for (char& c : out)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return out;
+}
+
+/// "es" of "es-MX". Phones may still call Filipino by its older code.
+std::string primary(std::string_view tag) {
+    std::string language = small(tag.substr(0, tag.find_first_of("-_")));
+    return language == "tl" ? "fil" : language;
+}
+
+struct Wish {
+    std::string tag;
+    double weight = 1;
+};
+
+/// Accept-Language (RFC 9110, 12.5.4), dearest first. What is malformed counts as least wished.
+std::vector<Wish> wishes(std::string_view header) {
+    std::vector<Wish> wishes;
+    while (!header.empty() && wishes.size() < 20) {
+        const auto end = std::min(header.find(','), header.size());
+        std::string_view item = header.substr(0, end);
+        header.remove_prefix(std::min(end + 1, header.size()));
+        Wish wish;
+        const auto semicolon = item.find(';');
+        if (semicolon != std::string_view::npos) {
+            const auto q = item.find("q=", semicolon);
+            wish.weight = 0;
+            if (q != std::string_view::npos)
+                std::from_chars(item.data() + q + 2, item.data() + item.size(), wish.weight);
+            item = item.substr(0, semicolon);
+        }
+        const auto first = item.find_first_not_of(' ');
+        if (first == std::string_view::npos) continue;
+        wish.tag = item.substr(first, item.find_last_not_of(' ') - first + 1);
+        wishes.push_back(wish);
+    }
+    std::stable_sort(wishes.begin(), wishes.end(),
+                     [](const Wish& a, const Wish& b) { return a.weight > b.weight; });
+    return wishes;
+}
+
+}  // namespace
+
+Place place_at(const Context& context, std::size_t index) {
+    const plan::Station& planned = context.plan.stations.at(index);
+    Place place{context.job.stations.at(index), planned, context.sites.at(index)};
+    if (!planned.mix.empty()) {
+        place.mix = context.job.mix(planned.mix);
+        place.mixed = context.plan.mix(planned.mix);
+    }
+    return place;
+}
+
+Place place_of(const Context& context, const std::string& id) {
+    for (std::size_t i = 0; i < context.plan.stations.size(); ++i)
+        if (context.plan.stations[i].id == id) return place_at(context, i);
+    throw std::logic_error("no station '" + id + "'");
+}
+
+Standing standing_of(const Context& context, const Place& place, std::size_t visits_kept) {
+    const std::string& id = place.planned.id;
+    Standing standing;
+    standing.visits = context.log.last(id, visits_kept);
+
+    analysis::Histories histories({id});
+    if (standing.visits.size() == visits_kept) {
+        // What came before is left out, but for what everything is compared with.
+        const auto first = context.log.first_count(id);
+        const auto replaced = context.log.last_replaced(id);
+        const auto shown = [&](const log::Entry& entry) {
+            return std::any_of(standing.visits.begin(), standing.visits.end(),
+                               [&](const auto& other) { return other.number == entry.number; });
+        };
+        if (first && !shown(*first)) histories.add(first->visit);
+        if (replaced && !shown(*replaced) && (!first || replaced->number != first->number))
+            histories.add(replaced->visit);
+    }
+    for (auto entry = standing.visits.rbegin(); entry != standing.visits.rend(); ++entry)
+        histories.add(entry->visit);
+
+    const log::LocalTime now = context.local_now();
+    const analysis::Day today = analysis::day_of(now);
+    const auto history = histories.until(0, today);
+    analysis::Controls none({});
+    standing.report = analysis::report_station(place.site, history, none, today);
+    const auto state = analysis::standing_of(place.site, history);
+    standing.taken_up = state.taken_up;
+    if (!state.taken_up) {
+        const auto last =
+            history.empty() ? std::optional<log::LocalTime>() : std::optional(history.back().time);
+        standing.due = analysis::next_due(place.site, last, today);
+        standing.replace_by = analysis::replace_by(place.site, state);
+    }
+    return standing;
+}
+
+const text::Catalog& choose_words(const Context& context, const std::string& asked_for,
+                                  const std::string& accept_language) {
+    const auto exact = context.words.find(asked_for);
+    if (exact != context.words.end()) return *exact->second;
+    for (const Wish& wish : wishes(accept_language)) {
+        if (wish.weight <= 0) break;
+        const std::string* near = nullptr;
+        for (const auto& language : context.job.languages) {
+            if (small(*language) == small(wish.tag)) return *context.words.at(*language);
+            if (near == nullptr && primary(*language) == primary(wish.tag)) near = &*language;
+        }
+        if (near != nullptr) return *context.words.at(*near);
+    }
+    return *context.words.at(context.job.languages.at(0).value);
+}
+
+}  // namespace gallipot::web

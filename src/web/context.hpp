@@ -1,0 +1,68 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "analysis/site.hpp"
+#include "analysis/standing.hpp"
+#include "analysis/verdict.hpp"
+#include "job/job.hpp"
+#include "keys/keys.hpp"
+#include "log/log.hpp"
+#include "plan/plan.hpp"
+#include "safety/who_to_call.hpp"
+#include "text/catalog.hpp"
+
+namespace gallipot::web {
+
+/// What the pages are made from. Only the log changes; all of it may be shared between threads.
+struct Context {
+    const job::Job& job;
+    const plan::Plan& plan;
+    const safety::WhoToCall& who;
+    const keys::Secret& secret;
+    log::Log& log;
+    log::Zone zone;                                     ///< of the job
+    std::function<log::Instant()> now;                  ///< the clock
+    std::map<std::string, const text::Catalog*> words;  ///< one for each of the job's languages
+    std::string style;                                  ///< the style sheet
+    std::vector<analysis::Site> sites;                  ///< analysis::sites(job, plan)
+
+    [[nodiscard]] log::LocalTime local_now() const { return zone.local(now()); }
+};
+
+/// One station, found in everything that knows of it.
+struct Place {
+    const job::Station& asked;
+    const plan::Station& planned;
+    const analysis::Site& site;
+    const job::Mix* mix = nullptr;  ///< none for a control
+    const plan::Mix* mixed = nullptr;
+};
+/// The station at `index` of the plan.
+Place place_at(const Context& context, std::size_t index);
+/// By its id; std::logic_error when there is none.
+Place place_of(const Context& context, const std::string& id);
+
+/// How a station stands, from its last visits: as many as a page can show, so that no page takes
+/// longer as the log grows.
+struct Standing {
+    static constexpr std::size_t visits_kept = 60;
+
+    std::vector<log::Entry> visits;  ///< newest first
+    analysis::StationReport report;
+    std::optional<analysis::Due> due;
+    std::optional<analysis::Day> replace_by;
+    bool taken_up = false;
+};
+Standing standing_of(const Context& context, const Place& place,
+                     std::size_t visits_kept = Standing::visits_kept);
+
+/// The catalog for a request: ?lang= of one of the job's languages, else the first of the job's
+/// languages that the phone asks for, else the job's main one.
+const text::Catalog& choose_words(const Context& context, const std::string& asked_for,
+                                  const std::string& accept_language);
+
+}  // namespace gallipot::web

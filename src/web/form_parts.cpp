@@ -1,0 +1,219 @@
+#include "web/form_parts.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "log/fields.hpp"
+
+namespace gallipot::web {
+namespace {
+
+/// Fields that carry a fault are marked, and named by the text that says what it is.
+class Fields {
+  public:
+    Fields(const Page& page, const Typed& typed, const Trouble& trouble)
+        : page_(page), typed_(typed), trouble_(trouble) {}
+
+    [[nodiscard]] Html count(const std::string& name, const std::string& value) const {
+        Attributes input{{"type", "text"},       {"inputmode", "numeric"}, {"name", name},
+                         {"id", name},           {"value", value},         {"maxlength", "20"},
+                         {"autocomplete", "off"}};
+        mark(input, name);
+        return element("div", {{"class", "field"}},
+                       {label(name), lone("input", input), fault_note(name)});
+    }
+
+    [[nodiscard]] Html line(const std::string& name, const std::string& value,
+                            const char* autocomplete, const char* type, std::size_t longest) const {
+        Attributes input{{"type", type},
+                         {"name", name},
+                         {"id", name},
+                         {"value", value},
+                         {"autocomplete", autocomplete}};
+        if (longest > 0) input.push_back({"maxlength", std::to_string(longest)});
+        mark(input, name);
+        return element("div", {{"class", "field"}},
+                       {label(name), lone("input", input), fault_note(name)});
+    }
+
+    [[nodiscard]] Html lines(const std::string& name, const std::string& value,
+                             std::size_t longest) const {
+        Attributes area{
+            {"name", name}, {"id", name}, {"rows", "3"}, {"maxlength", std::to_string(longest)}};
+        mark(area, name);
+        // A line feed right after the tag is dropped by browsers: one of ours goes before the text.
+        return element("div", {{"class", "field"}},
+                       {label(name), element("textarea", area, {"\n", value}), fault_note(name)});
+    }
+
+    /// One button to press. `value` is what it sends.
+    [[nodiscard]] Html choice(const char* type, const std::string& name, const std::string& value,
+                              bool on, const std::string& text) const {
+        const std::string id = name + "-" + (value.empty() ? "none" : value);
+        Attributes input{{"type", type}, {"name", name}, {"value", value}, {"id", id}};
+        if (on) input.push_back({"checked", ""});
+        return element("span", {{"class", "choice"}},
+                       {lone("input", input), element("label", {{"for", id}}, {text})});
+    }
+
+    [[nodiscard]] Html group(const std::string& name, const std::string& heading,
+                             const Html& choices) const {
+        Attributes fieldset{{"id", name}};
+        if (faulty(name)) fieldset.push_back({"aria-describedby", name + "-fault"});
+        return element("fieldset", fieldset,
+                       {element("legend", {heading}),
+                        element("div", {{"class", "choices"}}, {choices}), fault_note(name)});
+    }
+
+    template <class Mark>
+    [[nodiscard]] Html ticks(const std::string& name, std::span<const Mark> all,
+                             const std::set<std::string>& on, const std::string& words) const {
+        Html choices;
+        for (const Mark mark : all) {
+            const std::string word(visit::word(mark));
+            choices += choice("checkbox", name, word, on.contains(word), page_.words(words + word));
+        }
+        return group(name, page_.words("web.form." + name), choices);
+    }
+
+  private:
+    [[nodiscard]] Html label(const std::string& name) const {
+        return element("label", {{"for", name}}, {page_.words("web.form." + name)});
+    }
+    [[nodiscard]] bool faulty(const std::string& name) const {
+        return std::any_of(trouble_.faults.begin(), trouble_.faults.end(),
+                           [&](const Fault& fault) { return fault.field == name; });
+    }
+    void mark(Attributes& attributes, const std::string& name) const {
+        if (!faulty(name)) return;
+        attributes.push_back({"aria-invalid", "true"});
+        attributes.push_back({"aria-describedby", name + "-fault"});
+    }
+    [[nodiscard]] Html fault_note(const std::string& name) const {
+        if (!faulty(name)) return {};
+        Html note;
+        for (const Fault& fault : trouble_.faults)
+            if (fault.field == name)
+                note += element("span", {page_.words(fault.key, fault.arguments)});
+        return element("p", {{"class", "fault"}, {"id", name + "-fault"}}, {note});
+    }
+
+    const Page& page_;
+    const Typed& typed_;
+    const Trouble& trouble_;
+};
+
+struct Level {
+    const char* value;
+    const char* key;
+};
+constexpr std::array levels{Level{"100", "web.level.full"}, Level{"75", "web.level.three_quarters"},
+                            Level{"50", "web.level.half"}, Level{"25", "web.level.quarter"},
+                            Level{"0", "web.level.empty"}};
+
+Html level_group(const Fields& fields, const Page& page, const std::string& typed) {
+    const auto percent = log::parse_level(typed);
+    const std::string value = percent ? std::to_string(*percent) : std::string();
+    Html choices =
+        fields.choice("radio", "level", "", value.empty(), page.words("web.level.not_looked"));
+    bool known = value.empty();
+    for (const Level& level : levels) {
+        known = known || value == level.value;
+        choices += fields.choice("radio", "level", level.value, value == level.value,
+                                 page.words(level.key));
+    }
+    if (!known)
+        choices +=
+            fields.choice("radio", "level", value, true, page.words.percent(*percent / 100.0));
+    return fields.group("level", page.words("web.form.level"), choices);
+}
+
+Html which_group(const Fields& fields, const Page& page, const Place& place,
+                 const std::string& typed) {
+    const std::string& id = place.planned.id;
+    const bool one =
+        std::find(place.planned.container_ids.begin(), place.planned.container_ids.end(), typed) !=
+        place.planned.container_ids.end();
+    Html choices = fields.choice("radio", "station", id, !one, page.words("web.form.all"));
+    for (const std::string& container : place.planned.container_ids)
+        choices += fields.choice("radio", "station", container, container == typed, container);
+    return fields.group("station", page.words("web.form.station"), choices);
+}
+
+/// A form that was recorded before, with other content: what is meant by it now?
+Html corrects_group(const Fields& fields, const Page& page, const Trouble& trouble,
+                    const std::string& typed) {
+    const std::string number = std::to_string(trouble.before->number);
+    Html choices = fields.choice("radio", "corrects", number, typed == number,
+                                 page.words("web.form.corrects_before"));
+    choices += fields.choice("radio", "corrects", "", typed != number,
+                             page.words("web.form.corrects_nothing"));
+    return fields.group("corrects", page.words("web.form.corrects"), choices);
+}
+
+Html hidden(const char* name, const std::string& value) {
+    return lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
+}
+
+}  // namespace
+
+Html trouble_box(const Page& page, const Trouble& trouble) {
+    if (trouble.key.empty() && trouble.faults.empty()) return {};
+    Html content;
+    if (!trouble.key.empty())
+        content += element("p", {page.words.rich(trouble.key, trouble.arguments)});
+    if (!trouble.faults.empty()) {
+        content += element("p", {page.words("web.trouble.faults")});
+        Html list;
+        for (const Fault& fault : trouble.faults)
+            list += element("li", {element("a", {{"href", "#" + fault.field}},
+                                           {page.words("web.form." + fault.field)}),
+                                   ": ", page.words(fault.key, fault.arguments)});
+        content += element("ul", {list});
+    }
+    if (trouble.before) content += visit_facts(page, trouble.before->visit);
+    return element("div", {{"class", "trouble"}, {"role", "alert"}}, {content});
+}
+
+Html visit_form(const Page& page, const Place& place, const Typed& typed, const Trouble& trouble,
+                const std::string& action) {
+    const auto& words = page.words;
+    const Fields fields(page, typed, trouble);
+    const bool baited = place.mixed != nullptr && !place.site.sprayed;
+    const bool correction = !typed.corrects.empty() && !trouble.before;
+
+    Html content = hidden("token", typed.token);
+    if (correction) content += hidden("corrects", typed.corrects);
+    if (trouble.before) content += corrects_group(fields, page, trouble, typed.corrects);
+    if (place.planned.container_ids.size() > 1)
+        content += which_group(fields, page, place, typed.station);
+    content += element("div", {{"class", "pair"}},
+                       {fields.count("seen", typed.seen), fields.count("dead", typed.dead)});
+    if (baited) {
+        content += level_group(fields, page, typed.level);
+        content += fields.ticks("state", visit::all_states(), typed.state, "flag.");
+        content += fields.ticks("did", visit::all_dids(), typed.did, "web.did.");
+    }
+    content += fields.lines("note", typed.note, log::longest_note);
+    content += fields.line("by", typed.by, "name", "text", log::longest_name);
+    Attributes other{{"class", "other"}};
+    if (!typed.time.empty()) other.push_back({"open", ""});
+    content += element("details", other,
+                       {element("summary", {words("web.form.other_time")}),
+                        fields.line("time", typed.time, "off", "datetime-local", 0)});
+    if (correction)
+        content += element("div", {{"class", "choices"}},
+                           {fields.choice("checkbox", "withdraw", "yes", typed.withdraw,
+                                          words("web.form.withdraw"))});
+    content += element("button", {{"type", "submit"}},
+                       {words(correction ? "web.form.save_correction" : "web.form.save")});
+    return element("form",
+                   {{"method", "post"},
+                    {"action", action},
+                    {"accept-charset", "utf-8"},
+                    {"novalidate", ""},
+                    {"aria-label", words("web.form.heading")}},
+                   {content});
+}
+
+}  // namespace gallipot::web

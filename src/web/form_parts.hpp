@@ -1,0 +1,14 @@
+#pragma once
+
+#include "web/pages.hpp"
+
+namespace gallipot::web {
+
+/// The form of a visit with what was typed into it. `action` is where it goes.
+Html visit_form(const Page& page, const Place& place, const Typed& typed, const Trouble& trouble,
+                const std::string& action);
+
+/// What went wrong, above the form, each with a link to its field. Empty when nothing did.
+Html trouble_box(const Page& page, const Trouble& trouble);
+
+}  // namespace gallipot::web

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "web/parts.hpp"
+
+/// The pages themselves.
+namespace gallipot::web {
+
+/// Links among the pages of a station are relative, so that a reverse proxy may put them anywhere.
+/// `key` is the last part of the station's own address.
+struct StationPage {
+    Place place;
+    std::string key;
+};
+
+/// What stands above the form after it could not be recorded.
+struct Trouble {
+    std::vector<Fault> faults;
+    std::string key;  ///< of a text that says what happened, when no field is at fault
+    text::Arguments arguments;
+    /// The same form was recorded before with other content: which entry, to be asked about.
+    std::optional<log::Entry> before;
+};
+
+/// The page that a label's code opens.
+Response station_page(const Page& page, const StationPage& station, const Typed& form,
+                      int status = 200, const Trouble& trouble = {});
+
+/// The form over an entry that is to be corrected.
+Response correction_page(const Page& page, const StationPage& station, const Typed& form,
+                         int status = 200, const Trouble& trouble = {});
+
+/// What was recorded, and where to go next.
+Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry);
+
+/// All stations. `key` is the last part of its own address.
+Response overview_page(const Page& page, const std::string& key);
+
+/// No such page, or a key that is not right: the same answer for both.
+Response not_found_page(const Page& page);
+
+/// `key` of a text that says what is the matter.
+Response plain_page(const Page& page, int status, const std::string& key);
+
+}  // namespace gallipot::web

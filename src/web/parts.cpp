@@ -1,0 +1,189 @@
+#include "web/parts.hpp"
+
+#include "document/words.hpp"
+#include "log/fields.hpp"
+#include "safety/first_aid.hpp"
+
+namespace gallipot::web {
+namespace {
+
+bool hazardous(const plan::Mix& mix) {
+    return mix.hazard.signal_word != safety::SignalWord::none || !mix.hazard.unknown.empty();
+}
+
+/// Key of what the band says it is.
+std::string what_it_is(const std::optional<Place>& place) {
+    if (!place) return "web.band.job";
+    if (place->mixed == nullptr) return "web.band.control";
+    if (place->site.sprayed) return "web.band.spray";
+    return hazardous(*place->mixed) ? "web.band.poison" : "web.band.bait";
+}
+
+const std::string& number_to_call(const safety::WhoToCall& who) {
+    return who.phone.empty() ? who.emergency : who.phone;
+}
+
+Html call_link(const std::string& number, const Html& text) {
+    return element("a", {{"href", telephone_link(number)}}, {text});
+}
+
+/// "In one container: borax 0.49 g, sugar, water. Equals ..." - what a poison centre asks for.
+Html contents(const Page& page, const Place& place) {
+    if (place.mixed == nullptr || !place.planned.per_container) return {};
+    const plan::Contents& contents = *place.planned.per_container;
+    const auto& words = page.words;
+    return element(
+        "p", {element("b", {words(place.site.sprayed ? "web.facts.surface" : "web.facts.one")}),
+              ": ", document::contents(page.context.job, *place.mixed, contents, words), "; ",
+              words("contents.equivalent", {{"acid", words.mass(contents.boric_acid_equivalent)},
+                                            {"boron", words.mass(contents.boron)},
+                                            {"mass", words.mass(contents.mass)}}),
+              "."});
+}
+
+Html languages(const Page& page) {
+    if (page.context.job.languages.size() < 2) return {};
+    Html links;
+    for (const auto& language : page.context.job.languages) {
+        const text::Catalog& words = *page.context.words.at(*language);
+        Attributes attributes{
+            {"href", "?lang=" + *language}, {"hreflang", *language}, {"lang", words.tag()}};
+        if (&words == &page.words) attributes.push_back({"aria-current", "true"});
+        links += element("a", attributes, {words("web.language")});
+    }
+    return element("nav", {{"class", "languages"}, {"aria-label", page.words("web.languages")}},
+                   {links});
+}
+
+template <class Mark>
+std::string marks_text(const Page& page, visit::Marks<Mark> marks, std::span<const Mark> all,
+                       const std::string& group) {
+    std::vector<std::string> texts;
+    for (const Mark mark : all)
+        if (marks.has(mark)) texts.push_back(page.words(group + std::string(visit::word(mark))));
+    return texts.empty() ? std::string() : page.words.list(texts);
+}
+
+}  // namespace
+
+Html band(const Page& page, const std::optional<Place>& place) {
+    const std::string& number = number_to_call(page.context.who);
+    Html call;
+    if (!number.empty())
+        call =
+            element("a", {{"href", telephone_link(number)}, {"class", "call"}},
+                    {page.words.rich("web.band.swallowed", {{"phone", text::unbroken(number)}})});
+    return element(
+        "header", {{"class", "band"}},
+        {element("p", {page.words(what_it_is(place))}), call,
+         element("a", {{"href", "#first-aid"}, {"class", "aid"}}, {page.words("web.band.aid")})});
+}
+
+Html first_aid(const Page& page, const std::optional<Place>& place) {
+    const auto& words = page.words;
+    const safety::WhoToCall& who = page.context.who;
+    const std::string& number = number_to_call(who);
+    const text::Arguments arguments{{"name", who.name},
+                                    {"phone", text::unbroken(number)},
+                                    {"emergency", text::unbroken(who.emergency)}};
+    const auto aid = safety::first_aid(safety::advice_for(page.context.job.help.region.value));
+    Html swallowed;
+    for (const std::string& key : aid.swallowed)
+        swallowed += element("li", {words.rich(key, arguments)});
+    Html eyes;
+    for (const std::string& key : aid.eyes) eyes += element("li", {words.rich(key, arguments)});
+    Html numbers;
+    if (!who.phone.empty())
+        numbers += element("li", {call_link(who.phone, text::unbroken(who.phone)), " ", who.name,
+                                  who.hours.empty() ? Html() : Html(" (" + who.hours + ")")});
+    if (!who.emergency.empty() && who.emergency != who.phone)
+        numbers += element("li", {call_link(who.emergency, text::unbroken(who.emergency)), " ",
+                                  words("web.aid.emergency")});
+    if (const auto& contact = page.context.job.help.contact)
+        numbers += element("li", {call_link(*contact->phone, text::unbroken(*contact->phone)), " ",
+                                  *contact->name, ", ", words("web.aid.contact")});
+    return element(
+        "section", {{"id", "first-aid"}, {"aria-labelledby", "first-aid-heading"}},
+        {element("h2", {{"id", "first-aid-heading"}}, {words("sheet.swallowed.heading")}),
+         element("p", {words.rich(aid.unconscious, arguments)}), element("ol", {swallowed}),
+         element("p", {words.rich(aid.tell, arguments)}), place ? contents(page, *place) : Html(),
+         element("h3", {words("sheet.other.eyes")}), element("ul", {eyes}),
+         element("h3", {words("sheet.other.skin")}),
+         element("p", {words.rich(aid.skin, arguments)}), element("h3", {words("sheet.other.pet")}),
+         element("p", {words.rich(aid.pets, arguments)}), element("h3", {words("web.aid.numbers")}),
+         element("ul", {{"class", "numbers"}}, {numbers})});
+}
+
+std::string station_title(const Place& place) {
+    return place.planned.id + " · " + *place.asked.place;
+}
+
+std::string due_text(const Page& page, const analysis::Due& due, const Place& place) {
+    const auto& words = page.words;
+    const analysis::Day today = analysis::day_of(page.context.local_now());
+    const std::string day = words.day(std::chrono::year_month_day(due.on));
+    if (due.overdue) return words("web.due.overdue", {{"day", day}});
+    if (due.on != today) return day;
+    if (!place.planned.placed) return words("web.due.today");
+    const auto since = (today - analysis::day_of(*place.planned.placed)).count();
+    return words("web.due.today_day", {{"n", std::int64_t(since)}});
+}
+
+Html facts(const std::vector<std::pair<std::string, Html>>& rows) {
+    Html list;
+    for (const auto& [term, what] : rows)
+        list += element("div", {element("dt", {term}), element("dd", {what})});
+    return element("dl", {list});
+}
+
+std::string states_text(const Page& page, visit::Marks<visit::State> states) {
+    return marks_text(page, states, visit::all_states(), "flag.");
+}
+
+std::string dids_text(const Page& page, visit::Marks<visit::Did> dids) {
+    return marks_text(page, dids, visit::all_dids(), "web.did.");
+}
+
+Html visit_facts(const Page& page, const visit::Visit& visit) {
+    const auto& words = page.words;
+    std::vector<std::pair<std::string, Html>> rows;
+    const auto row = [&](const char* key, const std::string& what) {
+        if (!what.empty()) rows.emplace_back(words(key), what);
+    };
+    const auto count = [&](const std::optional<int>& value) {
+        return value ? words.number(*value, text::Figures::whole) : std::string();
+    };
+    if (visit.container != 0) row("web.form.station", log::print_target(visit));
+    row("web.form.time", words.date_time(visit.time));
+    row("web.form.seen", count(visit.seen));
+    row("web.form.dead", count(visit.dead));
+    row("web.form.level", visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "");
+    row("web.form.state", states_text(page, visit.state));
+    row("web.form.did", dids_text(page, visit.did));
+    row("web.form.note", visit.note);
+    row("web.form.by", visit.by);
+    return facts(rows);
+}
+
+Response answer(const Page& page, int status, const std::string& title,
+                const std::optional<Place>& place, const Html& main) {
+    Html head;
+    head +=
+        lone("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+    head += lone("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
+    // The answer's own header says no-referrer. With that alone a browser sends "Origin: null" with
+    // a form, and so do pages of others that mean to hide: we could not tell them apart.
+    head += lone("meta", {{"name", "referrer"}, {"content", "same-origin"}});
+    head += lone("link", {{"rel", "icon"}, {"href", "data:,"}});
+    head += element("title", {title});
+    Html body = band(page, place);
+    body += element("main", {main, first_aid(page, place)});
+    body += element("footer", {languages(page), element("p", {page.words("web.footer")})});
+    Response response;
+    response.status = status;
+    response.body = page_markup(page.words.tag(), page.context.style, head, body);
+    response.headers.emplace_back("Content-Language", page.words.tag());
+    return response;
+}
+
+}  // namespace gallipot::web

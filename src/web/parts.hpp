@@ -1,0 +1,47 @@
+#pragma once
+
+#include <optional>
+
+#include "web/context.hpp"
+#include "web/html.hpp"
+#include "web/message.hpp"
+#include "web/visit_form.hpp"
+
+/// What several pages share.
+namespace gallipot::web {
+
+/// The words of one request, with what else a page is made from.
+struct Page {
+    const Context& context;
+    const text::Catalog& words;
+    std::string language_query;  ///< "?lang=es" when it was asked for by hand, else empty
+};
+
+/// The black band: what it is, and whom to ring. `place` none: of the whole job.
+Html band(const Page& page, const std::optional<Place>& place);
+
+/// What to do, whom to call and what to tell them; the band's link leads here.
+Html first_aid(const Page& page, const std::optional<Place>& place);
+
+/// "K1 · Kitchen, behind the bins"
+std::string station_title(const Place& place);
+
+/// "today, day 16", "6 March, overdue", "12 March".
+std::string due_text(const Page& page, const analysis::Due& due, const Place& place);
+
+/// A list of terms and what they are.
+Html facts(const std::vector<std::pair<std::string, Html>>& rows);
+
+/// What a visit says, as a list of terms.
+Html visit_facts(const Page& page, const visit::Visit& visit);
+
+/// "clogged, wet" in the page's language; empty for none.
+std::string states_text(const Page& page, visit::Marks<visit::State> states);
+std::string dids_text(const Page& page, visit::Marks<visit::Did> dids);
+
+/// The answer with this page: band, `main`, first aid, languages. `form` says that the page holds
+/// one.
+Response answer(const Page& page, int status, const std::string& title,
+                const std::optional<Place>& place, const Html& main);
+
+}  // namespace gallipot::web

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "text/catalog.hpp"
+#include "web/context.hpp"
+#include "web/html.hpp"
+
+namespace gallipot::web {
+
+/// The counts of live pests over time as a small drawing, with a mark below it where the bait was
+/// filled up or replaced. Empty when there are fewer than two counts.
+Html plot(const Standing& standing, const text::Catalog& words);
+
+}  // namespace gallipot::web

@@ -1,0 +1,174 @@
+#include "document/words.hpp"
+#include "log/fields.hpp"
+#include "web/form_parts.hpp"
+#include "web/pages.hpp"
+#include "web/plot.hpp"
+
+namespace gallipot::web {
+namespace {
+
+constexpr std::size_t visits_listed = 8;
+
+std::string subtitle(const Page& page, const Place& place) {
+    if (place.mix == nullptr) return page.words("web.control");
+    return page.words("web.against",
+                      {{"title", *place.mix->title},
+                       {"pests", document::pest_name(page.context.job, *place.mix->against,
+                                                   page.words)}});
+}
+
+Html station_facts(const Page& page, const Place& place, const Standing& standing) {
+    const auto& words = page.words;
+    std::vector<std::pair<std::string, Html>> rows;
+    if (place.mixed != nullptr && place.planned.per_container) {
+        const char* key = place.site.sprayed ? "web.facts.surface" : "web.facts.one";
+        rows.emplace_back(words(key), document::contents(page.context.job, *place.mixed,
+                                                         *place.planned.per_container, words));
+    }
+    if (place.planned.placed)
+        rows.emplace_back(words("web.facts.placed"), words.date_time(*place.planned.placed));
+    if (standing.taken_up) {
+        rows.emplace_back(words("web.facts.now"), words("web.facts.taken_up"));
+    } else {
+        if (standing.due)
+            rows.emplace_back(
+                words("web.facts.due"),
+                element("span", {{"class", standing.due->overdue ? "overdue" : "due"}},
+                        {due_text(page, *standing.due, place)}));
+        if (standing.replace_by)
+            rows.emplace_back(words("web.facts.replace_by"),
+                              words.day(std::chrono::year_month_day(*standing.replace_by)));
+    }
+    return facts(rows);
+}
+
+/// The last visits, newest first, each with a way to correct it.
+Html visit_list(const Page& page, const StationPage& station, const Standing& standing) {
+    const auto& words = page.words;
+    if (standing.visits.empty()) return element("p", {words("web.visits.none")});
+    Html rows;
+    for (std::size_t i = 0; i < std::min(standing.visits.size(), visits_listed); ++i) {
+        const log::Entry& entry = standing.visits[i];
+        const visit::Visit& visit = entry.visit;
+        std::vector<std::string> said;
+        if (visit.container != 0) said.push_back(log::print_target(visit));
+        if (visit.seen)
+            said.push_back(words("web.visits.seen", {{"n", std::int64_t(*visit.seen)}}));
+        if (visit.dead)
+            said.push_back(words("web.visits.dead", {{"n", std::int64_t(*visit.dead)}}));
+        if (visit.level_percent)
+            said.push_back(words("web.visits.level",
+                                 {{"level", words.percent(*visit.level_percent / 100.0)}}));
+        if (const auto states = states_text(page, visit.state); !states.empty())
+            said.push_back(states);
+        if (const auto dids = dids_text(page, visit.did); !dids.empty()) said.push_back(dids);
+        std::string line;
+        for (const std::string& part : said) line += (line.empty() ? "" : " · ") + part;
+        Html note;
+        if (!visit.note.empty()) note = element("p", {{"class", "note"}}, {visit.note});
+        rows += element(
+            "li", {element("p", {element("b", {words.date_time(visit.time)}),
+                                 visit.by.empty() ? Html() : Html(" · " + visit.by)}),
+                   line.empty() ? Html() : element("p", {line}), note,
+                   element("a",
+                           {{"href", station.key + "/CORRECT/" + std::to_string(entry.number) +
+                                         page.language_query},
+                            {"class", "small"},
+                            {"aria-label", words("web.visits.correct_one",
+                                                 {{"time", words.date_time(visit.time)}})}},
+                           {words("web.visits.correct")})});
+    }
+    return element("ol", {{"class", "visits"}}, {rows});
+}
+
+Html heading(const Page& page, const Place& place) {
+    return element("div", {{"class", "heading"}},
+                   {element("h1", {station_title(place)}), element("p", {subtitle(page, place)})});
+}
+
+/// The station that is to be looked at next, other than `here`: the longest due first, and in the
+/// job's order.
+Html next_station(const Page& page, const Place& here) {
+    const auto& words = page.words;
+    std::optional<std::size_t> best;
+    std::optional<analysis::Due> soonest;
+    const analysis::Day today = analysis::day_of(page.context.local_now());
+    for (std::size_t i = 0; i < page.context.plan.stations.size(); ++i) {
+        const Place place = place_at(page.context, i);
+        if (place.planned.id == here.planned.id) continue;
+        // The last visit is all that decides, but for what was taken up.
+        const auto last = page.context.log.last(place.planned.id, 1);
+        if (!last.empty() && last[0].visit.did.has(visit::Did::removed) &&
+            (last[0].visit.container == 0 || place.planned.containers < 2))
+            continue;
+        const auto due = analysis::next_due(
+            place.site, last.empty() ? std::nullopt : std::optional(last[0].visit.time), today);
+        if (due && (!soonest || due->on < soonest->on)) {
+            soonest = due;
+            best = i;
+        }
+    }
+    if (!best) return element("p", {words("web.next.none")});
+    const Place place = place_at(page.context, *best);
+    return element("p",
+                   {element("b", {station_title(place)}), ": ", due_text(page, *soonest, place)});
+}
+
+}  // namespace
+
+Response station_page(const Page& page, const StationPage& station, const Typed& form, int status,
+                      const Trouble& trouble) {
+    const Place& place = station.place;
+    const Standing standing = standing_of(page.context, place);
+    Html main = heading(page, place);
+    main += trouble_box(page, trouble);
+    main += station_facts(page, place, standing);
+    main += element("h2", {page.words("web.form.heading")});
+    main += visit_form(page, place, form, trouble, station.key + page.language_query);
+    main += element("section", {element("h2", {page.words("web.visits.heading")}),
+                                plot(standing, page.words), visit_list(page, station, standing)});
+    return answer(page, status, station_title(place), place, main);
+}
+
+Response correction_page(const Page& page, const StationPage& station, const Typed& form,
+                         int status, const Trouble& trouble) {
+    const Place& place = station.place;
+    Html main = heading(page, place);
+    main += trouble_box(page, trouble);
+    main += element("h2", {page.words("web.correction.heading")});
+    main += element("p", {page.words("web.correction.stays")});
+    // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
+    const std::string up = status == 200 ? "../../" : "";
+    main += visit_form(page, place, form, trouble, up + station.key + page.language_query);
+    return answer(page, status, station_title(place), place, main);
+}
+
+Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry) {
+    const auto& words = page.words;
+    const Place& place = station.place;
+    const std::string title = words(entry.withdrawn ? "web.saved.withdrawn" : "web.saved.heading");
+    Html main = heading(page, place);
+    main += element("div", {{"class", "saved"}, {"role", "status"}},
+                    {element("h2", {title}),
+                     entry.withdrawn ? element("p", {words("web.saved.withdrawn_stays")})
+                                     : visit_facts(page, entry.visit)});
+    if (!entry.withdrawn)
+        main += element(
+            "p",
+            {element("a",
+                     {{"href", "../CORRECT/" + std::to_string(entry.number) + page.language_query},
+                      {"class", "button"}},
+                     {words("web.saved.correct")})});
+    main += element(
+        "section",
+        {element("h2", {words("web.next.heading")}), next_station(page, place),
+         element("p", {element("a",
+                               {{"href", "../../" + station.key + page.language_query},
+                                {"class", "button"}},
+                               {words("web.saved.back", {{"station", place.planned.id}})})})});
+    const Standing standing = standing_of(page.context, place);
+    main += plot(standing, words);
+    return answer(page, 200, title + " · " + place.planned.id, place, main);
+}
+
+}  // namespace gallipot::web

@@ -1,0 +1,172 @@
+#include "web/visit_form.hpp"
+
+#include <charconv>
+#include <fmt/format.h>
+#include <random>
+
+#include "log/fields.hpp"
+
+namespace gallipot::web {
+namespace {
+
+using log::TextFault;
+
+std::string print(const std::optional<int>& count) {
+    return count ? std::to_string(*count) : std::string();
+}
+
+std::optional<std::int64_t> entry_number(const std::string& text) {
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end != text.data() + text.size() || number < 1) return std::nullopt;
+    return number;
+}
+
+std::string joined(const std::set<std::string>& words) {
+    std::string all;
+    for (const std::string& word : words) all += word + " ";
+    return all;
+}
+
+class Reader {
+  public:
+    explicit Reader(Reading& reading) : reading_(reading) {}
+
+    std::optional<int> count(const std::string& field, const std::string& text) {
+        if (log::tidy(text).empty()) return std::nullopt;
+        const auto value = log::parse_count(text);
+        if (!value) fault(field, "count", {{"most", std::int64_t{log::most_counted}}});
+        return value;
+    }
+
+    std::string words(const std::string& field, const std::string& text, std::size_t longest,
+                      bool lines) {
+        std::string tidied = log::tidy(text);
+        switch (log::find_fault(tidied, longest, lines)) {
+            case TextFault::none:
+                break;
+            case TextFault::not_utf8:  // a form that is not UTF-8 does not come this far
+            case TextFault::control_character:
+                fault(field, "character");
+                break;
+            case TextFault::too_long:
+                fault(field, "too_long", {{"most", std::int64_t(longest)}});
+                break;
+        }
+        return tidied;
+    }
+
+    void fault(const std::string& field, const std::string& key, text::Arguments arguments = {}) {
+        reading_.faults.push_back({field, "web.fault." + key, std::move(arguments)});
+    }
+
+  private:
+    Reading& reading_;
+};
+
+}  // namespace
+
+std::string new_token() {
+    std::random_device random;
+    return fmt::format("{:08x}{:08x}{:08x}{:08x}", random(), random(), random(), random());
+}
+
+Typed typed(const Form& form) {
+    Typed typed;
+    typed.token = form.value("token");
+    typed.station = form.value("station");
+    typed.seen = form.value("seen");
+    typed.dead = form.value("dead");
+    typed.level = form.value("level");
+    typed.by = form.value("by");
+    typed.time = form.value("time");
+    typed.note = form.value("note");
+    for (const std::string& word : form.values("state")) typed.state.insert(word);
+    for (const std::string& word : form.values("did")) typed.did.insert(word);
+    typed.corrects = form.value("corrects");
+    typed.withdraw = form.value("withdraw") == "yes";
+    return typed;
+}
+
+Typed typed(const log::Entry& entry) {
+    const visit::Visit& visit = entry.visit;
+    Typed typed;
+    typed.token = new_token();
+    typed.station = log::print_target(visit);
+    typed.seen = print(visit.seen);
+    typed.dead = print(visit.dead);
+    typed.level = print(visit.level_percent);
+    typed.by = visit.by;
+    typed.time = log::print_time(visit.time);
+    typed.time[10] = 'T';  // as a browser's field for it wants it
+    typed.note = visit.note;
+    for (const visit::State state : visit::all_states())
+        if (visit.state.has(state)) typed.state.emplace(visit::word(state));
+    for (const visit::Did did : visit::all_dids())
+        if (visit.did.has(did)) typed.did.emplace(visit::word(did));
+    typed.corrects = std::to_string(entry.number);
+    return typed;
+}
+
+Typed empty_form(const std::string& station, const std::string& by) {
+    Typed typed;
+    typed.token = new_token();
+    typed.station = station;
+    typed.by = by;
+    return typed;
+}
+
+Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
+                   const log::Zone& zone, log::LocalTime now) {
+    Reading reading;
+    Reader reader(reading);
+    visit::Visit& visit = reading.draft.visit;
+    visit.station = station.id;
+    if (!typed.station.empty()) {
+        const auto target = log::find_target(plan, typed.station);
+        if (target && target->station == station.id)
+            visit.container = target->container;
+        else
+            reader.fault("station", "which");
+    }
+    visit.seen = reader.count("seen", typed.seen);
+    visit.dead = reader.count("dead", typed.dead);
+    if (!log::tidy(typed.level).empty()) {
+        visit.level_percent = log::parse_level(typed.level);
+        if (!visit.level_percent) reader.fault("level", "level");
+    }
+    std::string stranger;
+    if (const auto states = log::parse_states(joined(typed.state), stranger))
+        visit.state = *states;
+    else
+        reader.fault("state", "word");
+    if (const auto dids = log::parse_dids(joined(typed.did), stranger))
+        visit.did = *dids;
+    else
+        reader.fault("did", "word");
+    visit.note = reader.words("note", typed.note, log::longest_note, true);
+    visit.by = reader.words("by", typed.by, log::longest_name, false);
+    visit.time = now;
+    if (!log::tidy(typed.time).empty()) {
+        const auto time = log::parse_time(log::tidy(typed.time), zone);
+        if (!time)
+            reader.fault("time", "time");
+        else if (*time > now + std::chrono::minutes(5))  // a phone's watch may go a little fast
+            reader.fault("time", "future");
+        else
+            visit.time = *time;
+    }
+    reading.draft.withdrawn = typed.withdraw;
+    if (!typed.corrects.empty()) {
+        reading.draft.corrects = entry_number(typed.corrects);
+        if (!reading.draft.corrects) reader.fault("corrects", "gone");
+    }
+    if (typed.withdraw && !reading.draft.corrects) reader.fault("withdraw", "gone");
+    constexpr std::size_t longest_token = 64;
+    reading.draft.token = typed.token.substr(0, longest_token);
+    if (reading.faults.empty() && !typed.withdraw && !log::says_something(visit))
+        reader.fault("seen", "nothing");
+    return reading;
+}
+
+}  // namespace gallipot::web

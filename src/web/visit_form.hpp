@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "log/log.hpp"
+#include "plan/plan.hpp"
+#include "text/catalog.hpp"
+#include "web/form.hpp"
+
+/// The form of a visit: what was typed, what it means, and what is wrong with it.
+namespace gallipot::web {
+
+/// As it stands in the fields, so that it can be shown again when something was wrong.
+struct Typed {
+    std::string token;    ///< names this form: sent twice, it records once
+    std::string station;  ///< "K1", or "K1-2" for one container
+    std::string seen, dead, level, by, time, note;
+    std::set<std::string> state, did;
+    std::string corrects;  ///< number of the entry whose place it takes
+    bool withdraw = false;
+};
+Typed typed(const Form& form);
+/// An entry that is to be corrected, with a new token.
+Typed typed(const log::Entry& entry);
+/// An empty one with a new token.
+Typed empty_form(const std::string& station, const std::string& by);
+
+/// 128 random bits. Not a secret: it tells forms apart.
+std::string new_token();
+
+/// What keeps it from being recorded. `key` is that of a text below web.fault.
+struct Fault {
+    std::string field;  ///< its name in the form
+    std::string key;
+    text::Arguments arguments;
+};
+
+struct Reading {
+    log::Draft draft;
+    std::vector<Fault> faults;  ///< in the order of the fields
+};
+/// `now` is what an empty time means.
+Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
+                   const log::Zone& zone, log::LocalTime now);
+
+}  // namespace gallipot::web

@@ -1,0 +1,447 @@
+#include "web/app.hpp"
+
+#include <regex>
+
+#include "catch_all.hpp"
+
+#include "house.hpp"
+
+namespace gallipot::web {
+namespace {
+
+using tests::header;
+using tests::hidden_value;
+using tests::House;
+using tests::times;
+
+bool has(const std::string& page, const std::string& part) {
+    return page.find(part) != std::string::npos;
+}
+
+/// What the answer to a good form leads to.
+std::string where_to(const Response& response) {
+    CHECK(response.status == 303);
+    return header(response, "Location");
+}
+
+TEST_CASE("station page: what it is and whom to call before anything else") {
+    House house;
+    const Response page = house.get(house.station("K1"));
+    CHECK(page.status == 200);
+    CHECK(page.type == "text/html; charset=utf-8");
+    const std::string& html = page.body;
+    CHECK(html.find("Poison bait. Not food.") < html.find("<h1>"));
+    CHECK(html.find("href=\"tel:131126\"") < html.find("<h1>"));
+    CHECK(html.find("href=\"#first-aid\"") < html.find("<h1>"));
+    CHECK(has(html, "id=\"first-aid\""));
+    CHECK(has(html, "<h1>K1 · Kitchen, behind the bins</h1>"));
+    CHECK(has(html, "Sweet liquid bait, against ants"));
+    CHECK(has(html, "borax 0.5"));
+    CHECK(has(html, "2 March 2027, 19:30"));
+    CHECK(html.size() < 30'000);
+}
+
+TEST_CASE("station page: of a control and of a sprayed surface, only what can be said there") {
+    House house;
+    const std::string control = house.get(house.station("C1")).body;
+    CHECK(has(control, "Counting place. No bait here."));
+    CHECK(has(control, "name=\"seen\""));
+    CHECK_FALSE(has(control, "name=\"level\""));
+    CHECK_FALSE(has(control, "name=\"state\""));
+    const std::string sprayed = house.get(house.station("S1")).body;
+    CHECK(has(sprayed, "Sprayed wood."));
+    CHECK_FALSE(has(sprayed, "name=\"level\""));
+}
+
+TEST_CASE("station page: in the phone's language if the job has it") {
+    House house;
+    const std::string path = house.station("K1");
+    CHECK(has(house.get(path, "de-AT,de;q=0.9,en;q=0.5").body, "<html lang=\"de"));
+    CHECK(has(house.get(path, "fr, es;q=0.3, en;q=0.2").body, "<html lang=\"es"));
+    CHECK(has(house.get(path, "fr").body, "<html lang=\"en"));
+    CHECK(has(house.get(path, "tl-PH").body, "<html lang=\"fil"));
+    CHECK(has(house.get(path, "uk;q=0, en;q=0.1").body, "<html lang=\"en"));
+    CHECK(has(house.get(path, "*;q=,,;;q=9").body, "<html lang=\"en"));
+    for (const char* language : {"en", "es", "de", "fil", "uk"}) {
+        const Response page = house.get(path, language);
+        CHECK(page.status == 200);
+        CHECK(page.body.size() < 30'000);
+    }
+    Request by_hand = House::request("GET", path, "en");
+    by_hand.query = {{"lang", "uk"}};
+    const std::string page = house.app().answer(by_hand).body;
+    CHECK(has(page, "<html lang=\"uk"));
+    CHECK(has(page, "?lang=uk\""));  // the form goes on in it
+    by_hand.query = {{"lang", "\"><script>"}};
+    CHECK(has(house.app().answer(by_hand).body, "<html lang=\"en"));
+}
+
+TEST_CASE("a visit: typed, recorded, shown, and the next station named") {
+    House house;
+    const std::string path = house.station("K1");
+    const std::string token = hidden_value(house.get(path).body, "token");
+    CHECK(token.size() == 32);
+    const Response sent = house.post(
+        path, "token=" + token +
+                  "&station=K1-2&seen=9&dead=0&level=75&state=clogged&state=wet&did=cleared"
+                  "&note=beside+the+bin&by=Hall+caretaker&time=");
+    const std::string key = path.substr(path.rfind('/') + 1);
+    CHECK(where_to(sent) == key + "/SAVED/1");
+    const auto entries = house.recorded("K1");
+    REQUIRE(entries.size() == 1);
+    const visit::Visit& visit = entries[0].visit;
+    CHECK(visit.container == 2);
+    CHECK(visit.seen == 9);
+    CHECK(visit.dead == 0);
+    CHECK(visit.level_percent == 75);
+    CHECK(visit.state == visit::Marks<visit::State>{visit::State::clogged, visit::State::wet});
+    CHECK(visit.did == visit::Marks<visit::Did>{visit::Did::cleared});
+    CHECK(visit.note == "beside the bin");
+    CHECK(visit.by == "Hall caretaker");
+    CHECK(visit.time == house.context().local_now());
+
+    const std::string saved = house.get(path + "/SAVED/1").body;
+    CHECK(has(saved, "Saved"));
+    CHECK(has(saved, "beside the bin"));
+    CHECK(has(saved, "K2 · Kitchen, under the sink"));  // as long due as the others, and first
+    CHECK(has(saved, "../CORRECT/1"));
+
+    // The phone remembers who it belongs to.
+    const std::string cookie = header(sent, "Set-Cookie");
+    CHECK(has(cookie, "by=Hall%20caretaker;"));
+    CHECK(has(cookie, "HttpOnly; SameSite=Strict"));
+    Request again = House::request("GET", path, "en");
+    again.headers["cookie"] = "other=1; by=Hall%20caretaker";
+    CHECK(has(house.app().answer(again).body, "value=\"Hall caretaker\""));
+    again.headers["cookie"] = "by=%00%FF";
+    CHECK(house.app().answer(again).status == 200);
+}
+
+TEST_CASE(
+    "a visit: a double tap records once, and other content under the same form is asked about") {
+    House house;
+    const std::string path = house.station("K1");
+    CHECK(has(where_to(house.post(path, "token=abc&seen=9")), "/SAVED/1"));
+    house.now += std::chrono::minutes(1);
+    CHECK(has(where_to(house.post(path, "token=abc&seen=9")), "/SAVED/1"));
+    CHECK(house.recorded("K1").size() == 1);
+
+    const Response asked = house.post(path, "token=abc&seen=7&note=typed+later");
+    CHECK(asked.status == 409);
+    CHECK(has(asked.body, "typed later"));
+    CHECK(has(asked.body, "name=\"corrects\" value=\"1\""));
+    const std::string token = hidden_value(asked.body, "token");
+    CHECK(token != "abc");
+    CHECK(house.recorded("K1").size() == 1);
+    CHECK(has(where_to(house.post(path, "token=" + token + "&corrects=1&seen=7")), "/SAVED/2"));
+    const auto standing = house.recorded("K1");
+    REQUIRE(standing.size() == 1);
+    CHECK(standing[0].visit.seen == 7);
+}
+
+TEST_CASE("a visit: a fault brings the form back with what was typed, and says where") {
+    House house;
+    const std::string path = house.station("K1");
+    const Response page =
+        house.post(path,
+                   "token=abc&seen=many&dead=3&level=999&state=wet&did=removed&by=A&note=x%3Cy"
+                   "&time=2031-01-01T08%3A00");
+    CHECK(page.status == 422);
+    CHECK(has(page.body, "role=\"alert\""));
+    CHECK(has(page.body, "value=\"many\""));
+    CHECK(has(page.body, "href=\"#seen\""));
+    CHECK(has(page.body, "id=\"seen-fault\""));
+    CHECK(has(page.body, "aria-describedby=\"seen-fault\""));
+    CHECK(has(page.body, "value=\"3\""));
+    CHECK(has(page.body, "href=\"#level\""));
+    CHECK(has(page.body, "href=\"#time\""));
+    CHECK(has(page.body, "value=\"wet\" id=\"state-wet\" checked"));
+    CHECK(has(page.body, "value=\"removed\" id=\"did-removed\" checked"));
+    CHECK(has(page.body, "x&lt;y"));
+    CHECK(has(page.body, "value=\"2031-01-01T08:00\""));
+    CHECK(hidden_value(page.body, "token") == "abc");  // the same form still
+    CHECK(house.recorded("K1").empty());
+
+    CHECK(house.post(path, "token=a").status == 422);  // a slip of the thumb
+    CHECK(house.post(path, "token=a&seen=1&station=K2").status == 422);
+    CHECK(house.post(path, "token=a&seen=1&state=sticky").status == 422);
+    CHECK(house.post(path, "token=a&note=%07").status == 422);
+    CHECK(house.post(path, "token=a&seen=1&note=" + std::string(1001, 'a')).status == 422);
+    CHECK(house.recorded("K1").empty());
+    CHECK(where_to(house.post(path, "token=a&note=" + std::string(1000, 'a'))).size() > 3);
+}
+
+TEST_CASE("a visit: another day or time") {
+    House house;
+    const std::string path = house.station("K1");
+    where_to(house.post(path, "token=a&seen=1&time=2027-03-17T21%3A15"));
+    CHECK(log::print_time(house.recorded("K1")[0].visit.time) == "2027-03-17 21:15");
+}
+
+TEST_CASE("a correction takes the place of a visit, which stays in the log") {
+    House house;
+    const std::string path = house.station("K1");
+    where_to(house.post(path, "token=a&seen=90&level=60&note=oops&by=A"));
+    const std::string form = house.get(path + "/CORRECT/1").body;
+    CHECK(has(form, "value=\"90\""));
+    CHECK(has(form, "oops"));
+    CHECK(has(form, "value=\"60\" id=\"level-60\" checked"));  // a level that has no button
+    CHECK(has(form, "value=\"2027-03-18T08:05\""));
+    CHECK(has(form, "action=\"../../"));
+    CHECK(hidden_value(form, "corrects") == "1");
+    const std::string body = "token=" + hidden_value(form, "token") + "&corrects=1&seen=9";
+    CHECK(has(where_to(house.post(path, body)), "/SAVED/2"));
+    CHECK(house.recorded("K1").size() == 1);
+    CHECK(house.visits().find(1)->visit.seen == 90);
+
+    const Response late = house.post(path, "token=b&corrects=1&seen=8");
+    CHECK(late.status == 409);
+    CHECK(hidden_value(late.body, "corrects") == "2");
+    CHECK_FALSE(has(late.body, "action=\"../../"));
+    CHECK(has(where_to(house.post(path, "token=c&corrects=2&withdraw=yes")), "/SAVED/3"));
+    CHECK(house.recorded("K1").empty());
+    CHECK(has(house.get(path + "/SAVED/3").body, "Taken out"));
+    CHECK(house.get(path + "/CORRECT/3").status == 404);
+    CHECK(house.post(path, "token=d&corrects=99&seen=1").status == 404);
+    CHECK(house.post(path, "token=d&withdraw=yes").status == 422);
+}
+
+TEST_CASE("visits of one station are not shown or corrected with the key of another") {
+    House house;
+    where_to(house.post(house.station("K1"), "token=a&seen=9"));
+    CHECK(house.get(house.station("K2") + "/SAVED/1").status == 404);
+    CHECK(house.get(house.station("K2") + "/CORRECT/1").status == 404);
+    CHECK(house.post(house.station("K2"), "token=b&corrects=1&seen=1").status == 404);
+    CHECK(house.recorded("K1")[0].visit.seen == 9);
+}
+
+TEST_CASE("keys: without the right one nothing is shown, written or told apart") {
+    House house;
+    const std::string key = house.station("K1").substr(6);
+    const std::string stranger = house.get("/S/K1/0000000000").body;
+    CHECK(house.get("/S/K1/0000000000").status == 404);
+    CHECK_FALSE(has(stranger, "Kitchen"));
+    CHECK(has(stranger, "tel:131126"));  // whoever swallowed some may have an old label
+    // A station that is not there looks the same, and so does a foreign key.
+    CHECK(house.get("/S/Z9/" + key).body == stranger);
+    CHECK(house.get("/S/K2/" + key).body == stranger);
+    CHECK(house.get("/ALL/" + key).body == stranger);
+    CHECK(house.get(house.station("K1").substr(0, 15)).body == stranger);
+    CHECK(house.get(house.station("K1") + "0").body == stranger);
+    CHECK(house.post("/S/K1/0000000000", "token=a&seen=9").status == 404);
+    CHECK(house.post("/S/K2/" + key, "token=a&seen=9").status == 404);
+    CHECK(house.recorded("K1").empty());
+    CHECK(house.recorded("K2").empty());
+    // As a person may type it.
+    std::string small = "/s/k1/" + key;
+    for (char& c : small) c = static_cast<char>(std::tolower(c));
+    CHECK(house.get(small).status == 200);
+    CHECK(times(house.told.at(0), "/S/K1/...") == 1);
+    for (const std::string& line : house.told) CHECK_FALSE(has(line, key));
+}
+
+TEST_CASE("keys: guessing is slowed, and locks nobody out") {
+    House house;
+    int refused = 0;
+    for (int i = 0; i < 100; ++i)
+        refused += house.get("/S/K1/000000000" + std::to_string(i % 10)).status == 429 ? 1 : 0;
+    CHECK(refused >= 60);
+    CHECK(house.get(house.station("K1")).status == 200);
+}
+
+TEST_CASE("paths that lead nowhere") {
+    House house;
+    const std::string station = house.station("K1");
+    for (const std::string& path : {std::string(),
+                                    std::string("/"),
+                                    std::string("//"),
+                                    std::string("/S"),
+                                    std::string("/S/"),
+                                    std::string("/S/K1"),
+                                    std::string("/../hall.secret"),
+                                    std::string("/S/../../hall.secret"),
+                                    std::string("/hall.visits.sqlite"),
+                                    std::string("/S//"),
+                                    station + "/",
+                                    station + "/SAVED",
+                                    station + "/SAVED/",
+                                    station + "/SAVED/1/2",
+                                    station + "/SAVED/-1",
+                                    station + "/SAVED/1x",
+                                    station + "/SAVED/99999999999999999999",
+                                    station + "/OTHER/1",
+                                    house.overview() + "/X",
+                                    std::string("/\0/S", 4),
+                                    station + std::string("\0", 1),
+                                    std::string(8000, '/'),
+                                    "/S/" + std::string(8000, 'A')}) {
+        INFO(path.substr(0, 60));
+        const int status = house.get(path).status;
+        CHECK((status == 404 || status == 429));
+    }
+    CHECK(house.get("/robots.txt").body == "User-agent: *\nDisallow: /\n");
+}
+
+TEST_CASE("every answer carries its safety headers, and no page a script") {
+    House house;
+    where_to(house.post(house.station("K1"), "token=a&seen=9"));
+    for (const Response& answer :
+         {house.get(house.station("K1")), house.get(house.station("K1") + "/SAVED/1"),
+          house.get(house.station("K1") + "/CORRECT/1"), house.get(house.overview()),
+          house.get("/nowhere"), house.get("/robots.txt"),
+          house.post(house.station("K1"), "seen=x"),
+          house.post(house.station("K1"), "token=b&seen=1"),
+          house.get(house.overview() + "/VISITS.CSV")}) {
+        const std::string policy = header(answer, "Content-Security-Policy");
+        CHECK(has(policy, "default-src 'none'"));
+        CHECK(has(policy, "frame-ancestors 'none'"));
+        CHECK_FALSE(has(policy, "script-src"));
+        CHECK_FALSE(has(policy, "unsafe"));
+        CHECK(header(answer, "X-Content-Type-Options") == "nosniff");
+        CHECK(header(answer, "Referrer-Policy") == "no-referrer");
+        CHECK(has(header(answer, "Cache-Control"), "private"));
+        CHECK_FALSE(has(answer.body, "<script"));
+        CHECK_FALSE(has(answer.body, " style="));
+        CHECK_FALSE(std::regex_search(answer.body.substr(0, 3000), std::regex(" on[a-z]+=")));
+    }
+}
+
+TEST_CASE("script in every text field stays text wherever it is shown") {
+    House house;
+    const std::string path = house.station("K1");
+    const std::string script =
+        "%3C%2Ftextarea%3E%3Cscript%3Ealert(1)%3C%2Fscript%3E%22%20onfocus%3D%22x";
+    // Refused for another reason, so that every field comes back as typed.
+    std::string body = "seen=x";
+    for (const char* field : {"token", "station", "dead", "level", "state", "did", "note", "by",
+                              "time", "corrects", "withdraw", "other"})
+        body += "&" + std::string(field) + "=" + script;
+    const Response back = house.post(path, body);
+    CHECK(back.status == 422);
+    where_to(house.post(path, "token=" + script + "&seen=1&note=" + script + "&by=" + script));
+    Request with_cookie = House::request("GET", path, script);
+    with_cookie.headers["cookie"] = "by=" + script;
+    for (const std::string& page :
+         {back.body, house.get(path).body, house.get(path + "/SAVED/1").body,
+          house.get(path + "/CORRECT/1").body, house.get(house.overview()).body,
+          house.app().answer(with_cookie).body}) {
+        CHECK_FALSE(has(page, "<script"));
+        CHECK_FALSE(has(page, "\" onfocus"));
+    }
+}
+
+TEST_CASE("forms of other sites, and what is no form") {
+    House house;
+    const std::string path = house.station("K1");
+    Request sent = House::request("POST", path, "en");
+    sent.body = "token=a&seen=9";
+    sent.headers["content-type"] = "application/x-www-form-urlencoded";
+    sent.headers["origin"] = "http://elsewhere.example";
+    CHECK(house.app().answer(sent).status == 403);
+    sent.headers["origin"] = "null";
+    CHECK(house.app().answer(sent).status == 403);
+    sent.headers["origin"] = "http://192.168.1.20:8017";
+    sent.headers["sec-fetch-site"] = "cross-site";
+    CHECK(house.app().answer(sent).status == 403);
+    sent.headers.erase("sec-fetch-site");
+    sent.headers["content-type"] = "text/plain";
+    CHECK(house.app().answer(sent).status == 415);
+    sent.headers["content-type"] = "multipart/form-data; boundary=x";
+    CHECK(house.app().answer(sent).status == 415);
+    sent.headers["content-type"] = "application/x-www-form-urlencoded;charset=UTF-8";
+    sent.body = "note=%FF";
+    CHECK(house.app().answer(sent).status == 400);
+    sent.body = "token=a&seen=9";
+    sent.method = "PUT";
+    CHECK(house.app().answer(sent).status == 405);
+    CHECK(house.recorded("K1").empty());
+    sent.method = "POST";
+    CHECK(house.app().answer(sent).status == 303);
+}
+
+TEST_CASE("too many forms at once lose nothing that was typed") {
+    House house({.posts = {3, std::chrono::hours(1)}});
+    const std::string path = house.station("K1");
+    for (int i = 0; i < 3; ++i)
+        where_to(house.post(path, "token=" + std::to_string(i) + "&seen=9"));
+    const Response page = house.post(path, "token=z&seen=9&note=still+here");
+    CHECK(page.status == 429);
+    CHECK(has(page.body, "still here"));
+    CHECK(hidden_value(page.body, "token") == "z");
+    CHECK(house.recorded("K1").size() == 3);
+    CHECK(where_to(house.post(house.station("K2"), "token=z&seen=9")).size() > 3);
+}
+
+TEST_CASE("too many requests from one address, but this machine's own are the proxy's to count") {
+    House house({.requests = {3, std::chrono::hours(1)}});
+    Request asked = House::request("GET", house.station("K1"), "en");
+    for (int i = 0; i < 3; ++i) CHECK(house.app().answer(asked).status == 200);
+    CHECK(house.app().answer(asked).status == 429);
+    asked.peer = "192.168.1.8";
+    CHECK(house.app().answer(asked).status == 200);
+    asked.peer = "127.0.0.1";
+    for (int i = 0; i < 10; ++i) CHECK(house.app().answer(asked).status == 200);
+}
+
+TEST_CASE("overview: what is to be done first, then every room, and the table to take away") {
+    House house;
+    where_to(house.post(house.station("K1"), "token=a&seen=120&level=0&state=dry"));
+    const std::string page = house.get(house.overview()).body;
+    CHECK(has(page, "<h1>Weir Street Hall</h1>"));
+    CHECK(page.find("To do now") < page.find("<h2>Kitchen</h2>"));
+    CHECK(has(page, "<h2>Yard</h2>"));
+    CHECK(has(page, ".." + house.station("K2")));
+    CHECK(has(page, "120 alive"));
+    CHECK(has(page, "dry"));
+    CHECK(has(page, "overdue"));
+    CHECK(page.size() < 30'000);
+
+    const Response csv = house.get(house.overview() + "/VISITS.CSV");
+    CHECK(csv.type == "text/csv; charset=utf-8");
+    std::string text;
+    csv.stream([&](const std::string& piece) {
+        text += piece;
+        return true;
+    });
+    CHECK(text ==
+          "station,time,by,seen,dead,level_percent,state,did,note\r\n"
+          "K1,2027-03-18 08:05,,120,,0,dry,,\r\n");
+    // One at a time, for it may be long; free again when the answer is gone.
+    CHECK(house.get(house.overview() + "/VISITS.CSV").status == 503);
+}
+
+TEST_CASE("overview: the export is free again once the answer is let go") {
+    House house;
+    { const Response first = house.get(house.overview() + "/VISITS.CSV"); }
+    CHECK(house.get(house.overview() + "/VISITS.CSV").status == 200);
+}
+
+TEST_CASE("the plot tells its numbers to those who cannot see it") {
+    House house;
+    const std::string path = house.station("K1");
+    where_to(house.post(path, "token=a&seen=120&time=2027-03-02T20%3A00"));
+    CHECK_FALSE(has(house.get(path).body, "<svg"));
+    where_to(house.post(path, "token=b&seen=9&did=refilled&time=2027-03-17T20%3A00"));
+    const std::string page = house.get(path).body;
+    CHECK(has(page, "<svg"));
+    CHECK(has(page, "role=\"img\" aria-label=\"Seen alive: 120 on 2 March, 9 on 17 March.\""));
+    CHECK(times(page, "<circle") == 2);
+}
+
+TEST_CASE("names and places of the job are text on the pages too") {
+    // Every label, title and place passes the same builder; this pins one of each kind.
+    House house;
+    const std::string page = house.get(house.station("K1")).body;
+    CHECK(times(page, "<h1>") == 1);
+    CHECK(times(page, "<main>") == 1);
+    CHECK(times(page, "<form") == 1);
+    CHECK(times(page, "</form>") == 1);
+    // Each input has a label of its own.
+    const std::regex input("<(input|textarea)[^>]* id=\"([^\"]+)\"");
+    for (auto at = std::sregex_iterator(page.begin(), page.end(), input);
+         at != std::sregex_iterator(); ++at)
+        CHECK(times(page, "<label for=\"" + (*at)[2].str() + "\"") == 1);
+}
+
+}  // namespace
+}  // namespace gallipot::web

@@ -1,0 +1,176 @@
+"""A small client of the WebDriver protocol (W3C WebDriver Level 2), and Chromium behind it."""
+import base64
+import json
+import os
+import pathlib
+import shutil
+import socket
+import subprocess
+import tempfile
+import time
+import urllib.error
+import urllib.request
+
+ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the protocol's own name for an element
+DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))
+
+
+class WebDriverError(Exception):
+    pass
+
+
+class Browser:
+    """Chromium without a screen, 390 pixels wide like a phone, with an empty profile of its own."""
+
+    def __init__(self, javascript=True, language="en"):
+        self.profile = tempfile.mkdtemp(prefix="gallipot-browser-")
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            port = free.getsockname()[1]
+        self.driver = subprocess.Popen(
+            ["chromedriver", f"--port={port}"],
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+            env={**os.environ, "LANGUAGE": language},
+        )
+        self.base = f"http://127.0.0.1:{port}"
+        self.session = ""
+        preferences = {"intl.accept_languages": language}
+        if not javascript:
+            preferences["profile.managed_default_content_settings.javascript"] = 2
+        options = {
+            "args": [
+                "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+                "--disable-background-networking", "--disable-component-update", "--disable-sync",
+                "--no-proxy-server", f"--user-data-dir={self.profile}", f"--lang={language}",
+                "--disable-dev-shm-usage",
+            ],
+            "prefs": preferences,
+            "mobileEmulation": {
+                "deviceMetrics": {"width": 390, "height": 844, "pixelRatio": 2, "touch": True}
+            },
+        }
+        for _ in range(100):
+            try:
+                self.call("GET", "/status")
+                break
+            except (OSError, WebDriverError):
+                time.sleep(0.1)
+        self.session = "/session/" + self.call(
+            "POST", "/session",
+            {"capabilities": {"alwaysMatch": {
+                "browserName": "chrome", "goog:chromeOptions": options,
+                "goog:loggingPrefs": {"browser": "ALL"}}}},
+        )["sessionId"]
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *unused):
+        try:
+            self.call("DELETE", "")
+        except (OSError, WebDriverError):
+            pass
+        self.driver.terminate()
+        self.driver.wait(10)
+        shutil.rmtree(self.profile, ignore_errors=True)
+
+    def call(self, method, path, body=None):
+        data = json.dumps(body or {}).encode() if method == "POST" else None
+        request = urllib.request.Request(
+            self.base + self.session + path, data, {"Content-Type": "application/json"},
+            method=method,
+        )
+        try:
+            with DIRECT.open(request, timeout=60) as answer:
+                return json.load(answer)["value"]
+        except urllib.error.HTTPError as error:
+            raise WebDriverError(json.load(error)["value"]["message"]) from None
+
+    def open(self, link):
+        try:
+            self.call("POST", "/url", {"url": link})
+        except WebDriverError as error:
+            if "ERR_CONNECTION" not in str(error):
+                raise
+
+    def back(self):
+        self.call("POST", "/back")
+
+    def reload(self):
+        try:
+            self.call("POST", "/refresh")
+        except WebDriverError as error:
+            if "ERR_CONNECTION" not in str(error):
+                raise
+
+    @property
+    def link(self):
+        return self.call("GET", "/url")
+
+    @property
+    def title(self):
+        return self.call("GET", "/title")
+
+    def all(self, selector):
+        found = self.call("POST", "/elements", {"using": "css selector", "value": selector})
+        return [Element(self, one[ELEMENT]) for one in found]
+
+    def one(self, selector):
+        found = self.all(selector)
+        assert len(found) == 1, f"{len(found)} of {selector} at {self.link}"
+        return found[0]
+
+    @property
+    def text(self):
+        return self.one("body").text
+
+    def script(self, text):
+        return self.call("POST", "/execute/sync", {"script": text, "args": []})
+
+    def devtools(self, command, **parameters):
+        return self.call(
+            "POST", "/goog/cdp/execute", {"cmd": command, "params": parameters}
+        )
+
+    def complaints(self):
+        """What the browser wrote to its console: broken policy, broken page."""
+        return [
+            entry["message"] for entry in self.call("POST", "/se/log", {"type": "browser"})
+            if entry["level"] in ("SEVERE", "WARNING")
+        ]
+
+    def picture(self, path):
+        """The whole page, not only what fits on the screen."""
+        shot = self.devtools("Page.captureScreenshot", captureBeyondViewport=True)
+        pathlib.Path(path).write_bytes(base64.b64decode(shot["data"]))
+
+
+class Element:
+    def __init__(self, browser, reference):
+        self.browser = browser
+        self.path = f"/element/{reference}"
+
+    def click(self):
+        try:
+            self.browser.call("POST", self.path + "/click")
+        except WebDriverError as error:
+            if "ERR_CONNECTION" not in str(error):
+                raise
+
+    def type(self, text):
+        self.browser.call("POST", self.path + "/value", {"text": text})
+
+    def get(self, what):
+        return self.browser.call("GET", self.path + "/" + what)
+
+    @property
+    def text(self):
+        return self.get("text")
+
+    @property
+    def value(self):
+        return self.get("property/value")
+
+    @property
+    def checked(self):
+        return self.get("selected")

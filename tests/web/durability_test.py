@@ -1,0 +1,176 @@
+#!/usr/bin/env python3
+"""What was confirmed is kept: through SIGKILL, SIGTERM, a full disk and a disk that is read-only.
+
+    durability_test.py PROGRAM SOURCE_FOLDER
+"""
+import collections
+import pathlib
+import random
+import re
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+
+from served import Served
+
+ROUNDS = 20
+CLIENTS = 8
+PROGRAM, SOURCE = sys.argv[1:3]
+
+
+def client(served, number, station, stop, confirmed):
+    """Sends one form after another; what was not confirmed is sent again, as a person would."""
+    count = 0
+    while not stop.is_set():
+        token = f"{number}-{count}"
+        try:
+            status, _ = served.post(
+                station, {"token": token, "seen": count % 50, "note": token}, timeout=5
+            )
+        except OSError:
+            time.sleep(0.01)
+            continue
+        if status == 303:
+            confirmed.append(token)
+            count += 1
+        else:  # too many at once; it is not lost, it comes again
+            assert status == 429, status
+            time.sleep(0.05)
+
+
+def killed_at_random():
+    chance = random.Random(20270318)
+    with Served(PROGRAM, SOURCE) as served:
+        stop = threading.Event()
+        confirmed = [[] for _ in range(CLIENTS)]
+        stations = list(served.paths)
+        threads = [
+            threading.Thread(
+                target=client,
+                args=(served, i, stations[i % len(stations)], stop, confirmed[i]),
+                daemon=True,
+            )
+            for i in range(CLIENTS)
+        ]
+        for thread in threads:
+            thread.start()
+        for _ in range(ROUNDS):
+            time.sleep(chance.uniform(0.05, 0.6))
+            served.kill()
+            served.start()
+        stop.set()
+        for thread in threads:
+            thread.join()
+        code = served.kill(signal.SIGTERM)
+        assert code == 0, f"SIGTERM ended it with {code}"
+        kept = collections.Counter(visit["note"] for visit in served.visits())
+        all_confirmed = [token for tokens in confirmed for token in tokens]
+        assert len(all_confirmed) > ROUNDS, "too little happened to show anything"
+        lost = [token for token in all_confirmed if kept[token] == 0]
+        twice = [token for token, times in kept.items() if times > 1]
+        assert not lost, f"confirmed and lost: {lost}"
+        assert not twice, f"recorded twice: {twice}"
+        print(f"{ROUNDS} kills, {len(all_confirmed)} confirmed visits, none lost, none twice")
+
+
+class Mounted:
+    """A file system of its own, so small that it can be filled."""
+
+    def __init__(self, size):
+        self.folder = tempfile.mkdtemp(prefix="gallipot-")
+        self.made = (
+            subprocess.run(
+                ["mount", "-t", "tmpfs", "-o", f"size={size}", "tmpfs", self.folder],
+                capture_output=True, check=False,
+            ).returncode
+            == 0
+        )
+
+    def __enter__(self):
+        return pathlib.Path(self.folder)
+
+    def __exit__(self, *unused):
+        if self.made:
+            subprocess.run(["umount", "-l", self.folder], check=False)
+        pathlib.Path(self.folder).rmdir()
+
+    def read_only(self, yes):
+        subprocess.run(
+            ["mount", "-o", "remount," + ("ro" if yes else "rw"), self.folder], check=True
+        )
+
+
+def full_disk():
+    mounted = Mounted("1m")
+    with mounted as folder:
+        if not mounted.made:
+            print("full disk: SKIPPED, this machine does not let us mount one")
+            return False
+        with Served(PROGRAM, SOURCE, folder) as served:
+            assert served.post("K1", {"token": "a", "seen": 9, "note": "before"})[0] == 303
+            filler = folder / "filler"
+            with open(filler, "wb", buffering=0) as file:
+                try:
+                    while True:
+                        file.write(b"\0" * 4096)
+                except OSError:
+                    pass
+            refused = 0
+            confirmed = ["before"]
+            for i in range(40):
+                form = {"token": f"full-{i}", "seen": 9, "note": f"full {i} " + "x" * 900}
+                status, page = served.post("K1", form)
+                if status == 303:  # there was a little room left
+                    confirmed.append(form["note"])
+                    continue
+                assert status == 503, status
+                assert "Not saved." in page and form["note"] in page, "what was typed is not there"
+                assert re.search(f'name="token" value="full-{i}"', page)
+                refused += 1
+                last = form
+            assert refused > 0, "the disk never was full"
+            # The command line says so too, with exit code 3.
+            told = served.run("visit", served.job, "K2", "--seen", "1", expect=3).stderr
+            assert "the disk is full" in told, told
+            assert "the disk is full" in served.stderr()
+            filler.unlink()
+            assert served.post("K1", last)[0] == 303
+            confirmed.append(last["note"])
+            kept = collections.Counter(visit["note"] for visit in served.visits())
+            assert kept == collections.Counter(confirmed), (kept, confirmed)
+            served.kill(signal.SIGTERM)
+        print(f"full disk: {refused} forms brought back with a clear word, nothing lost")
+        return True
+
+
+def read_only_disk():
+    mounted = Mounted("4m")
+    with mounted as folder:
+        if not mounted.made:
+            print("read-only disk: SKIPPED, this machine does not let us mount one")
+            return False
+        with Served(PROGRAM, SOURCE, folder) as served:
+            assert served.post("K1", {"token": "a", "seen": 9})[0] == 303
+            served.kill(signal.SIGTERM)
+            served.told.flush()
+            served.told.close()
+            mounted.read_only(True)
+            for arguments in (
+                ["serve", served.job, "--listen", "127.0.0.1:0"],
+                ["visit", served.job, "K1", "--seen", "1"],
+            ):
+                told = served.run(*arguments, expect=3).stderr
+                assert "hall.visits.sqlite" in told and "may not be written" in told, told
+            mounted.read_only(False)
+            assert [visit["seen"] for visit in served.visits()] == [9]
+        print("read-only disk: a clear word, nothing lost")
+        return True
+
+
+if __name__ == "__main__":
+    killed_at_random()
+    full_disk()
+    read_only_disk()

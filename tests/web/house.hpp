@@ -1,0 +1,114 @@
+#pragma once
+
+#include <memory>
+
+#include "catch_all.hpp"
+
+#include "analysis/site.hpp"
+#include "diag/diagnostic.hpp"
+#include "folder.hpp"
+#include "job/reader.hpp"
+#include "plan/planner.hpp"
+#include "system/files.hpp"
+#include "web/app.hpp"
+
+namespace gallipot::tests {
+
+/// The hall of the examples with its log in a folder of its own, and a clock that is set by hand.
+class House {
+  public:
+    explicit House(const web::Rates& rates = {}) {
+        const std::string top = GALLIPOT_SOURCE_DIR;
+        diag::Diagnostics found;
+        const auto source = std::make_shared<const diag::Source>(
+            diag::Source{"hall.yaml", system::read_file(top + "/examples/hall.yaml")});
+        job_ = job::read_job(source, found).value();
+        who_ = safety::who_to_call(job_.help, found);
+        plan_ = plan::make_plan(
+            job_, [](const job::Station&) { return std::string(); }, found);
+        for (const auto& language : job_.languages) {
+            catalogs_.push_back(std::make_unique<text::Catalog>(
+                std::vector<std::string>{top + "/templates"}, *language, *job_.help.region, found));
+            words_[*language] = catalogs_.back().get();
+        }
+        INFO(diag::print(found));
+        REQUIRE(found.errors() == 0);
+        context_ = std::make_unique<web::Context>(web::Context{
+            job_, plan_, who_, secret_, log_, *log::Zone::find("Australia/Sydney"),
+            [this] { return now; }, words_, system::read_file(top + "/templates/web/style.css"),
+            analysis::sites(job_, plan_)});
+        app_ = std::make_unique<web::App>(*context_, refusals, rates);
+    }
+
+    [[nodiscard]] std::string station(const std::string& id) const {
+        return "/S/" + id + "/" + keys::station_key(secret_, id);
+    }
+    [[nodiscard]] std::string overview() const { return "/ALL/" + keys::overview_key(secret_); }
+
+    web::Response get(const std::string& path, const std::string& language = "en") {
+        return app().answer(request("GET", path, language));
+    }
+    web::Response post(const std::string& path, const std::string& body) {
+        web::Request sent = request("POST", path, "en");
+        sent.body = body;
+        sent.headers["content-type"] = "application/x-www-form-urlencoded";
+        return app().answer(sent);
+    }
+    static web::Request request(const std::string& method, const std::string& path,
+                                const std::string& language) {
+        web::Request sent;
+        sent.method = method;
+        sent.path = path;
+        sent.headers = {{"host", "192.168.1.20:8017"}, {"accept-language", language}};
+        sent.peer = "192.168.1.7";
+        return sent;
+    }
+
+    web::App& app() { return *app_; }
+    log::Log& visits() { return log_; }
+    std::vector<log::Entry> recorded(const std::string& id) { return log_.last(id, 1000); }
+    [[nodiscard]] const web::Context& context() const { return *context_; }
+
+    /// 2027-03-18 08:05 in Sydney.
+    log::Instant now{std::chrono::seconds(1805317500)};
+    std::vector<std::string> told;  ///< refusals
+    web::Refusals refusals{[this](const std::string& line) { told.push_back(line); },
+                           [this] { return now; }};
+
+  private:
+    Folder folder_;
+    job::Job job_;
+    safety::WhoToCall who_;
+    plan::Plan plan_;
+    keys::Secret secret_{std::array<std::uint8_t, 32>{1, 2, 3}};
+    log::Log log_{folder_ / "hall.visits.sqlite"};
+    std::vector<std::unique_ptr<text::Catalog>> catalogs_;
+    std::map<std::string, const text::Catalog*> words_;
+    std::unique_ptr<web::Context> context_;
+    std::unique_ptr<web::App> app_;
+};
+
+/// The value of a header, or empty.
+inline std::string header(const web::Response& response, const std::string& name) {
+    for (const auto& [key, value] : response.headers)
+        if (key == name) return value;
+    return {};
+}
+
+/// How often `part` stands in `text`.
+inline int times(const std::string& text, const std::string& part) {
+    int count = 0;
+    for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++count;
+    return count;
+}
+
+/// The value of the form's hidden field.
+inline std::string hidden_value(const std::string& page, const std::string& name) {
+    const std::string before = "name=\"" + name + "\" value=\"";
+    const auto at = page.find(before);
+    if (at == std::string::npos) return {};
+    const auto from = at + before.size();
+    return page.substr(from, page.find('"', from) - from);
+}
+
+}  // namespace gallipot::tests
