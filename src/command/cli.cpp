@@ -49,6 +49,10 @@ Exit run(int argc, const char* const* argv, World& world) {
     add_check(app, task, world);
     add_plan(app, task, world);
     add_render(app, task, world);
+    add_serve(app, task, world);
+    add_visit(app, task, world);
+    add_log(app, task, world);
+    add_report(app, task, world);
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& asked_for_help) {

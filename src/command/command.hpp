@@ -30,6 +30,10 @@ void add_new(CLI::App& app, Task& task, World& world);
 void add_check(CLI::App& app, Task& task, World& world);
 void add_plan(CLI::App& app, Task& task, World& world);
 void add_render(CLI::App& app, Task& task, World& world);
+void add_serve(CLI::App& app, Task& task, World& world);
+void add_visit(CLI::App& app, Task& task, World& world);
+void add_log(CLI::App& app, Task& task, World& world);
+void add_report(CLI::App& app, Task& task, World& world);
 
 /// The whole program but for `main`.
 Exit run(int argc, const char* const* argv, World& world);

@@ -7,6 +7,7 @@
 
 #include "catch_all.hpp"
 
+#include "folder.hpp"
 #include "golden.hpp"
 #include "plan_for_tests.hpp"
 #include "system/files.hpp"

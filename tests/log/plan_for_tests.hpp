@@ -1,8 +1,8 @@
 #pragma once
 
 #include <chrono>
-#include <filesystem>
 #include <string>
+#include <vector>
 
 #include "plan/plan.hpp"
 
@@ -27,27 +27,5 @@ inline plan::Plan two_stations() {
     plan.stations = {k1, c1};
     return plan;
 }
-
-/// A folder of its own, gone at the end.
-class Folder {
-  public:
-    Folder() {
-        std::string name = (std::filesystem::temp_directory_path() / "gallipot-XXXXXX").string();
-        if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
-        path_ = name;
-    }
-    ~Folder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const {
-        return path_ / name;
-    }
-
-  private:
-    std::filesystem::path path_;
-};
 
 }  // namespace gallipot::tests

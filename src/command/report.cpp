@@ -1,0 +1,164 @@
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+#include <numeric>
+#include <ostream>
+
+#include "analysis/rounds.hpp"
+#include "command/command.hpp"
+#include "command/papers.hpp"
+#include "command/report_json.hpp"
+#include "command/report_text.hpp"
+#include "command/session.hpp"
+#include "command/visit_log.hpp"
+#include "document/report_sheets.hpp"
+#include "layout/flow.hpp"
+#include "layout/misfit.hpp"
+#include "pdf/writer.hpp"
+#include "system/files.hpp"
+
+namespace gallipot::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Options {
+    std::string job;
+    std::string output;
+    std::string as_of;
+    std::string templates;
+    std::vector<std::string> languages;
+    bool json = false;
+};
+
+/// None for what is not a day written like 2027-03-18.
+std::optional<analysis::Day> read_day(const std::string& text) {
+    constexpr std::size_t length = 10;
+    if (text.size() != length) return std::nullopt;
+    const auto noon = log::parse_time(text + " 12:00", log::Zone::of_machine());
+    if (!noon) return std::nullopt;
+    return analysis::day_of(*noon);
+}
+
+/// The visits on record; none when nobody has recorded any.
+analysis::Histories read_histories(const Session& session,
+                                   const std::vector<analysis::Site>& sites) {
+    std::vector<std::string> ids;
+    for (const auto& site : sites) ids.push_back(site.id);
+    analysis::Histories histories(ids);
+    std::error_code ignored;
+    if (!fs::exists(log::file_beside(session.file), ignored)) return histories;
+    open_log(session.file).each(log::Log::Which::standing, [&](const log::Entry& entry) {
+        histories.add(entry.visit);
+        return true;
+    });
+    return histories;
+}
+
+/// FILE for the first language, FILE-es for the others.
+fs::path file_for(const fs::path& file, const std::string& language, bool first) {
+    if (first) return file;
+    fs::path other = file;
+    other.replace_filename(file.stem().string() + "-" + language + file.extension().string());
+    return other;
+}
+
+class Reporter {
+  public:
+    Reporter(const Options& options, World& world)
+        : options_(options),
+          world_(world),
+          session_(
+              open_session(options.job, find_data(options.templates), SecretPolicy::only_read)) {}
+
+    Exit run() {
+        if (!session_.good()) return tell(session_, world_);
+        const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
+                                                : *read_day(options_.as_of);
+        const auto sites = analysis::sites(*session_.job, session_.plan);
+        const auto histories = read_histories(session_, sites);
+        const auto report = analysis::report(sites, histories, day);
+        std::vector<std::size_t> walk(sites.size());
+        std::iota(walk.begin(), walk.end(), std::size_t{0});
+        const auto walks = analysis::rounds(report, walk);
+
+        std::vector<std::pair<fs::path, std::string>> files;
+        const auto languages = wanted_languages();
+        for (const auto& language : languages) {
+            const bool first = language == languages.front();
+            const document::PlotSource source{*session_.job, sites, histories, report,
+                                              session_.words(language)};
+            if (session_.found.has_errors()) break;
+            if (!options_.output.empty())
+                files.emplace_back(file_for(options_.output, language, first), pdf(source, walks));
+            if (first && options_.json) world_.out << report_json(report, walks, source.words);
+            if (first && !options_.json && options_.output.empty())
+                world_.out << report_text(source, walks);
+        }
+        const Exit exit = tell(session_, world_);
+        if (exit != Exit::done) return exit;
+        for (const auto& [path, bytes] : files) {
+            system::write_whole(path, bytes);
+            if (!options_.json) world_.out << path.string() << '\n';
+        }
+        return exit;
+    }
+
+  private:
+    [[nodiscard]] std::vector<std::string> wanted_languages() const {
+        if (!options_.languages.empty()) return options_.languages;
+        std::vector<std::string> all;
+        for (const auto& language : session_.job->languages) all.push_back(*language);
+        return all;
+    }
+
+    /// Empty when something does not fit, which is told as an error of the job.
+    std::string pdf(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
+        if (!faces_.regular)
+            faces_ = fonts::find((session_.data.fonts / "fonts.yaml").string(),
+                                 world_.environment("GALLIPOT_FONTS").value_or(""));
+        document::Document document;
+        document.title = *source.job.title + ": " + source.words("paper.report");
+        document.author = source.job.by ? **source.job.by : "";
+        document.language = source.words.tag();
+        document.sheets = document::report_sheets(source, session_.plan, walks, session_.who);
+        const auto style =
+            *source.job.paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
+        try {
+            return pdf::write(layout::lay_out(document, style, faces_), faces_);
+        } catch (const layout::LayoutError& error) {
+            for (const auto& misfit : error.misfits())
+                session_.found.error("does-not-fit", {source.job.source, 0, 0, 1},
+                                     misfit.what + ": " + misfit.problem, misfit.remedy);
+            return {};
+        }
+    }
+
+    const Options& options_;
+    World& world_;
+    Session session_;
+    fonts::Faces faces_;
+};
+
+}  // namespace
+
+void add_report(CLI::App& app, Task& task, World& world) {
+    auto* command = app.add_subcommand("report", "How it is going, and what to do next");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_option("-o,--output", options->output,
+                        "Write it as a PDF with plots, one for each of the job's languages");
+    command->add_flag("--json", options->json, "As JSON, for programs");
+    command->add_option("--as-of", options->as_of, "How it stood at the end of a day, 2027-03-18");
+    command->add_option("--language", options->languages, "In these of the job's languages")
+        ->delimiter(',');
+    command->add_option("--templates", options->templates, "A folder of your own texts");
+    command->callback([&task, &world, options] {
+        if (!options->as_of.empty() && !read_day(options->as_of))
+            throw CLI::ValidationError(
+                "--as-of", "'" + options->as_of + "' will not do; write a day like 2027-03-18");
+        task = [&world, options] { return Reporter(*options, world).run(); };
+    });
+}
+
+}  // namespace gallipot::command
