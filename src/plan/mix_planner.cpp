@@ -65,10 +65,10 @@ std::optional<Batches> split(const job::Mix& mix, const Demand& demand, const Re
         }
         // Heaped powder stands higher before it dissolves, a dry mix settles: both must fit.
         const double full = std::max(measured, finished) * *factor / vessel;
-        if (full > most_batches) {
+        if (full - slack > most_batches) {
             out.error("too-many-batches", mix.vessel->place,
                       fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel),
-                                  std::ceil(full)),
+                                  std::ceil(full - slack)),
                       "use a larger vessel, or make less");
             return std::nullopt;
         }

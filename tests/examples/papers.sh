@@ -3,7 +3,7 @@
 # independent decoder (ZBar) at the two usual resolutions of printers and equals the plan's link,
 # and another time zone, locale and folder give the same bytes.
 set -euo pipefail
-gallipot=${1:?the program} examples=${2:?the folder of the examples}
+gallipot=$(realpath "${1:?the program}") examples=$(realpath "${2:?the folder of the examples}")
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 fail() { echo "$1" >&2; exit 1; }
