@@ -60,8 +60,9 @@ std::string share(const plan::Mix& mix, const plan::Ingredient& ingredient,
     if (found == mix.strength.end()) return words.percent(ingredient.measured_mass / mix.mass);
     const plan::Strength& strength = found->second;
     std::string out = words.percent(strength.w_w);
-    if (!strength.w_w_range.exact())
-        out += " (" + words.percent_range(strength.w_w_range.low, strength.w_w_range.high) + ")";
+    const auto [low, high] = std::pair(strength.w_w_range.low, strength.w_w_range.high);
+    const std::string spread = words.percent_range(low, high);
+    if (spread != words.percent_range(low, low)) out += " (" + spread + ")";
     return out;
 }
 
