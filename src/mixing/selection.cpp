@@ -29,20 +29,19 @@ double counted_beside(const Recipe& recipe, std::span<const Mass> masses, std::s
     return sum;
 }
 
-/// Percent w/v: the finished volume rises with the ingredient itself.
+/// Percent w/v: the finished volume rises with the ingredient itself, but by less than what the
+/// limit would let in, so this closes in on the answer from below and never passes it.
 Mass most_in_finished(const Recipe& recipe, std::vector<Mass>& masses, const Limit& limit) {
-    const auto share = [&](double kg) {
-        masses[limit.ingredient] = Mass::si(kg);
-        return percent_of(recipe, masses, limit.ingredient);
-    };
-    double low = 0, high = std::max(masses[limit.ingredient].si(), 1e-9);
-    while (share(high) < limit.percent && high < 1e6) high *= 2;
-    if (share(high) <= limit.percent) return Mass::si(high);
-    for (int step = 0; step < 60 && high - low > 1e-12 * high; ++step) {
-        const double middle = std::midpoint(low, high);
-        (share(middle) > limit.percent ? high : low) = middle;
+    constexpr int most_steps = 200;
+    const units::Density allowed = units::g_per_mL(limit.percent / 100);
+    Mass most;
+    for (int step = 0; step < most_steps; ++step) {
+        masses[limit.ingredient] = most;
+        const Mass next = finished_volume(recipe.components, masses, recipe.form) * allowed;
+        if (next <= most * (1 + 1e-12)) break;
+        most = next;
     }
-    return Mass::si(low);
+    return most;
 }
 
 Wanted wanted(const Component& component, Mass mass, double tolerance) {
