@@ -123,8 +123,16 @@ NearbySizes nearby_sizes(const Recipe& recipe, std::span<const Mass> asked, cons
                         : batch / 100 >= 2 * decade ? 2 * decade
                                                     : decade;
     std::vector<Mass> scaled(asked.size());
+    // What does not come out by itself does not under a limit either, and is soon found.
+    const auto hopeless = [&](std::size_t i) {
+        const Measuring way = tools.measure(wanted(recipe.components[i], scaled[i], tolerance));
+        return !way.within_tolerance && !way.steps.empty();
+    };
     const auto comes_out = [&](double factor) {
         std::ranges::transform(asked, scaled.begin(), [&](Mass mass) { return mass * factor; });
+        for (std::size_t i = 0; i < scaled.size(); ++i) {
+            if (hopeless(i)) return false;
+        }
         return select(recipe, scaled, tools, tolerance, limits).all_within();
     };
     NearbySizes out;

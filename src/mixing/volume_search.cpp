@@ -42,7 +42,7 @@ void VolumeSearch::begin(const Window& window) {
 std::optional<Counts> VolumeSearch::fewest(const Window& window) {
     fewest_first_ = true;
     begin(window);
-    descend(0);
+    if (!hopeless(0)) descend(0);
     return best_;
 }
 
@@ -105,7 +105,7 @@ void VolumeSearch::offer() {
 }
 
 void VolumeSearch::descend(std::size_t tool) {
-    if (spent() || hopeless(tool)) return;
+    if (spent()) return;
     // Past the low edge more actions cannot be fewer, past the goal they cannot be nearer.
     const double enough = fewest_first_ ? window_.low : window_.goal;
     if (now_.actions > 0 && now_.volume >= enough - slack * window_.goal) {
@@ -125,9 +125,11 @@ void VolumeSearch::descend(std::size_t tool) {
         now_.levels[tool] = times;
         now_.volume = before.volume + times * volume;
         now_.actions = before.actions + times;
-        // Fewer of this tool needs more of the smaller ones: once hopeless, always hopeless.
-        if (hopeless(tool + 1) && largest_from(tool + 1) <= volume) break;
-        descend(tool + 1);
+        if (!hopeless(tool + 1)) {
+            descend(tool + 1);
+        } else if (largest_from(tool + 1) <= volume) {
+            break;  // fewer of this tool needs more of the smaller ones
+        }
     }
     now_.levels[tool] = 0;
     now_.volume = before.volume;
