@@ -81,7 +81,7 @@ Html lone(Name tag, const Attributes& attributes) {
     Html html;
     open(html.markup_, tag, attributes);
     // In a drawing a tag must be closed; in HTML's own void tags the stroke is ignored.
-    html.markup_.insert(html.markup_.size() - 1, "/");
+    html.markup_.insert(html.markup_.size() - 1, 1, '/');
     return html;
 }
 
