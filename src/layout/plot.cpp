@@ -152,7 +152,7 @@ class PlotSetter {
         return press_.words({{tick.label, false}}, name_);
     }
     [[nodiscard]] double last_label_overhang() const {
-        double most = style_.plot_mark / 2;
+        double most = mark_reach(style_);
         for (const Plot::Tick& tick : plot_.ticks) {
             // How far this one reaches past the end depends on the width itself: enough is enough.
             const double share = (tick.at - plot_.low) / (plot_.high - plot_.low);
