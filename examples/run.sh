@@ -19,6 +19,12 @@ for job in hall flat; do
   "$gallipot" plan "$out/$job/$job.yaml"
   "$gallipot" render "$out/$job/$job.yaml" -o "$out/$job"
 done
+# Five weeks later at the hall. The visits are made up, to show the report; the same file twice adds
+# nothing.
+"$gallipot" log "$out/hall/hall.yaml" --import "$top/examples/hall-visits.csv"
+"$gallipot" report "$out/hall/hall.yaml" --as-of 2027-04-02
+"$gallipot" report "$out/hall/hall.yaml" --as-of 2027-04-02 --json >"$out/hall/report.json"
+"$gallipot" report "$out/hall/hall.yaml" --as-of 2027-04-02 -o "$out/hall/report.pdf"
 echo
 echo "The papers are here:"
 find "$out" -name '*.pdf' | sort | sed 's/^/  /'

@@ -45,7 +45,8 @@ void fill_henderson_tilton(Efficacy& result) {
 
 }  // namespace
 
-Controls::Controls(std::vector<std::vector<Total>> stations) : stations_(std::move(stations)) {}
+Controls::Controls(std::vector<std::vector<Total>> stations, bool same_pest)
+    : stations_(std::move(stations)), same_pest_(same_pest) {}
 
 Controls::Pooled Controls::pool(Day before, Day after) const {
     const std::chrono::days reach =
@@ -83,7 +84,7 @@ Efficacy Controls::against(const std::vector<Total>& totals, std::optional<Local
         return result;
     }
     const bool after_placing = !placed || last.time > *placed;
-    if (pooled.stations_after == 0 || !after_placing) return result;
+    if (pooled.stations_after == 0 || !after_placing || !same_pest_) return result;
     const auto count = static_cast<double>(pooled.stations_after);
     result.controls = pooled.stations_after;
     result.counts.treated_after = last.seen;

@@ -22,6 +22,7 @@ enum class NoControl {
     empty_before,   ///< no pests at the controls to begin with
     empty_after,    ///< the pests left the controls too: what made them go is open
     treated_empty,  ///< none were seen here at the first count, so nothing could fall
+    several_pests,  ///< of all stations together: each pest has controls of its own
 };
 
 /// A treated station, or all together, against the pooled controls.
@@ -38,10 +39,12 @@ struct Efficacy {
     [[nodiscard]] bool beyond_control() const { return interval && interval->low > 0; }
 };
 
-/// The control stations of a job, each with its totals in order of time.
+/// The control stations that one pest is compared with, each with its totals in order of time.
 class Controls {
   public:
-    explicit Controls(std::vector<std::vector<Total>> stations);
+    /// `same_pest`: that pest is what was counted there, and nothing else. Abbott's formula takes
+    /// the controls to have held as many, which says nothing across pests: then there is none.
+    explicit Controls(std::vector<std::vector<Total>> stations, bool same_pest = true);
 
     [[nodiscard]] bool any() const { return !stations_.empty(); }
     /// Henderson-Tilton from the first and last of `totals`; Abbott when there is only one of them,
@@ -63,6 +66,7 @@ class Controls {
     [[nodiscard]] Pooled pool(Day before, Day after) const;
 
     std::vector<std::vector<Total>> stations_;
+    bool same_pest_;
     std::map<std::pair<Day, Day>, Pooled> asked_;
 };
 

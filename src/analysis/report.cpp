@@ -45,6 +45,55 @@ void add_use(std::vector<MixUse>& all, const Site& site, const Used& used) {
     if (site.cost) use->cost = use->cost.value_or(0) + *site.cost * used.put_out;
 }
 
+/// For every pest that something is set out against: the controls it is compared with, which are
+/// those where it was counted and those that do not say what was.
+std::map<std::string, Controls> controls_by_pest(const std::vector<Site>& sites,
+                                                 const Histories& histories, Day as_of) {
+    std::map<std::size_t, std::vector<Total>> totals;
+    for (std::size_t i = 0; i < sites.size(); ++i)
+        if (sites[i].control) totals[i] = counts_of(histories.until(i, as_of), std::nullopt).totals;
+    std::map<std::string, Controls> result;
+    for (const Site& site : sites) {
+        if (site.control || result.contains(site.pest)) continue;
+        std::vector<std::vector<Total>> of_pest;
+        bool same_pest = true;
+        for (const auto& [i, counted] : totals) {
+            if (sites[i].pest != site.pest && !sites[i].pest.empty()) continue;
+            of_pest.push_back(counted);
+            same_pest = same_pest && sites[i].pest == site.pest;
+        }
+        result.emplace(site.pest, Controls(std::move(of_pest), same_pest));
+    }
+    return result;
+}
+
+/// Of all treated stations that have controls. Where the controls tell pests apart and more than
+/// one pest has some, there is no single figure.
+Efficacy efficacy_of_all(const std::vector<Site>& sites, const Report& report,
+                         const std::map<std::string, Controls>& controls) {
+    const bool told_apart = std::ranges::any_of(
+        sites, [](const Site& site) { return site.control && !site.pest.empty(); });
+    const Controls* compared = nullptr;
+    std::size_t pests = 0;
+    for (const auto& [pest, of_pest] : controls) {
+        if (!of_pest.any()) continue;
+        compared = &of_pest;
+        ++pests;
+    }
+    if (compared == nullptr) return {};
+    Efficacy none;
+    none.why_none = NoControl::several_pests;
+    if (told_apart && pests > 1) return none;
+    std::vector<const Counts*> treated;
+    for (std::size_t i = 0; i < sites.size(); ++i)
+        if (!sites[i].control && controls.at(sites[i].pest).any())
+            treated.push_back(&report.stations[i].counts);
+    const Trend trend = trend_of_all(treated);
+    none.why_none = NoControl::not_counted;
+    if (!(trend.first.time < trend.last.time)) return none;
+    return compared->against_all(trend.first.seen, trend.last.seen);
+}
+
 }  // namespace
 
 Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
@@ -52,19 +101,15 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
     result.as_of = as_of;
     result.strangers = histories.strangers();
 
-    std::vector<std::vector<Total>> control_totals;
-    for (std::size_t i = 0; i < sites.size(); ++i)
-        if (sites[i].control)
-            control_totals.push_back(counts_of(histories.until(i, as_of), std::nullopt).totals);
-    Controls controls(std::move(control_totals));
-
+    std::map<std::string, Controls> controls = controls_by_pest(sites, histories, as_of);
+    Controls nobody({});
     std::vector<const Counts*> treated;
     result.stations.reserve(sites.size());
     for (std::size_t i = 0; i < sites.size(); ++i) {
         result.stations.push_back(
-            report_station(sites[i], histories.until(i, as_of), controls, as_of));
+            report_station(sites[i], histories.until(i, as_of),
+                           sites[i].control ? nobody : controls.at(sites[i].pest), as_of));
         const StationReport& station = result.stations.back();
-        if (station.has(Flag::missing)) ++result.missing;
         if (!station.control) {
             ++result.treated[station.verdict];
             if (station.taken_up) ++result.taken_up;
@@ -74,17 +119,10 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
                     std::max(result.result_by.value_or(*station.result_by), *station.result_by);
             if (!sites[i].sprayed) add_use(result.used, sites[i], station.feeding.used);
         }
-        if (station.steps.empty()) continue;
-        const Step& step = station.steps.front();
-        if (!result.next || step < *result.next) {
-            if (!result.next || step.on != result.next->on) result.next_stations = 0;
-            result.next = step;
-        }
-        if (step.on == result.next->on) ++result.next_stations;
     }
 
     result.trend = trend_of_all(treated);
-    result.efficacy = controls.against_all(result.trend.first.seen, result.trend.last.seen);
+    result.efficacy = efficacy_of_all(sites, result, controls);
     const bool past_window = result.result_by && result.trend.counts > 0 &&
                              day_of(result.trend.last.time) >= *result.result_by;
     result.verdict = verdict_of(result, past_window);

@@ -28,13 +28,9 @@ struct Report {
     Efficacy efficacy;
     Verdict verdict = Verdict::not_started;
     Caution caution = Caution::none;
-    std::optional<Day> result_by;  ///< when the last of them should show a result
-    /// The most urgent step of all, and at how many stations something is to be done that day.
-    std::optional<Step> next;
-    std::size_t next_stations = 0;
+    std::optional<Day> result_by;            ///< when the last of them should show a result
     std::map<Verdict, std::size_t> treated;  ///< how many stations have which verdict
     std::size_t taken_up = 0;
-    std::size_t missing = 0;
 
     std::vector<MixUse> used;  ///< the mixes set out in containers, in the job's order
     std::map<std::string, std::size_t> strangers;  ///< visits to stations the job does not have

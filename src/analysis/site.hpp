@@ -20,6 +20,9 @@ struct Window {
 struct Site {
     std::string id;
     std::string mix;  ///< id; empty for a control
+    /// By the name in the table of pests, else as written; empty for a control that does not say
+    /// while the job has several.
+    std::string pest;
     bool control = false;
     bool sprayed = false;
     bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof
@@ -29,8 +32,10 @@ struct Site {
     std::optional<Day> replace_by;           ///< of the first filling
     std::optional<std::chrono::days> lasts;  ///< of every filling after it
     std::optional<Window> window;
-    units::Volume filling;       ///< of one container
-    std::optional<double> cost;  ///< of filling one container, in the job's currency
+    units::Volume filling;  ///< of one container
+    /// Of what one container is filled with, in the job's currency: of each pack the part that is
+    /// in it. None when a price is not known.
+    std::optional<double> cost;
 };
 
 /// In the job's order.

@@ -49,8 +49,10 @@ Trend trend_of(const Counts& counts) {
 Trend trend_of_all(const std::vector<const Counts*>& places) {
     Trend trend;
     std::vector<std::vector<Count>> groups;
+    const bool any_again =
+        std::ranges::any_of(places, [](const Counts* place) { return place->totals.size() > 1; });
     for (const Counts* place : places) {
-        if (place->empty()) continue;
+        if (place->totals.size() < (any_again ? 2 : 1)) continue;
         const Total &first = place->totals.front(), &last = place->totals.back();
         if (trend.counts == 0) trend.first.time = first.time;
         trend.first.time = std::min(trend.first.time, first.time);

@@ -29,7 +29,8 @@ struct Trend {
 Trend trend_of(const Counts& counts);
 
 /// Of several places together: their first counts against their last, and one decline for all with
-/// a level for each. Places without a count add nothing.
+/// a level for each. Places without a count add nothing; nor do those counted once, which cannot
+/// have changed, as long as any was counted again.
 Trend trend_of_all(const std::vector<const Counts*>& places);
 
 }  // namespace gallipot::analysis

@@ -23,6 +23,11 @@ struct Case {
     LocalTime start{};         ///< of the baiting: placed, else the first visit
     bool past_window = false;  ///< the last count was made after the usual time
     Day as_of{};
+
+    /// The pests had no way to the bait, or it was spoilt for them.
+    [[nodiscard]] bool could_not_eat() const {
+        return standing.place_at_fault || !standing.open.empty();
+    }
 };
 
 Day plus(LocalTime from, double count) {
@@ -50,7 +55,7 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
     if (c.standing.taken_up) return flags;
     if (!c.site.control) {
         flag(has_rebounded(c.trend), Flag::rebound);
-        flag(has_stalled(c), Flag::stalled);
+        flag(has_stalled(c) && !has_rebounded(c.trend), Flag::stalled);
     }
     constexpr std::array found{
         std::pair{State::clogged, Flag::clogged}, std::pair{State::wet, Flag::wet},
@@ -86,31 +91,33 @@ Step step_for(const Case& c, Verdict verdict) {
     const Day long_enough = plus(c.start, rules::long_enough_days);
     const Day usual = c.site.window ? plus(c.start, c.site.window->high) : long_enough;
     const bool too_long = c.as_of >= long_enough;
-    const Step go_on{Action::keep_going, c.as_of < usual ? usual : long_enough};
+    const Step call{Action::call_professional, c.as_of, Why::too_long};
+    const Step go_on = c.as_of < usual && usual < long_enough
+                           ? Step{Action::keep_going, usual, Why::until_result}
+                           : Step{Action::keep_going, long_enough, Why::until_too_long};
+    const bool more = verdict == Verdict::rising || verdict == Verdict::rebound;
+    if (c.site.timber && more) return {Action::call_professional, c.as_of, Why::in_wood};
     switch (verdict) {
         case Verdict::gone: {
             const Day until = plus(*t.none_since, rules::gone_days);
-            if (day_of(t.last.time) >= until) return {Action::take_up, c.as_of};
-            return {Action::keep_going, std::max(until, c.as_of)};
+            if (day_of(t.last.time) >= until) return {Action::take_up, c.as_of, Why::gone};
+            return {Action::keep_going, std::max(until, c.as_of), Why::until_gone};
         }
         case Verdict::none_seen:
-            if (c.past_window) return {Action::move_it, c.as_of};
-            return {Action::keep_going, std::max(usual, c.as_of)};
+            if (c.past_window) return {Action::move_it, c.as_of, Why::none_came};
+            return {Action::keep_going, std::max(usual, c.as_of), Why::until_result};
         case Verdict::rising:
         case Verdict::stalled:
         case Verdict::rebound:
-        case Verdict::no_change:
-            if (too_long) return {Action::call_professional, c.as_of};
-            if (verdict == Verdict::rebound) return {Action::replace, c.as_of};
-            if (c.past_window && verdict != Verdict::no_change)
-                return {Action::change_bait, c.as_of};
-            return go_on;
-        case Verdict::falling:
-        case Verdict::lower:
-            // Eight weeks and still some left: somebody who knows the species should look.
-            return too_long ? Step{Action::call_professional, c.as_of} : go_on;
+            if (too_long) return call;
+            if (verdict == Verdict::rebound) return {Action::replace, c.as_of, Why::came_back};
+            // A bait they could not get at has not been tried: that is mended first.
+            if (!c.past_window || c.could_not_eat()) return go_on;
+            return {Action::change_bait, c.as_of,
+                    verdict == Verdict::rising ? Why::worse : Why::no_fall};
         default:
-            return go_on;
+            // Eight weeks and still some left: somebody who knows the species should look.
+            return too_long ? call : go_on;
     }
 }
 
@@ -118,40 +125,64 @@ bool worth_a_step(Verdict verdict) {
     return verdict >= Verdict::none_seen && verdict <= Verdict::stalled;
 }
 
-std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
-    std::vector<Step> steps;
-    if (c.standing.taken_up || verdict == Verdict::not_started) {
-        if (!c.standing.taken_up && c.due) steps.push_back({Action::look, c.due->on});
-        return steps;
-    }
-    const auto step = [&](Action action, Day on) {
-        steps.push_back({action, std::max(on, c.as_of)});
+/// What was found and is not put right yet, and the place that brings it about again and again.
+void mend(const Case& c, std::vector<Step>& steps) {
+    const auto step = [&](bool wanted, Action action, Why why = Why::none) {
+        if (wanted) steps.push_back({action, c.as_of, why});
     };
     const auto open = [&](State state) { return c.standing.open.has(state); };
+    step(open(State::missing), Action::find);
+    step(open(State::spilt), Action::wipe_up);
+    step(open(State::moved), Action::put_back);
+    step(open(State::mouldy) || open(State::wet), Action::replace, Why::spoilt);
+    step(open(State::clogged), Action::clear);
+    step(open(State::dry), Action::top_up, Why::dry);
+    step(c.standing.place_at_fault, Action::move_it, Why::place_at_fault);
+}
 
-    if (open(State::missing)) step(Action::find, c.as_of);
-    if (open(State::spilt)) step(Action::wipe_up, c.as_of);
-    if (open(State::moved)) step(Action::put_back, c.as_of);
-    if (open(State::mouldy) || open(State::wet)) step(Action::replace, c.as_of);
-    if (open(State::clogged)) step(Action::clear, c.as_of);
-    if (open(State::dry)) step(Action::top_up, c.as_of);
-    if (c.standing.place_at_fault) step(Action::move_it, c.as_of);
+std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
+    std::vector<Step> steps;
+    if (c.standing.taken_up) return steps;
+    if (verdict == Verdict::not_started) {
+        if (c.due) steps.push_back({Action::look, c.due->on});
+        return steps;
+    }
+    const auto step = [&](Action action, Day on, Why why = Why::none) {
+        steps.push_back({action, std::max(on, c.as_of), why});
+    };
+    mend(c, steps);
     if (c.due) step(c.due->overdue ? Action::visit : Action::look, c.due->on);
     if (!c.site.control) {
-        if (c.replace_by) step(Action::replace, *c.replace_by);
-        if (const Level* level = feeding.first_empty())
-            step(Action::top_up, day_of(level->empty->high ? level->empty->low : level->empty->at));
+        // What ends the filling that stands there: fresh bait, or nothing at all.
+        std::optional<Day> over = c.replace_by;
         if (worth_a_step(verdict)) {
             const Step by_verdict = step_for(c, verdict);
-            step(by_verdict.action, by_verdict.on);
+            steps.push_back(by_verdict);
+            const bool ends =
+                by_verdict.action == Action::take_up || by_verdict.action == Action::change_bait ||
+                by_verdict.action == Action::replace || by_verdict.why == Why::until_gone;
+            if (ends) over = std::min(over.value_or(by_verdict.on), by_verdict.on);
+        }
+        const bool no_more = std::ranges::any_of(steps, [](const Step& s) {
+            return s.action == Action::take_up || s.action == Action::change_bait;
+        });
+        if (c.replace_by && !no_more) step(Action::replace, *c.replace_by, Why::past_its_time);
+        if (const Level* level = feeding.first_empty()) {
+            const Day by = day_of(level->empty->high ? level->empty->low : level->empty->at);
+            if (!over || by < *over) step(Action::top_up, by, Why::runs_empty);
         }
     }
-    std::ranges::sort(steps);
-    // The same thing twice (mouldy, and past its date) is done once, on the sooner day.
+    // The same thing twice (mouldy, and past its date) is done once, on the sooner day; and a
+    // container that is filled afresh needs no topping up before it is looked at again.
+    std::ranges::stable_sort(steps);
     std::vector<Step> once;
-    for (const Step& each : steps)
-        if (std::ranges::none_of(once, [&](const Step& s) { return s.action == each.action; }))
-            once.push_back(each);
+    for (const Step& each : steps) {
+        const bool done = std::ranges::any_of(once, [&](const Step& s) {
+            return s.action == each.action ||
+                   (s.action == Action::replace && each.action == Action::top_up);
+        });
+        if (!done) once.push_back(each);
+    }
     return once;
 }
 
@@ -168,6 +199,7 @@ Caution caution_of(Verdict verdict, const Efficacy& efficacy) {
     if (verdict != Verdict::gone && verdict != Verdict::falling && verdict != Verdict::lower)
         return Caution::none;
     if (efficacy.why_none == NoControl::empty_after) return Caution::control_gone;
+    if (efficacy.why_none == NoControl::several_pests) return Caution::none;
     if (efficacy.formula == Formula::none) return Caution::no_control;
     if (efficacy.formula == Formula::henderson_tilton && !efficacy.beyond_control())
         return Caution::like_control;

@@ -73,9 +73,31 @@ enum class Action : std::uint8_t {  // in the order of urgency on one day
     look          ///< the next planned visit
 };
 
+/// Why, where the action does not say it itself.
+enum class Why : std::uint8_t {
+    none,
+    past_its_time,   ///< the bait, by then
+    spoilt,          ///< mouldy, or water got in
+    dry,             ///< nothing is left
+    runs_empty,      ///< by then
+    came_back,       ///< the pests
+    worse,           ///< more of them than at first
+    no_fall,         ///< in the usual time
+    too_long,        ///< some are left after rules::long_enough_days
+    in_wood,         ///< more of what lives in timber, which may carry a roof
+    place_at_fault,  ///< the same trouble again and again
+    none_came,       ///< none was ever seen here
+    gone,            ///< none seen for rules::gone_days
+    until_gone,      ///< take it up then, if none is seen until then
+    until_result,    ///< a result usually shows by then
+    until_too_long   ///< call a licensed professional then, if some are left
+};
+
 struct Step {
     Action action = Action::look;
     Day on{};
+    Why why = Why::none;
+    /// Soonest first; of one day the most urgent.
     auto operator<=>(const Step& other) const {
         if (const auto order = on <=> other.on; order != 0) return order;
         return action <=> other.action;

@@ -49,6 +49,16 @@ std::string_view word(analysis::Action action) {
     return words.at(static_cast<std::size_t>(action));
 }
 
+/// "none" where the action says it itself.
+std::string_view word(analysis::Why why) {
+    constexpr std::array<std::string_view, 16> words{
+        "none",       "past its time", "spoilt",         "dry",
+        "runs empty", "came back",     "worse",          "no fall",
+        "too long",   "in wood",       "place at fault", "none came",
+        "gone",       "take up then",  "result by then", "call a licensed professional then"};
+    return words.at(static_cast<std::size_t>(why));
+}
+
 std::string_view word(analysis::Verdict verdict) {
     constexpr std::array<std::string_view, 14> words{
         "not started", "never visited", "not counted", "counted once", "none seen",
@@ -60,7 +70,7 @@ std::string_view word(analysis::Verdict verdict) {
 Json json(const std::vector<analysis::Step>& steps) {
     Json all = Json::array();
     for (const analysis::Step& step : steps)
-        all.push_back({{"do", word(step.action)}, {"on", iso(step.on)}});
+        all.push_back({{"do", word(step.action)}, {"on", iso(step.on)}, {"why", word(step.why)}});
     return all;
 }
 

@@ -29,26 +29,17 @@ std::string day_text(Day on, const Report& report, const Catalog& words) {
     return document::near_day(on, report.as_of, words);
 }
 
-std::string summary(const Report& report, const Catalog& words) {
+std::string summary(const Report& report, const std::vector<analysis::Round>& walks,
+                    const Catalog& words) {
     std::string text = document::verdict_sentence(report, words) + '\n';
     std::string more = document::effect_sentence(report.efficacy, words);
     add_sentence(more, document::caution_sentence(report.caution, words));
     if (!more.empty()) text += more + '\n';
-    if (report.next)
-        text += words("report.next",
-                      {{"day", day_text(report.next->on, report, words)},
-                       {"n", static_cast<std::int64_t>(report.next_stations)},
-                       {"action", document::action_sentence(report.next->action, words)}}) +
-                '\n';
-    if (!report.strangers.empty()) {
-        std::vector<std::string> ids;
-        std::int64_t visits = 0;
-        for (const auto& [id, number] : report.strangers) {
-            ids.push_back(id);
-            visits += static_cast<std::int64_t>(number);
-        }
-        text += words("report.strangers", {{"n", visits}, {"ids", words.list(ids)}}) + '\n';
-    }
+    std::string next = document::next_round_sentence(report, walks, words);
+    add_sentence(next, document::see_to_sentence(report, words));
+    if (!next.empty()) text += next + '\n';
+    const std::string left_out = document::left_out_sentence(report, words);
+    if (!left_out.empty()) text += left_out + '\n';
     return text;
 }
 
@@ -94,7 +85,7 @@ std::string stations_table(const document::PlotSource& source) {
         const StationReport& station = source.report.stations[i];
         const analysis::Trend& t = station.trend;
         std::string half;
-        if (t.half) {
+        if (document::shows_fall(t)) {
             half = document::days_text(t.half->days, words);
             const std::string range = document::fall_range(*t.half, words);
             if (!range.empty()) half += " (" + range + ")";
@@ -124,11 +115,7 @@ std::string verdicts(const document::PlotSource& source) {
         add_sentence(line, document::caution_sentence(station.caution, words));
         text += "  " + station.id + ": " + line + '\n';
         for (const analysis::Step& step : station.steps)
-            text +=
-                "    " +
-                words("action.by", {{"day", day_text(step.on, source.report, words)},
-                                    {"action", document::action_sentence(step.action, words)}}) +
-                '\n';
+            text += "    " + document::step_sentence(step, source.report.as_of, words) + '\n';
     }
     return text;
 }
@@ -145,7 +132,7 @@ std::string visits_table(const document::PlotSource& source,
         for (const analysis::Stop& stop : walk.stops) {
             std::string what;
             for (const analysis::Step& step : stop.steps)
-                add_sentence(what, document::action_sentence(step.action, words));
+                add_sentence(what, document::action_sentence(step, source.report.as_of, words));
             table.row({first ? day_text(walk.on, source.report, words) : "",
                        source.report.stations[stop.station].id,
                        *source.job.stations[stop.station].place, what});
@@ -200,7 +187,7 @@ std::string report_text(const document::PlotSource& source,
         words("report.kicker",
               {{"job", *source.job.title},
                {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}) +
-        "\n\n" + summary(source.report, words) + '\n' + stations_table(source) + '\n' +
+        "\n\n" + summary(source.report, walks, words) + '\n' + stations_table(source) + '\n' +
         verdicts(source);
     if (!walks.empty())
         text += '\n' + heading(words, "round.heading") + "\n\n" + visits_table(source, walks);

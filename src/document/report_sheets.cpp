@@ -35,10 +35,10 @@ class ReportSheet {
         sheet.kicker = words_.rich("report.kicker", {{"job", *job_.title}, {"day", day}});
         sheet.title = words_.rich("report.title");
         summary();
-        heading("report.table.heading");
-        blocks_.emplace_back(figures());
         heading("report.do.heading");
         blocks_.emplace_back(to_do());
+        heading("report.table.heading");
+        blocks_.emplace_back(figures());
         plots();
         if (!report_.used.empty()) {
             heading("report.used.heading");
@@ -63,9 +63,8 @@ class ReportSheet {
     [[nodiscard]] std::string count(double seen) const {
         return words_.number(seen, text::Figures::whole);
     }
-    [[nodiscard]] std::string by(const Step& step) const {
-        return words_("action.by",
-                      {{"day", day(step.on)}, {"action", action_sentence(step.action, words_)}});
+    [[nodiscard]] std::string sentence(const Step& step) const {
+        return step_sentence(step, report_.as_of, words_);
     }
 
     void summary() {
@@ -73,21 +72,11 @@ class ReportSheet {
         Runs more = regular(effect_sentence(report_.efficacy, words_));
         add_sentence(more, regular(caution_sentence(report_.caution, words_)));
         if (!more.empty()) blocks_.emplace_back(Paragraph{std::move(more)});
-        if (report_.next)
-            blocks_.emplace_back(Paragraph{words_.rich(
-                "report.next", {{"day", day(report_.next->on)},
-                                {"n", static_cast<std::int64_t>(report_.next_stations)},
-                                {"action", action_sentence(report_.next->action, words_)}})});
-        if (!report_.strangers.empty()) {
-            std::vector<std::string> ids;
-            std::int64_t visits = 0;
-            for (const auto& [id, number] : report_.strangers) {
-                ids.push_back(id);
-                visits += static_cast<std::int64_t>(number);
-            }
-            blocks_.emplace_back(Paragraph{
-                words_.rich("report.strangers", {{"n", visits}, {"ids", words_.list(ids)}})});
-        }
+        Runs next = bold(next_round_sentence(report_, walks_, words_));
+        add_sentence(next, regular(see_to_sentence(report_, words_)));
+        if (!next.empty()) blocks_.emplace_back(Paragraph{std::move(next)});
+        const Runs left_out = regular(left_out_sentence(report_, words_));
+        if (!left_out.empty()) blocks_.emplace_back(Paragraph{left_out});
     }
 
     /// A cell with a figure and a small second line; a dash where there is none.
@@ -154,10 +143,11 @@ class ReportSheet {
             }
             row.push_back(figure(
                 t.change_percent && t.counts > 1 ? change_text(*t.change_percent, words_) : ""));
-            row.push_back(t.half
+            const bool falls = shows_fall(t);
+            row.push_back(falls
                               ? figure(days_text(t.half->days, words_), fall_range(*t.half, words_))
                               : figure(""));
-            row.push_back(t.tenth ? figure(days_text(t.tenth->days, words_)) : figure(""));
+            row.push_back(falls ? figure(days_text(t.tenth->days, words_)) : figure(""));
             row.push_back(level(station));
             row.push_back(rate(station, source_.sites[i]));
             row.push_back(empty(station));
@@ -181,9 +171,9 @@ class ReportSheet {
             Cell next;
             for (const Step& step : station.steps) {
                 if (next.text.empty())
-                    next.text = regular(by(step));
+                    next.text = regular(sentence(step));
                 else
-                    add_sentence(next.note, regular(by(step)));
+                    add_sentence(next.note, regular(sentence(step)));
             }
             table.rows.push_back(
                 {{bold(station.id), {}},
@@ -246,7 +236,7 @@ class ReportSheet {
             for (const analysis::Stop& stop : walk.stops) {
                 Runs what;
                 for (const Step& step : stop.steps)
-                    add_sentence(what, regular(action_sentence(step.action, words_)));
+                    add_sentence(what, regular(action_sentence(step, report_.as_of, words_)));
                 // The day again in plain type, so that a row on the next page still says it.
                 table.rows.push_back({{{{day(walk.on), first}}, {}},
                                       {bold(report_.stations[stop.station].id), {}},

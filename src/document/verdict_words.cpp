@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 
+#include "analysis/rules.hpp"
+
 namespace gallipot::document {
 
 namespace {
@@ -13,6 +15,7 @@ using analysis::Day;
 using analysis::Formula;
 using analysis::Trend;
 using analysis::Verdict;
+using analysis::Why;
 using text::Catalog;
 
 std::string count(double seen, const Catalog& words) {
@@ -25,6 +28,14 @@ std::string_view key(Verdict verdict) {
         "gone",        "falling",       "lower",       "no_change",    "rising",
         "rebound",     "stalled",       "taken_up",    "control"};
     return keys.at(static_cast<std::size_t>(verdict));
+}
+
+std::string_view key(Why why) {
+    constexpr std::array<std::string_view, 16> keys{
+        "none",  "past_its_time", "spoilt",       "dry",           "runs_empty",     "came_back",
+        "worse", "no_fall",       "too_long",     "in_wood",       "place_at_fault", "none_came",
+        "gone",  "until_gone",    "until_result", "until_too_long"};
+    return keys.at(static_cast<std::size_t>(why));
 }
 
 std::string_view key(Action action) {
@@ -108,10 +119,13 @@ std::string caution_sentence(Caution caution, const Catalog& words) {
 
 std::string effect_sentence(const analysis::Efficacy& efficacy, const Catalog& words) {
     if (!efficacy.percent) return {};
-    const char* which =
+    std::string which =
         efficacy.formula == Formula::abbott ? "effect.abbott" : "effect.henderson_tilton";
-    return words(which, {{"n", static_cast<std::int64_t>(efficacy.controls)},
-                         {"percent", words.percent(std::round(*efficacy.percent) / 100)}});
+    if (*efficacy.percent <= 0) which += "_none";
+    const std::string percent = *efficacy.percent > 0 ? down_text(-*efficacy.percent, words)
+                                                      : change_text(*efficacy.percent, words);
+    return words(which,
+                 {{"n", static_cast<std::int64_t>(efficacy.controls)}, {"percent", percent}});
 }
 
 std::string flag_name(analysis::Flag flag, const Catalog& words) {
@@ -121,8 +135,60 @@ std::string flag_name(analysis::Flag flag, const Catalog& words) {
     return words("flag." + which);
 }
 
-std::string action_sentence(Action action, const Catalog& words) {
-    return words("action." + std::string(key(action)));
+std::string action_sentence(const analysis::Step& step, Day as_of, const Catalog& words) {
+    text::Arguments all;
+    if (step.action == Action::keep_going) all.emplace_back("day", near_day(step.on, as_of, words));
+    return words("action." + std::string(key(step.action)), all);
+}
+
+std::string step_sentence(const analysis::Step& step, Day as_of, const Catalog& words) {
+    std::string text = action_sentence(step, as_of, words);
+    if (step.action != Action::keep_going)
+        text = words(step.on <= as_of ? "action.now" : "action.by",
+                     {{"day", near_day(step.on, as_of, words)}, {"action", text}});
+    if (step.why == Why::none) return text;
+    text::Arguments all;
+    if (step.why == Why::too_long)
+        all.emplace_back("days", days_text(analysis::rules::long_enough_days, words));
+    if (step.why == Why::gone)
+        all.emplace_back("days", days_text(analysis::rules::gone_days, words));
+    return text + " " + words("why." + std::string(key(step.why)), all);
+}
+
+std::string next_round_sentence(const analysis::Report& report,
+                                const std::vector<analysis::Round>& walks, const Catalog& words) {
+    if (walks.empty()) return {};
+    const analysis::Round& next = walks.front();
+    const std::string day = near_day(next.on, report.as_of, words);
+    constexpr std::size_t most_named = 12;
+    if (next.stops.size() > most_named)
+        return words("report.next_many",
+                     {{"day", day}, {"n", static_cast<std::int64_t>(next.stops.size())}});
+    std::vector<std::string> ids;
+    for (const analysis::Stop& stop : next.stops) ids.push_back(report.stations[stop.station].id);
+    return words("report.next", {{"day", day}, {"ids", words.list(ids)}});
+}
+
+std::string see_to_sentence(const analysis::Report& report, const Catalog& words) {
+    std::vector<std::string> ids;
+    for (const analysis::StationReport& station : report.stations)
+        if (!station.flags.empty()) ids.push_back(station.id);
+    return ids.empty() ? std::string() : words("report.see_to", {{"ids", words.list(ids)}});
+}
+
+std::string left_out_sentence(const analysis::Report& report, const Catalog& words) {
+    if (report.strangers.empty()) return {};
+    std::vector<std::string> ids;
+    std::int64_t visits = 0;
+    for (const auto& [id, number] : report.strangers) {
+        ids.push_back(id);
+        visits += static_cast<std::int64_t>(number);
+    }
+    return words("report.strangers", {{"n", visits}, {"ids", words.list(ids)}});
+}
+
+bool shows_fall(const Trend& t) {
+    return t.half && (t.falls || t.last.seen <= analysis::rules::halved * t.first.seen);
 }
 
 std::string near_day(Day day, Day as_of, const Catalog& words) {
@@ -160,7 +226,8 @@ std::string forecast_range(const analysis::Forecast& forecast, Day as_of, const 
 }
 
 std::string change_text(double percent, const Catalog& words) {
-    if (percent < 0) return "−" + down_text(percent, words);
+    // An en dash for the minus: it is as wide, and the papers' fonts have no U+2212.
+    if (percent < 0) return "–" + down_text(percent, words);
     const std::string up = words.percent(std::round(percent) / 100);
     return percent > 0 ? "+" + up : up;
 }

@@ -2,8 +2,10 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "analysis/report.hpp"
+#include "analysis/rounds.hpp"
 #include "text/catalog.hpp"
 
 /// What the analysis found, in the words of a language: for the report, the terminal and the phone.
@@ -22,7 +24,25 @@ std::string caution_sentence(analysis::Caution caution, const text::Catalog& wor
 std::string effect_sentence(const analysis::Efficacy& efficacy, const text::Catalog& words);
 
 std::string flag_name(analysis::Flag flag, const text::Catalog& words);
-std::string action_sentence(analysis::Action action, const text::Catalog& words);
+
+/// "Clear the holes.": what to do, for a list that has its day beside it.
+std::string action_sentence(const analysis::Step& step, analysis::Day as_of,
+                            const text::Catalog& words);
+/// "Now: Clear the holes." or "By 1 April: Put out fresh bait. The old one keeps no longer."
+std::string step_sentence(const analysis::Step& step, analysis::Day as_of,
+                          const text::Catalog& words);
+
+/// The day of the next walk and where it leads; empty when there is none.
+std::string next_round_sentence(const analysis::Report& report,
+                                const std::vector<analysis::Round>& walks,
+                                const text::Catalog& words);
+/// Where anything stands out; empty when nothing does.
+std::string see_to_sentence(const analysis::Report& report, const text::Catalog& words);
+/// Visits on record to stations that the job does not have; empty when there are none.
+std::string left_out_sentence(const analysis::Report& report, const text::Catalog& words);
+
+/// A fall worth showing the days to half and to a tenth of: beyond chance, or to half at least.
+bool shows_fall(const analysis::Trend& trend);
 
 /// Without the year where the report's own day makes it plain.
 std::string near_day(analysis::Day day, analysis::Day as_of, const text::Catalog& words);

@@ -145,6 +145,7 @@ struct Station {
     At<std::string> id;
     At<std::string> place;  ///< "Kitchen, behind the bins"
     bool control = false;
+    std::optional<At<std::string>> against;    ///< of a control: the pest counted there
     std::optional<At<std::string>> mix;        ///< id of a mix; none for a control
     std::optional<At<std::string>> container;  ///< id of a container
     int count = 1;

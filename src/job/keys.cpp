@@ -105,6 +105,7 @@ constexpr std::array table = {
     Key{"stations.*.area", Type::area, false, "", "A sprayed surface instead of containers", "6 m2", 0.0001, 100'000, ""},
     Key{"stations.*.coats", Type::whole, false, "1", "How often the surface is sprayed", "2", 1, 10, ""},
     Key{"stations.*.control", Type::flag, false, "false", "Nothing is set out here: counted for comparison only", "true", 0, 0, ""},
+    Key{"stations.*.against", Type::text, false, "", "The pest counted at a control, where the job has several", "ants", 1, 60, ""},
     Key{"stations.*.visits", Type::list, false, "", "Visits to this station, in place of the mix's or the job's", "[1 d, 7 d]", 0, 60, ""},
     Key{"stations.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
 

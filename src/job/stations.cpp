@@ -131,6 +131,9 @@ void check_kind(const Fields& fields, const Station& station, Reading& reading) 
         }
         return;
     }
+    if (fields.has("against")) {
+        misplaced("against", "what a bait is against stands with its mix", "take it out");
+    }
     const bool container = fields.has("container");
     const bool area = fields.has("area");
     if (!fields.has("mix")) {
@@ -185,6 +188,7 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     keep(station.place, fields.text("place"));
     const auto control = fields.flag("control");
     station.control = control && **control;
+    station.against = fields.text("against");
     station.mix = fields.text("mix");
     station.container = fields.text("container");
     if (const auto count = fields.whole("count")) station.count = **count;

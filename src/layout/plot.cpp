@@ -69,6 +69,11 @@ void add_curve(Strip& strip, const std::vector<Point>& points, Stroke stroke,
     add_shape(strip, item(path), true);
 }
 
+/// How far a mark's ink reaches from its middle, the width of its line with it.
+double mark_reach(const PageStyle& style) {
+    return style.plot_mark / 2 + style.plot_thin;
+}
+
 void add_mark(Strip& strip, Mark mark, Point at, const PageStyle& style) {
     const double half = style.plot_mark / 2;
     const Box box{at.x - half, at.y - half, 2 * half, 2 * half};
@@ -119,7 +124,7 @@ class PlotSetter {
     double put(Strip& strip, double left, double axes_top) const {
         add(strip, title_, {left, axes_top - PageStyle::step - title_height()}, press_);
         const double axes_left = left + label_width_ + style_.plot_label_gap;
-        // The last figure of the axis below stands half beyond its end.
+        // The last figure of the axis below stands half beyond its end, and so does a mark.
         const double axes_right = left + width_ - last_label_overhang();
         double shares = 0;
         for (const Plot::Panel& panel : plot_.panels) shares += panel.share;
@@ -147,7 +152,7 @@ class PlotSetter {
         return press_.words({{tick.label, false}}, name_);
     }
     [[nodiscard]] double last_label_overhang() const {
-        double most = style_.plot_mark / 2;
+        double most = mark_reach(style_);
         for (const Plot::Tick& tick : plot_.ticks) {
             // How far this one reaches past the end depends on the width itself: enough is enough.
             const double share = (tick.at - plot_.low) / (plot_.high - plot_.low);
@@ -261,6 +266,8 @@ Strips strips_of(const document::Plots& plots, const Press& press, const std::st
 Strips strips_of(const document::PlotKey& key, const Press& press, const std::string& name) {
     const PageStyle& style = press.style;
     const double indent = style.plot_sign + style.tick_gap;
+    // A line's ink reaches beyond its ends by half its width.
+    const double line_left = style.plot_curve / 2, line_right = style.plot_sign - line_left;
     const Type& type = style.small;
     Strips strips;
     for (const document::PlotKey::Entry& entry : key.entries) {
@@ -281,8 +288,8 @@ Strips strips_of(const document::PlotKey& key, const Press& press, const std::st
                     item(Rectangle{{0, middle - half, style.plot_sign, 2 * half}, true, band_grey}),
                     true);
             }
-            add_curve(strip, {{0, middle}, {style.plot_sign, middle}}, std::get<Stroke>(entry.sign),
-                      style);
+            add_curve(strip, {{line_left, middle}, {line_right, middle}},
+                      std::get<Stroke>(entry.sign), style);
         }
         add(strip, setting, {indent, 0}, press);
         strip.height = setting.lines * setting.leading;

@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <limits>
 #include <map>
 #include <random>
 #include <sstream>
@@ -73,6 +74,10 @@ struct Reference {
     bool converged;
 };
 
+double number_of_r(const std::string& text) {
+    return text == "NA" ? std::numeric_limits<double>::quiet_NaN() : std::stod(text);
+}
+
 std::map<std::string, Reference> run_r(const std::map<std::string, Groups>& sets) {
     const auto in = std::filesystem::temp_directory_path() /
                     ("gallipot-glm-" + std::to_string(::getpid()) + ".csv");
@@ -103,7 +108,7 @@ std::map<std::string, Reference> run_r(const std::map<std::string, Groups>& sets
         std::string name, field;
         std::getline(fields, name, ',');
         std::vector<double> n;
-        while (n.size() < 10 && std::getline(fields, field, ',')) n.push_back(std::stod(field));
+        while (n.size() < 10 && std::getline(fields, field, ',')) n.push_back(number_of_r(field));
         std::getline(fields, field, ',');
         REQUIRE(n.size() == 10);
         results[name] = {n[0], n[1], n[2], n[3], n[4],           n[5],
@@ -145,4 +150,35 @@ TEST_CASE("coefficients, errors and intervals are those of R's quasi-Poisson glm
         ++compared;
     }
     CHECK(compared >= 50);
+}
+
+TEST_CASE("where R gives no interval there is none here either", "[analysis][R]") {
+    const std::map<std::string, Groups> sets{
+        {"two visits", {{{0, 24}, {10, 4}}}},
+        {"two visits, huge", {{{0, 3e9}, {21, 7e4}}}},
+        {"one visit", {{{0, 24}}}},
+        {"two counts on one day", {{{4, 24}, {4, 20}}}},
+        {"all zeros", {{{0, 0}, {4, 0}, {10, 0}}}},
+    };
+    const auto reference = run_r(sets);
+    for (const std::string name : {"two visits", "two visits, huge"}) {
+        INFO(name);
+        const Reference& r = reference.at(name);
+        const Decline fit = fit_decline(sets.at(name));
+        REQUIRE(fit.fitted == Fitted::yes);
+        CHECK(fit.slope == Approx(r.slope).epsilon(1e-6).margin(0));
+        CHECK(fit.intercepts[0] == Approx(r.intercept).epsilon(1e-6).margin(0));
+        CHECK(r.df == 0);
+        CHECK(std::isnan(r.dispersion));
+        CHECK_FALSE(fit.dispersion);
+        CHECK_FALSE(fit.slope_interval());
+    }
+    for (const std::string name : {"one visit", "two counts on one day"}) {
+        INFO(name);
+        CHECK(std::isnan(reference.at(name).slope));
+        CHECK(fit_decline(sets.at(name)).fitted == Fitted::too_few);
+    }
+    // R ends at some hugely negative level with a slope of no meaning; here it is told as such.
+    CHECK(reference.at("all zeros").intercept < -20);
+    CHECK(fit_decline(sets.at("all zeros")).fitted == Fitted::none_seen);
 }

@@ -12,7 +12,12 @@ for (set in unique(counts$set)) {
   fit <- suppressWarnings(glm(formula, family = quasipoisson, data = d, control = settled))
   s <- summary(fit)
   b <- coef(s)
-  k <- nrow(b)
+  k <- length(coef(fit))
+  if (nrow(b) < k) {  # R leaves out of the summary what it cannot estimate
+    cat(set, sprintf("%.17g", b[1, 1]), rep("NA", 4), fit$df.residual, rep("NA", 4), fit$converged, sep = ",")
+    cat("\n")
+    next
+  }
   reach <- qt(0.975, fit$df.residual) * b[k, 2]
   normal <- confint.default(fit)
   cat(set, sprintf("%.17g", c(b[1, 1], b[k, 1], b[1, 2], b[k, 2], s$dispersion, fit$df.residual,

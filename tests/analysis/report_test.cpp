@@ -28,6 +28,43 @@ TEST_CASE("the job is judged by all its treated stations together", "[analysis]"
     CHECK(report.trend.half);
 }
 
+TEST_CASE("a pest is compared with controls of its own", "[analysis]") {
+    std::vector<Site> sites{site("K1"), site("R1"), control("C1")};
+    sites[0].pest = "ants";
+    sites[1].pest = "cockroaches";
+    auto visits = together(counted({{0, 40}, {4, 20}, {10, 4}}, "K1"),
+                           counted({{0, 9}, {4, 6}, {10, 3}}, "R1"));
+    visits = together(visits, counted({{0, 20}, {10, 22}}, "C1"));
+    // It does not say what was counted: taken for both, but Abbott's formula is not for it.
+    CHECK(report_on(sites, visits, 10).stations[1].efficacy.formula == Formula::henderson_tilton);
+    const auto after_only = together(counted({{10, 3}}, "R1"), counted({{0, 20}, {10, 22}}, "C1"));
+    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::none);
+    sites[2].pest = "cockroaches";
+    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::abbott);
+
+    sites[2].pest = "ants";
+    const Report told = report_on(sites, visits, 10);
+    CHECK(told.stations[0].efficacy.formula == Formula::henderson_tilton);
+    CHECK(told.stations[1].efficacy.why_none == NoControl::not_there);
+    // Of all together: the ants' stations only, 1 - 4 x 20/(40 x 22).
+    CHECK(*told.efficacy.percent == Approx(100 * (1 - 4.0 * 20 / (40 * 22))));
+    sites.push_back(control("C2"));
+    sites.back().pest = "cockroaches";
+    visits = together(visits, counted({{0, 8}, {10, 8}}, "C2"));
+    const Report both = report_on(sites, visits, 10);
+    CHECK(both.stations[1].efficacy.formula == Formula::henderson_tilton);
+    CHECK_FALSE(both.efficacy.percent);
+    CHECK(both.efficacy.why_none == NoControl::several_pests);
+    CHECK(both.caution == Caution::none);
+}
+
+TEST_CASE("a station counted once says nothing of a change over all", "[analysis]") {
+    const auto visits = together(counted({{0, 40}, {10, 10}}, "K1"), counted({{4, 30}}, "K2"));
+    const Report report = report_on({site("K1"), site("K2")}, visits, 10);
+    CHECK(report.trend.first.seen == 40);
+    CHECK(*report.trend.change_percent == Approx(-75));
+}
+
 TEST_CASE("a job's verdict has every stage", "[analysis]") {
     const std::vector<Site> sites{site("K1"), site("K2")};
     const auto verdict = [&](const std::vector<Visit>& visits, int as_of) {

@@ -127,18 +127,18 @@ TEST_CASE("what was found and not put right is flagged and comes first", "[analy
     const auto with = [](State state) {
         return alone({Made(0).saw(20), Made(4).saw(12).level(60).found(state)}, 5);
     };
-    const std::vector<std::tuple<State, Flag, Action>> all{
-        {State::clogged, Flag::clogged, Action::clear},
-        {State::wet, Flag::wet, Action::replace},
-        {State::dry, Flag::dry, Action::top_up},
-        {State::spilt, Flag::spilt, Action::wipe_up},
-        {State::moved, Flag::moved, Action::put_back},
-        {State::missing, Flag::missing, Action::find},
-        {State::mouldy, Flag::mouldy, Action::replace}};
-    for (const auto& [state, flag, action] : all) {
+    const std::vector<std::tuple<State, Flag, Action, Why>> all{
+        {State::clogged, Flag::clogged, Action::clear, Why::none},
+        {State::wet, Flag::wet, Action::replace, Why::spoilt},
+        {State::dry, Flag::dry, Action::top_up, Why::dry},
+        {State::spilt, Flag::spilt, Action::wipe_up, Why::none},
+        {State::moved, Flag::moved, Action::put_back, Why::none},
+        {State::missing, Flag::missing, Action::find, Why::none},
+        {State::mouldy, Flag::mouldy, Action::replace, Why::spoilt}};
+    for (const auto& [state, flag, action, why] : all) {
         const auto report = with(state);
         CHECK(report.flags == std::vector{flag});
-        CHECK(report.steps.front() == Step{action, on_day(5)});
+        CHECK(report.steps.front() == Step{action, on_day(5), why});
         CHECK(word(flag) == gallipot::visit::word(state));
     }
     CHECK(word(Flag::never_visited) == "never visited");
@@ -163,6 +163,41 @@ TEST_CASE("steps have dates: next visit, top up, replace", "[analysis]") {
     const auto late = alone({Made(0).saw(20), Made(4).saw(12)}, 11);
     CHECK(late.has(Flag::overdue));
     CHECK(late.steps.front() == Step{Action::visit, on_day(11)});
+}
+
+TEST_CASE("a filling that ends before it runs empty is not topped up", "[analysis]") {
+    // 1 % a day lasts long past the thirty days that the bait keeps.
+    const auto slow = alone({Made(0).saw(20), Made(10).saw(9).level(90)}, 11);
+    CHECK(slow.feeding.first_empty());
+    CHECK_FALSE(when(slow, Action::top_up));
+    CHECK(when(slow, Action::replace) == on_day(30));
+    // Fresh bait today makes a topping up moot.
+    const auto mouldy =
+        alone({Made(0).saw(20), Made(10).saw(9).level(10).found(State::mouldy)}, 11);
+    CHECK(when(mouldy, Action::replace) == on_day(11));
+    CHECK_FALSE(when(mouldy, Action::top_up));
+}
+
+TEST_CASE("a bait the pests could not get at is not blamed", "[analysis]") {
+    auto flat = counted({{0, 24}, {4, 26}, {10, 22}, {22, 23}});
+    CHECK(when(alone(flat, 22), Action::change_bait) == on_day(22));
+    flat.back().state.add(State::clogged);
+    const auto clogged = alone(flat, 22);
+    CHECK(clogged.has(Flag::stalled));
+    CHECK(when(clogged, Action::clear) == on_day(22));
+    CHECK_FALSE(when(clogged, Action::change_bait));
+    // Back again is one trouble, no fall another.
+    const auto back = alone(counted({{0, 24}, {4, 5}, {10, 9}, {22, 20}}), 22);
+    CHECK(back.flags == std::vector{Flag::rebound});
+}
+
+TEST_CASE("more of what lives in timber is for a licensed professional at once", "[analysis]") {
+    Site timber = site();
+    timber.sprayed = timber.timber = true;
+    timber.window.reset();
+    const auto report = station({timber}, counted({{0, 4}, {10, 24}}), 10);
+    CHECK(report.verdict == Verdict::rising);
+    CHECK(report.steps.front() == Step{Action::call_professional, on_day(10), Why::in_wood});
 }
 
 TEST_CASE("more at first is usual", "[analysis]") {

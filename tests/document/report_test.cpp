@@ -106,11 +106,18 @@ TEST_CASE("the report of the hall after three weeks", "[report]") {
 }
 
 TEST_CASE("a report with nothing in it says so", "[report]") {
-    const std::string text = Reported({}, 0).text("en");
-    CHECK(has(text, "Nobody has been round yet."));
-    CHECK(has(text, "No counts and no levels yet."));
-    CHECK_FALSE(has(text, "nan"));
-    CHECK_FALSE(has(text, "inf"));
+    // On the day of placing nothing is due; ten days later somebody should have come.
+    const std::string at_once = Reported({}, 0).text("en");
+    CHECK(has(at_once, "Nothing was due yet."));
+    CHECK(has(at_once, "Next round, on 3 March: K1, B1, K2, Y1, S1, and C1."));
+    const std::string later = Reported({}, 10).text("en");
+    CHECK(has(later, "Nobody has been round yet."));
+    CHECK(has(later, "never visited"));
+    for (const std::string& text : {at_once, later}) {
+        CHECK(has(text, "No counts and no levels yet."));
+        CHECK_FALSE(has(text, "nan"));
+        CHECK_FALSE(has(text, "inf"));
+    }
 }
 
 TEST_CASE("a formula is named and what it cannot tell is said", "[report]") {
@@ -130,7 +137,18 @@ TEST_CASE("every verdict, flag, action and caution has its words in every langua
         for (int i = 0; i <= static_cast<int>(analysis::Flag::never_visited); ++i)
             CHECK_FALSE(document::flag_name(static_cast<analysis::Flag>(i), words).empty());
         for (int i = 0; i <= static_cast<int>(analysis::Action::look); ++i)
-            CHECK_FALSE(document::action_sentence(static_cast<analysis::Action>(i), words).empty());
+            CHECK_FALSE(
+                document::action_sentence({static_cast<analysis::Action>(i), day_0}, day_0, words)
+                    .empty());
+        for (int i = 0; i <= static_cast<int>(analysis::Why::until_too_long); ++i)
+            for (const int days : {0, 3}) {
+                const std::string text = document::step_sentence(
+                    {analysis::Action::look, day_0 + std::chrono::days(days),
+                     static_cast<analysis::Why>(i)},
+                    day_0, words);
+                CHECK_FALSE(text.empty());
+                CHECK(text.find('{') == std::string::npos);
+            }
         for (int i = 1; i <= static_cast<int>(analysis::Caution::control_gone); ++i)
             CHECK_FALSE(
                 document::caution_sentence(static_cast<analysis::Caution>(i), words).empty());
@@ -152,9 +170,9 @@ TEST_CASE("every verdict, flag, action and caution has its words in every langua
 
 TEST_CASE("a change is never rounded to all gone while one is left", "[report]") {
     const auto words = tests::words_in("en");
-    CHECK(document::change_text(-99.7, words) == "−99\u00a0%");
-    CHECK(document::change_text(-100, words) == "−100\u00a0%");
-    CHECK(document::change_text(-97.5, words) == "−98\u00a0%");
+    CHECK(document::change_text(-99.7, words) == "–99\u00a0%");
+    CHECK(document::change_text(-100, words) == "–100\u00a0%");
+    CHECK(document::change_text(-97.5, words) == "–98\u00a0%");
     CHECK(document::change_text(50, words) == "+50\u00a0%");
     CHECK(document::change_text(0, words) == "0\u00a0%");
     CHECK(document::days_text(9.97, words) == "10 days");
