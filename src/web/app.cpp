@@ -287,7 +287,10 @@ Response App::answer(const Request& request) {
     const text::Catalog& words =
         choose_words(impl_->context, asked_for, request.header("accept-language"));
     const bool by_hand = impl_->context.words.contains(asked_for);
-    const Page page{impl_->context, words, by_hand ? "?lang=" + asked_for : std::string()};
+    const std::string language = by_hand ? "?lang=" + asked_for : std::string();
+    const Page page{impl_->context, words, language,
+                    language + (by_hand ? "&try=" : "?try=") +
+                        (request.query_value("try") == "1" ? "2" : "1")};
     try {
         response = impl_->route(request, page);
     } catch (const system::SystemError& error) {
