@@ -11,10 +11,10 @@ constexpr std::size_t visits_listed = 8;
 
 std::string subtitle(const Page& page, const Place& place) {
     if (place.mix == nullptr) return page.words("web.control");
-    return page.words("web.against",
-                      {{"title", *place.mix->title},
-                       {"pests", document::pest_name(page.context.job, *place.mix->against,
-                                                   page.words)}});
+    return page.words(
+        "web.against",
+        {{"title", *place.mix->title},
+         {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
 }
 
 Html station_facts(const Page& page, const Place& place, const Standing& standing) {
