@@ -44,10 +44,7 @@ Exit render(const Options& options, World& world) {
     const Papers papers = make_papers(session, world, options.choice);
     const Exit exit = tell(session, world);
     if (exit != Exit::done) return exit;
-    if (session.secret_is_new)
-        world.err << "gallipot: made " << secret_path(session.file).string()
-                  << ", the secret behind the codes. Keep it: with another one, labels printed "
-                     "before open nothing.\n";
+    tell_of_new_secret(session, world);
     // Everything is drawn before anything is written, so that a fault leaves no half a set.
     std::vector<std::pair<fs::path, std::string>> files;
     for (const auto& named : papers.all)

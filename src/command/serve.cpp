@@ -187,6 +187,7 @@ Exit serve(const Options& options, World& world) {
                                words,
                                style_sheet(session.data),
                                analysis::sites(*session.job, session.plan)};
+    tell_of_new_secret(session, world);
     raise_open_files();
     const Stop stop;
     web::Refusals refusals([&](const std::string& line) { world.err << line << std::endl; }, now);

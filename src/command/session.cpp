@@ -78,6 +78,13 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     return session;
 }
 
+void tell_of_new_secret(const Session& session, World& world) {
+    if (!session.secret_is_new) return;
+    world.err << "gallipot: made " << secret_path(session.file).string()
+              << ", the secret behind the codes; keep it. Labels printed with another secret open "
+                 "nothing any more: replace them\n";
+}
+
 Exit tell(const Session& session, World& world) {
     world.err << diag::print(session.found);
     return session.good() ? Exit::done : Exit::bad_input;

@@ -57,6 +57,9 @@ Session open_session(const std::filesystem::path& file, const DataFolders& data,
 /// Where the secret of a job lies.
 std::filesystem::path secret_path(const std::filesystem::path& job_file);
 
+/// Says on standard error that a secret was made, and what that means for labels printed before.
+void tell_of_new_secret(const Session& session, World& world);
+
 /// Prints what was found to standard error; the exit code that follows from it.
 Exit tell(const Session& session, World& world);
 

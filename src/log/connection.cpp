@@ -35,7 +35,9 @@ system::SystemError explain(const SQLite::Exception& error, const std::string& f
             message += "it may not be written to; change the rights of the file and its folder";
             break;
         case SQLITE_CANTOPEN:
-            message += "it cannot be opened; check the folder and its rights";
+            message +=
+                "it cannot be opened; check that its folder is there and may be written to, and "
+                "that the disk is not read-only";
             break;
         case SQLITE_BUSY:
         case SQLITE_LOCKED:

@@ -245,8 +245,7 @@ struct App::Impl {
     Response overview(const Request& request, const Page& page,
                       const std::vector<std::string>& parts) {
         const std::string key = keys::overview_key(context.secret);
-        if (!keys::same_key(key, parts[1]))
-            return no_such_page(request, page, "wrong key");
+        if (!keys::same_key(key, parts[1])) return no_such_page(request, page, "wrong key");
         if (request.method == "POST") return no_such_page(request, page, "no such page");
         if (parts.size() == 2) return overview_page(page, key);
         if (parts.size() == 3 && same_word(parts[2], "VISITS.CSV")) return csv(page);
@@ -287,7 +286,10 @@ Response App::answer(const Request& request) {
     const text::Catalog& words =
         choose_words(impl_->context, asked_for, request.header("accept-language"));
     const bool by_hand = impl_->context.words.contains(asked_for);
-    const Page page{impl_->context, words, by_hand ? "?lang=" + asked_for : std::string()};
+    const std::string language = by_hand ? "?lang=" + asked_for : std::string();
+    const Page page{
+        impl_->context, words, language,
+        language + (by_hand ? "&try=" : "?try=") + (request.query_value("try") == "1" ? "2" : "1")};
     try {
         response = impl_->route(request, page);
     } catch (const system::SystemError& error) {

@@ -4,7 +4,6 @@
 #include <charconv>
 #include <stdexcept>
 
-
 namespace gallipot::web {
 namespace {
 

@@ -13,8 +13,8 @@
 #include <sys/eventfd.h>
 #include <sys/socket.h>
 #include <thread>
-#include <utility>
 #include <unistd.h>
+#include <utility>
 #include <vector>
 
 #include "system/files.hpp"
@@ -342,9 +342,9 @@ struct Gate::Impl {
             const int socket = connection.socket.get();
             try {
                 answerer(connection.received, connection.peer,
-                     [&](const char* bytes, std::size_t count) {
-                         return send_all(socket, bytes, count, limits.progress_within);
-                     });
+                         [&](const char* bytes, std::size_t count) {
+                             return send_all(socket, bytes, count, limits.progress_within);
+                         });
             } catch (const std::exception& error) {
                 refusals.failed(std::string("a fault of ours: ") + error.what());
             }

@@ -42,9 +42,9 @@ Html station_item(const Page& page, const Row& row) {
         said.push_back(words("web.overview.no_visit"));
     } else {
         const visit::Visit& last = visits.front().visit;
-        said.push_back(
-            words("web.overview.last",
-                  {{"day", words.day(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(last.time)))}}));
+        said.push_back(words("web.overview.last",
+                             {{"day", words.day(std::chrono::year_month_day(
+                                          std::chrono::floor<std::chrono::days>(last.time)))}}));
         if (last.seen) said.push_back(words("web.visits.seen", {{"n", std::int64_t(*last.seen)}}));
         if (last.level_percent)
             said.push_back(
@@ -57,8 +57,9 @@ Html station_item(const Page& page, const Row& row) {
     if (row.standing.taken_up)
         due = element("span", {{"class", "due"}}, {words("web.facts.taken_up")});
     else if (row.standing.due)
-        due = element("span", {{"class", row.standing.due->overdue ? "overdue" : "due"}},
-                      {due_text(page, *row.standing.due, row.place)});
+        due =
+            element("span", {{"class", row.standing.due->overdue ? "overdue" : "due"}},
+                    {words("web.facts.due") + ": " + due_text(page, *row.standing.due, row.place)});
     Html flags;
     if (row.flagged()) flags = element("p", {{"class", "flags"}}, {flags_text(page, row)});
     const std::string key = keys::station_key(page.context.secret, id);

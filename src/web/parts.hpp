@@ -15,6 +15,9 @@ struct Page {
     const Context& context;
     const text::Catalog& words;
     std::string language_query;  ///< "?lang=es" when it was asked for by hand, else empty
+    /// What the form's address ends with. It is never that of the page: a browser that sends a form
+    /// to the page's own address and meets no network forgets the page with all that was typed.
+    std::string form_query;
 };
 
 /// The black band: what it is, and whom to ring. `place` none: of the whole job.

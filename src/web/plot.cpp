@@ -20,8 +20,7 @@ std::string number(double value) {
 }
 
 std::string day(log::LocalTime time, const text::Catalog& words) {
-    return words.day(
-        std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time)));
+    return words.day(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time)));
 }
 
 Html text(double x, double y, const char* anchor, const std::string& content) {

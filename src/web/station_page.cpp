@@ -11,10 +11,10 @@ constexpr std::size_t visits_listed = 8;
 
 std::string subtitle(const Page& page, const Place& place) {
     if (place.mix == nullptr) return page.words("web.control");
-    return page.words("web.against",
-                      {{"title", *place.mix->title},
-                       {"pests", document::pest_name(page.context.job, *place.mix->against,
-                                                   page.words)}});
+    return page.words(
+        "web.against",
+        {{"title", *place.mix->title},
+         {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
 }
 
 Html station_facts(const Page& page, const Place& place, const Standing& standing) {
@@ -124,7 +124,7 @@ Response station_page(const Page& page, const StationPage& station, const Typed&
     main += trouble_box(page, trouble);
     main += station_facts(page, place, standing);
     main += element("h2", {page.words("web.form.heading")});
-    main += visit_form(page, place, form, trouble, station.key + page.language_query);
+    main += visit_form(page, place, form, trouble, station.key + page.form_query);
     main += element("section", {element("h2", {page.words("web.visits.heading")}),
                                 plot(standing, page.words), visit_list(page, station, standing)});
     return answer(page, status, station_title(place), place, main);
@@ -139,7 +139,7 @@ Response correction_page(const Page& page, const StationPage& station, const Typ
     main += element("p", {page.words("web.correction.stays")});
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
-    main += visit_form(page, place, form, trouble, up + station.key + page.language_query);
+    main += visit_form(page, place, form, trouble, up + station.key + page.form_query);
     return answer(page, status, station_title(place), place, main);
 }
 

@@ -1,13 +1,16 @@
 #!/usr/bin/env python3
 """What was confirmed is kept: through SIGKILL, SIGTERM, a full disk and a disk that is read-only.
 
-    durability_test.py PROGRAM SOURCE_FOLDER
+    durability_test.py PROGRAM SOURCE_FOLDER [ROUNDS OF KILLING, 20 when left out]
 """
 import collections
+import contextlib
+import os
 import pathlib
 import random
 import re
 import signal
+import sqlite3
 import subprocess
 import sys
 import tempfile
@@ -16,9 +19,9 @@ import time
 
 from served import Served
 
-ROUNDS = 20
 CLIENTS = 8
 PROGRAM, SOURCE = sys.argv[1:3]
+ROUNDS = int(sys.argv[3]) if len(sys.argv) > 3 else 20
 
 
 def client(served, number, station, stop, confirmed):
@@ -61,6 +64,7 @@ def killed_at_random():
             time.sleep(chance.uniform(0.05, 0.6))
             served.kill()
             served.start()
+        backed_up(served, confirmed)
         stop.set()
         for thread in threads:
             thread.join()
@@ -74,6 +78,18 @@ def killed_at_random():
         assert not lost, f"confirmed and lost: {lost}"
         assert not twice, f"recorded twice: {twice}"
         print(f"{ROUNDS} kills, {len(all_confirmed)} confirmed visits, none lost, none twice")
+
+
+def backed_up(served, confirmed):
+    """A copy made while visits come in is whole: all that was confirmed before, and sound."""
+    before = [token for tokens in confirmed for token in list(tokens)]
+    copy = served.folder / "copy.sqlite"
+    served.run("log", served.job, "--backup", copy)
+    with contextlib.closing(sqlite3.connect(copy)) as database:
+        assert database.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        there = {note for (note,) in database.execute("SELECT note FROM entry")}
+    missing = set(before) - there
+    assert not missing, f"not in the backup: {missing}"
 
 
 class Mounted:
@@ -163,14 +179,38 @@ def read_only_disk():
                 ["visit", served.job, "K1", "--seen", "1"],
             ):
                 told = served.run(*arguments, expect=3).stderr
-                assert "hall.visits.sqlite" in told and "may not be written" in told, told
+                assert "hall.visits.sqlite" in told and "may be written to" in told, told
             mounted.read_only(False)
             assert [visit["seen"] for visit in served.visits()] == [9]
         print("read-only disk: a clear word, nothing lost")
         return True
 
 
+def read_only_file():
+    """The log may be read and not written: while serving, and from the command line."""
+    with Served(PROGRAM, SOURCE) as served:
+        assert served.post("K1", {"token": "a", "seen": 9})[0] == 303
+        served.kill(signal.SIGTERM)
+        log = served.folder / "hall.visits.sqlite"
+        log.chmod(0o444)
+        served.folder.chmod(0o555)
+        # The superuser may write anything: as nobody, then.
+        user = {"user": 65534} if os.geteuid() == 0 else {}
+        (served.folder / "hall.secret").chmod(0o444)
+        for arguments in (["serve", served.job, "--listen", "127.0.0.1:0"],
+                          ["visit", served.job, "K1", "--seen", "1"]):
+            done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, text=True,
+                                  check=False, timeout=60, **user)
+            assert done.returncode == 3, (done.returncode, done.stderr)
+            assert "hall.visits.sqlite" in done.stderr and "written to" in done.stderr, done.stderr
+        served.folder.chmod(0o755)
+        log.chmod(0o644)
+        assert [visit["seen"] for visit in served.visits()] == [9]
+    print("read-only log: a clear word, nothing lost")
+
+
 if __name__ == "__main__":
     killed_at_random()
+    read_only_file()
     full_disk()
     read_only_disk()

@@ -71,8 +71,9 @@ class Served:
         if self.process and self.process.poll() is None:
             self.process.send_signal(how)
         if self.process:
+            code = self.process.wait(20)
             self.process.stdout.close()
-            return self.process.wait(20)
+            return code
         return None
 
     @property

@@ -1,0 +1,100 @@
+#include "hall.hpp"
+
+namespace gallipot::command {
+namespace {
+
+using tests::Hall;
+using tests::Ran;
+
+TEST_CASE("visit: every field is recorded, and what was recorded is said") {
+    const Hall hall;
+    const Ran ran = hall.visit(
+        "k1-2", {"--seen", "9", "--dead", "0", "--level", "3/4", "--state", "clogged,wet", "--did",
+                 "cleared", "--note", "beside the bin, \"dusty\"", "--by", "Hall caretaker"});
+    CHECK(ran.exit == 0);
+    CHECK(ran.out ==
+          "Recorded as entry 1: K1-2,2026-03-18 08:05,Hall caretaker,9,0,75,clogged wet,cleared,"
+          "\"beside the bin, \"\"dusty\"\"\"\r\n");
+    CHECK(
+        Hall::run({"log", hall.job, "--csv"}).says("K1-2,2026-03-18 08:05,Hall caretaker,9,0,75"));
+}
+
+TEST_CASE("visit: a value that will not do is wrong usage, says what would, and records nothing") {
+    const Hall hall;
+    const std::vector<std::vector<std::string>> wrong{{"--seen", "-1"},
+                                                      {"--seen", "1.5"},
+                                                      {"--seen", "1000001"},
+                                                      {"--dead", "many"},
+                                                      {"--level", "101"},
+                                                      {"--level", "half"},
+                                                      {"--state", "sticky"},
+                                                      {"--did", "eaten"},
+                                                      {"--note", std::string(1001, 'a')},
+                                                      {"--note", "a\x07"},
+                                                      {"--by", "two\nlines", "--seen", "1"},
+                                                      {"--note", "\xFF"},
+                                                      {},
+                                                      {"--by", "A"},
+                                                      {"--withdraw"},
+                                                      {"--corrects", "0", "--seen", "1"}};
+    for (const auto& options : wrong) {
+        INFO((options.empty() ? "nothing" : options[0] + " " + options.back()));
+        const Ran ran = hall.visit("K1", options);
+        CHECK(ran.exit == 2);
+        CHECK(ran.out.empty());
+        CHECK_FALSE(ran.err.empty());
+    }
+    CHECK(Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", "yesterday"}).exit == 2);
+    CHECK(Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", "2026-02-30 08:00"}).exit ==
+          2);
+    CHECK(Hall::run({"visit", hall.job}).exit == 2);
+    CHECK(hall.visit("K1", {"--state", "sticky"}).complains("clogged, wet, dry"));
+    CHECK(Hall::run({"log", hall.job}).complains("no visit is recorded yet"));
+}
+
+TEST_CASE("visit: a station that is not there, and where those it has are") {
+    const Hall hall;
+    const Ran ran = hall.visit("K3", {"--seen", "1"});
+    CHECK(ran.exit == 1);
+    CHECK(ran.complains("the job has no station 'K3'; see gallipot plan"));
+    CHECK(hall.visit("K1-3", {"--seen", "1"}).exit == 1);  // it has two containers
+    CHECK(hall.visit("K1-0", {"--seen", "1"}).exit == 1);
+}
+
+TEST_CASE("visit: a correction takes the place of an entry, which the whole log still shows") {
+    const Hall hall;
+    CHECK(hall.visit("K1", {"--seen", "90"}).exit == 0);
+    CHECK(hall.visit("K1", {"--seen", "9", "--corrects", "1"}).says("Recorded as entry 2"));
+    CHECK(hall.visit("K1", {"--seen", "8", "--corrects", "1"}).complains("correct 2 instead"));
+    CHECK(hall.visit("K2", {"--seen", "8", "--corrects", "1"}).complains("K2 has no entry 1"));
+    CHECK(hall.visit("K1", {"--seen", "8", "--corrects", "7"}).exit == 1);
+    CHECK(Hall::run({"log", hall.job, "--csv"}).says(",9,"));
+    CHECK_FALSE(Hall::run({"log", hall.job, "--csv"}).says(",90,"));
+    CHECK(Hall::run({"log", hall.job, "--all"}).says("90"));
+    CHECK(hall.visit("K1", {"--corrects", "2", "--withdraw"}).says("Took entry 2 out"));
+    CHECK(Hall::run({"log", hall.job}).says("No visit is recorded yet"));
+    CHECK(Hall::run({"log", hall.job, "--all"}).says("(taken out)"));
+}
+
+TEST_CASE("visit: a time still to come is warned of and recorded") {
+    const Hall hall;
+    const Ran ran = Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", "2199-01-01 08:00"});
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("still to come"));
+}
+
+TEST_CASE("visit: no job, a job with errors, a log that is none") {
+    const Hall hall;
+    CHECK(Hall::run({"visit", hall.folder / "none.yaml", "K1", "--seen", "1"}).exit == 3);
+    const std::string bad = hall.write("bad.yaml", "title: x\nbottles: 3\n");
+    CHECK(Hall::run({"visit", bad, "K1", "--seen", "1"}).exit == 1);
+    const std::string text = "this is not SQLite, but somebody's letter of some length";
+    const std::string letter = hall.write("hall.visits.sqlite", text);
+    const Ran ran = hall.visit("K1", {"--seen", "1"});
+    CHECK(ran.exit == 3);
+    CHECK(ran.complains("move it away"));
+    CHECK(system::read_file(letter) == text);  // untouched
+}
+
+}  // namespace
+}  // namespace gallipot::command
