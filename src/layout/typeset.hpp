@@ -29,7 +29,8 @@ struct Type {
 ///
 /// Breaks are Unicode's (UAX 14) by way of text::line_breaks. A soft hyphen shows as a hyphen where
 /// a line breaks at it, and not at all elsewhere; tabs count as spaces; spaces at a line's end hang
-/// outside the measure. Throws LayoutError naming `what` and each character the faces do not cover.
+/// outside the measure, and so does a dot between parts (" · "), which is not drawn there. Throws
+/// LayoutError naming `what` and each character the faces do not cover.
 class Words {
   public:
     Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
