@@ -11,6 +11,7 @@ namespace {
 constexpr double capitals = 0.54;    // of the large words
 constexpr double stack = 0.72;       // of lines over one another, first capitals to last baseline
 constexpr double between = 0.42;     // of those lines, over the height of their capitals
+constexpr double apart = 0.05;       // clear between the ink of such lines, in ems
 constexpr double side = 0.30;        // clear space at both ends
 constexpr double gap = 0.38;         // between neighbours
 constexpr double cap_ratio = 0.714;  // of a capital to its size; only spacing depends on it
@@ -27,7 +28,8 @@ constexpr double hair = 0.01;   // mm: room for rounding
 /// The lines of a wording as a block: what each line's size is over the smallest one's.
 struct Block {
     std::vector<double> sizes;
-    double width = 0;   ///< ems of the smallest
+    std::vector<double> tops;  ///< of their capitals, in ems of the smallest
+    double width = 0;          ///< ems of the smallest
     double height = 0;  ///< ems of the smallest, first capitals to last baseline
 };
 
@@ -35,14 +37,21 @@ Block block(const SetPart& part, int index) {
     const auto& wording = part.wordings[static_cast<std::size_t>(index)];
     Block made;
     for (const auto& line : wording.lines) made.width = std::max(made.width, line->unbroken());
-    double above = 0;
+    double above = 0;  // capitals of the line above
+    double below = 0;  // how far its ink reaches below its baseline
     for (const auto& line : wording.lines) {
         const double size = std::min(made.width / line->unbroken(), widened_most);
         made.sizes.push_back(size);
         const double cap = cap_ratio * size;
-        if (above > 0) made.height += between * std::min(above, cap);
+        const auto ink = line->ink();
+        // Commas below and dots on capitals must not meet.
+        if (above > 0)
+            made.height += std::max(between * std::min(above, cap),
+                                    below + std::max(0.0, ink.above * size - cap) + apart);
+        made.tops.push_back(made.height);
         made.height += cap;
         above = cap;
+        below = ink.below * size;
     }
     return made;
 }
@@ -115,15 +124,14 @@ void add_block(BandPlan& plan, const SetPart& part, int wording, double size, Bo
     const auto& lines = part.wordings[static_cast<std::size_t>(wording)].lines;
     const auto made = block(part, wording);
     const double em = size * mm_per_point;
-    double top = room.y + (room.height - made.height * em) / 2;
-    double above = 0;
+    const double top = room.y + (room.height - made.height * em) / 2;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const double cap = cap_ratio * made.sizes[i] * em;
-        if (i > 0) top += between * std::min(above, cap);
-        plan.texts.push_back(
-            {lines[i], part.part, size * made.sizes[i], {room.x, top, room.width, cap}, alignment});
-        top += cap;
-        above = cap;
+        plan.texts.push_back({lines[i],
+                              part.part,
+                              size * made.sizes[i],
+                              {room.x, top + made.tops[i] * em, room.width, cap},
+                              alignment});
     }
 }
 

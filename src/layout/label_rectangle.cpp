@@ -72,7 +72,11 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
     }
     if (plan.caption != nullptr) {
         const double half = std::min(middle - inner_.x, words_left - gap() - middle);
-        plan.caption_room = {middle - half, down, 2 * half, 0};
+        // Ascenders rise above capitals: not into the quiet zone.
+        const double rise =
+            plan.caption->lines.front()->ink().above * plan.caption_size * mm_per_point -
+            cap_depth(canvas_, plan.caption_size);
+        plan.caption_room = {middle - half, down + std::max(0.0, rise), 2 * half, 0};
         plan.caption_room.height = caption_depth(plan, 2 * half);
         down = plan.caption_room.bottom() + (under > 0 ? gap() / 2 : 0);
     }

@@ -171,6 +171,19 @@ double Words::unbroken() const {
     return widest;
 }
 
+fonts::Ink Words::ink() const {
+    fonts::Ink all;
+    std::uint32_t from = 0;
+    for (const Span& span : spans_) {
+        const auto ink =
+            font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
+        all.above = std::max(all.above, ink.above);
+        all.below = std::max(all.below, ink.below);
+        from = span.end;
+    }
+    return all;
+}
+
 double Words::width(const Line& line) const {
     double sum = 0;
     for (std::size_t i = line.first; i < line.last; ++i) sum += pieces_[i].advance;

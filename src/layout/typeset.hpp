@@ -43,6 +43,8 @@ class Words {
     [[nodiscard]] std::string widest_word() const;
     /// The widest line when lines break only where they must.
     [[nodiscard]] double unbroken() const;
+    /// How far its ink reaches, in ems.
+    [[nodiscard]] fonts::Ink ink() const;
     /// How many lines it takes in a measure of so many ems; at least widest() wide.
     [[nodiscard]] int lines_in(double ems) const;
 
