@@ -2,13 +2,11 @@
 
 #include <algorithm>
 
+#include "command/label_papers.hpp"
 #include "document/household_sheet.hpp"
-#include "document/make_labels.hpp"
 #include "document/mixing_card.hpp"
 #include "layout/flow.hpp"
-#include "layout/labels.hpp"
 #include "layout/misfit.hpp"
-#include "templates/library.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -33,13 +31,18 @@ class Maker {
                 sheets("household", words,
                        {document::household_sheet(job_, session_.plan, session_.who, words)});
         }
-        if (wanted("labels")) labels();
+        if (wanted("labels"))
+            guard([&] { add_labels(session_, choice_, languages(), papers_); });
+        if (named("alignment"))
+            guard([&] { add_alignment(session_, choice_, papers_); });
     }
 
   private:
     [[nodiscard]] bool wanted(const std::string& paper) const {
-        return choice_.only.empty() ||
-               std::find(choice_.only.begin(), choice_.only.end(), paper) != choice_.only.end();
+        return choice_.only.empty() || named(paper);
+    }
+    [[nodiscard]] bool named(const std::string& paper) const {
+        return std::find(choice_.only.begin(), choice_.only.end(), paper) != choice_.only.end();
     }
 
     [[nodiscard]] std::vector<std::string> languages() const {
@@ -62,11 +65,6 @@ class Maker {
         });
     }
 
-    void labels();
-
-    /// Every other stock there is, to name one that would do where this one does not.
-    [[nodiscard]] std::vector<layout::LabelStock> others(const templates::Library& library) const;
-
     /// What does not fit is the job's to mend, so it is told as an error of the job.
     template <class Act>
     void guard(const Act& act) {
@@ -85,53 +83,21 @@ class Maker {
     Papers& papers_;
 };
 
-void Maker::labels() {
-    std::vector<std::filesystem::path> folders;
-    if (session_.data.own_templates) folders.push_back(*session_.data.own_templates);
-    folders.push_back(session_.data.templates);
-    const templates::Library library(folders);
-    const auto wanted =
-        choice_.stock.empty() ? job_.labels : diag::At<std::string>{choice_.stock, {}};
-    const auto stock = library.stock(wanted, session_.found);
-    if (!stock) return;
-    const auto design = library.design(*stock, session_.found);
-    if (!design) return;
-
-    std::vector<const text::Catalog*> spoken;
-    for (const auto& language : languages()) spoken.push_back(&session_.words(language));
-    const auto labels = document::make_labels(job_, session_.plan, session_.who, spoken);
-    layout::LabelOptions options;
-    options.start_at = choice_.start_at;
-    options.offset = {choice_.offset_x_mm, choice_.offset_y_mm};
-    options.copies = choice_.copies;
-    guard([&] {
-        auto sheets = layout::place_labels(labels, {*stock, *design}, papers_.faces, options,
-                                           others(library));
-        papers_.all.push_back({"labels.pdf", std::move(sheets.paper)});
-    });
-}
-
-std::vector<layout::LabelStock> Maker::others(const templates::Library& library) const {
-    std::vector<layout::LabelStock> out;
-    for (auto& stock : library.stocks()) {
-        diag::Diagnostics unread;
-        if (auto design = library.design(stock, unread))
-            out.push_back({std::move(stock), std::move(*design)});
-    }
-    return out;
-}
-
 }  // namespace
 
 const std::vector<std::string>& paper_names() {
-    static const std::vector<std::string> names{"cards", "labels", "household"};
+    static const std::vector<std::string> names{"cards", "labels", "household", "alignment"};
     return names;
+}
+
+fonts::Faces find_faces(const Session& session, const World& world) {
+    return fonts::find((session.data.fonts / "fonts.yaml").string(),
+                       world.environment("GALLIPOT_FONTS").value_or(""));
 }
 
 Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
     Papers papers;
-    papers.faces = fonts::find((session.data.fonts / "fonts.yaml").string(),
-                               world.environment("GALLIPOT_FONTS").value_or(""));
+    papers.faces = find_faces(session, world);
     Maker(session, choice, papers).make_all();
     return papers;
 }

@@ -11,7 +11,7 @@ namespace gallipot::command {
 
 /// Which papers, and how.
 struct PaperChoice {
-    std::vector<std::string> only;       ///< names of papers; all when empty
+    std::vector<std::string> only;       ///< names of papers; when empty all but "alignment"
     std::vector<std::string> languages;  ///< the job's when empty
     std::string stock;                   ///< instead of the job's `labels`
     int start_at = 1;                    ///< first free label of a part-used sheet
@@ -33,6 +33,9 @@ struct Papers {
 
 /// Names that `only` may hold, in the order they are made.
 const std::vector<std::string>& paper_names();
+
+/// The faces papers are set in. Throws fonts::FontError.
+fonts::Faces find_faces(const Session& session, const World& world);
 
 /// Lays out what is wanted. What does not fit, a stock that is not there, a letter that no font
 /// has: errors in session.found. Throws fonts::FontError.

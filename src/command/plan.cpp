@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "command/command.hpp"
+#include "command/label_papers.hpp"
 #include "command/plan_json.hpp"
 #include "command/plan_text.hpp"
 #include "command/session.hpp"
@@ -30,7 +31,8 @@ void add_plan(CLI::App& app, Task& task, World& world) {
             }
             std::vector<std::string> warnings;
             for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
-            world.out << plan_json(*session.job, session.plan, warnings);
+            const auto labels = label_reports(session, find_faces(session, world));
+            world.out << plan_json(*session.job, session.plan, labels, warnings);
             return exit;
         };
     });

@@ -129,7 +129,39 @@ Json json(const plan::Contents& contents) {
             {"boron_g", figure(units::in_g(contents.boron))}};
 }
 
-Json json(const plan::Station& station) {
+std::string_view word(qr::Verdict verdict) {
+    switch (verdict) {
+        case qr::Verdict::good:
+            return "good";
+        case qr::Verdict::doubtful:
+            return "doubtful";
+        case qr::Verdict::bad:
+            break;
+    }
+    return "bad";
+}
+
+/// The code on a station's labels.
+Json json(const layout::LabelReport& label) {
+    if (label.version == 0) return nullptr;
+    const int modules = qr::modules_at(label.version);
+    Json checks = Json::array();
+    for (const auto& check : label.checks)
+        checks.push_back({{"name", check.name},
+                          {"verdict", word(check.verdict)},
+                          {"value", figure(check.value)},
+                          {"limit", figure(check.limit)},
+                          {"unit", check.unit}});
+    return {{"version", label.version},
+            {"level", std::string(1, qr::letter(label.level))},
+            {"modules", modules},
+            {"module_mm", figure(label.module_mm)},
+            {"width_mm", figure(modules * label.module_mm)},
+            {"quiet_zone_modules", qr::quiet_zone},
+            {"checks", std::move(checks)}};
+}
+
+Json json(const plan::Station& station, const layout::LabelReport* label) {
     Json visits = Json::array();
     for (const auto& visit : station.visits) visits.push_back(iso(visit));
     Json out{{"id", station.id}, {"containers", station.containers}};
@@ -142,6 +174,7 @@ Json json(const plan::Station& station) {
         station.no_sprays_until ? Json(iso(*station.no_sprays_until)) : Json(nullptr);
     out["visits"] = std::move(visits);
     out["link"] = station.link;
+    out["code"] = label != nullptr ? json(*label) : Json(nullptr);
     return out;
 }
 
@@ -156,12 +189,17 @@ Json json(const plan::Purchase& purchase) {
 
 }  // namespace
 
-std::string plan_json(const job::Job& job, const plan::Plan& plan,
-                      const std::vector<std::string>& warnings) {
+std::string plan_json(
+    const job::Job& job, const plan::Plan& plan,
+    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
+    const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
     for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix);
     Json stations = Json::array();
-    for (const auto& station : plan.stations) stations.push_back(json(station));
+    for (const auto& station : plan.stations) {
+        const auto label = labels.find(station.id);
+        stations.push_back(json(station, label != labels.end() ? label->second.get() : nullptr));
+    }
     Json shopping = Json::array();
     for (const auto& purchase : plan.shopping) shopping.push_back(json(purchase));
     Json cost = nullptr;

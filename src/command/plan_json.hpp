@@ -1,15 +1,23 @@
 #pragma once
 
+#include <map>
+#include <memory>
 #include <string>
+#include <vector>
 
 #include "job/job.hpp"
+#include "layout/labels.hpp"
 #include "plan/plan.hpp"
 
 namespace gallipot::command {
 
 /// The plan as JSON: SI numbers, names with their unit, keys as the README lists them. Figures are
-/// given to twelve significant digits, so that the last bits of a machine do not show.
-std::string plan_json(const job::Job& job, const plan::Plan& plan,
-                      const std::vector<std::string>& warnings);
+/// given to twelve significant digits, so that the last bits of a machine do not show. `labels`
+/// says by station how its code is printed; a station that is not there has none, or it does not
+/// fit.
+std::string plan_json(
+    const job::Job& job, const plan::Plan& plan,
+    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
+    const std::vector<std::string>& warnings);
 
 }  // namespace gallipot::command

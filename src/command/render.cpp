@@ -67,7 +67,8 @@ void add_render(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("-o,--output", options->folder, "Folder for the PDF files")
         ->capture_default_str();
-    command->add_option("--only", choice.only, "Only these papers")
+    command->add_option("--only", choice.only, "Only these papers; 'alignment' is a page to print on plain paper and\n"
+                        "hold against a sheet of labels, to read --offset from")
         ->delimiter(',')
         ->check(CLI::IsMember(paper_names()));
     command->add_option("--language", choice.languages, "Only in these of the job's languages")

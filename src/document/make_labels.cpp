@@ -43,7 +43,7 @@ class Maker {
             for (const auto& id : plan_.stations[i].container_ids)
                 labels.push_back(container(job_.stations[i], plan_.stations[i], id));
         for (const auto& mix : plan_.mixes) {
-            labels.push_back(store(mix, "bottle"));
+            labels.push_back(store(mix, vessel_of(mix)));
             labels.push_back(store(mix, "left"));
         }
         std::set<std::string> done;
@@ -240,14 +240,22 @@ class Maker {
             words_("label.facts", {{"id", id}, {"contents", what}, {"phone", who_.phone}}));
     }
 
-    /// The bottle a mix is made in ("bottle"), or what is left of it ("left").
+    /// What a mix is mixed and kept in: the card says the same.
+    [[nodiscard]] std::string vessel_of(const plan::Mix& mix) const {
+        const auto form = *job_.mix(mix.id)->form;
+        if (form == job::Form::spray) return "sprayer";
+        return form == job::Form::liquid ? "bottle" : "mixing_jar";
+    }
+
+    /// The vessel a mix is made in (see vessel_of), or what is left of it ("left").
     [[nodiscard]] Label store(const plan::Mix& mix, const std::string& kind) const {
         const auto& asked = *job_.mix(mix.id);
         Label label;
-        label.name = kind + " " + mix.id;
-        label.section = {*asked.title, words_("label.id_" + kind)};
+        label.name = (kind == "mixing_jar" ? "jar" : kind) + " " + mix.id;
+        const std::string id = "label.id_" + (kind == "mixing_jar" ? "jar" : kind);
+        label.section = {*asked.title, words_(id)};
         label.capacity = asked.vessel ? **asked.vessel : mix.finished;
-        add(label, Part::id, true, {say("label.id_" + kind)});
+        add(label, Part::id, true, {say(id)});
         warn(label, mix.hazard, safety::Setting::stored, *asked.form != job::Form::spray);
         add(label, Part::contents, true,
             {say("label.contents_" + kind,
@@ -264,7 +272,7 @@ class Maker {
     [[nodiscard]] Label decanted(const plan::Mix& mix, const plan::Ingredient& ingredient) const {
         const safety::Component pure{ingredient.name, ingredient.substance, 1, 1, false};
         Label label;
-        label.name = "jar " + ingredient.name;
+        label.name = "jar of " + ingredient.name;
         label.section = {words_("label.jars"), ingredient_name(job_, ingredient, words_)};
         label.capacity = jar;
         add(label, Part::id, true, {say("label.id_jar")});

@@ -11,20 +11,25 @@ namespace {
 constexpr double capitals = 0.54;    // of the large words
 constexpr double stack = 0.72;       // of lines over one another, first capitals to last baseline
 constexpr double between = 0.42;     // of those lines, over the height of their capitals
+constexpr double apart = 0.05;       // clear between the ink of such lines, in ems
 constexpr double side = 0.30;        // clear space at both ends
 constexpr double gap = 0.38;         // between neighbours
 constexpr double cap_ratio = 0.714;  // of a capital to its size; only spacing depends on it
 /// Lines over one another are set to the same width, but none larger than this over the smallest.
 constexpr double widened_most = 1.45;
 
-/// Beyond this the lines over one another need not grow before a simpler form is better.
-constexpr double easy_stack = 7;
-constexpr double hair = 0.01;  // mm: room for rounding
+/// Beyond this, or this share of the signal word's size wished for, NOT FOOD need not grow before a
+/// form that says more in fewer rows is better.
+constexpr double easy_stack = 9;
+constexpr double easy_share = 0.6;
+constexpr double higher = 1.3;  // a band of two rows over one of one row
+constexpr double hair = 0.01;   // mm: room for rounding
 
 /// The lines of a wording as a block: what each line's size is over the smallest one's.
 struct Block {
     std::vector<double> sizes;
-    double width = 0;   ///< ems of the smallest
+    std::vector<double> tops;  ///< of their capitals, in ems of the smallest
+    double width = 0;          ///< ems of the smallest
     double height = 0;  ///< ems of the smallest, first capitals to last baseline
 };
 
@@ -32,14 +37,21 @@ Block block(const SetPart& part, int index) {
     const auto& wording = part.wordings[static_cast<std::size_t>(index)];
     Block made;
     for (const auto& line : wording.lines) made.width = std::max(made.width, line->unbroken());
-    double above = 0;
+    double above = 0;  // capitals of the line above
+    double below = 0;  // how far its ink reaches below its baseline
     for (const auto& line : wording.lines) {
         const double size = std::min(made.width / line->unbroken(), widened_most);
         made.sizes.push_back(size);
         const double cap = cap_ratio * size;
-        if (above > 0) made.height += between * std::min(above, cap);
+        const auto ink = line->ink();
+        // Commas below and dots on capitals must not meet.
+        if (above > 0)
+            made.height += std::max(between * std::min(above, cap),
+                                    below + std::max(0.0, ink.above * size - cap) + apart);
+        made.tops.push_back(made.height);
         made.height += cap;
         above = cap;
+        below = ink.below * size;
     }
     return made;
 }
@@ -112,15 +124,14 @@ void add_block(BandPlan& plan, const SetPart& part, int wording, double size, Bo
     const auto& lines = part.wordings[static_cast<std::size_t>(wording)].lines;
     const auto made = block(part, wording);
     const double em = size * mm_per_point;
-    double top = room.y + (room.height - made.height * em) / 2;
-    double above = 0;
+    const double top = room.y + (room.height - made.height * em) / 2;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const double cap = cap_ratio * made.sizes[i] * em;
-        if (i > 0) top += between * std::min(above, cap);
-        plan.texts.push_back(
-            {lines[i], part.part, size * made.sizes[i], {room.x, top, room.width, cap}, alignment});
-        top += cap;
-        above = cap;
+        plan.texts.push_back({lines[i],
+                              part.part,
+                              size * made.sizes[i],
+                              {room.x, top + made.tops[i] * em, room.width, cap},
+                              alignment});
     }
 }
 
@@ -158,9 +169,16 @@ struct Candidate {
     bool permitted = false;
 };
 
-Candidate one_row(const LabelWords& label, double width, double most, int wording) {
+/// The height at which the signal word is as large as wished, however many lines it has.
+double wished_height(const Row& row, double signal_points, double height_at_most) {
+    return std::min(signal_points / sizes_at(1, row).large, height_at_most);
+}
+
+Candidate one_row(const LabelWords& label, double width, double signal_points,
+                  double height_at_most, int wording) {
     Row row;
     row.large = label.signal_word ? &*label.signal_word : nullptr;
+    const double most = wished_height(row, signal_points, height_at_most);
     row.lines = label.not_food ? &*label.not_food : nullptr;
     row.lines_wording = wording;
     row.id = label.id.has_value();
@@ -177,9 +195,11 @@ Candidate one_row(const LabelWords& label, double width, double most, int wordin
 }
 
 /// Signal word and number above, NOT FOOD below over the whole width.
-Candidate two_rows(const LabelWords& label, double width, double most, int wording) {
+Candidate two_rows(const LabelWords& label, double width, double signal_points,
+                   double height_at_most, int wording) {
     Row above, below;
     above.large = label.signal_word ? &*label.signal_word : nullptr;
+    const double most = higher * wished_height(above, signal_points, height_at_most);
     above.id = label.id.has_value();
     below.lines = label.not_food ? &*label.not_food : nullptr;
     below.lines_wording = wording;
@@ -204,20 +224,19 @@ Candidate two_rows(const LabelWords& label, double width, double most, int wordi
 
 BandPlan plan_band(const LabelWords& label, double width, double signal_points,
                    double height_at_most) {
-    const double wished = signal_points * mm_per_point * cap_ratio / capitals;
-    const double most = std::min(wished, height_at_most);
     std::vector<Candidate> candidates;
     const auto wordings = label.not_food ? static_cast<int>(label.not_food->wordings.size()) : 1;
     for (int wording = 0; wording < wordings; ++wording) {
-        candidates.push_back(one_row(label, width, most, wording));
+        candidates.push_back(one_row(label, width, signal_points, height_at_most, wording));
         if (label.not_food && (label.signal_word || label.id))
-            candidates.push_back(two_rows(label, width, most * 1.3, wording));
+            candidates.push_back(two_rows(label, width, signal_points, height_at_most, wording));
     }
-    const auto better = [](const Candidate& a, const Candidate& b) {
+    const double easy = std::max(easy_stack, easy_share * signal_points);
+    const auto better = [&](const Candidate& a, const Candidate& b) {
         if (a.permitted != b.permitted) return a.permitted;
         if (!a.permitted) return a.plan.too_wide < b.plan.too_wide - 1e-9;
-        const double left = std::min(a.smallest, easy_stack);
-        const double right = std::min(b.smallest, easy_stack);
+        const double left = std::min(a.smallest, easy);
+        const double right = std::min(b.smallest, easy);
         return left > right + 1e-9;
     };
     auto best = candidates.begin();

@@ -126,7 +126,8 @@ void CircleArrangement::row(Plan& plan, const Trial& trial, double gap) const {
     plan.lack.width = std::max(plan.lack.width, 2 * missing);
     // The pictograms' lower points and the quiet zone end the row.
     plan.row_bottom = std::max({middle + code / 2 + (contents_.modules > 0 ? zone : 0),
-                                count > 0 ? middle + extent / 2 : 0, middle + id_cap / 2});
+                                count > 0 ? middle + extent / 2 : 0,
+                                middle - id_cap / 2 + line_depth(canvas_, id_size)});
 }
 
 void CircleArrangement::words(Plan& plan, const Trial& trial, double gap) const {

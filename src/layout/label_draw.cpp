@@ -13,6 +13,8 @@ namespace {
 constexpr double part_gap = 0.10;
 constexpr double group_gap = 0.42;
 constexpr double gap_most = 2.6;
+/// Those spaces where there is least room, over the usual.
+constexpr double tight = 0.3;
 /// How far lines may be spread, over their usual distance.
 constexpr double leading_most = 1.12;
 
@@ -30,21 +32,26 @@ const Step& step_of(const LabelWords& words, const Trial& trial) {
     return (trial.run_in ? words.run_in : words.steps)[static_cast<std::size_t>(trial.step)];
 }
 
-Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure) {
+Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
+              Size notch) {
     Column made;
+    double top = 0;  // of the block's first capitals
     for (const auto& from : step_of(words, trial).blocks) {
         Column::Block block;
         block.words = &from;
         block.size = std::max(from.lead ? trial.size * trial.lead : trial.size, from.least);
         const double em = block.size * mm_per_point;
         block.leading = trial.leading * em;
-        made.too_wide = std::max(made.too_wide, from.wording.widest * em - measure);
-        block.lines = from.wording.lines_in(measure / em);
         if (!made.blocks.empty()) {
             const auto& above = made.blocks.back();
             block.before = (above.words->group == from.group ? part_gap : group_gap) *
-                           std::max(block.leading, above.leading) * (trial.run_in ? 0.5 : 1);
+                           std::max(block.leading, above.leading) * (trial.run_in ? tight : 1);
         }
+        top += block.before;
+        block.measure = top < notch.height ? measure - notch.width : measure;
+        made.too_wide = std::max(made.too_wide, from.wording.widest * em - block.measure);
+        block.lines = from.wording.lines_in(block.measure / em);
+        top += block.lines * block.leading;
         made.blocks.push_back(block);
     }
     made.too_wide = std::max(0.0, made.too_wide);
@@ -94,9 +101,9 @@ void add_column(Drawn& drawn, const Column& column, Box room) {
         if (i > 0) baseline += block.before * gap_factor;
         // The first line of a block follows the line above at the distance of its own leading.
         if (i > 0) baseline += (block.leading - column.blocks[i - 1].leading) * line_factor;
-        baseline =
-            add_wording(drawn, block.words->wording, block.words->part, block.size,
-                        block.leading * line_factor, room.x, room.width, baseline, Alignment::left);
+        baseline = add_wording(drawn, block.words->wording, block.words->part, block.size,
+                               block.leading * line_factor, room.x, block.measure, baseline,
+                               Alignment::left);
     }
 }
 

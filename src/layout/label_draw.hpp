@@ -12,7 +12,8 @@ struct Column {
         double size = 0;     ///< points
         double before = 0;   ///< mm of space above it; none above the first
         double leading = 0;  ///< mm
-        int lines = 0;       ///< in the measure asked for
+        double measure = 0;  ///< mm: narrower beside a notch
+        int lines = 0;       ///< in that measure
     };
     std::vector<Block> blocks;
     double too_wide = 0;  ///< mm by which a word is wider than the measure
@@ -21,8 +22,10 @@ struct Column {
     double descent = 0;   ///< mm, of the last line
 };
 
-/// The running words of a trial in a measure of so many mm. Lines are counted, not yet set.
-Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure);
+/// The running words of a trial in a measure of so many mm. Lines are counted, not yet set. `notch`
+/// is what its upper right corner leaves to something else.
+Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
+              Size notch = {});
 
 /// The form of the label that a trial asks for.
 const Step& step_of(const LabelWords& words, const Trial& trial);

@@ -30,11 +30,14 @@ class Search {
 
     [[nodiscard]] std::variant<Fit, Lack> operator()() const {
         // Easy sizes before long texts, but some text is worth more than the last step in size.
-        for (const double way : {1.0, 0.5})
-            if (const auto fit = longest({false, way})) return *fit;
-        if (const auto fit = smaller(false)) return *fit;
-        if (const auto fit = longest({true, 0.5})) return *fit;
-        if (const auto fit = smaller(true)) return *fit;
+        for (const bool run_in : {false, true}) {
+            for (int place = 0; place < bounds_.places; ++place) {
+                if (!run_in)
+                    if (const auto fit = longest({run_in, 1}, place)) return *fit;
+                if (const auto fit = longest({run_in, 0.5}, place)) return *fit;
+                if (const auto fit = smaller(run_in, place)) return *fit;
+            }
+        }
         Lack least{1e9, 1e9};
         for (int place = 0; place < bounds_.places; ++place) {
             const auto lack = arrangement_.lack(between({true, 0}, place, bounds_.steps - 1));
@@ -50,24 +53,19 @@ class Search {
         double sizes = 1;  ///< from least (0) to easy (1)
     };
 
-    /// The longest text that fits at those sizes, in the first place for the code that lets it.
-    [[nodiscard]] std::optional<Fit> longest(Way way) const {
-        for (int place = 0; place < bounds_.places; ++place) {
-            for (int step = 0; step < bounds_.steps; ++step) {
-                const auto trial = between(way, place, step);
-                if (arrangement_.lack(trial).fits()) return Fit{grown(trial), way.sizes >= 1};
-            }
+    /// The longest text that fits at those sizes with the code in that place.
+    [[nodiscard]] std::optional<Fit> longest(Way way, int place) const {
+        for (int step = 0; step < bounds_.steps; ++step) {
+            const auto trial = between(way, place, step);
+            if (arrangement_.lack(trial).fits()) return Fit{grown(trial), way.sizes >= 1};
         }
         return {};
     }
 
     /// The shortest text at the greatest sizes below half-way; then the longest at those sizes.
-    [[nodiscard]] std::optional<Fit> smaller(bool run_in) const {
+    [[nodiscard]] std::optional<Fit> smaller(bool run_in, int place) const {
         const auto fits = [&](double sizes) {
-            for (int place = 0; place < bounds_.places; ++place)
-                if (arrangement_.lack(between({run_in, sizes}, place, bounds_.steps - 1)).fits())
-                    return true;
-            return false;
+            return arrangement_.lack(between({run_in, sizes}, place, bounds_.steps - 1)).fits();
         };
         if (!fits(0)) return {};
         double low = 0, high = 0.5;
@@ -75,7 +73,7 @@ class Search {
             const double middle = (low + high) / 2;
             (fits(middle) ? low : high) = middle;
         }
-        return longest({run_in, low});
+        return longest({run_in, low}, place);
     }
 
     /// Sizes on the way from the least (0) to the easy ones (1), on their grain.
@@ -133,9 +131,12 @@ class Search {
     [[nodiscard]] Trial grown(Trial trial) const {
         const double module_grain =
             bounds_.dots_per_mm > 0 ? 1 / bounds_.dots_per_mm : length_grain;
-        grow(trial, &Trial::size, bounds_.largest.size, type_grain);
-        grow(trial, &Trial::module, bounds_.largest.module, module_grain);
-        grow(trial, &Trial::pictogram, bounds_.largest.pictogram, length_grain);
+        // All of it to easy sizes first: larger type is not worth a code that is hard to read.
+        for (const Trial* most : {&bounds_.easy, &bounds_.largest}) {
+            grow(trial, &Trial::size, most->size, type_grain);
+            grow(trial, &Trial::module, most->module, module_grain);
+            grow(trial, &Trial::pictogram, most->pictogram, length_grain);
+        }
         return trial;
     }
 

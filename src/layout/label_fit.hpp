@@ -21,11 +21,12 @@ struct Bounds {
 };
 Bounds bounds(const Canvas& canvas, const Contents& contents);
 
-/// Looks for the best way a label fits. With as much of its text as goes at the easy sizes; if not
-/// even the shortest does, the same half-way between easy and least; if that fails too, the
-/// shortest as near to half-way as goes, and then as much more text as there is room for. Then
-/// type, code and pictograms grow, in this order. When not even the shortest texts fit at the least
-/// sizes: what is missing.
+/// Looks for the best way a label fits, in the first place for the code that lets it. With as much
+/// of its text as goes at the easy sizes; if not even the shortest does, the same half-way between
+/// easy and least; if that fails too, the shortest as near to half-way as goes, and then as much
+/// more text as there is room for. Then type, code and pictograms grow, in this order, all to their
+/// easy sizes before one grows further. When not even the shortest texts fit at the least sizes:
+/// what is missing.
 std::variant<Fit, Lack> fit(const Arrangement& arrangement, const Bounds& bounds);
 
 }  // namespace gallipot::layout

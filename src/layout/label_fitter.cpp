@@ -102,12 +102,14 @@ const std::variant<Fitted, Unfit>& LabelFitter::operator()(const Label& label) {
 
 std::variant<Fitted, Unfit> LabelFitter::fit(const Label& label) {
     auto result = fit_one(label);
+    const auto* unfit = std::get_if<Unfit>(&result);
+    const Size lack = unfit != nullptr ? Size{unfit->lack.width, unfit->lack.height} : Size{};
     for (const auto* one = label.otherwise.get(); one != nullptr; one = one->otherwise.get()) {
         if (std::holds_alternative<Fitted>(result)) break;
         result = fit_one(*one);
         if (auto* fitted = std::get_if<Fitted>(&result)) {
             auto report = *fitted->report;
-            report.fewer_languages = true;
+            report.languages_lack = lack;
             fitted->report = std::make_shared<LabelReport>(std::move(report));
         }
     }

@@ -14,7 +14,9 @@ using templates::CodePlace;
 /// Size of the caption over that of the running words.
 constexpr double caption_factor = 0.85;
 constexpr double band_corner = 0.8;  // mm
-constexpr double hair = 0.01;        // mm, so that a text set in its own width fits
+/// Space between band and words beyond the gap, over the first line's leading.
+constexpr double air = 0.35;
+constexpr double hair = 0.01;  // mm, so that a text set in its own width fits
 
 }  // namespace
 
@@ -51,14 +53,12 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
             std::max(plan.lack.width, width - canvas_.design.code_widest.fraction * label_.width);
     }
     if (under > 0) words_left = std::max(words_left, middle + extent / 2 + gap());
-    double words_right = inner_.right();
-    if (beside > 0) words_right -= extent + gap();
 
     plan.band_at = {of_all ? words_left : inner_.x, inner_.y};
     plan.band = band(trial, inner_.right() - plan.band_at.x);
     const double below_band = inner_.y + plan.band.height;
     const double top = below_band + gap();
-    plan.words = {words_left, top, words_right - words_left, inner_.bottom() - top};
+    plan.words = {words_left, top, inner_.right() - words_left, inner_.bottom() - top};
 
     // Down: code, caption, pictograms.
     double down = of_all ? inner_.y : top;
@@ -72,7 +72,11 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
     }
     if (plan.caption != nullptr) {
         const double half = std::min(middle - inner_.x, words_left - gap() - middle);
-        plan.caption_room = {middle - half, down, 2 * half, 0};
+        // Ascenders rise above capitals: not into the quiet zone.
+        const double rise =
+            plan.caption->lines.front()->ink().above * plan.caption_size * mm_per_point -
+            cap_depth(canvas_, plan.caption_size);
+        plan.caption_room = {middle - half, down + std::max(0.0, rise), 2 * half, 0};
         plan.caption_room.height = caption_depth(plan, 2 * half);
         down = plan.caption_room.bottom() + (under > 0 ? gap() / 2 : 0);
     }
@@ -86,7 +90,10 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
         plan.pictograms.push_back({inner_.right() - extent, at});
         at += extent + gap() / 2;
     }
-    if (beside > 0) lacking = std::max(lacking, at - gap() / 2 - floor);
+    if (beside > 0) {
+        lacking = std::max(lacking, at - gap() / 2 - floor);
+        plan.notch = {extent + gap(), at - top};
+    }
     plan.lack.height = std::max(plan.lack.height, lacking);
 }
 
@@ -142,6 +149,8 @@ void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
 
 RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePlace place,
                                                       int beside) const {
+    // Without a code there is nothing to give the label's whole height to.
+    if (contents_.modules == 0 && place == CodePlace::left_of_all) place = CodePlace::left;
     Plan made;
     made.place = place;
     made.caption = contents_.modules > 0 ? step_of(contents_.words, trial).caption : nullptr;
@@ -153,7 +162,7 @@ RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePl
         code_below(made, trial);
     else
         side_code(made, trial, beside);
-    made.column = column(canvas_, contents_.words, trial, made.words.width);
+    made.column = column(canvas_, contents_.words, trial, made.words.width, made.notch);
     made.lack.width = std::max({made.lack.width, made.band.too_wide, made.column.too_wide});
     made.lack.height = std::max(made.lack.height, made.column.height - made.words.height);
     return made;
@@ -192,13 +201,16 @@ Drawn RectangleArrangement::draw_panel(const Trial& trial, Box& band) const {
                     plan.caption_leading, plan.caption_room.x, plan.caption_room.width + hair,
                     plan.caption_room.y + cap_depth(canvas_, plan.caption_size),
                     plan.place == CodePlace::bottom ? Alignment::left : Alignment::centre, true);
-    // Level with the code's upper edge where there is room for it.
+    // Level with the code's upper edge, or well clear of the band, where there is room for it.
     auto words = plan.words;
-    if (plan.code && plan.place == CodePlace::left) {
+    if (!plan.column.blocks.empty()) {
+        const double wished = plan.code && plan.place == CodePlace::left
+                                  ? plan.code->y - words.y
+                                  : air * plan.column.blocks.front().leading;
         const double down =
-            std::min(plan.code->y - words.y, std::max(0.0, words.height - plan.column.height));
-        words.y += std::max(0.0, down);
-        words.height -= std::max(0.0, down);
+            std::clamp(words.height - plan.column.height, 0.0, std::max(0.0, wished));
+        words.y += down;
+        words.height -= down;
     }
     add_column(drawn, plan.column, words);
     return drawn;

@@ -185,6 +185,20 @@ Point position(const templates::Stock& stock, int index) {
             in_mm(stock.top + row * (stock.label_height + stock.gap_down))};
 }
 
+std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Labels& labels,
+                                                           const LabelStock& stock,
+                                                           const fonts::Faces& faces) {
+    LabelFitter fitter(stock, faces);
+    std::vector<std::shared_ptr<const LabelReport>> reports;
+    for (const auto& label : labels.labels) {
+        const auto* fitted = std::get_if<Fitted>(&fitter(label));
+        const bool short_enough =
+            fitted != nullptr && fitted->size.width <= in_mm(stock.stock.label_width) + 1e-6;
+        reports.push_back(short_enough ? fitted->report : nullptr);
+    }
+    return reports;
+}
+
 LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
                          const fonts::Faces& faces, const LabelOptions& options,
                          const std::vector<LabelStock>& others) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,10 +32,11 @@ struct LabelReport {
     double module_mm = 0;    ///< of the code; 0 when there is none
     int version = 0;
     qr::Level level = qr::Level::medium;
-    double pictogram_mm = 0;       ///< side of the frame; 0 when there is none
-    bool easy = false;             ///< everything at the sizes the design calls easy
-    bool run_in = false;           ///< parts stand one after another on a line for want of room
-    bool fewer_languages = false;  ///< there was no room for all of them
+    double pictogram_mm = 0;  ///< side of the frame; 0 when there is none
+    bool easy = false;        ///< everything at the sizes the design calls easy
+    bool run_in = false;      ///< parts stand one after another on a line for want of room
+    /// mm lacking for all its languages: so it is in the main one alone.
+    std::optional<Size> languages_lack;
     std::vector<document::Part> left_out;  ///< for want of room
     std::vector<qr::Check> checks;
 };
@@ -58,6 +60,12 @@ struct LabelSheets {
 LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
                          const fonts::Faces& faces, const LabelOptions& options = {},
                          const std::vector<LabelStock>& others = {});
+
+/// How each label would be set, in order; null for what does not fit. Throws LayoutError when the
+/// design leaves out what a label must carry, or a code holds no text that long.
+std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Labels& labels,
+                                                           const LabelStock& stock,
+                                                           const fonts::Faces& faces);
 
 /// A page to print on plain paper and hold against a sheet of labels: every label's outline with
 /// the number of its position, and scales in millimetres to read the offset from.

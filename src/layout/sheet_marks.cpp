@@ -106,9 +106,9 @@ Paper alignment_page(const templates::Stock& stock, const fonts::Faces& faces,
         add_outline(page, stock, box, outlines);
         const double size = 14;
         const auto number =
-            set({{fmt::format("{}", i + 1), true}}, box.width,
+            set({{fmt::format("{}", i + 1), true}}, box.width / 2,
                 {size, size, Alignment::centre, black, false}, "position", faces, "en");
-        // Below the middle, where the scales of the first label are.
+        // The lower left quarter: the scales are at the middle of the edges.
         place(page, number, {box.x, box.y + box.height * 0.75 + size * mm_per_point * 0.35},
               numbers);
         if (i == 0 || i + 1 == stock.per_page()) {

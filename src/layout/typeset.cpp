@@ -14,6 +14,7 @@ namespace {
 constexpr char32_t soft_hyphen = 0x00AD;
 constexpr char32_t zero_width_space = 0x200B;
 constexpr std::string_view shown_hyphen = "-";
+constexpr std::string_view separator = "·";
 
 /// A last line of a single word narrower than this share of the measure looks left behind.
 constexpr double left_behind = 0.25;
@@ -140,6 +141,13 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
     close_span();
     if (ends_in_soft_hyphen) piece.hyphen = font(span->face).advance(shown_hyphen);
     piece.next = static_cast<std::uint32_t>(text_.size());
+    // A dot between parts hangs with the space before it: where a line breaks it is not needed.
+    if (!pieces_.empty() && !pieces_.back().last && !last &&
+        std::string_view(text_).substr(piece.begin, piece.end - piece.begin) == separator) {
+        pieces_.back().next = piece.next;
+        pieces_.back().advance += piece.advance;
+        return;
+    }
     if (piece.width + piece.hyphen > widest_) {
         widest_ = piece.width + piece.hyphen;
         widest_piece_ = pieces_.size();
@@ -161,6 +169,19 @@ double Words::unbroken() const {
         line = piece.last ? 0 : line + piece.advance;
     }
     return widest;
+}
+
+fonts::Ink Words::ink() const {
+    fonts::Ink all;
+    std::uint32_t from = 0;
+    for (const Span& span : spans_) {
+        const auto ink =
+            font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
+        all.above = std::max(all.above, ink.above);
+        all.below = std::max(all.below, ink.below);
+        from = span.end;
+    }
+    return all;
 }
 
 double Words::width(const Line& line) const {

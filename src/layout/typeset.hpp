@@ -29,7 +29,8 @@ struct Type {
 ///
 /// Breaks are Unicode's (UAX 14) by way of text::line_breaks. A soft hyphen shows as a hyphen where
 /// a line breaks at it, and not at all elsewhere; tabs count as spaces; spaces at a line's end hang
-/// outside the measure. Throws LayoutError naming `what` and each character the faces do not cover.
+/// outside the measure, and so does a dot between parts (" · "), which is not drawn there. Throws
+/// LayoutError naming `what` and each character the faces do not cover.
 class Words {
   public:
     Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
@@ -42,6 +43,8 @@ class Words {
     [[nodiscard]] std::string widest_word() const;
     /// The widest line when lines break only where they must.
     [[nodiscard]] double unbroken() const;
+    /// How far its ink reaches, in ems.
+    [[nodiscard]] fonts::Ink ink() const;
     /// How many lines it takes in a measure of so many ems; at least widest() wide.
     [[nodiscard]] int lines_in(double ems) const;
 

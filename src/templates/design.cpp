@@ -46,6 +46,12 @@ void read_code(Design& design, Fields& fields, diag::Diagnostics& out) {
         for (const auto& place :
              code.choices("place", {"left", "left of all", "bottom"}, false, false))
             design.code_places.push_back(static_cast<CodePlace>(*place));
+        const auto& places = design.code_places;
+        if (design.shape == Shape::strip &&
+            std::find(places.begin(), places.end(), CodePlace::left_of_all) != places.end())
+            code.error("place", "not-for-this-shape",
+                       "a strip's band goes all the way round, so no code stands left of it",
+                       "write left or bottom instead of 'left of all'");
         if (design.code_places.empty() && code.has("place"))
             code.error("place", "empty-list", "'place' names no place",
                        "write one or more of: left, left of all, bottom");
