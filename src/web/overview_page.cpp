@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "document/rooms.hpp"
+#include "plan/rooms.hpp"
 #include "web/pages.hpp"
 
 namespace gallipot::web {
@@ -42,9 +42,9 @@ Html station_item(const Page& page, const Row& row) {
         said.push_back(words("web.overview.no_visit"));
     } else {
         const visit::Visit& last = visits.front().visit;
-        said.push_back(
-            words("web.overview.last",
-                  {{"day", words.day(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(last.time)))}}));
+        said.push_back(words("web.overview.last",
+                             {{"day", words.day(std::chrono::year_month_day(
+                                          std::chrono::floor<std::chrono::days>(last.time)))}}));
         if (last.seen) said.push_back(words("web.visits.seen", {{"n", std::int64_t(*last.seen)}}));
         if (last.level_percent)
             said.push_back(
@@ -78,7 +78,7 @@ Response overview_page(const Page& page, const std::string& key) {
     std::vector<Row> rows;
     for (std::size_t i = 0; i < page.context.plan.stations.size(); ++i) {
         const Place place = place_at(page.context, i);
-        auto where = document::whereabouts(page.context.job, place.asked);
+        auto where = plan::whereabouts(page.context.job, place.asked);
         rows.push_back({place, std::move(where.room), std::move(where.place),
                         standing_of(page.context, place, visits_looked_at)});
     }
