@@ -1,7 +1,6 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
-#include <numeric>
 #include <ostream>
 
 #include "analysis/rounds.hpp"
@@ -78,9 +77,7 @@ class Reporter {
         const auto sites = analysis::sites(*session_.job, session_.plan);
         const auto histories = read_histories(session_, sites);
         const auto report = analysis::report(sites, histories, day);
-        std::vector<std::size_t> walk(sites.size());
-        std::iota(walk.begin(), walk.end(), std::size_t{0});
-        const auto walks = analysis::rounds(report, walk);
+        const auto walks = analysis::rounds(report, session_.plan.walk);
 
         std::vector<std::pair<fs::path, std::string>> files;
         const auto languages = wanted_languages();

@@ -7,9 +7,9 @@
 #include <stdexcept>
 
 #include "document/notices.hpp"
-#include "document/rooms.hpp"
 #include "document/runs.hpp"
 #include "document/words.hpp"
+#include "plan/rooms.hpp"
 #include "reference/pests.hpp"
 #include "safety/first_aid.hpp"
 
@@ -214,10 +214,10 @@ class HouseholdSheet {
                          {words_.rich("sheet.where.contents"), Align::left, 4},
                          {words_.rich("sheet.where.until"), Align::right, 0}};
         std::string room_before;
-        for (const job::Station* station : by_room(job_)) {
+        for (const job::Station* station : plan::by_room(job_)) {
             if (!station->mix) continue;
             const plan::Station& planned = *plan_.station(station->id.value);
-            const auto [room, place] = whereabouts(job_, *station);
+            const auto [room, place] = plan::whereabouts(job_, *station);
             Runs until;
             if (planned.replace_by && !station->sprayed()) {
                 until = regular(day(*planned.replace_by));

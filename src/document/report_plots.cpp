@@ -5,9 +5,9 @@
 #include <cmath>
 #include <map>
 
-#include "document/rooms.hpp"
 #include "document/runs.hpp"
 #include "document/verdict_words.hpp"
+#include "plan/rooms.hpp"
 
 namespace gallipot::document {
 
@@ -247,10 +247,10 @@ std::vector<Block> report_plots(const PlotSource& source) {
 
     std::vector<Block> blocks;
     std::string room_before;
-    for (const job::Station* station : by_room(source.job)) {
+    for (const job::Station* station : plan::by_room(source.job)) {
         StationPlot plot(source, index.at(*station->id), controls);
         if (!plot.anything()) continue;
-        const auto [room, place] = whereabouts(source.job, *station);
+        const auto [room, place] = plan::whereabouts(source.job, *station);
         if (blocks.empty() || room != room_before) {
             blocks.emplace_back(Heading{regular(room)});
             blocks.emplace_back(Plots{});

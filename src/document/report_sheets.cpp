@@ -5,10 +5,10 @@
 
 #include "analysis/rules.hpp"
 #include "document/notices.hpp"
-#include "document/rooms.hpp"
 #include "document/runs.hpp"
 #include "document/takeover_sheet.hpp"
 #include "document/verdict_words.hpp"
+#include "plan/rooms.hpp"
 
 namespace gallipot::document {
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <chrono>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -164,6 +165,7 @@ struct Cost {
 struct Plan {
     std::vector<Mix> mixes;         ///< in the job's order
     std::vector<Station> stations;  ///< in the job's order
+    std::vector<std::size_t> walk;  ///< indices into them, in the order to walk: see walk.hpp
     std::vector<Purchase> shopping;
     std::optional<Cost> cost;
 

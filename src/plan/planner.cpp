@@ -4,6 +4,7 @@
 
 #include "plan/shopping.hpp"
 #include "plan/station_planner.hpp"
+#include "plan/walk.hpp"
 
 namespace gallipot::plan {
 
@@ -39,6 +40,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
                          made == by_id.end() ? nullptr : made->second, link, out));
         containers += plan.stations.back().containers;
     }
+    plan.walk = walk(job);
     check_keeping(job, plan, by_id, out);
     Shopping shopping = shop(job, worked, containers);
     plan.shopping = std::move(shopping.purchases);

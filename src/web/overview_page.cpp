@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "document/rooms.hpp"
+#include "plan/rooms.hpp"
 #include "web/pages.hpp"
 
 namespace gallipot::web {
@@ -79,7 +79,7 @@ Response overview_page(const Page& page, const std::string& key) {
     std::vector<Row> rows;
     for (std::size_t i = 0; i < page.context.plan.stations.size(); ++i) {
         const Place place = place_at(page.context, i);
-        auto where = document::whereabouts(page.context.job, place.asked);
+        auto where = plan::whereabouts(page.context.job, place.asked);
         rows.push_back({place, std::move(where.room), std::move(where.place),
                         standing_of(page.context, place, visits_looked_at)});
     }

@@ -1,8 +1,8 @@
-#include "document/rooms.hpp"
+#include "plan/rooms.hpp"
 
 #include <algorithm>
 
-namespace gallipot::document {
+namespace gallipot::plan {
 
 bool inside(const std::vector<job::Point>& outline, job::Point point) {
     // Crossings of a ray to the right.
@@ -48,4 +48,4 @@ std::vector<const job::Station*> by_room(const job::Job& job) {
     return all;
 }
 
-}  // namespace gallipot::document
+}  // namespace gallipot::plan

@@ -5,7 +5,7 @@
 
 #include "job/job.hpp"
 
-namespace gallipot::document {
+namespace gallipot::plan {
 
 /// Where a station stands: "Kitchen, behind the bins" is the room "Kitchen" and the place "behind
 /// the bins". Without a comma the floor plan's room round the station's point is the room.
@@ -21,4 +21,4 @@ std::vector<const job::Station*> by_room(const job::Job& job);
 /// Whether a point lies inside an outline; on its edge counts as inside or not.
 bool inside(const std::vector<job::Point>& outline, job::Point point);
 
-}  // namespace gallipot::document
+}  // namespace gallipot::plan
