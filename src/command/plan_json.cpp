@@ -161,6 +161,21 @@ Json json(const layout::LabelReport& label) {
             {"checks", std::move(checks)}};
 }
 
+Json range(const units::Range<double>& range, double factor = 1) {
+    return {{"low", figure(range.low * factor)},
+            {"usual", figure(range.usual * factor)},
+            {"high", figure(range.high * factor)}};
+}
+
+Json json(const plan::Drift& drift) {
+    return {{"after_days", figure(units::in_days(drift.after))},
+            {"water_loss_g_per_day", range(drift.water_loss_g_per_day)},
+            {"boric_acid_equivalent_percent_w_w", range(drift.strength_after_lasts_w_w, 100)},
+            {"days_to_too_strong",
+             drift.days_to_too_strong ? range(*drift.days_to_too_strong) : Json(nullptr)},
+            {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore))}};
+}
+
 Json json(const plan::Station& station, const layout::LabelReport* label) {
     Json visits = Json::array();
     for (const auto& visit : station.visits) visits.push_back(iso(visit));
@@ -168,6 +183,7 @@ Json json(const plan::Station& station, const layout::LabelReport* label) {
     if (station.containers > 0) out["container_ids"] = station.container_ids;
     if (station.per_container)
         out[station.containers > 0 ? "per_container" : "surface"] = json(*station.per_container);
+    if (station.drift) out["drift"] = json(*station.drift);
     out["placed"] = station.placed ? Json(iso(*station.placed)) : Json(nullptr);
     out["replace_by"] = station.replace_by ? Json(iso(*station.replace_by)) : Json(nullptr);
     out["no_sprays_until"] =

@@ -140,6 +140,35 @@ std::string stations_text(const plan::Plan& plan, const text::Catalog& words) {
     return "Stations\n\n" + table.text() + '\n';
 }
 
+/// What an open liquid bait does until it is renewed; nothing where none stands open.
+std::string drying_text(const plan::Plan& plan, const text::Catalog& words) {
+    Table table({{"Station"},
+                 {"Water lost a day", true},
+                 {"After", true},
+                 {"Then boric acid eq.", true},
+                 {"Stronger than usual after", true},
+                 {"Water to bring one container back", true}});
+    for (const auto& station : plan.stations) {
+        if (!station.drift) continue;
+        const plan::Drift& drift = *station.drift;
+        const auto& loss = drift.water_loss_g_per_day;
+        const auto& strength = drift.strength_after_lasts_w_w;
+        std::string too_strong = "-";
+        if (const auto& days = drift.days_to_too_strong)
+            too_strong =
+                fmt::format("{:.0f} d ({:.0f} to {:.0f})", days->usual, days->low, days->high);
+        table.row({station.id,
+                   fmt::format("{:.2g} g ({:.2g} to {:.2g})", loss.usual, loss.low, loss.high),
+                   fmt::format("{:.3g} d", units::in_days(drift.after)),
+                   fmt::format("{} ({})", words.percent(strength.usual),
+                               words.percent_range(strength.low, strength.high)),
+                   too_strong, words.volume(drift.water_to_restore)});
+    }
+    if (table.empty()) return {};
+    return "As water leaves the open bait (an estimate within a factor of two)\n\n" + table.text() +
+           '\n';
+}
+
 std::string money(double amount, const std::string& currency) {
     return currency.empty() ? fmt::format("{:.2f}", amount)
                             : fmt::format("{:.2f} {}", amount, currency);
@@ -170,6 +199,7 @@ std::string plan_text(const job::Job& job, const plan::Plan& plan, const text::C
     std::string out = *job.title + "\n\n";
     for (const auto& mix : plan.mixes) out += mix_text(job, mix, words);
     out += stations_text(plan, words);
+    out += drying_text(plan, words);
     out += shopping_text(job, plan, words);
     return out;
 }
