@@ -113,3 +113,20 @@ TEST_CASE("a design made for another shape is refused") {
     CHECK_FALSE(library.design(*stock, found));
     CHECK(listed(found).find("wrong-shape") != std::string::npos);
 }
+
+TEST_CASE("the formats as DEVELOPERS.md shows them are read without an error") {
+    std::ifstream in(GALLIPOT_SOURCE_DIR "/DEVELOPERS.md");
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    const auto example = [&](const std::string& heading) {
+        const auto begin = text.find("```yaml\n", text.find(heading)) + 8;
+        return text.substr(begin, text.find("```", begin) - begin);
+    };
+    diag::Diagnostics found;
+    const auto stock =
+        templates::read_stock(file("stock", example("**`stocks/NAME.yaml`**")), "x", found);
+    const auto design =
+        templates::read_design(file("design", example("**`labels/NAME.yaml`**")), "x", found);
+    CHECK(listed(found) == "");
+    CHECK(stock.per_page() == 21);
+    CHECK(design.words.size() == 10);
+}
