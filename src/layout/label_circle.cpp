@@ -11,7 +11,7 @@ namespace gallipot::layout {
 
 namespace {
 
-constexpr double lines_factor = 0.62;  // NOT FOOD over the signal word
+constexpr double lines_factor = 0.72;  // NOT FOOD over the signal word
 constexpr double id_factor = 1.15;     // number over the signal word
 constexpr double base_gap = 0.02;      // space between parts, of the diameter
 constexpr double spread_most = 2.2;    // how far spare room spreads those spaces
