@@ -97,7 +97,8 @@ class Warnings {
 
     void about(const layout::LabelSheets& sheets, const templates::Stock& stock) {
         std::vector<std::string> one_language;
-        layout::Size lack;
+        std::vector<std::string> small;
+        layout::Size lack, asked;
         std::map<std::string, std::vector<std::string>> codes;
         std::map<std::string, qr::Check> worst;
         for (const auto& label : sheets.labels) {
@@ -105,6 +106,11 @@ class Warnings {
                 one_language.push_back(label.name);
                 lack = {std::max(lack.width, missing->width),
                         std::max(lack.height, missing->height)};
+            }
+            if (const auto& larger = label.report->rules_ask) {
+                small.push_back(label.name);
+                asked = {std::max(asked.width, larger->width),
+                         std::max(asked.height, larger->height)};
             }
             for (const auto& check : label.report->checks) {
                 if (check.verdict == qr::Verdict::good) continue;
@@ -119,6 +125,12 @@ class Warnings {
                      "labels in '{}' alone, for in two languages they lack up to {} on {}: {}",
                      languages_.front(), in_figures(lack), described(stock), listed(one_language)),
                  "use larger labels (--stock) to have both");
+        if (!small.empty())
+            warn("label-smaller-than-rules-ask",
+                 fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
+                             "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
+                             asked.width, asked.height, described(stock), listed(small)),
+                 "use larger labels (--stock)");
         for (const auto& [name, labels] : codes)
             warn("code-" + name,
                  fmt::format("codes on {}: {}", listed(labels), worst.at(name).sentence),

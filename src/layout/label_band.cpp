@@ -22,15 +22,16 @@ constexpr double widened_most = 1.45;
 /// form that says more in fewer rows is better.
 constexpr double easy_stack = 9;
 constexpr double easy_share = 0.6;
-constexpr double higher = 1.3;  // a band of two rows over one of one row
-constexpr double hair = 0.01;   // mm: room for rounding
+constexpr double id_share = 0.6;  // of the width to spare that the number may take
+constexpr double higher = 1.3;    // a band of two rows over one of one row
+constexpr double hair = 0.01;     // mm: room for rounding
 
 /// The lines of a wording as a block: what each line's size is over the smallest one's.
 struct Block {
     std::vector<double> sizes;
     std::vector<double> tops;  ///< of their capitals, in ems of the smallest
     double width = 0;          ///< ems of the smallest
-    double height = 0;  ///< ems of the smallest, first capitals to last baseline
+    double height = 0;         ///< ems of the smallest, first capitals to last baseline
 };
 
 Block block(const SetPart& part, int index) {
@@ -141,9 +142,13 @@ void add_row(BandPlan& plan, const Row& row, const LabelWords& label, double wid
     double left = side * height;
     double right = width - side * height;
     if (row.id) {
-        const double room = in_mm(label.id_ems, sizes.large);
-        add_block(plan, *label.id, 0, sizes.large, {right - room, top, room, height},
-                  Alignment::right);
+        // Larger than the lines of a signal word in two languages, if there is width to spare.
+        const double spare = std::max(0.0, width - width_at(height, row, label));
+        const double size = std::max(
+            sizes.large, std::min(capitals * height / cap_ratio / mm_per_point,
+                                  sizes.large + id_share * spare / in_mm(label.id_ems, 1)));
+        const double room = in_mm(label.id_ems, size);
+        add_block(plan, *label.id, 0, size, {right - room, top, room, height}, Alignment::right);
         right -= room + gap * height;
     }
     if (row.large != nullptr) {

@@ -11,8 +11,9 @@ namespace gallipot::layout {
 
 namespace {
 
-constexpr double lines_factor = 0.62;  // NOT FOOD over the signal word
+constexpr double lines_factor = 0.72;  // NOT FOOD over the signal word
 constexpr double id_factor = 1.15;     // number over the signal word
+constexpr double id_air = 0.5;         // above a number that stands alone, over its capitals
 constexpr double base_gap = 0.02;      // space between parts, of the diameter
 constexpr double spread_most = 2.2;    // how far spare room spreads those spaces
 constexpr double hair = 0.01;
@@ -87,7 +88,8 @@ void CircleArrangement::row(Plan& plan, const Trial& trial, double gap) const {
     const double code_room = contents_.modules > 0 ? code + std::max(zone, gap) : 0;
     const double pictogram_room = count > 0 ? count * extent + (count - 1) * gap / 2 + gap : 0;
     const double width = code_room + id + pictogram_room;
-    const double top = plan.band_bottom + std::max(zone, gap);
+    const bool alone = contents_.modules == 0 && contents_.pictograms.empty();
+    const double top = plan.band_bottom + std::max({zone, gap, alone ? id_air * id_cap : 0});
     const double height = std::max({code, count > 0 ? extent : 0, id_cap});
     const double middle = top + height / 2;
     double left = centre_.x - width / 2;

@@ -158,6 +158,10 @@ std::variant<Fitted, Unfit> LabelFitter::fit_one(const Label& label) {
     report.easy = fit.easy;
     report.left_out = step_of(words, fit.trial).left_out;
     report.run_in = fit.trial.run_in;
+    const auto [shorter, longer] = std::minmax(box.width, box.height);
+    if (label.rules == safety::RuleSet::clp_like && !sizes.if_possible &&
+        (longer < in_mm(sizes.width) || shorter < in_mm(sizes.height)))
+        report.rules_ask = Size{in_mm(sizes.width), in_mm(sizes.height)};
     if (!label.pictograms.empty()) report.pictogram_mm = fit.trial.pictogram;
     if (contents.modules > 0) {
         const auto& code = symbol(label);

@@ -37,6 +37,8 @@ struct LabelReport {
     bool run_in = false;      ///< parts stand one after another on a line for want of room
     /// mm lacking for all its languages: so it is in the main one alone.
     std::optional<Size> languages_lack;
+    /// mm: what the rules ask of a label for such a container, where this one is smaller.
+    std::optional<Size> rules_ask;
     std::vector<document::Part> left_out;  ///< for want of room
     std::vector<qr::Check> checks;
 };

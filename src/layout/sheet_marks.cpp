@@ -56,6 +56,7 @@ void add_outline(Page& page, const templates::Stock& stock, const Box& box, int 
     outline.colour = black;
     outline.radius = stock.shape == templates::Shape::circle ? box.width / 2 : in_mm(stock.corner);
     Item made = item(outline);
+    made.backdrop = true;  // the number stands inside
     made.group = group;
     page.items.push_back(std::move(made));
 }

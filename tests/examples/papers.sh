@@ -1,12 +1,27 @@
 #!/usr/bin/env bash
 # The examples as a user runs them: every PDF is sound, every code on the labels is read by an
-# independent decoder (ZBar) at the two usual resolutions of printers and equals the plan's link,
-# and another time zone, locale and folder give the same bytes.
+# two independent decoders (ZBar from whole pages, ZXing label by label) at the two usual
+# resolutions of printers and equals what the plan says, and another time zone, locale and folder give the same bytes.
 set -euo pipefail
 gallipot=$(realpath "${1:?the program}") examples=$(realpath "${2:?the folder of the examples}")
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 fail() { echo "$1" >&2; exit 1; }
+# millimetres STOCK: width, height, columns, rows, left, top and gaps of its labels, in mm.
+millimetres() {
+  tr ',{}' '\n' <"$examples/../templates/stocks/$1.yaml" | sed 's/^ *//; s/^label: *//; s/^grid: *//' | awk '
+    function mm(text,   part, whole) {  # "2 1/2 in", "38.1 mm"
+      whole = 0; split(text, part, " ")
+      for (i = 1; i in part; ++i) {
+        if (part[i] ~ /\//) { split(part[i], f, "/"); whole += f[1] / f[2] }
+        else if (part[i] ~ /^[0-9.]+$/) whole += part[i]
+      }
+      return text ~ / in$/ ? whole * 25.4 : whole
+    }
+    { name = $0; sub(/:.*/, "", name); value = $0; sub(/^[^:]*: */, "", value); v[name] = value }
+    END { print mm(v["width"]), mm(v["height"]), v["columns"], v["rows"], mm(v["left"]), mm(v["top"]),
+                mm(v["gap across"]), mm(v["gap down"]) }'
+}
 # What README promises a newcomer: the starter as it is written gives its papers.
 (cd "$work" && "$gallipot" new job.yaml && "$gallipot" check job.yaml &&
   "$gallipot" render job.yaml -o papers) >/dev/null 2>&1 || fail "the starter does not render as it is"
@@ -31,9 +46,24 @@ for job in hall flat; do
     pdftoppm -r $dpi -gray "$work/a/$job/labels.pdf" "$work/page"
     { zbarimg -q --raw "$work"/page* 2>/dev/null || true; } | sort >"$work/read"  # a page without codes is no fault
     [ "$(wc -l <"$work/read")" -eq "$containers" ] || fail "$job at $dpi dpi: not every code is read"
+    # ZXing reads one code a picture: the containers' labels come first, row by row.
+    read -r w h columns rows left top across down < <(millimetres "$(sed -n 's/^labels: *//p' "$examples/$job.yaml")")
+    for ((i = 0; i < containers; ++i)); do
+      at=$((i % (columns * rows)))
+      page=$((i / (columns * rows) + 1))
+      read -r x y width height < <(awk "BEGIN { d = $dpi / 25.4
+        print int(($left + $at % $columns * ($w + $across)) * d), int(($top + int($at / $columns) * ($h + $down)) * d), int($w * d), int($h * d) }")
+      pdftoppm -r $dpi -png -f $page -l $page -x "$x" -y "$y" -W "$width" -H "$height" "$work/a/$job/labels.pdf" "$work/cell"
+      ZXingReader "$work"/cell*.png | sed -n 's/^Text: *"\(.*\)"$/\1/p'
+      rm -f "$work"/cell*
+    done >"$work/read.in.order"
+    sort "$work/read.in.order" | cmp -s - "$work/read" || fail "$job at $dpi dpi: ZXing reads something else than ZBar"
     if [ $job = hall ]; then
       grep -oE 'HTTP://[^"]+' "$work/plan.json" | sort -u >"$work/links"
       sort -u "$work/read" | comm -23 - "$work/links" | grep . && fail "$job: a code holds no link of the plan" || true
+      awk -F'"' '/"containers":/ { split($0, n, /[:,]/); count = n[2] }
+                 /"link":/ { for (i = 0; i < count; ++i) print $4; count = 0 }' "$work/plan.json" |
+        cmp -s - "$work/read.in.order" || fail "$job: a label carries another station's code"
     else
       grep -vE '^POISON NOT FOOD [A-Z0-9-]+ BORIC ACID [0-9.]+% [0-9.]+ M?G CALL 1-800-222-1222$' "$work/read" && fail "$job: a code says something else" || true
     fi

@@ -28,9 +28,8 @@ std::optional<document::Labels> labels_of(const std::string& job_text, std::stri
         const auto plan = plan::make_plan(
             *job,
             [&](const job::Station& station) {
-                return job->log.address
-                           ? keys::link(**job->log.address, *station.id, "7Q2MX4KD9A")
-                           : std::string();
+                return job->log.address ? keys::link(**job->log.address, *station.id, "7Q2MX4KD9A")
+                                        : std::string();
             },
             found);
         std::vector<text::Catalog> catalogs;
@@ -95,8 +94,8 @@ std::string RandomLabelJobs::next() {
         words(whole(1, 5)), languages, region,
         one_of<std::string>({"555-0111", "(02) 5550 0142", "1-800-555-0199"}));
     if (whole(0, 1))
-        job += fmt::format("  contact: {{ name: {}, phone: (02) 5550 0143 }}\n",
-                           words(whole(1, 5)));
+        job +=
+            fmt::format("  contact: {{ name: {}, phone: (02) 5550 0143 }}\n", words(whole(1, 5)));
     const auto address = one_of<std::string>(
         {"", "http://10.0.0.2", "http://192.168.1.20:8017",
          "https://log.weir-street-hall.example/our/forms/{station}/visit?from=label"});
@@ -118,9 +117,9 @@ std::string RandomLabelJobs::next() {
                                            ", body: { diameter: 80 mm, height: 60 mm }",
                                            ", body: { diameter: 80 mm, height: 200 mm }",
                                            ", body: { lid: 60 mm }"});
-    job += fmt::format(
-        "containers:\n  cup: {{ holds: {} mL, fill: {} mL, openings: open top{} }}\n", holds,
-        holds * 0.6, body);
+    job +=
+        fmt::format("containers:\n  cup: {{ holds: {} mL, fill: {} mL, openings: open top{} }}\n",
+                    holds, holds * 0.6, body);
     job += "stations:\n";
     for (int i = whole(1, 3); i > 0; --i) {
         job += fmt::format(

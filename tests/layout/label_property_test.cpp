@@ -1,6 +1,5 @@
-#include <array>
+#include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
 #include "catch_all.hpp"
@@ -9,85 +8,13 @@
 #include "layout/installed_faces.hpp"
 #include "layout/label_jobs.hpp"
 #include "layout/misfit.hpp"
+#include "layout/published_sizes.hpp"
 
 using namespace gallipot;
 using namespace gallipot::tests;
 using document::Part;
 
 namespace {
-
-constexpr double no_end = std::numeric_limits<double>::infinity();
-
-/// Without what a line break takes away: spaces and the dots between parts.
-std::string bare(const std::string& text) {
-    std::string out;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text.compare(i, 2, "·") == 0 || text.compare(i, 2, "\xC2\xA0") == 0) {
-            ++i;
-            continue;
-        }
-        if (text.compare(i, 3, "\xE2\x80\xAF") == 0) {  // narrow space
-            i += 2;
-            continue;
-        }
-        if (text[i] != ' ') out += text[i];
-    }
-    return out;
-}
-
-// The published tables once more, typed from their sources and not taken from src/safety.
-
-/// Regulation (EU) 2024/2865, new Table 1.3 (read at bens-consulting.com, article 465): least
-/// x-height in mm by the capacity of the package in litres.
-double clp_x_height(double litres) {
-    return litres <= 0.5 ? 1.2 : litres <= 3 ? 1.4 : litres <= 50 ? 1.8 : 2.0;
-}
-
-/// 40 CFR 156.60(b)(1), edition of 2015: least points by square inches of panel.
-struct Epa {
-    double up_to, signal_word, child_warning;
-};
-constexpr std::array<Epa, 5> epa{{{5, 6, 6}, {10, 10, 6}, {15, 12, 8}, {30, 14, 10},
-                                  {no_end, 18, 12}}};
-
-/// 16 CFR 1500.121(c)(2), Table 1 (figures from memory): least inches of capitals.
-struct Fhsa {
-    double up_to, signal_word, hazard, other;
-};
-constexpr std::array<Fhsa, 6> fhsa{{{2, 3. / 64, 3. / 64, 1. / 32},
-                                    {5, 1. / 16, 3. / 64, 3. / 64},
-                                    {10, 3. / 32, 1. / 16, 1. / 16},
-                                    {15, 7. / 64, 3. / 32, 1. / 16},
-                                    {30, 1. / 8, 3. / 32, 5. / 64},
-                                    {no_end, 5. / 32, 7. / 64, 3. / 32}}};
-
-template <class Table>
-const auto& row(const Table& table, double value) {
-    for (const auto& one : table)
-        if (value <= one.up_to * (1 + 1e-9)) return one;
-    return table.back();
-}
-
-/// Least type size in points of a part of this label, set in that face.
-double least_points(const document::Label& label, Part part, double panel_in2,
-                    const fonts::Font& face) {
-    if (label.rules == safety::RuleSet::clp_like)
-        return clp_x_height(units::in_L(label.capacity)) / face.x_height() / layout::mm_per_point;
-    const auto& points = row(epa, panel_in2);
-    const auto& caps = row(fhsa, panel_in2);
-    const double pt = part == Part::signal_word ? points.signal_word
-                      : part == Part::keep_away ? points.child_warning
-                                                : 6;
-    const double inches = part == Part::signal_word ? caps.signal_word
-                          : part == Part::hazards   ? caps.hazard
-                                                    : caps.other;
-    return std::max(pt, inches * 72 / face.cap_height());
-}
-
-/// Table 1.3 of CLP Annex I, 1.2.1 (reachonline.eu): least side of a pictogram in mm by litres.
-double least_pictogram(double litres) {
-    return litres <= 3 ? 10 : litres <= 50 ? 23 : litres <= 500 ? 32 : 46;
-}
 
 /// The text of one label as it stands, and the item behind each byte.
 struct Printed {
@@ -133,7 +60,9 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
     const std::string mine = "label " + label.name + "/";
     const bool round = stock.stock.shape == templates::Shape::circle;
     std::string wrong;
-    const auto fault = [&](const std::string& what) { wrong += "  " + label.name + ": " + what + "\n"; };
+    const auto fault = [&](const std::string& what) {
+        wrong += "  " + label.name + ": " + what + "\n";
+    };
 
     Printed printed;
     int codes = 0, pictograms = 0;
@@ -153,8 +82,8 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
         if (code->content != label.code) fault("its code holds something else");
         // ISO/IEC 18004: four light modules on every side.
         const double module = code->box.width / code->modules, zone = 4 * module;
-        const layout::Box quiet{code->box.x - zone, code->box.y - zone,
-                                code->box.width + 2 * zone, code->box.height + 2 * zone};
+        const layout::Box quiet{code->box.x - zone, code->box.y - zone, code->box.width + 2 * zone,
+                                code->box.height + 2 * zone};
         if (module < 0.33) fault("its modules are too small");
         if (!placed.box.contains(quiet, 0.01)) fault("its quiet zone leaves the label");
         if (round && !inside_circle(quiet, placed.box)) fault("its quiet zone leaves the circle");
@@ -189,7 +118,8 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
         }
         if (!found) fault(name + " is not there whole: " + printed.text);
         // Sizes are whole tenths of a point or more: no rounding is needed beyond this.
-        else if (best < 1 - 1e-6) fault(name + " is set too small");
+        else if (best < 1 - 1e-6)
+            fault(name + " is set too small");
     }
     return wrong;
 }
@@ -208,8 +138,8 @@ std::vector<layout::Box> letters(const layout::Text& text) {
         const auto ink = font.ink(letter);
         const double width = font.advance(letter) * em;
         if (ink.above + ink.below > 0)
-            boxes.push_back({x, text.origin.y - ink.above * em, width,
-                             (ink.above + ink.below) * em});
+            boxes.push_back(
+                {x, text.origin.y - ink.above * em, width, (ink.above + ink.below) * em});
         x += width;
     }
     return boxes;
@@ -221,9 +151,8 @@ std::string meetings(const layout::Page& page) {
     std::vector<const layout::Item*> items;
     for (const auto& item : page.items)
         if (!item.backdrop) items.push_back(&item);
-    std::stable_sort(items.begin(), items.end(), [](const auto* a, const auto* b) {
-        return a->bounds.y < b->bounds.y;
-    });
+    std::stable_sort(items.begin(), items.end(),
+                     [](const auto* a, const auto* b) { return a->bounds.y < b->bounds.y; });
     std::string found;
     for (std::size_t i = 0; i < items.size(); ++i) {
         const auto* one = std::get_if<layout::Text>(&items[i]->shape);
@@ -291,8 +220,8 @@ TEST_CASE("every label says all it must, whole, inside itself and large enough, 
     for (int i = 0; i < 700; ++i) {
         const auto job = random.next();
         const auto& stocks = shipped_stocks();
-        const auto& stock = stocks[static_cast<std::size_t>(
-            random.whole(0, static_cast<int>(stocks.size()) - 1))];
+        const auto& stock =
+            stocks[static_cast<std::size_t>(random.whole(0, static_cast<int>(stocks.size()) - 1))];
         check_job(job, stock, random.whole(1, stock.stock.per_page()), tally);
     }
     // Both ends of it are really met.

@@ -1,0 +1,130 @@
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "catch_all.hpp"
+
+#include "hall.hpp"
+
+using namespace gallipot;
+using nlohmann::json;
+using tests::Hall;
+
+namespace {
+
+/// The hall's job with other lines, rendered or planned from its own folder.
+std::string with(const Hall& hall, const std::string& from, const std::string& to) {
+    std::string text = system::read_file(hall.job);
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return hall.write("hall.yaml", text.replace(at, from.size(), to));
+}
+
+bool is_there(const Hall& hall, const std::string& file) {
+    return std::filesystem::exists(hall.folder / file);
+}
+
+}  // namespace
+
+TEST_CASE("the alignment page is made when it is asked for and not otherwise",
+          "[command][papers]") {
+    const Hall hall;
+    const auto only =
+        Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "alignment"});
+    CHECK(only.exit == 0);
+    CHECK(is_there(hall, "a/alignment.pdf"));
+    CHECK_FALSE(is_there(hall, "a/labels.pdf"));
+    const auto usual = Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "labels"});
+    CHECK(usual.exit == 0);
+    CHECK(is_there(hall, "b/labels.pdf"));
+    CHECK_FALSE(is_there(hall, "b/alignment.pdf"));
+    CHECK(Hall::run({"render", "--help"}).says("alignment"));
+}
+
+TEST_CASE("a second language that does not fit is a warning with the figures",
+          "[command][papers]") {
+    const Hall hall;
+    with(hall, "languages: [", "languages: [en, es] # [");
+    const auto ran = Hall::run(
+        {"render", hall.job, "-o", hall.folder / "a", "--only", "labels", "--stock", "a4-2x7"});
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("labels in 'en' alone, for in two languages they lack up to "));
+    CHECK(ran.complains(" mm in height on a4-2x7 (99.1 x 38.1 mm): K1-1, K1-2, K2, E1 and "));
+    CHECK(ran.complains("[one-language]"));
+}
+
+TEST_CASE("labels for vessels that small stock is too small for go on plain paper",
+          "[command][papers]") {
+    const Hall hall;
+    // Two pictograms do not go on so small a label: without the dry bait.
+    with(hall, "mix: dry", "mix: syrup");
+    with(hall, "mix: dry", "mix: syrup");
+    with(hall, "    lasts: 90 d", "    lasts: 90 d\n    batch: 100 mL");
+    const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "labels",
+                                "--stock", "a4-3x7", "--language", "en"});
+    INFO(ran.err);
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("a4-3x7 (63.5 x 38.1 mm) is too small for what these labels must say"));
+    CHECK(is_there(hall, "a/labels.pdf"));
+    CHECK(ran.says("labels-a4-plain-"));
+}
+
+TEST_CASE("a label that fits nowhere near is an error, and nothing is written",
+          "[command][papers]") {
+    const Hall hall;
+    const auto ran = Hall::run(
+        {"render", hall.job, "-o", hall.folder / "a", "--only", "labels", "--stock", "a4-4x10"});
+    CHECK(ran.exit == 1);
+    CHECK(ran.complains("label K1-1 on a4-4x10: at the least sizes permitted ("));
+    CHECK(ran.complains("fix: use a4-"));
+    CHECK_FALSE(is_there(hall, "a"));
+}
+
+TEST_CASE("an error in a user's own design points into the design", "[command][papers]") {
+    const Hall hall;
+    std::filesystem::create_directories(hall.folder / "mine/labels");
+    const auto design = hall.write("mine/labels/standard.yaml", "about: mine\nband: 3\n");
+    const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "labels",
+                                "--templates", hall.folder / "mine"});
+    CHECK(ran.exit == 1);
+    CHECK(ran.complains(design + ":2:7: error"));
+}
+
+TEST_CASE("plan --json says how each code is printed", "[command][papers]") {
+    const Hall hall;
+    const auto ran = Hall::run({"plan", "--json", hall.job});
+    REQUIRE(ran.exit == 0);
+    for (const auto& station : json::parse(ran.out)["stations"]) {
+        INFO(station["id"]);
+        if (station["containers"] == 0) {
+            CHECK(station["code"].is_null());
+            continue;
+        }
+        const json& code = station["code"];
+        // "HTTP://192.168.1.20:8017/S/K1/7Q2MX4KD9A", 40 characters: version 3 at level Q holds 47
+        // (ISO/IEC 18004, published capacity tables).
+        CHECK(code["version"] == 3);
+        CHECK(code["level"] == "Q");
+        CHECK(code["modules"] == 29);
+        CHECK(code["module_mm"].get<double>() >= 0.33);
+        CHECK(code["width_mm"].get<double>() == Approx(29 * code["module_mm"].get<double>()));
+        CHECK(code["quiet_zone_modules"] == 4);
+        CHECK(code["checks"][0]["name"] == "module-size");
+    }
+    // A stock that does not fit is `check`'s to say; the plan still stands.
+    with(hall, "labels: a4-2x4", "labels: a4-4x10");
+    const auto small = Hall::run({"plan", "--json", hall.job});
+    CHECK(small.exit == 0);
+    CHECK(json::parse(small.out)["stations"][0]["code"].is_null());
+}
+
+TEST_CASE("check names the numbers that will be printed, and what the law is known to say",
+          "[command][papers]") {
+    const Hall hall;
+    const auto ran = Hall::run({"check", hall.job});
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("the papers will say: Poisons Information Centre, 13 11 26"));
+    CHECK(ran.complains("check these once with the authority before you print"));
+    CHECK(ran.says("What is known to restrict such preparations where you are:"));
+    CHECK(ran.says("New South Wales"));
+    CHECK(ran.says("Ask your state"));
+}
