@@ -124,7 +124,7 @@ class ReportSheet {
         column("tenth");
         column("level");
         column("rate");
-        column("empty");
+        column("empty", Align::right, 1);
         for (std::size_t i = 0; i < report_.stations.size(); ++i) {
             const StationReport& station = report_.stations[i];
             const analysis::Trend& t = station.trend;
