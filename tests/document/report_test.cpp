@@ -78,9 +78,9 @@ struct Reported {
         histories.emplace(ids);
         for (const Visit& visit : visits) histories->add(visit);
         report = analysis::report(sites, *histories, day_0 + std::chrono::days(day));
-        std::vector<std::size_t> walk(sites.size());
-        std::iota(walk.begin(), walk.end(), std::size_t{0});
-        walks = analysis::rounds(report, walk);
+        hall.plan.walk.resize(sites.size());
+        std::iota(hall.plan.walk.begin(), hall.plan.walk.end(), std::size_t{0});
+        walks = analysis::rounds(report, hall.plan.walk);
     }
 
     [[nodiscard]] std::string text(const std::string& language) const {
