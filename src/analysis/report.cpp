@@ -58,7 +58,7 @@ std::map<std::string, Controls> controls_by_pest(const std::vector<Site>& sites,
         std::vector<std::vector<Total>> of_pest;
         bool same_pest = true;
         for (const auto& [i, counted] : totals) {
-            if (sites[i].pest != site.pest && !sites[i].pest.empty()) continue;
+            if (!sites[i].compares_with(site.pest)) continue;
             of_pest.push_back(counted);
             same_pest = same_pest && sites[i].pest == site.pest;
         }

@@ -36,6 +36,11 @@ struct Site {
     /// Of what one container is filled with, in the job's currency: of each pack the part that is
     /// in it. None when a price is not known.
     std::optional<double> cost;
+
+    /// A control that stations with this pest are held against.
+    [[nodiscard]] bool compares_with(const std::string& treated_pest) const {
+        return control && (pest.empty() || pest == treated_pest);
+    }
 };
 
 /// In the job's order.

@@ -114,8 +114,9 @@ std::string verdicts(const document::PlotSource& source) {
         add_sentence(line, document::effect_sentence(station.efficacy, words));
         add_sentence(line, document::caution_sentence(station.caution, words));
         text += "  " + station.id + ": " + line + '\n';
-        for (const analysis::Step& step : station.steps)
-            text += "    " + document::step_sentence(step, source.report.as_of, words) + '\n';
+        for (const std::string& sentence :
+             document::step_sentences(station.steps, source.report.as_of, words))
+            text += "    " + sentence + '\n';
     }
     return text;
 }

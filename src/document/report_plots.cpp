@@ -37,12 +37,13 @@ double day_step(double range) {
     return nice_step(range, 4);
 }
 
-/// Mean of the control stations on each day that any was counted.
-std::map<analysis::Day, double> control_means(const analysis::Report& report) {
+/// Of the control stations that a pest is compared with, their mean on each day that any was
+/// counted.
+std::map<analysis::Day, double> control_means(const PlotSource& source, const std::string& pest) {
     std::map<analysis::Day, std::pair<double, int>> sums;
-    for (const auto& station : report.stations) {
-        if (!station.control) continue;
-        for (const analysis::Total& total : station.counts.totals) {
+    for (std::size_t i = 0; i < source.sites.size(); ++i) {
+        if (!source.sites[i].compares_with(pest)) continue;
+        for (const analysis::Total& total : source.report.stations[i].counts.totals) {
             auto& [sum, number] = sums[analysis::day_of(total.time)];
             sum += total.seen;
             ++number;
@@ -112,7 +113,7 @@ class StationPlot {
         plot_.high = high;
         for (double at = std::ceil(low / step - 1e-9) * step; at <= high + 1e-9; at += step) {
             const bool last = at + step > high + 1e-9;
-            plot_.ticks.push_back({at, last ? source_.words("report.days", {{"n", at}})
+            plot_.ticks.push_back({at, last ? source_.words("report.plots.days", {{"n", at}})
                                             : source_.words.number(at, text::Figures::whole)});
         }
     }
@@ -239,28 +240,22 @@ class StationPlot {
 
 }  // namespace
 
-std::vector<Block> report_plots(const PlotSource& source) {
-    const auto controls = control_means(source.report);
+Plots report_plots(const PlotSource& source) {
+    std::map<std::string, std::map<analysis::Day, double>> controls;  // by pest
+    for (const analysis::Site& site : source.sites)
+        if (!controls.contains(site.pest)) controls[site.pest] = control_means(source, site.pest);
     std::map<std::string, std::size_t> index;
     for (std::size_t i = 0; i < source.job.stations.size(); ++i)
         index[*source.job.stations[i].id] = i;
 
-    std::vector<Block> blocks;
-    std::string room_before;
+    Plots all;
     for (const job::Station* station : plan::by_room(source.job)) {
-        StationPlot plot(source, index.at(*station->id), controls);
+        const std::size_t i = index.at(*station->id);
+        StationPlot plot(source, i, controls.at(source.sites[i].pest));
         if (!plot.anything()) continue;
-        const auto [room, place] = plan::whereabouts(source.job, *station);
-        if (blocks.empty() || room != room_before) {
-            blocks.emplace_back(Heading{regular(room)});
-            blocks.emplace_back(Plots{});
-        }
-        room_before = room;
-        std::string title = *station->id;
-        if (!place.empty()) title += " " + place;
-        std::get<Plots>(blocks.back()).plots.push_back(plot.make(regular(title)));
+        all.plots.push_back(plot.make(regular(*station->id + " " + *station->place)));
     }
-    return blocks;
+    return all;
 }
 
 PlotKey report_plot_key(const PlotSource& source) {

@@ -17,9 +17,8 @@ struct PlotSource {
     const text::Catalog& words;
 };
 
-/// One for every station that has a count or a level, by room: a room's name, then its plots.
-/// Empty when there are none.
-std::vector<Block> report_plots(const PlotSource& source);
+/// One for every station that has a count or a level, those of one room together.
+Plots report_plots(const PlotSource& source);
 
 /// What their marks and lines mean; only those that occur.
 PlotKey report_plot_key(const PlotSource& source);

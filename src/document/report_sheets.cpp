@@ -63,9 +63,6 @@ class ReportSheet {
     [[nodiscard]] std::string count(double seen) const {
         return words_.number(seen, text::Figures::whole);
     }
-    [[nodiscard]] std::string sentence(const Step& step) const {
-        return step_sentence(step, report_.as_of, words_);
-    }
 
     void summary() {
         blocks_.emplace_back(Paragraph{bold(verdict_sentence(report_, words_)), Voice::large});
@@ -119,7 +116,7 @@ class ReportSheet {
             table.columns.push_back(
                 {words_.rich(std::string("report.table.") + key), align, weight});
         };
-        column("station", Align::left, 2);
+        column("station", Align::left, 1);
         column("first");
         column("last");
         column("change");
@@ -127,12 +124,12 @@ class ReportSheet {
         column("tenth");
         column("level");
         column("rate");
-        column("empty");
+        column("empty", Align::right, 1);
         for (std::size_t i = 0; i < report_.stations.size(); ++i) {
             const StationReport& station = report_.stations[i];
             const analysis::Trend& t = station.trend;
             std::vector<Cell> row;
-            row.push_back({bold(station.id), regular(*job_.stations[i].place)});
+            row.push_back({bold(station.id), {}});
             if (t.counts > 0) {
                 row.push_back(figure(count(t.first.seen), day(t.first.time)));
                 row.push_back(t.counts > 1 ? figure(count(t.last.seen), day(t.last.time))
@@ -158,25 +155,27 @@ class ReportSheet {
 
     [[nodiscard]] Table to_do() const {
         Table table;
-        table.columns = {{words_.rich("report.table.station"), Align::left, 0},
-                         {words_.rich("report.do.verdict"), Align::left, 3},
-                         {words_.rich("report.table.flags"), Align::left, 1},
-                         {words_.rich("report.do.next"), Align::left, 2}};
-        for (const StationReport& station : report_.stations) {
+        table.columns = {{words_.rich("report.table.station"), Align::left, 3},
+                         {words_.rich("report.do.verdict"), Align::left, 7},
+                         {words_.rich("report.table.flags"), Align::left, 3},
+                         {words_.rich("report.do.next"), Align::left, 7}};
+        for (std::size_t i = 0; i < report_.stations.size(); ++i) {
+            const StationReport& station = report_.stations[i];
             Runs note = regular(effect_sentence(station.efficacy, words_));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
             std::vector<std::string> flags;
             for (const analysis::Flag flag : station.flags)
                 flags.push_back(flag_name(flag, words_));
             Cell next;
-            for (const Step& step : station.steps) {
+            for (const std::string& sentence :
+                 step_sentences(station.steps, report_.as_of, words_)) {
                 if (next.text.empty())
-                    next.text = regular(sentence(step));
+                    next.text = regular(sentence);
                 else
-                    add_sentence(next.note, regular(sentence(step)));
+                    add_sentence(next.note, regular(sentence));
             }
             table.rows.push_back(
-                {{bold(station.id), {}},
+                {{bold(station.id), regular(*job_.stations[i].place)},
                  {regular(verdict_sentence(station, report_.as_of, words_)), std::move(note)},
                  {bold(words_.list(flags)), {}},
                  std::move(next)});
@@ -186,8 +185,8 @@ class ReportSheet {
 
     void plots() {
         heading("report.plots.heading");
-        std::vector<Block> plots = report_plots(source_);
-        if (plots.empty()) {
+        Plots plots = report_plots(source_);
+        if (plots.plots.empty()) {
             blocks_.emplace_back(Paragraph{words_.rich("report.plots.none")});
             return;
         }
@@ -196,7 +195,7 @@ class ReportSheet {
         add_sentence(how, words_.rich("report.plots.axis"));
         blocks_.emplace_back(Paragraph{std::move(how), Voice::small});
         blocks_.emplace_back(report_plot_key(source_));
-        std::ranges::move(plots, std::back_inserter(blocks_));
+        blocks_.emplace_back(std::move(plots));
     }
 
     [[nodiscard]] std::string money(double amount) const {

@@ -45,6 +45,27 @@ std::vector<Runs> what_stands(const plan::Plan& plan, const analysis::Report& re
     return lines;
 }
 
+/// Every station that something still stands at, and the controls.
+Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysis::Report& report,
+                      const Catalog& words) {
+    Table table;
+    table.columns = {{words.rich("report.round.station"), Align::left, 0},
+                     {words.rich("report.round.place"), Align::left, 3},
+                     {words.rich("report.used.mix"), Align::left, 2}};
+    for (const std::size_t i : plan.walk) {
+        if (report.stations[i].taken_up) continue;
+        const plan::Station& station = plan.stations[i];
+        const job::Mix* mix = job.mix(station.mix);
+        Cell stands{regular(mix == nullptr ? "–" : *mix->title), {}};
+        if (station.containers > 0)
+            stands.note = words.rich("report.used.containers",
+                                     {{"n", static_cast<std::int64_t>(station.containers)}});
+        table.rows.push_back(
+            {{bold(station.id), {}}, {regular(*job.stations[i].place), {}}, std::move(stands)});
+    }
+    return table;
+}
+
 std::vector<Runs> lines_of(const Catalog& words, const std::string& section,
                            std::initializer_list<const char*> keys,
                            const text::Arguments& arguments = {}) {
@@ -76,6 +97,7 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     };
     heading("what");
     sheet.blocks.emplace_back(list(what_stands(plan, report, words), false));
+    sheet.blocks.emplace_back(where_it_stands(job, plan, report, words));
     heading("visit");
     sheet.blocks.emplace_back(
         list(lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"}),

@@ -141,11 +141,11 @@ std::string action_sentence(const analysis::Step& step, Day as_of, const Catalog
     return words("action." + std::string(key(step.action)), all);
 }
 
-std::string step_sentence(const analysis::Step& step, Day as_of, const Catalog& words) {
-    std::string text = action_sentence(step, as_of, words);
-    if (step.action != Action::keep_going)
-        text = words(step.on <= as_of ? "action.now" : "action.by",
-                     {{"day", near_day(step.on, as_of, words)}, {"action", text}});
+namespace {
+
+/// What to do, and why where that is not plain.
+std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& words) {
+    const std::string text = action_sentence(step, as_of, words);
     if (step.why == Why::none) return text;
     text::Arguments all;
     if (step.why == Why::too_long)
@@ -153,6 +153,28 @@ std::string step_sentence(const analysis::Step& step, Day as_of, const Catalog& 
     if (step.why == Why::gone)
         all.emplace_back("days", days_text(analysis::rules::gone_days, words));
     return text + " " + words("why." + std::string(key(step.why)), all);
+}
+
+}  // namespace
+
+std::vector<std::string> step_sentences(const std::vector<analysis::Step>& steps, Day as_of,
+                                        const Catalog& words) {
+    std::vector<std::string> sentences;
+    for (std::size_t i = 0; i < steps.size();) {
+        const analysis::Step& first = steps[i];
+        std::string what = with_reason(first, as_of, words);
+        ++i;
+        if (first.action == Action::keep_going) {
+            sentences.push_back(std::move(what));
+            continue;
+        }
+        for (; i < steps.size() && steps[i].on == first.on && steps[i].action != Action::keep_going;
+             ++i)
+            what += " " + with_reason(steps[i], as_of, words);
+        sentences.push_back(words(first.on <= as_of ? "action.now" : "action.by",
+                                  {{"day", near_day(first.on, as_of, words)}, {"action", what}}));
+    }
+    return sentences;
 }
 
 std::string next_round_sentence(const analysis::Report& report,
@@ -226,8 +248,8 @@ std::string forecast_range(const analysis::Forecast& forecast, Day as_of, const 
 }
 
 std::string change_text(double percent, const Catalog& words) {
-    // An en dash for the minus: it is as wide, and the papers' fonts have no U+2212.
-    if (percent < 0) return "–" + down_text(percent, words);
+    // Not the minus U+2212, which the papers' fonts do not have; nor a dash, which a line may end on.
+    if (percent < 0) return "-" + down_text(percent, words);
     const std::string up = words.percent(std::round(percent) / 100);
     return percent > 0 ? "+" + up : up;
 }

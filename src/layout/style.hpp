@@ -50,9 +50,9 @@ struct PageStyle {
     double list_dot = 1.1;  ///< across
     double write_line = 9;  ///< height of a line to write on
     double before_plots = 3 * step;
-    double plot_height = 34;      ///< of the axes, all panels together
+    double plot_height = 36;      ///< of the axes, all panels together
     double plot_label_gap = 1.2;  ///< between an axis and its figures
-    double plot_panel_gap = 2.2;  ///< between panels
+    double plot_panel_gap = 3.6;  ///< between panels
     double plot_axis = 0.2;       ///< widths of lines, marks across
     double plot_curve = 0.5;
     double plot_thin = 0.25;
