@@ -47,6 +47,7 @@ class Track {
         } else if (o.did.has(Did::refilled)) {
             at_most_ = at_most_ || !o.level_read();
             put_out(o.time, o.level_read() ? (full - left_) / full : 1);
+            filled_.reset();
         } else if (o.state.has(State::missing)) {
             standing_ = false;
         }
@@ -58,6 +59,7 @@ class Track {
         if (!standing_) return result;
         result.left_percent = left_;
         result.as_read = left_at_;
+        result.filled = filled_;
         const auto rate = rate_of(recent_drops());
         if (!rate) return result;
         result.percent_per_day = rate->first;
@@ -84,6 +86,7 @@ class Track {
         put_out_ += containers;
         if (standing_ && path_.back().first < time) path_.emplace_back(time, left_);
         start(time, full);
+        filled_ = time;
     }
 
     void start(LocalTime time, double level) {
@@ -92,6 +95,7 @@ class Track {
         left_ = level;
         left_at_ = time;
         standing_ = true;
+        filled_.reset();
     }
 
     void read(const Observation& o) {
@@ -156,6 +160,7 @@ class Track {
     bool standing_ = false;
     double left_ = full;
     LocalTime left_at_{};
+    std::optional<LocalTime> filled_;
     double put_out_ = 0, taken_back_ = 0;
     bool at_most_ = false;
 };

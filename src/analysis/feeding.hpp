@@ -25,6 +25,9 @@ struct Level {
     std::optional<Interval> rate;
     std::optional<double> left_percent;  ///< after what was done at the last visit that tells
     LocalTime as_read{};                 ///< when it was so
+    /// When it was last filled with fresh bait alone; none when it was first seen part full, was
+    /// topped up, or got wet or spilt since, so that nobody knows what strength it had.
+    std::optional<LocalTime> filled;
     std::optional<Forecast> empty;       ///< none when it does not go, or is already gone
 };
 

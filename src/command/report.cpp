@@ -88,9 +88,10 @@ class Reporter {
             if (session_.found.has_errors()) break;
             if (!options_.output.empty())
                 files.emplace_back(file_for(options_.output, language, first), pdf(source, walks));
-            if (first && options_.json) world_.out << report_json(report, walks, source.words);
+            if (first && options_.json)
+                world_.out << report_json(report, session_.plan, walks, source.words);
             if (first && !options_.json && options_.output.empty())
-                world_.out << report_text(source, walks);
+                world_.out << report_text(source, session_.plan, walks);
         }
         const Exit exit = tell(session_, world_);
         if (exit != Exit::done) return exit;

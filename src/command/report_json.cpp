@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "document/bait_strength.hpp"
 #include "document/verdict_words.hpp"
 
 namespace gallipot::command {
@@ -96,7 +97,20 @@ void add_trend(Json& out, const analysis::Trend& t, const analysis::Efficacy& ef
     out["last_on"] = t.counts > 0 ? iso(t.last.time) : Json(nullptr);
 }
 
-Json json(const analysis::StationReport& station, Day as_of, const text::Catalog& words) {
+/// Boric acid equivalent of an open bait, by the level read last.
+Json json(const std::optional<document::BaitStrength>& strength) {
+    if (!strength) return nullptr;
+    const auto& [percent, water] = strength->reading;
+    return {{"on", iso(strength->on)},
+            {"percent_w_w", figure(percent.usual * 100)},
+            {"percent_w_w_low", figure(percent.low * 100)},
+            {"percent_w_w_high", figure(percent.high * 100)},
+            {"add_water_mL", figure(units::in_mL(water.usual))},
+            {"add_water_mL_high", figure(units::in_mL(water.high))}};
+}
+
+Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as_of,
+          const text::Catalog& words) {
     Json out{{"id", station.id}};
     add_trend(out, station.trend, station.efficacy);
     const analysis::Level* level = station.feeding.first_empty();
@@ -107,6 +121,7 @@ Json json(const analysis::StationReport& station, Day as_of, const text::Catalog
         level = &station.feeding.levels.front();
     out["level_percent"] = level ? figure(level->left_percent) : Json(nullptr);
     out["percent_per_day"] = level ? figure(level->percent_per_day) : Json(nullptr);
+    out["boric_acid_equivalent"] = json(document::bait_strength(plan, station));
     Json flags = Json::array();
     for (const analysis::Flag flag : station.flags) flags.push_back(analysis::word(flag));
     out["flags"] = std::move(flags);
@@ -120,11 +135,11 @@ Json json(const analysis::StationReport& station, Day as_of, const text::Catalog
 
 }  // namespace
 
-std::string report_json(const analysis::Report& report, const std::vector<analysis::Round>& walks,
-                        const text::Catalog& words) {
+std::string report_json(const analysis::Report& report, const plan::Plan& plan,
+                        const std::vector<analysis::Round>& walks, const text::Catalog& words) {
     Json stations = Json::array();
     for (const auto& station : report.stations)
-        stations.push_back(json(station, report.as_of, words));
+        stations.push_back(json(station, plan, report.as_of, words));
     Json all = Json::object();
     add_trend(all, report.trend, report.efficacy);
     Json used = Json::array();

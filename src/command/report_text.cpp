@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "command/table.hpp"
+#include "document/bait_strength.hpp"
 #include "document/verdict_words.hpp"
 
 namespace gallipot::command {
@@ -106,13 +107,15 @@ std::string stations_table(const document::PlotSource& source) {
     return table.text();
 }
 
-std::string verdicts(const document::PlotSource& source) {
+std::string verdicts(const document::PlotSource& source, const plan::Plan& plan) {
     const Catalog& words = source.words;
     std::string text;
     for (const StationReport& station : source.report.stations) {
         std::string line = document::verdict_sentence(station, source.report.as_of, words);
         add_sentence(line, document::effect_sentence(station.efficacy, words));
         add_sentence(line, document::caution_sentence(station.caution, words));
+        add_sentence(line,
+                     document::bait_strength_sentence(plan, station, source.report.as_of, words));
         text += "  " + station.id + ": " + line + '\n';
         for (const std::string& sentence :
              document::step_sentences(station.steps, source.report.as_of, words))
@@ -181,7 +184,7 @@ std::string small_plot(const std::vector<double>& figures, double highest, std::
     return text;
 }
 
-std::string report_text(const document::PlotSource& source,
+std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
                         const std::vector<analysis::Round>& walks) {
     const Catalog& words = source.words;
     std::string text =
@@ -189,7 +192,7 @@ std::string report_text(const document::PlotSource& source,
               {{"job", *source.job.title},
                {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}) +
         "\n\n" + summary(source.report, walks, words) + '\n' + stations_table(source) + '\n' +
-        verdicts(source);
+        verdicts(source, plan);
     if (!walks.empty())
         text += '\n' + heading(words, "round.heading") + "\n\n" + visits_table(source, walks);
     if (!source.report.used.empty())

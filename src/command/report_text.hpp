@@ -10,7 +10,7 @@ namespace gallipot::command {
 
 /// The report for the terminal: the verdict of the whole, a table with small plots, what to do at
 /// each station, the next visits, what was used up.
-std::string report_text(const document::PlotSource& source,
+std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
                         const std::vector<analysis::Round>& walks);
 
 /// Figures as bars of eighths in a line, none as a dot, against `highest`; more than `most` are

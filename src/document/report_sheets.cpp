@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "analysis/rules.hpp"
+#include "document/bait_strength.hpp"
 #include "document/notices.hpp"
 #include "document/runs.hpp"
 #include "document/takeover_sheet.hpp"
@@ -21,8 +22,10 @@ using text::Catalog;
 
 class ReportSheet {
   public:
-    ReportSheet(const PlotSource& source, const std::vector<analysis::Round>& walks)
+    ReportSheet(const PlotSource& source, const plan::Plan& plan,
+                const std::vector<analysis::Round>& walks)
         : source_(source),
+          plan_(plan),
           job_(source.job),
           report_(source.report),
           words_(source.words),
@@ -163,6 +166,8 @@ class ReportSheet {
             const StationReport& station = report_.stations[i];
             Runs note = regular(effect_sentence(station.efficacy, words_));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
+            add_sentence(note,
+                         regular(bait_strength_sentence(plan_, station, report_.as_of, words_)));
             std::vector<std::string> flags;
             for (const analysis::Flag flag : station.flags)
                 flags.push_back(flag_name(flag, words_));
@@ -248,6 +253,7 @@ class ReportSheet {
     }
 
     const PlotSource& source_;
+    const plan::Plan& plan_;
     const job::Job& job_;
     const analysis::Report& report_;
     const Catalog& words_;
@@ -260,7 +266,7 @@ class ReportSheet {
 std::vector<Sheet> report_sheets(const PlotSource& source, const plan::Plan& plan,
                                  const std::vector<analysis::Round>& walks,
                                  const safety::WhoToCall& who) {
-    return {ReportSheet(source, walks).make(),
+    return {ReportSheet(source, plan, walks).make(),
             takeover_sheet(source.job, plan, source.report, who, source.words)};
 }
 
