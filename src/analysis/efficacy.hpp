@@ -3,8 +3,8 @@
 #include <optional>
 
 /// How well a treatment worked, by the published formulas. All take totals of counted pests, 0 or
-/// more, and give percent: 100 when all are gone, negative when there are more. Nothing is clipped.
-/// A formula gives nothing where it would divide by zero.
+/// more, and give percent. An effect is 100 when all are gone, negative when there are more.
+/// Nothing is clipped. A formula gives nothing where it would divide by zero.
 namespace gallipot::analysis {
 
 /// Counts of live pests at treated and control places, before the treatment and after it.
@@ -15,10 +15,7 @@ struct BeforeAfter {
     double control_after = 0;   ///< Ca
 };
 
-/// (Tb - Ta)/Tb x 100: no regard to a control.
-std::optional<double> percent_reduction(double before, double after);
-
-/// The change that a reader expects a sign on: -97.5 when of 40 one is left.
+/// (last - first)/first x 100, no regard to a control: -97.5 when of 40 one is left.
 std::optional<double> percent_change(double before, double after);
 
 /// (1 - Ta Cb / (Tb Ca)) x 100, for live counts where the numbers differed at the start.
@@ -29,14 +26,5 @@ std::optional<double> henderson_tilton(const BeforeAfter& counts);
 /// (1 - Ta/Ca) x 100, where only after-counts exist: holds when there were as many at the start.
 /// Abbott W.S. 1925, J. Econ. Entomol. 18(2):265-267 (formula found). Nothing when Ca is zero.
 std::optional<double> abbott(double treated_after, double control_after);
-
-/// (Mt - Mc)/(100 - Mc) x 100 from mortalities in percent, Abbott's own form of it; also
-/// Schneider-Orelli 1947. Nothing when all died in the control.
-std::optional<double> abbott_mortality(double treated_percent, double control_percent);
-
-/// (Mt + Pc)/(100 + Pc) x 100, Mt the percent that died where treated and Pc the percent change of
-/// the control, negative when it fell. Sun Y.-P., Shepard H.H. 1947, J. Econ. Entomol. 40:710-715
-/// (recalled). The same number as henderson_tilton when built from the same counts.
-std::optional<double> sun_shepard(double treated_mortality_percent, double control_change_percent);
 
 }  // namespace gallipot::analysis

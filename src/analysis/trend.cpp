@@ -37,10 +37,8 @@ Trend trend_of(const Counts& counts) {
     trend.lowest = low.seen;
     trend.highest = high.seen;
     for (auto total = counts.totals.rbegin(); total != counts.totals.rend() && total->seen == 0;
-         ++total) {
+         ++total)
         trend.none_since = total->time;
-        ++trend.counts_of_none;
-    }
     trend.decline = fit_decline(counts.groups);
     judge(trend);
     return trend;

@@ -15,7 +15,6 @@ struct Trend {
     double highest = 0;
     /// The first of the counts of none that the series ends with; none when pests were seen last.
     std::optional<LocalTime> none_since;
-    std::size_t counts_of_none = 0;  ///< how many it ends with
     std::optional<double> change_percent;
     Decline decline;
     std::optional<FallTime> half, tenth;
