@@ -3,9 +3,7 @@
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
-#include <fcntl.h>
 #include <set>
-#include <unistd.h>
 
 #include "log/connection.hpp"
 #include "log/fields.hpp"
@@ -140,10 +138,9 @@ class Insert {
     Statement statement_;
 };
 
-/// The time in the form counts only when somebody set it: a second tap comes a moment later.
 bool same_content(const Entry& entry, const Draft& draft) {
     visit::Visit wanted = draft.visit;
-    wanted.time = entry.visit.time;
+    if (draft.time_is_now) wanted.time = entry.visit.time;
     return entry.visit == wanted && entry.corrects == draft.corrects &&
            entry.withdrawn == draft.withdrawn;
 }
@@ -311,45 +308,14 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use) const 
 
 namespace {
 
-/// Removes a half-made copy on the way out, with what SQLite put beside it.
-class Unfinished {
-  public:
-    explicit Unfinished(const fs::path& target) {
-        const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-        name_ = (folder / ("." + target.filename().string() + ".XXXXXX")).string();
-        const int made = ::mkostemp(name_.data(), O_CLOEXEC);
-        if (made < 0) throw system::SystemError{refusal(target, errno)};
-        ::close(made);
+/// Removes what SQLite leaves beside a copy that failed.
+struct Leftovers {
+    fs::path file;
+    ~Leftovers() {
+        std::error_code ignored;
+        for (const char* ending : {"-journal", "-wal", "-shm"})
+            fs::remove(file.string() + ending, ignored);
     }
-    ~Unfinished() {
-        if (name_.empty()) return;
-        for (const char* ending : {"", "-journal", "-wal", "-shm"})
-            ::unlink((name_ + ending).c_str());
-    }
-    Unfinished(const Unfinished&) = delete;
-    Unfinished& operator=(const Unfinished&) = delete;
-
-    [[nodiscard]] const std::string& name() const { return name_; }
-
-    /// SQLite has flushed the content; the name must last as well.
-    void put_in_place(const fs::path& target) {
-        if (::rename(name_.c_str(), target.c_str()) != 0)
-            throw system::SystemError{refusal(target, errno)};
-        name_.clear();
-        const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-        const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-        if (handle < 0) return;
-        ::fsync(handle);
-        ::close(handle);
-    }
-
-  private:
-    static std::string refusal(const fs::path& target, int error) {
-        return "cannot write '" + target.string() +
-               "': " + std::error_code(error, std::generic_category()).message() +
-               "; choose another place for the backup";
-    }
-    std::string name_;
 };
 
 }  // namespace
@@ -359,19 +325,20 @@ void Log::back_up(const fs::path& copy) const {
     if (fs::equivalent(copy, impl_->file, ignored))
         throw system::SystemError{"'" + copy.string() +
                                   "' is the log itself; give the backup another name"};
-    Unfinished unfinished(copy);
-    try {
-        // A connection of its own: the copy holds up neither readers nor writers.
-        Connection source(impl_->file, Access::read);
-        SQLite::Database target(unfinished.name(), SQLite::OPEN_READWRITE);
-        SQLite::Backup(target, source.database).executeStep(-1);
-        // One file that can be carried away, with nothing beside it.
-        target.exec("PRAGMA journal_mode = DELETE");
-        look_over(target, unfinished.name());
-    } catch (const SQLite::Exception& error) {
-        throw explain(error, copy.string());
-    }
-    unfinished.put_in_place(copy);
+    system::make_whole(copy, [&](const fs::path& unfinished) {
+        const Leftovers leftovers{unfinished};
+        try {
+            // A connection of its own: the copy holds up neither readers nor writers.
+            Connection source(impl_->file, Access::read);
+            SQLite::Database target(unfinished.string(), SQLite::OPEN_READWRITE);
+            SQLite::Backup(target, source.database).executeStep(-1);
+            // One file that can be carried away, with nothing beside it.
+            target.exec("PRAGMA journal_mode = DELETE");
+            look_over(target, copy.string());
+        } catch (const SQLite::Exception& error) {
+            throw explain(error, copy.string());
+        }
+    });
 }
 
 fs::path file_beside(const fs::path& job_file) {

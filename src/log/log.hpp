@@ -31,6 +31,8 @@ struct Draft {
     std::string token;
     std::optional<std::int64_t> corrects;
     bool withdrawn = false;
+    /// Nobody set the time: a second tap of the same form comes a moment later.
+    bool time_is_now = false;
 };
 
 enum class Outcome {

@@ -60,7 +60,8 @@ class Descriptor {
 /// A file under a temporary name in the folder it is meant for, removed unless it is put in place.
 class Beside {
   public:
-    Beside(const fs::path& target, std::string_view bytes, Privacy privacy) : target_(target) {
+    using Fill = std::function<void(int file, const fs::path& unfinished)>;
+    Beside(const fs::path& target, Privacy privacy, const Fill& fill) : target_(target) {
         const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
         name_ = (folder / ("." + target.filename().string() + ".XXXXXX")).string();
         Descriptor file(::mkostemp(name_.data(), O_CLOEXEC));
@@ -70,7 +71,8 @@ class Beside {
             fail("cannot write", target, error);
         }
         try {
-            fill(file, bytes, privacy);
+            fill(file.get(), name_);
+            finish(file, privacy);
         } catch (...) {
             ::unlink(name_.c_str());
             throw;
@@ -99,15 +101,7 @@ class Beside {
     }
 
   private:
-    void fill(Descriptor& file, std::string_view bytes, Privacy privacy) const {
-        while (!bytes.empty()) {
-            const ssize_t written = ::write(file.get(), bytes.data(), bytes.size());
-            if (written < 0) {
-                if (errno == EINTR) continue;
-                fail("cannot write", target_, errno);
-            }
-            bytes.remove_prefix(static_cast<std::size_t>(written));
-        }
+    void finish(Descriptor& file, Privacy privacy) const {
         const mode_t mask = ::umask(0);
         ::umask(mask);
         const mode_t mode = privacy == Privacy::owner_only ? 0600 : (0666 & ~mask);
@@ -126,6 +120,19 @@ class Beside {
     fs::path target_;
     std::string name_;
 };
+
+Beside with_bytes(const fs::path& target, std::string_view bytes, Privacy privacy) {
+    return {target, privacy, [&](int file, const fs::path&) {
+                while (!bytes.empty()) {
+                    const ssize_t written = ::write(file, bytes.data(), bytes.size());
+                    if (written < 0) {
+                        if (errno == EINTR) continue;
+                        fail("cannot write", target, errno);
+                    }
+                    bytes.remove_prefix(static_cast<std::size_t>(written));
+                }
+            }};
+}
 
 }  // namespace
 
@@ -158,11 +165,17 @@ std::optional<std::string> read_if_there(const fs::path& path) {
 }
 
 void write_whole(const fs::path& path, std::string_view bytes, Privacy privacy) {
-    Beside(path, bytes, privacy).rename_over();
+    with_bytes(path, bytes, privacy).rename_over();
 }
 
 bool write_new(const fs::path& path, std::string_view bytes, Privacy privacy) {
-    return Beside(path, bytes, privacy).link_new();
+    return with_bytes(path, bytes, privacy).link_new();
+}
+
+void make_whole(const fs::path& path, const std::function<void(const fs::path&)>& fill) {
+    Beside(path, Privacy::shared, [&](int, const fs::path& unfinished) {
+        fill(unfinished);
+    }).rename_over();
 }
 
 void make_folder(const fs::path& path) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -30,6 +31,11 @@ void write_whole(const std::filesystem::path& path, std::string_view bytes,
 /// Like write_whole, but false and nothing written when a file of that name is there already.
 bool write_new(const std::filesystem::path& path, std::string_view bytes,
                Privacy privacy = Privacy::shared);
+
+/// Like write_whole, for a file that somebody else writes: `fill` is given the name of an empty
+/// file beside `path` and leaves it complete.
+void make_whole(const std::filesystem::path& path,
+                const std::function<void(const std::filesystem::path& unfinished)>& fill);
 
 /// Makes the folder and those above it. Throws SystemError.
 void make_folder(const std::filesystem::path& path);

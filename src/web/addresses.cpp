@@ -57,7 +57,8 @@ HostPort parse_host(std::string_view text) {
 }
 
 bool is_loopback_host(std::string_view host) {
-    return host.starts_with("127.") || host == "localhost" || host == "::1";
+    return host.starts_with("127.") || host == "localhost" || host == "::1" ||
+           host.starts_with("::ffff:127.");  // IPv4 seen by an IPv6 socket
 }
 
 bool is_any_host(std::string_view host) {

@@ -1,12 +1,12 @@
 #include "web/app.hpp"
 
 #include <atomic>
-#include <charconv>
 
 #include "keys/hash.hpp"
 #include "log/exchange.hpp"
 #include "log/fields.hpp"
 #include "system/files.hpp"
+#include "web/addresses.hpp"
 #include "web/cross_site.hpp"
 #include "web/form.hpp"
 #include "web/pages.hpp"
@@ -33,18 +33,6 @@ bool same_word(std::string_view typed, std::string_view capitals) {
         if (c != capitals[i]) return false;
     }
     return true;
-}
-
-/// A page of this machine's own, or of a reverse proxy on it that has limits of its own.
-bool is_loopback(const std::string& peer) {
-    return peer.starts_with("127.") || peer == "::1" || peer.starts_with("::ffff:127.");
-}
-
-std::optional<std::int64_t> entry_number(const std::string& text) {
-    std::int64_t number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-    return number;
 }
 
 constexpr std::string_view name_cookie = "by=";
@@ -115,7 +103,8 @@ struct App::Impl {
     }
 
     Response route(const Request& request, const Page& page) {
-        if (!is_loopback(request.peer) && !requests.take(request.peer, Steady::now())) {
+        // A reverse proxy on this machine has limits of its own.
+        if (!is_loopback_host(request.peer) && !requests.take(request.peer, Steady::now())) {
             refusals.refused(request.peer, "too many requests", request.path);
             return plain_page(page, 429, "web.trouble.too_many");
         }

@@ -4,15 +4,10 @@
 #include <charconv>
 #include <stdexcept>
 
+#include "web/letters.hpp"
+
 namespace gallipot::web {
 namespace {
-
-std::string small(std::string_view text) {
-    std::string out(text);
-    for (char& c : out)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return out;
-}
 
 /// "es" of "es-MX". Phones may still call Filipino by its older code.
 std::string primary(std::string_view tag) {

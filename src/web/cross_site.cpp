@@ -2,11 +2,12 @@
 
 #include <algorithm>
 
+#include "web/letters.hpp"
+
 namespace gallipot::web {
 
 std::string host_of(std::string_view address) {
-    std::string out;
-    for (const char c : address) out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    std::string out = small(address);
     std::string_view own_port;
     if (out.starts_with("http://")) {
         own_port = ":80";

@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "system/files.hpp"
+#include "web/addresses.hpp"
 #include "web/head.hpp"
 
 namespace gallipot::web {
@@ -66,10 +67,6 @@ std::string address_of(const sockaddr_storage& address, socklen_t length) {
     ::getnameinfo(reinterpret_cast<const sockaddr*>(&address), length, host, sizeof host, nullptr,
                   0, NI_NUMERICHOST);
     return host;
-}
-
-bool is_this_machine(const std::string& peer) {
-    return peer.starts_with("127.") || peer == "::1" || peer.starts_with("::ffff:127.");
 }
 
 [[noreturn]] void cannot_listen(const std::string& where, const std::string& reason) {
@@ -223,7 +220,7 @@ struct Gate::Impl {
     bool count_in(const std::string& peer) {
         const std::lock_guard lock(mutex);
         std::size_t& count = from[peer];
-        if (!is_this_machine(peer) && count >= limits.from_one_address) return false;
+        if (!is_loopback_host(peer) && count >= limits.from_one_address) return false;
         ++count;
         return true;
     }

@@ -4,6 +4,8 @@
 #include <string>
 #include <utility>
 
+#include "web/letters.hpp"
+
 namespace gallipot::web {
 namespace {
 
@@ -18,13 +20,6 @@ bool is_token(std::string_view text) {
             return false;
     }
     return true;
-}
-
-std::string small(std::string_view text) {
-    std::string out(text);
-    for (char& c : out)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return out;
 }
 
 std::string_view trimmed(std::string_view text) {

@@ -2,6 +2,8 @@
 
 #include <httplib.h>
 
+#include "web/letters.hpp"
+
 namespace gallipot::web {
 namespace {
 
@@ -42,12 +44,6 @@ class Arrived : public httplib::Stream {
     const Send& send_;
     bool good_ = true;
 };
-
-std::string small(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
 
 Request translate(const httplib::Request& from) {
     Request request;

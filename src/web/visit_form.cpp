@@ -15,13 +15,6 @@ std::string print(const std::optional<int>& count) {
     return count ? std::to_string(*count) : std::string();
 }
 
-std::optional<std::int64_t> entry_number(const std::string& text) {
-    std::int64_t number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size() || number < 1) return std::nullopt;
-    return number;
-}
-
 std::string joined(const std::set<std::string>& words) {
     std::string all;
     for (const std::string& word : words) all += word + " ";
@@ -65,6 +58,13 @@ class Reader {
 };
 
 }  // namespace
+
+std::optional<std::int64_t> entry_number(const std::string& text) {
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end != text.data() + text.size() || number < 1) return std::nullopt;
+    return number;
+}
 
 std::string new_token() {
     std::random_device random;
@@ -147,7 +147,8 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
     visit.note = reader.words("note", typed.note, log::longest_note, true);
     visit.by = reader.words("by", typed.by, log::longest_name, false);
     visit.time = now;
-    if (!log::tidy(typed.time).empty()) {
+    reading.draft.time_is_now = log::tidy(typed.time).empty();
+    if (!reading.draft.time_is_now) {
         const auto time = log::parse_time(log::tidy(typed.time), zone);
         if (!time)
             reader.fault("time", "time");

@@ -28,6 +28,9 @@ Typed typed(const log::Entry& entry);
 /// An empty one with a new token.
 Typed empty_form(const std::string& station, const std::string& by);
 
+/// The number of an entry as a form or a path has it: from 1, digits only.
+std::optional<std::int64_t> entry_number(const std::string& text);
+
 /// 128 random bits. Not a secret: it tells forms apart.
 std::string new_token();
 

@@ -77,9 +77,12 @@ TEST_CASE("log: the same form twice is one visit") {
     Log log(folder / "log");
     CHECK(log.record({seen(9), "form-1", {}, false}, some_time).outcome == Outcome::recorded);
     // The second tap comes in the next minute.
-    const auto again = log.record({seen(9, at(2027, 3, 18, 8, 6)), "form-1", {}, false}, some_time);
+    const visit::Visit later = seen(9, at(2027, 3, 18, 8, 6));
+    const auto again = log.record({later, "form-1", {}, false, true}, some_time);
     CHECK(again.outcome == Outcome::already);
     CHECK(again.entry.number == 1);
+    // But a time that somebody set is content.
+    CHECK(log.record({later, "form-1", {}, false}, some_time).outcome == Outcome::form_used);
     // Sent again with other content: nobody's typing may be lost silently.
     const auto other = log.record({seen(7), "form-1", {}, false}, some_time);
     CHECK(other.outcome == Outcome::form_used);

@@ -48,6 +48,26 @@ TEST_CASE("a file is written whole over the old one and nothing else is left") {
     CHECK(folder.count() == 1);
 }
 
+TEST_CASE("a file that somebody else writes is in its place when it is complete, and not before") {
+    const Folder folder;
+    const fs::path file = folder.path / "copy.sqlite";
+    write_whole(file, "old");
+    CHECK_THROWS_AS(make_whole(file,
+                               [&](const fs::path& unfinished) {
+                                   write_whole(unfinished, "half");
+                                   throw SystemError{"the disk is full"};
+                               }),
+                    SystemError);
+    CHECK(read_file(file) == "old");
+    CHECK(folder.count() == 1);
+    make_whole(file, [&](const fs::path& unfinished) {
+        CHECK(read_file(file) == "old");
+        write_whole(unfinished, "whole");
+    });
+    CHECK(read_file(file) == "whole");
+    CHECK(folder.count() == 1);
+}
+
 TEST_CASE("a new file never replaces one that is there") {
     const Folder folder;
     const fs::path file = folder.path / "job.yaml";

@@ -126,6 +126,9 @@ TEST_CASE(
     CHECK(has(where_to(house.post(path, "token=abc&seen=9")), "/SAVED/1"));
     CHECK(house.recorded("K1").size() == 1);
 
+    // Nothing but the time was changed: that is other content too.
+    CHECK(house.post(path, "token=abc&seen=9&time=2027-03-17T21%3A15").status == 409);
+
     const Response asked = house.post(path, "token=abc&seen=7&note=typed+later");
     CHECK(asked.status == 409);
     CHECK(has(asked.body, "typed later"));
