@@ -26,6 +26,7 @@ class Names {
     std::string operator()(const document::Columns&) { return next("columns"); }
     std::string operator()(const document::Plots&) { return next("plots"); }
     std::string operator()(const document::PlotKey&) { return next("key"); }
+    std::string operator()(const document::FloorDrawing&) { return next("floor plan"); }
 
   private:
     std::string of(const std::string& part) const { return sheet_ + ": " + part; }
