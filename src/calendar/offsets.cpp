@@ -46,6 +46,9 @@ std::vector<Offset> offsets(const std::string& zone, ch::local_seconds first,
     const UDate from = to_icu(first - ch::days(1));
     if (basic->getPreviousTransition(from, true, change)) {
         all.push_back(made(change));
+        // Some readers work summer time out against the standard time before it.
+        if (all.back().daylight && basic->getPreviousTransition(change.getTime(), false, change))
+            all.insert(all.begin(), made(change));
     } else {
         UErrorCode status = U_ZERO_ERROR;
         std::int32_t raw = 0, saving = 0;

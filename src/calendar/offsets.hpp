@@ -14,8 +14,9 @@ struct Offset {
     std::string name;       ///< "AEST", "GMT+10"
 };
 
-/// The offset in force at `first` and every change up to `last`, in order. Empty when ICU knows no
-/// zone of that name. `zone` is an IANA name.
+/// The offset in force at `first`, before it the one of standard time where that is summer time,
+/// and every change up to `last`, in order. Empty when ICU knows no zone of that name. `zone` is an
+/// IANA name.
 std::vector<Offset> offsets(const std::string& zone, std::chrono::local_seconds first,
                             std::chrono::local_seconds last);
 

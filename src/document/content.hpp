@@ -58,7 +58,9 @@ struct Table {
     std::vector<Column> columns;
     std::vector<std::vector<Cell>> rows;
     bool last_row_is_total = false;
-    bool to_write = false;  ///< to be filled in by hand: high rows, lines between the columns
+    /// To be filled in by hand: high rows, lines between the columns, and columns as wide as their
+    /// weights say, whatever stands in them, while every word fits.
+    bool to_write = false;
 };
 
 /// Blank lines to write on, under small headings.
@@ -162,10 +164,22 @@ struct FloorDrawing {
     Runs no_room;               ///< stands before the names that found no room on the drawing
 };
 
+/// Pictures of our own, for who reads little: three prohibitions and where to get help.
+enum class Sign { not_food, no_touching, no_spray, call };
+
+/// Pictures side by side, a few words beside each.
+struct Signs {
+    struct Entry {
+        Sign sign;
+        Runs text;
+    };
+    std::vector<Entry> entries;
+};
+
 /// Kept together on one page if that is possible at all.
 struct Group;
 using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
-                           PlotKey, FloorDrawing, std::shared_ptr<const Group>>;
+                           PlotKey, FloorDrawing, Signs, std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };

@@ -90,6 +90,9 @@ struct Print {
                                spot.name, spot.at.x, spot.at.y);
         }
     }
+    void operator()(const Signs& signs) const {
+        for (const auto& entry : signs.entries) out += "[sign] " + shown(entry.text) + "\n";
+    }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);
     }

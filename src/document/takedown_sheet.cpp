@@ -17,13 +17,12 @@ Cell ticked(const Catalog& words, const std::string& key) {
 }
 
 std::vector<Column> columns(const Catalog& words) {
-    constexpr double left = 24;  // mm, to write in how much is left
-    return {{words.rich("takedown.column.number"), Align::left, 0},
-            {words.rich("takedown.column.place"), Align::left, 3},
-            {words.rich("takedown.column.held"), Align::left, 3},
-            {{}, Align::left, 0},
-            {{}, Align::left, 0},
-            {words.rich("takedown.column.left"), Align::left, 0, left}};
+    return {{words.rich("takedown.column.number"), Align::left, 22},
+            {words.rich("takedown.column.place"), Align::left, 44},
+            {words.rich("takedown.column.held"), Align::left, 44},
+            {{}, Align::left, 21},
+            {{}, Align::left, 21},
+            {words.rich("takedown.column.left"), Align::left, 22}};
 }
 
 Table containers(const job::Job& job, const plan::Plan& plan, const Catalog& words) {

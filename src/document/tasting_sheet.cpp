@@ -5,6 +5,7 @@
 
 #include "document/runs.hpp"
 #include "document/words.hpp"
+#include "reference/substances.hpp"
 
 namespace gallipot::document {
 
@@ -21,8 +22,10 @@ constexpr std::array<const char*, 3> foods = {"sugar", "fat", "protein"};
 /// Which of our substances draw by what; that peanut butter is about half fat and a quarter
 /// protein is from memory.
 bool draws_by(const std::string& food, const std::string& substance) {
-    const auto one_of = [&](std::initializer_list<const char*> names) {
-        return std::find(names.begin(), names.end(), substance) != names.end();
+    const auto* known = reference::find_substance(substance);
+    const auto one_of = [&](std::initializer_list<std::string_view> names) {
+        return known != nullptr &&
+               std::find(names.begin(), names.end(), known->name) != names.end();
     };
     if (food == "sugar") return one_of({"sugar", "icing sugar", "honey", "corn syrup"});
     if (food == "fat") return one_of({"peanut butter", "cooking oil"});
@@ -55,18 +58,24 @@ Checklist steps(const Catalog& words) {
     return list;
 }
 
-Table counts(const Catalog& words) {
-    constexpr double figure = 19;  // mm
+Table counts(const Catalog& words, int places) {
     Table table;
     table.to_write = true;
-    table.columns = {{words.rich("tasting.column.spot"), Align::left, 1},
-                     {words.rich("tasting.column.first"), Align::left, 0, figure},
-                     {words.rich("tasting.column.second"), Align::left, 0, figure},
-                     {words.rich("tasting.column.third"), Align::left, 0, figure},
-                     {words.rich("tasting.column.sum"), Align::left, 0, figure}};
+    table.columns = {{words.rich("tasting.column.spot"), Align::left, 3}};
+    for (int place = 1; place <= places; ++place) {
+        for (const char* when : {"first", "second", "third"}) {
+            Runs heading = regular(std::to_string(place) + ":");
+            add_sentence(heading, words.rich(std::string("tasting.column.") + when));
+            table.columns.push_back({std::move(heading), Align::left, 1});
+        }
+    }
     for (const char* food : foods) {
         const std::string key = std::string("tasting.food.") + food;
-        table.rows.push_back({{words.rich(key), words.rich(key + "_how")}, {}, {}, {}, {}});
+        Runs card = bold(words(key));
+        add_sentence(card, words.rich(key + "_how"));
+        std::vector<Cell> row(table.columns.size());
+        row.front().text = std::move(card);
+        table.rows.push_back(std::move(row));
     }
     return table;
 }
@@ -115,14 +124,12 @@ Sheet tasting_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& 
     blocks.emplace_back(Paragraph{words.rich("tasting.why"), Voice::large});
     blocks.emplace_back(Heading{words.rich("tasting.steps.heading")});
     blocks.emplace_back(steps(words));
-    for (int place = 1; place <= places; ++place) {
-        blocks.emplace_back(Heading{words.rich("tasting.counts", {{"n", std::to_string(place)}})});
-        blocks.emplace_back(counts(words));
-        blocks.emplace_back(FillIn{{{words.rich("tasting.where"), Align::left, 3},
-                                    {words.rich("tasting.date"), Align::left, 2},
-                                    {words.rich("tasting.by"), Align::left, 2}},
-                                   1});
-    }
+    blocks.emplace_back(Heading{words.rich("tasting.counts")});
+    blocks.emplace_back(counts(words, places));
+    blocks.emplace_back(FillIn{{{words.rich("tasting.where"), Align::left, 3},
+                                {words.rich("tasting.date"), Align::left, 2},
+                                {words.rich("tasting.by"), Align::left, 2}},
+                               places});
     blocks.emplace_back(Heading{words.rich("tasting.follows.heading")});
     blocks.emplace_back(follows(job, plan, words));
     blocks.emplace_back(Paragraph{words.rich("tasting.again"), Voice::small});

@@ -44,13 +44,15 @@ class VisitSheets {
         blocks.emplace_back(Heading{words_.rich("visits.how.heading")});
         blocks.emplace_back(std::move(how));
         for (const plan::DueDay& day : plan::due_days(plan_)) {
-            blocks.emplace_back(Heading{
+            Group group;
+            group.blocks.emplace_back(Heading{
                 words_.rich("visits.day", {{"day", words_.capital(words_.weekday(day.day))},
                                            {"n", static_cast<std::int64_t>(day.visits.size())}})});
-            blocks.emplace_back(table(day));
-            blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
-                                        {words_.rich("visits.time"), Align::left, 2}},
-                                       1});
+            group.blocks.emplace_back(table(day));
+            group.blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
+                                              {words_.rich("visits.time"), Align::left, 2}},
+                                             1});
+            blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
         }
         sheet.footer_left = words_.rich("report.footer");
         sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
@@ -59,16 +61,15 @@ class VisitSheets {
 
   private:
     [[nodiscard]] Table table(const plan::DueDay& day) const {
-        constexpr double figure = 10, level = 12, note = 20;  // mm, for a written word
         Table table;
         table.to_write = true;
-        table.columns = {{words_.rich("visits.column.station"), Align::left, 2},
-                         {words_.rich("visits.column.seen"), Align::left, 0, figure},
-                         {words_.rich("visits.column.dead"), Align::left, 0, figure},
-                         {words_.rich("visits.column.level"), Align::left, 0, level},
-                         {words_.rich("visits.column.state"), Align::left, 2},
-                         {words_.rich("visits.column.did"), Align::left, 2},
-                         {words_.rich("visits.column.note"), Align::left, 2, note}};
+        table.columns = {{words_.rich("visits.column.station"), Align::left, 36},
+                         {words_.rich("visits.column.seen"), Align::left, 12},
+                         {words_.rich("visits.column.dead"), Align::left, 12},
+                         {words_.rich("visits.column.level"), Align::left, 14},
+                         {words_.rich("visits.column.state"), Align::left, 33},
+                         {words_.rich("visits.column.did"), Align::left, 30},
+                         {words_.rich("visits.column.note"), Align::left, 21}};
         for (const plan::Due& due : day.visits) {
             const job::Station& station = job_.stations.at(due.station);
             Runs id = bold(*station.id);

@@ -59,6 +59,7 @@ struct PageStyle {
     double plot_dash = 1.1;
     double plot_mark = 1.7;
     double plot_sign = 9;          ///< length of a line in the key
+    double sign = 13;              ///< side of a picture beside words
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
     double floor_mark = 2.4;       ///< across

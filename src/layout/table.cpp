@@ -95,12 +95,28 @@ class TableSetter {
         return table_.to_write ? style_.write_gutter : style_.gutter;
     }
 
+    /// Widths that do not depend on what is in the columns, so that tables to write in look alike
+    /// all through a paper. None where a word would not fit.
+    [[nodiscard]] static std::optional<std::vector<double>> by_weight(
+        const std::vector<ColumnNeed>& needs, double available) {
+        double weights = 0;
+        for (const ColumnNeed& need : needs) weights += need.weight;
+        std::vector<double> widths;
+        for (const ColumnNeed& need : needs) {
+            widths.push_back(weights > 0 ? available * need.weight / weights : 0);
+            if (widths.back() < need.least) return std::nullopt;
+        }
+        return widths;
+    }
+
     void choose_size() {
         const auto gaps = static_cast<double>(table_.columns.size()) - 1;
         const double available = style_.width() - gaps * least_gutter();
         for (const Type& type : {style_.normal, style_.small}) {
             const std::vector<ColumnNeed> wanted = needs(type);
-            if (auto widths = share_width(wanted, available)) {
+            auto widths = table_.to_write ? by_weight(wanted, available) : std::nullopt;
+            if (!widths) widths = share_width(wanted, available);
+            if (widths) {
                 type_ = type;
                 widths_ = std::move(*widths);
                 double used = 0;
