@@ -2,10 +2,16 @@
 
 #include <algorithm>
 
+#include "calendar/visits.hpp"
 #include "command/label_papers.hpp"
 #include "document/household_sheet.hpp"
 #include "document/mixing_card.hpp"
+#include "document/placement_plan.hpp"
+#include "document/takedown_sheet.hpp"
+#include "document/tasting_sheet.hpp"
+#include "document/visit_sheets.hpp"
 #include "layout/flow.hpp"
+#include "layout/joined.hpp"
 #include "layout/misfit.hpp"
 
 namespace gallipot::command {
@@ -26,15 +32,12 @@ class Maker {
         for (const auto& language : languages()) {
             const text::Catalog& words = session_.words(language);
             if (session_.found.has_errors()) return;
-            if (wanted("cards")) sheets("cards", words, document::mixing_cards(job_, session_.plan, session_.who, words));
-            if (wanted("household"))
-                sheets("household", words,
-                       {document::household_sheet(job_, session_.plan, session_.who, words)});
+            sheets(words);
+            if (session_.found.has_errors()) return;
         }
-        if (wanted("labels"))
-            guard([&] { add_labels(session_, choice_, languages(), papers_); });
-        if (named("alignment"))
-            guard([&] { add_alignment(session_, choice_, papers_); });
+        if (wanted("labels")) guard([&] { add_labels(session_, choice_, languages(), papers_); });
+        if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
+        if (wanted("visits")) calendar(session_.words(languages().front()));
     }
 
   private:
@@ -52,17 +55,49 @@ class Maker {
         return out;
     }
 
-    void sheets(const std::string& name, const text::Catalog& words,
-                std::vector<document::Sheet> sheets) {
+    /// All papers of a language but the labels, and the pack of them.
+    void sheets(const text::Catalog& words) {
+        const plan::Plan& plan = session_.plan;
+        const safety::WhoToCall& who = session_.who;
+        Pack pack;
+        const auto add = [&](const std::string& name, const auto& make) {
+            if (!wanted(name) && !wanted("pack")) return;
+            add_sheets(name, words, make(), pack);
+        };
+        using Sheets = std::vector<document::Sheet>;
+        add("household", [&] { return Sheets{document::household_sheet(job_, plan, who, words)}; });
+        if (document::sets_out_bait(job_))
+            add("tasting", [&] { return Sheets{document::tasting_sheet(job_, plan, words)}; });
+        add("cards", [&] { return document::mixing_cards(job_, plan, who, words); });
+        add("placement", [&] { return Sheets{document::placement_plan(job_, plan, who, words)}; });
+        add("visits", [&] { return Sheets{document::visit_sheets(job_, plan, words)}; });
+        add("takedown", [&] { return Sheets{document::takedown_sheet(job_, plan, who, words)}; });
+        if (!wanted("pack")) return;
+        layout::Paper all = layout::joined(pack);
+        all.title = *job_.title + ": " + words("paper.pack");
+        papers_.all.push_back({"pack-" + words.language() + ".pdf", std::move(all)});
+    }
+
+    using Pack = std::vector<layout::Chapter>;
+
+    void add_sheets(const std::string& name, const text::Catalog& words,
+                    std::vector<document::Sheet> sheets, Pack& pack) {
         document::Document document;
         document.title = *job_.title + ": " + words("paper." + name);
         document.author = job_.by ? **job_.by : "";
         document.language = words.tag();
         document.sheets = std::move(sheets);
         guard([&] {
-            papers_.all.push_back({name + "-" + words.language() + ".pdf",
-                                   layout::lay_out(document, page_style(job_), papers_.faces)});
+            layout::Paper paper = layout::lay_out(document, page_style(job_), papers_.faces);
+            if (wanted("pack")) pack.push_back({words("paper." + name), paper});
+            if (wanted(name))
+                papers_.all.push_back({name + "-" + words.language() + ".pdf", std::move(paper)});
         });
+    }
+
+    void calendar(const text::Catalog& words) {
+        if (auto visits = calendar::visits(job_, session_.plan, words); !visits.empty())
+            papers_.texts.push_back({"visits.ics", std::move(visits)});
     }
 
     /// What does not fit is the job's to mend, so it is told as an error of the job.
@@ -86,7 +121,9 @@ class Maker {
 }  // namespace
 
 const std::vector<std::string>& paper_names() {
-    static const std::vector<std::string> names{"cards", "labels", "household", "alignment"};
+    static const std::vector<std::string> names{"cards",     "labels", "household",
+                                                "placement", "visits", "tasting",
+                                                "takedown",  "pack",   "alignment"};
     return names;
 }
 
@@ -97,6 +134,11 @@ fonts::Faces find_faces(const Session& session, const World& world) {
 
 Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
     Papers papers;
+    if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
+        !document::sets_out_bait(*session.job))
+        session.found.warning("no-bait", session.job->title.place,
+                              "the job sets out no bait, so there is no tasting sheet",
+                              "leave 'tasting' out of --only");
     papers.faces = find_faces(session, world);
     Maker(session, choice, papers).make_all();
     return papers;

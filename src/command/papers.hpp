@@ -25,10 +25,17 @@ struct NamedPaper {
     layout::Paper paper;
 };
 
+/// A file that is written as it stands.
+struct NamedText {
+    std::string file;  ///< "visits.ics"
+    std::string bytes;
+};
+
 /// The papers of a job laid out, and the faces they are set in.
 struct Papers {
     fonts::Faces faces;
     std::vector<NamedPaper> all;
+    std::vector<NamedText> texts;
 };
 
 /// Names that `only` may hold, in the order they are made.

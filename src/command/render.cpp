@@ -50,6 +50,8 @@ Exit render(const Options& options, World& world) {
     for (const auto& named : papers.all)
         files.emplace_back(fs::path(options.folder) / named.file,
                            pdf::write(named.paper, papers.faces));
+    for (const auto& named : papers.texts)
+        files.emplace_back(fs::path(options.folder) / named.file, named.bytes);
     system::make_folder(options.folder);
     for (const auto& [path, bytes] : files) {
         system::write_whole(path, bytes);

@@ -44,11 +44,13 @@ struct Column {
     Runs heading;
     Align align = Align::left;
     double weight = 0;  ///< share of the spare width; 0: as wide as its widest cell
+    double least = 0;   ///< mm: at least so wide, to write in
 };
 
 struct Cell {
     Runs text;
-    Runs note;  ///< a second, smaller line under it; may be empty
+    Runs note;         ///< a second, smaller line under it; may be empty
+    bool box = false;  ///< a box to tick before the text
 };
 
 /// Rows flow over pages with the headings repeated; a row is never split.
@@ -56,6 +58,9 @@ struct Table {
     std::vector<Column> columns;
     std::vector<std::vector<Cell>> rows;
     bool last_row_is_total = false;
+    /// To be filled in by hand: high rows, lines between the columns, and columns as wide as their
+    /// weights say, whatever stands in them, while every word fits.
+    bool to_write = false;
 };
 
 /// Blank lines to write on, under small headings.
@@ -74,7 +79,7 @@ struct Columns {
 };
 
 /// How a mark on a plot looks. Told apart by shape, so that black and white will do.
-enum class Mark { disc, ring, triangle, cross };
+enum class Mark { disc, ring, triangle, cross, square };
 /// And a line.
 enum class Stroke { solid, thin, dashed };
 
@@ -131,10 +136,50 @@ struct PlotKey {
     std::vector<Entry> entries;
 };
 
+/// One floor to scale, with what stands on it. All in metres, x to the right and y up; whoever
+/// lays it out chooses the scale and finds room for the names.
+struct FloorDrawing {
+    struct Point {
+        double x = 0, y = 0;
+    };
+    struct Room {
+        Runs name;
+        std::vector<Point> outline;
+    };
+    struct Spot {
+        std::string name;
+        Mark mark = Mark::disc;
+        Point at;
+    };
+    /// A scale to choose from, and how to say it.
+    struct Scale {
+        double one_to = 100;
+        Runs text;
+        double bar = 5;  ///< metres
+        Runs bar_text;
+    };
+    std::vector<Room> rooms;
+    std::vector<Spot> spots;
+    std::vector<Scale> scales;  ///< the largest drawing first
+    Runs no_room;               ///< stands before the names that found no room on the drawing
+};
+
+/// Pictures of our own, for who reads little: three prohibitions and where to get help.
+enum class Sign { not_food, no_touching, no_spray, call };
+
+/// Pictures side by side, a few words beside each.
+struct Signs {
+    struct Entry {
+        Sign sign;
+        Runs text;
+    };
+    std::vector<Entry> entries;
+};
+
 /// Kept together on one page if that is possible at all.
 struct Group;
 using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
-                           PlotKey, std::shared_ptr<const Group>>;
+                           PlotKey, FloorDrawing, Signs, std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };

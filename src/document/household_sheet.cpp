@@ -99,6 +99,7 @@ class HouseholdSheet {
         sheet.title = title();
         add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
                    call(who_, words_)});
+        add(signs());
         heading("look");
         add(Paragraph{look()});
         heading("where");
@@ -160,6 +161,20 @@ class HouseholdSheet {
         if (!house_.bait_until) return words_.rich("sheet.title.bait", {{"bait", bait}});
         return words_.rich("sheet.title.bait_until",
                            {{"bait", bait}, {"day", day(*house_.bait_until)}});
+    }
+
+    [[nodiscard]] Signs signs() const {
+        Signs signs;
+        signs.entries = {{Sign::not_food, words_.rich("sheet.sign.not_food")},
+                         {Sign::no_touching, words_.rich("sheet.sign.no_touching")}};
+        if (house_.bait())
+            signs.entries.push_back({Sign::no_spray, words_.rich("sheet.sign.no_spray")});
+        if (Runs number = call(who_, words_); !number.empty()) {
+            Runs text = words_.rich("sheet.sign.swallowed");
+            add_sentence(text, std::move(number));
+            signs.entries.push_back({Sign::call, std::move(text)});
+        }
+        return signs;
     }
 
     [[nodiscard]] Runs look() const {

@@ -1,5 +1,7 @@
 #include "document/plain_text.hpp"
 
+#include <fmt/format.h>
+
 namespace gallipot::document {
 
 namespace {
@@ -53,7 +55,8 @@ struct Print {
         for (const auto& row : table.rows) {
             if (table.last_row_is_total && &row == &table.rows.back()) out += "|---\n";
             for (const Cell& cell : row) {
-                out += "| " + shown(cell.text);
+                out += cell.box ? "| [ ] " : "| ";
+                out += shown(cell.text);
                 if (!cell.note.empty()) out += " (" + shown(cell.note) + ")";
                 out += " ";
             }
@@ -78,6 +81,17 @@ struct Print {
     }
     void operator()(const PlotKey& key) const {
         for (const auto& entry : key.entries) out += "[key] " + shown(entry.text) + "\n";
+    }
+    void operator()(const FloorDrawing& floor) const {
+        for (const auto& room : floor.rooms) out += "[room] " + shown(room.name) + "\n";
+        for (const auto& spot : floor.spots) {
+            constexpr const char* marks[] = {"disc", "ring", "triangle", "cross", "square"};
+            out += fmt::format("[{}] {} at {:g}, {:g}\n", marks[static_cast<int>(spot.mark)],
+                               spot.name, spot.at.x, spot.at.y);
+        }
+    }
+    void operator()(const Signs& signs) const {
+        for (const auto& entry : signs.entries) out += "[sign] " + shown(entry.text) + "\n";
     }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);

@@ -100,7 +100,7 @@ constexpr std::array table = {
     Key{"stations.*.near", Type::list, false, "", "What is near", "[children, food]", 0, 7, ""},
     Key{"stations.*.near.*", Type::choice, false, "", "One thing that is near", "food", 0, 0, "children|pets|food|rain|sun|cold|heat"},
     Key{"stations.*.coldest", Type::temperature, false, "", "The coldest it gets there", "8 C", -60, 60, ""},
-    Key{"stations.*.at", Type::point, false, "", "Metres on the floor plan", "[3.2, 1.1]", -10'000, 10'000, ""},
+    Key{"stations.*.at", Type::point, false, "", "Metres on the floor plan, to the right and up", "[3.2, 1.1]", -10'000, 10'000, ""},
     Key{"stations.*.floor", Type::text, false, "", "Which floor of the plan, where there are several", "Ground floor", 1, 40, ""},
     Key{"stations.*.area", Type::area, false, "", "A sprayed surface instead of containers", "6 m2", 0.0001, 100'000, ""},
     Key{"stations.*.coats", Type::whole, false, "1", "How often the surface is sprayed", "2", 1, 10, ""},

@@ -26,6 +26,8 @@ class Names {
     std::string operator()(const document::Columns&) { return next("columns"); }
     std::string operator()(const document::Plots&) { return next("plots"); }
     std::string operator()(const document::PlotKey&) { return next("key"); }
+    std::string operator()(const document::Signs&) { return next("signs"); }
+    std::string operator()(const document::FloorDrawing&) { return next("floor plan"); }
 
   private:
     std::string of(const std::string& part) const { return sheet_ + ": " + part; }
@@ -149,7 +151,9 @@ Strips strips_of(const document::Paragraph& paragraph, const Press& press,
         type = press.style.small;
         type.colour = quiet;
     }
-    const Setting setting = press.set(paragraph.text, press.measure(type), type, name);
+    // Small print runs as wide as the text above it: narrower would look like a column.
+    const double measure = std::max(press.measure(type), press.measure(press.style.normal));
+    const Setting setting = press.set(paragraph.text, measure, type, name);
     Strips strips(static_cast<std::size_t>(setting.lines));
     for (std::size_t i = 0; i < strips.size(); ++i) {
         strips[i].name = name;

@@ -47,6 +47,8 @@ Strips strips_of(const document::Columns& columns, const Press& press, const std
 Strips strips_of(const document::Table& table, const Press& press, const std::string& name);
 Strips strips_of(const document::FillIn& fill_in, const Press& press, const std::string& name);
 Strips strips_of(const document::Plots& plots, const Press& press, const std::string& name);
+Strips strips_of(const document::Signs& signs, const Press& press, const std::string& name);
+Strips strips_of(const document::FloorDrawing& floor, const Press& press, const std::string& name);
 Strips strips_of(const document::PlotKey& key, const Press& press, const std::string& name);
 
 /// All blocks of a sheet in order, spaced. What does not fit is left out and listed in `misfits`.

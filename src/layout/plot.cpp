@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "layout/blocks.hpp"
+#include "layout/marks.hpp"
 
 namespace gallipot::layout {
 
@@ -14,20 +15,6 @@ using document::Plot;
 using document::Stroke;
 
 constexpr Colour band_grey{222, 222, 222};
-
-void add_shape(Strip& strip, Item item, bool backdrop) {
-    item.backdrop = backdrop;
-    strip.items.push_back(std::move(item));
-}
-
-Path polygon(const std::vector<Point>& points) {
-    Path path;
-    for (std::size_t i = 0; i < points.size(); ++i)
-        path.steps.push_back(
-            {i == 0 ? PathStep::Kind::move : PathStep::Kind::line, points[i], {}, {}});
-    path.steps.push_back({PathStep::Kind::close, {}, {}, {}});
-    return path;
-}
 
 /// Draws a line through `points`; dashes run on round corners.
 void add_curve(Strip& strip, const std::vector<Point>& points, Stroke stroke,
@@ -72,38 +59,6 @@ void add_curve(Strip& strip, const std::vector<Point>& points, Stroke stroke,
 /// How far a mark's ink reaches from its middle, the width of its line with it.
 double mark_reach(const PageStyle& style) {
     return style.plot_mark / 2 + style.plot_thin;
-}
-
-void add_mark(Strip& strip, Mark mark, Point at, const PageStyle& style) {
-    const double half = style.plot_mark / 2;
-    const Box box{at.x - half, at.y - half, 2 * half, 2 * half};
-    switch (mark) {
-        case Mark::disc:
-            add_shape(strip, item(Rectangle{box, true, black, 0, half}), true);
-            break;
-        case Mark::ring:
-            add_shape(strip, item(Rectangle{box, true, white, 0, half}), true);
-            add_shape(strip, item(Rectangle{box, false, black, style.plot_thin, half}), true);
-            break;
-        case Mark::triangle:
-            add_shape(
-                strip,
-                item(polygon(
-                    {{at.x, at.y - half}, {at.x + half, at.y + half}, {at.x - half, at.y + half}})),
-                true);
-            break;
-        case Mark::cross: {
-            Path path;
-            path.filled = false;
-            path.line_width = 1.5 * style.plot_thin;
-            path.steps = {{PathStep::Kind::move, {box.x, box.y}, {}, {}},
-                          {PathStep::Kind::line, {box.right(), box.bottom()}, {}, {}},
-                          {PathStep::Kind::move, {box.x, box.bottom()}, {}, {}},
-                          {PathStep::Kind::line, {box.right(), box.y}, {}, {}}};
-            add_shape(strip, item(path), true);
-            break;
-        }
-    }
 }
 
 /// One plot, its left edge at `left`, in a width given; every row's axes begin at one height.
@@ -196,7 +151,8 @@ class PlotSetter {
         for (const Plot::Curve& curve : panel.curves)
             add_curve(strip, places(curve.points), curve.stroke, style_);
         for (const Plot::Marks& marks : panel.marks)
-            for (const Point& at : places(marks.points)) add_mark(strip, marks.mark, at, style_);
+            for (const Point& at : places(marks.points))
+                add_mark(strip, marks.mark, at, style_.plot_mark);
     }
 
     /// Returns the bottom of the figures.
@@ -279,7 +235,7 @@ Strips strips_of(const document::PlotKey& key, const Press& press, const std::st
         const double middle =
             press.baseline(setting) - in_mm(press.faces.regular->x_height(), type.size) / 2;
         if (const Mark* mark = std::get_if<Mark>(&entry.sign)) {
-            add_mark(strip, *mark, {style.plot_sign / 2, middle}, style);
+            add_mark(strip, *mark, {style.plot_sign / 2, middle}, style.plot_mark);
         } else {
             if (entry.band) {
                 const double half = style.plot_mark / 2;

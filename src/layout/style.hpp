@@ -59,6 +59,14 @@ struct PageStyle {
     double plot_dash = 1.1;
     double plot_mark = 1.7;
     double plot_sign = 9;          ///< length of a line in the key
+    double sign = 13;              ///< side of a picture beside words
+    double floor_height = 150;     ///< of a floor plan's frame, at most
+    double floor_pad = 2.9;        ///< from its frame to what is drawn
+    double floor_mark = 2.4;       ///< across
+    double floor_leader = 0.15;    ///< width of a line from a mark to its name
+    double floor_bar = 1.2;        ///< height of the scale bar
+    double write_row = 8.5;        ///< height of a table's row to write in
+    double write_gutter = 3;       ///< between its columns
     double footer_gap = 5 * step;  ///< between text and footer, at least
     double footer_rule_gap = 1.5 * step;
 

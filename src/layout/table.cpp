@@ -29,7 +29,7 @@ class TableSetter {
             for (const document::Cell& cell : table.rows[r]) {
                 row.push_back(
                     {press.words(is_total(r) ? in_bold(cell.text) : cell.text, row_name(r)),
-                     press.words(cell.note, row_name(r))});
+                     press.words(cell.note, row_name(r)), cell.box});
             }
             rows_.push_back(std::move(row));
         }
@@ -55,6 +55,7 @@ class TableSetter {
   private:
     struct CellWords {
         Words text, note;
+        bool box = false;
     };
 
     [[nodiscard]] std::string heading_name() const { return name_ + ", column headings"; }
@@ -67,34 +68,61 @@ class TableSetter {
 
     [[nodiscard]] std::vector<ColumnNeed> needs(const Type& type) const {
         std::vector<ColumnNeed> needs(table_.columns.size());
-        const auto take = [](ColumnNeed& need, const Words& words, const Type& set_in) {
-            need.least = std::max(need.least, in_mm(words.widest(), set_in.size));
-            need.natural = std::max(need.natural, in_mm(words.unbroken(), set_in.size));
+        const auto take = [](ColumnNeed& need, const Words& words, const Type& set_in,
+                             double beside = 0) {
+            need.least = std::max(need.least, beside + in_mm(words.widest(), set_in.size));
+            need.natural = std::max(need.natural, beside + in_mm(words.unbroken(), set_in.size));
         };
         for (std::size_t c = 0; c < needs.size(); ++c) {
             needs[c].weight = table_.columns[c].weight;
+            needs[c].least = needs[c].natural = table_.columns[c].least;
             take(needs[c], headings_[c], style_.small);
             for (const auto& row : rows_) {
                 if (c >= row.size()) continue;
-                take(needs[c], row[c].text, type);
-                take(needs[c], row[c].note, style_.small);
+                take(needs[c], row[c].text, type, beside_text(row[c]));
+                take(needs[c], row[c].note, style_.small, beside_text(row[c]));
             }
         }
         return needs;
     }
 
+    /// What the box to tick takes of a cell's width.
+    [[nodiscard]] double beside_text(const CellWords& cell) const {
+        if (!cell.box) return 0;
+        return style_.tick_box + (cell.text.empty() && cell.note.empty() ? 0 : style_.tick_gap);
+    }
+    [[nodiscard]] double least_gutter() const {
+        return table_.to_write ? style_.write_gutter : style_.gutter;
+    }
+
+    /// Widths that do not depend on what is in the columns, so that tables to write in look alike
+    /// all through a paper. None where a word would not fit.
+    [[nodiscard]] static std::optional<std::vector<double>> by_weight(
+        const std::vector<ColumnNeed>& needs, double available) {
+        double weights = 0;
+        for (const ColumnNeed& need : needs) weights += need.weight;
+        std::vector<double> widths;
+        for (const ColumnNeed& need : needs) {
+            widths.push_back(weights > 0 ? available * need.weight / weights : 0);
+            if (widths.back() < need.least) return std::nullopt;
+        }
+        return widths;
+    }
+
     void choose_size() {
         const auto gaps = static_cast<double>(table_.columns.size()) - 1;
-        const double available = style_.width() - gaps * style_.gutter;
+        const double available = style_.width() - gaps * least_gutter();
         for (const Type& type : {style_.normal, style_.small}) {
             const std::vector<ColumnNeed> wanted = needs(type);
-            if (auto widths = share_width(wanted, available)) {
+            auto widths = table_.to_write ? by_weight(wanted, available) : std::nullopt;
+            if (!widths) widths = share_width(wanted, available);
+            if (widths) {
                 type_ = type;
                 widths_ = std::move(*widths);
                 double used = 0;
                 for (const double width : widths_) used += width;
                 // Without weights the spare width goes between the columns.
-                gutter_ = style_.gutter;
+                gutter_ = least_gutter();
                 if (gaps > 0) gutter_ += std::max(available - used, 0.0) / gaps;
                 return;
             }
@@ -173,6 +201,25 @@ class TableSetter {
         return 0;
     }
 
+    void add_box(Strip& strip, double left, double top) const {
+        const double cap = in_mm(press_.faces.regular->cap_height(), type_.size);
+        const double middle = top + press_.baseline(type_) - cap / 2;
+        const Box box{left + style_.tick_line / 2, middle - style_.tick_box / 2,
+                      style_.tick_box - style_.tick_line, style_.tick_box};
+        strip.items.push_back(item(Rectangle{box, false, black, style_.tick_line}));
+    }
+
+    /// Lines down the middle of the gutters.
+    void add_uprights(Strip& strip) const {
+        double right = 0;
+        for (std::size_t c = 0; c + 1 < widths_.size(); ++c) {
+            right += widths_[c] + gutter_ / 2;
+            strip.items.push_back(
+                item(Line{{right, 0}, {right, strip.height}, style_.hairline, hairline}));
+            right += gutter_ / 2;
+        }
+    }
+
     [[nodiscard]] Strip row_strip(std::size_t r) const {
         Strip strip;
         strip.name = row_name(r);
@@ -183,20 +230,26 @@ class TableSetter {
         for (std::size_t c = 0; c < rows_[r].size(); ++c) {
             double top = style_.cell_pad;
             const Type type = aligned(type_, c);
-            const Setting text = set(rows_[r][c].text, widths_[c], type, strip.name);
-            add(strip, text, {left, top}, press_);
+            const double indent = beside_text(rows_[r][c]);
+            if (rows_[r][c].box) add_box(strip, left, top);
+            const Setting text = set(rows_[r][c].text, widths_[c] - indent, type, strip.name);
+            add(strip, text, {left + indent, top}, press_);
             top += text.lines * text.leading;
             const Type small = aligned(note_type, c);
             // A note alone stands on the row's baseline.
             if (text.lines == 0) top += press_.baseline(type_) - press_.baseline(small);
-            const Setting note = set(rows_[r][c].note, widths_[c], small, strip.name);
-            add(strip, note, {left, top}, press_);
+            const Setting note = set(rows_[r][c].note, widths_[c] - indent, small, strip.name);
+            add(strip, note, {left + indent, top}, press_);
             top += note.lines * note.leading;
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
         }
         bottom = std::max(bottom, style_.cell_pad + type_.leading * mm_per_point);
         strip.height = bottom + style_.cell_pad;
+        if (table_.to_write) {
+            strip.height = std::max(strip.height, style_.write_row);
+            add_uprights(strip);
+        }
         const bool before_total = is_total(r + 1);
         strip.items.push_back(level_line(row_below_begins(r), style_.width(), strip.height,
                                          before_total ? style_.thin_rule : style_.hairline,

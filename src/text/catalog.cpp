@@ -268,6 +268,16 @@ std::string Catalog::day(std::chrono::year_month_day date) const {
     return impl_->date("format.day", date);
 }
 
+std::string Catalog::weekday(std::chrono::year_month_day date) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.weekday", date);
+}
+
+std::string Catalog::time_of_day(std::chrono::local_time<std::chrono::minutes> time) const {
+    const std::lock_guard lock(impl_->mutex);
+    return impl_->date("format.time", time);
+}
+
 std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> time) const {
     const std::lock_guard lock(impl_->mutex);
     return impl_->date("format.date_time", time);

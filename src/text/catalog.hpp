@@ -80,6 +80,10 @@ class Catalog {
     [[nodiscard]] std::string date(std::chrono::year_month_day date) const;        ///< 2 March 2027
     [[nodiscard]] std::string short_date(std::chrono::year_month_day date) const;  ///< 2 Mar 2027
     [[nodiscard]] std::string day(std::chrono::year_month_day date) const;         ///< 2 March
+    /// Tuesday, 2 March 2027
+    [[nodiscard]] std::string weekday(std::chrono::year_month_day date) const;
+    [[nodiscard]] std::string time_of_day(
+        std::chrono::local_time<std::chrono::minutes> time) const;  ///< 19:30
     [[nodiscard]] std::string date_time(std::chrono::local_time<std::chrono::minutes> time) const;
     [[nodiscard]] std::string list(const std::vector<std::string>& items) const;  ///< "a, b and c"
     [[nodiscard]] std::string either(const std::vector<std::string>& items) const;  ///< "a or b"

@@ -77,7 +77,7 @@ Response overview_page(const Page& page, const std::string& key) {
     const auto& words = page.words;
     const analysis::Day today = analysis::day_of(page.context.local_now());
     std::vector<Row> rows;
-    for (std::size_t i = 0; i < page.context.plan.stations.size(); ++i) {
+    for (const std::size_t i : page.context.plan.walk) {
         const Place place = place_at(page.context, i);
         auto where = plan::whereabouts(page.context.job, place.asked);
         rows.push_back({place, std::move(where.room), std::move(where.place),
@@ -96,7 +96,8 @@ Response overview_page(const Page& page, const std::string& key) {
         {element("h1", {*page.context.job.title}),
          element("p", {words("web.overview.counts",
                              {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})})});
-    // What is to be done first, the longest due before the rest; then every room.
+    // What is to be done first, the longest due before the rest; then every room; each in the
+    // order of the walk.
     std::vector<const Row*> to_do;
     for (const Row& row : rows)
         if (row.due(today)) to_do.push_back(&row);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "document/words.hpp"
 #include "log/fields.hpp"
 #include "web/form_parts.hpp"
@@ -86,14 +88,19 @@ Html heading(const Page& page, const Place& place) {
                    {element("h1", {station_title(place)}), element("p", {subtitle(page, place)})});
 }
 
-/// The station that is to be looked at next, other than `here`: the longest due first, and in the
-/// job's order.
+/// The station that is to be looked at next, other than `here`: the longest due first, and of
+/// those the next one on the walk.
 Html next_station(const Page& page, const Place& here) {
     const auto& words = page.words;
     std::optional<std::size_t> best;
     std::optional<analysis::Due> soonest;
     const analysis::Day today = analysis::day_of(page.context.local_now());
-    for (std::size_t i = 0; i < page.context.plan.stations.size(); ++i) {
+    const auto& stations = page.context.plan.stations;
+    std::vector<std::size_t> walk = page.context.plan.walk;
+    const auto at = std::find_if(walk.begin(), walk.end(),
+                                 [&](std::size_t i) { return stations[i].id == here.planned.id; });
+    if (at != walk.end()) std::rotate(walk.begin(), at + 1, walk.end());
+    for (const std::size_t i : walk) {
         const Place place = place_at(page.context, i);
         if (place.planned.id == here.planned.id) continue;
         // The last visit is all that decides, but for what was taken up.

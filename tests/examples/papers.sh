@@ -39,6 +39,17 @@ for job in hall flat; do
     pdffonts "$pdf" | awk 'NR > 2 && $(NF-4) != "yes" { bad = 1 } END { exit bad }' || fail "$pdf: a font is not embedded"
     cmp "$pdf" "$work/b/$job/$(basename "$pdf")" || fail "$pdf: not the same bytes again"
   done
+  cmp "$work/a/$job/visits.ics" "$work/b/$job/visits.ics" || fail "$job: not the same calendar again"
+  for pack in "$work/a/$job"/pack-*.pdf; do
+    # As many pages as its parts together, and a bookmark for each of the six.
+    language=$(basename "$pack" .pdf) pages=0
+    for part in household tasting cards placement visits takedown; do
+      n=$(pdfinfo "$work/a/$job/$part-${language#pack-}.pdf" | awk '/^Pages/ { print $2 }')
+      pages=$((pages + n))
+    done
+    [ "$(pdfinfo "$pack" | awk '/^Pages/ { print $2 }')" -eq "$pages" ] || fail "$pack: not all pages of its parts"
+    [ "$(mutool show "$pack" outline | grep -cP '^[-|+]\t"')" -eq 6 ] || fail "$pack: not a bookmark for each part"
+  done
   "$gallipot" plan --json "$work/a/$job/$job.yaml" 2>/dev/null >"$work/plan.json"
   containers=$(grep -oE '"containers": [0-9]+' "$work/plan.json" | awk '{ n += $2 } END { print n }')
   for dpi in 203 300; do

@@ -104,6 +104,18 @@ TEST_CASE("the mixing card is for school grade 6 or below", "[readability]") {
     CHECK(found.grade() <= 6.0);
 }
 
+TEST_CASE("the other papers are for school grade 6 or below", "[readability]") {
+    for (const std::string paper : {"placement", "visits", "tasting", "takedown"}) {
+        const std::string text = sentences_of(paper);
+        const auto found = tests::readability(text);
+        INFO(text);
+        INFO(paper << ": sentences " << found.sentences << ", words " << found.words
+                   << ", syllables " << found.syllables << ", grade " << found.grade());
+        REQUIRE(found.sentences >= (paper == "visits" ? 4 : 15));
+        CHECK(found.grade() <= 6.0);
+    }
+}
+
 TEST_CASE("no sentence of the household sheet is long", "[readability]") {
     // Twenty words: plain-language advice, common practice, no source.
     std::istringstream lines(sentences_of("sheet"));

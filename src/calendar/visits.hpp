@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+
+#include "job/job.hpp"
+#include "plan/plan.hpp"
+#include "text/catalog.hpp"
+
+namespace gallipot::calendar {
+
+/// The planned visits as an iCalendar file (RFC 5545): one event a walk, with its stations in
+/// walking order. Visits of a day that lie no more than two hours apart are one walk (common
+/// practice, no source). Times are those of the job's time zone with its rules, else floating:
+/// local wherever the calendar is opened.
+///
+/// The same job gives the same bytes: stamps are the day of preparation, and an event keeps its
+/// UID while the job keeps its title and preparation day, so that importing anew replaces it.
+/// Empty when nothing is due.
+std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words);
+
+}  // namespace gallipot::calendar
