@@ -15,7 +15,8 @@ constexpr Standing memory = Standing::memory;
 
 // The two extension services disagree about own use; both are shown.
 constexpr LawNote us_notes[] = {
-    {"law.us_own_use", "Michigan State University Extension, Are homemade pesticides legal?", "",
+    {"law.us_own_use",
+     "Michigan State University Extension, Are homemade pesticides legal?, read 2026-11", "",
      found},
     {"law.us_conflict", "Hawaii Ant Lab, LFA Fact Sheet 6, October 2012", "2012-10", found},
     {"law.us_sale", "40 CFR 152.25(f), edition of 2015", "2015", found},
@@ -28,7 +29,7 @@ constexpr LawNote uk_notes[] = {
     {"law.uk_biocides",
      "Regulation (EU) No 528/2012 as it applies in Great Britain, Article 17, legislation.gov.uk",
      "2012-05-22", found},
-    {"law.uk_enforcement", "HSE, Find the right enforcement authority", "", found},
+    {"law.uk_enforcement", "HSE, Find the right enforcement authority, read 2026-11", "", found},
 };
 
 constexpr LawNote eu_notes[] = {
@@ -36,11 +37,13 @@ constexpr LawNote eu_notes[] = {
     {"law.eu_wood_only", "assessment report on boric acid for product type 8, 20 February 2009",
      "2009-02-20", memory},
     // Entry 30 itself was read about (ECHA Q&A 1523); that Appendix 6 lists borates is recalled.
-    {"law.eu_sale", "REACH, Annex XVII, entry 30 and Appendix 6; ECHA Q&A 1523", "", memory},
+    {"law.eu_sale", "REACH, Annex XVII, entry 30 and Appendix 6; ECHA Q&A 1523, read 2026-11", "",
+     memory},
 };
 
 constexpr LawNote ca_notes[] = {
-    {"law.ca_unregistered", "mytrainingbc.ca, Home pesticide use, section 2.6", "", found},
+    {"law.ca_unregistered", "mytrainingbc.ca, Home pesticide use, section 2.6, read 2026-11", "",
+     found},
     {"law.ca_boric_acid",
      "Health Canada, List of Cancelled Boron/Boric Acid Products for Domestic Use, decision of 22 "
      "July 2016",
@@ -48,7 +51,7 @@ constexpr LawNote ca_notes[] = {
 };
 
 constexpr LawNote au_notes[] = {
-    {"law.au_unregistered", "NSW EPA, Registration and off-label use", "", found},
+    {"law.au_unregistered", "NSW EPA, Registration and off-label use, read 2026-11", "", found},
 };
 
 constexpr LawNote unknown_notes[] = {

@@ -11,7 +11,7 @@ namespace gallipot::reference {
 /// advice: each text ends by sending the reader to those who know.
 struct LawNote {
     std::string_view key;     ///< of the text in the catalogs: "law.us_own_use"; takes {source}
-    std::string_view source;  ///< to be printed: title and date
+    std::string_view source;  ///< to be printed: title and date, or when it was read
     std::string_view date;    ///< ISO 8601 as far as it is known: "2012-10"; empty when undated
     Standing standing = Standing::found;
 };

@@ -48,6 +48,8 @@ TEST_CASE("every region is told something, if only to ask", "[reference]") {
         for (const LawNote& note : notes) {
             CHECK(note.key.starts_with("law."));
             CHECK(note.source.empty() == (note.key == "law.not_known"));
+            // Of when it is, or when it was read: laws change.
+            CHECK((note.source.empty() || note.source.find("20") != note.source.npos));
             // ISO 8601, as far as it is known.
             CHECK(note.date.find_first_not_of("0123456789-") == note.date.npos);
         }
