@@ -5,6 +5,7 @@
 """
 import collections
 import contextlib
+import http.client
 import os
 import pathlib
 import random
@@ -33,7 +34,7 @@ def client(served, number, station, stop, confirmed):
             status, _ = served.post(
                 station, {"token": token, "seen": count % 50, "note": token}, timeout=5
             )
-        except OSError:
+        except (OSError, http.client.HTTPException):  # killed before or amid its answer
             time.sleep(0.01)
             continue
         if status == 303:
