@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# The examples as a user runs them: every PDF is sound, every code on the labels is read by an
+# The examples as a user runs them: every PDF is sound, every code on the labels is read by
 # two independent decoders (ZBar from whole pages, ZXing label by label) at the two usual
 # resolutions of printers and equals what the plan says, and another time zone, locale and folder give the same bytes.
 set -euo pipefail
@@ -36,6 +36,7 @@ for job in hall flat; do
   for pdf in "$work/a/$job"/*.pdf; do
     qpdf --check "$pdf" >/dev/null || fail "$pdf: qpdf complains"
     [ -z "$(pdftotext "$pdf" - 2>&1 >/dev/null)" ] || fail "$pdf: pdftotext complains"
+    [ -z "$(mutool draw -q -F txt -o /dev/null "$pdf" 2>&1)" ] || fail "$pdf: mutool complains"
     pdffonts "$pdf" | awk 'NR > 2 && $(NF-4) != "yes" { bad = 1 } END { exit bad }' || fail "$pdf: a font is not embedded"
     cmp "$pdf" "$work/b/$job/$(basename "$pdf")" || fail "$pdf: not the same bytes again"
   done
