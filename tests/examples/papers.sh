@@ -36,7 +36,8 @@ for job in hall flat; do
   for pdf in "$work/a/$job"/*.pdf; do
     qpdf --check "$pdf" >/dev/null || fail "$pdf: qpdf complains"
     [ -z "$(pdftotext "$pdf" - 2>&1 >/dev/null)" ] || fail "$pdf: pdftotext complains"
-    [ -z "$(mutool draw -q -F txt -o /dev/null "$pdf" 2>&1)" ] || fail "$pdf: mutool complains"
+    # Debian's mutool has no colour profiles and says so of every file.
+    [ -z "$(mutool draw -q -F txt -o /dev/null "$pdf" 2>&1 | grep -v 'ICC support')" ] || fail "$pdf: mutool complains"
     pdffonts "$pdf" | awk 'NR > 2 && $(NF-4) != "yes" { bad = 1 } END { exit bad }' || fail "$pdf: a font is not embedded"
     cmp "$pdf" "$work/b/$job/$(basename "$pdf")" || fail "$pdf: not the same bytes again"
   done
