@@ -105,7 +105,7 @@ void NamePlaces::mark(const Box& box) {
 }
 
 NamePlace NamePlaces::take(const NamePlace& place) {
-    fill(place.box, text);
+    fill(grown(place.box, gap / 2), text);
     if (place.led) draw(place.from, place.to, line);
     return place;
 }
@@ -142,7 +142,7 @@ std::optional<NamePlace> NamePlaces::further(Point at, double across, Size name,
             const Point end = nearest(grown(box, gap / 2), at);
             const Point from = towards(at, end, across / 2);
             const Point clear = towards(at, end, across / 2 + 2 * cell);
-            if (!free(clear, end, line_avoids)) continue;
+            if (!free(from, end, text) || !free(clear, end, line_avoids)) continue;
             return NamePlace{box, true, from, end};
         }
     }

@@ -117,6 +117,13 @@ class Said {
     void operator()(const PlotKey& key) {
         for (const PlotKey::Entry& entry : key.entries) add(entry.text);
     }
+    void operator()(const FloorDrawing& floor) {
+        for (const auto& room : floor.rooms) add(room.name);
+        for (const auto& spot : floor.spots) count_words(counts, spot.name);
+    }
+    void operator()(const Signs& signs) {
+        for (const auto& entry : signs.entries) add(entry.text);
+    }
     void operator()(const std::shared_ptr<const Group>& group) { blocks(group->blocks); }
 
     Counts counts;

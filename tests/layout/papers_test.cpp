@@ -21,6 +21,10 @@ using namespace gallipot;
 
 namespace {
 
+std::string tenths(int n) {
+    return std::to_string(n / 10) + "." + std::to_string(n % 10);
+}
+
 /// A job with so many stations of every kind at random, on two floors.
 std::string random_job(int stations, const std::string& paper, std::minstd_rand& random) {
     const auto below = [&](unsigned n) { return static_cast<int>(random() % n); };
@@ -35,11 +39,12 @@ std::string random_job(int stations, const std::string& paper, std::minstd_rand&
         "1 g }]\n"
         "mixes:\n"
         "  syrup: { title: Sweet liquid bait, against: ants, form: liquid, basis: percent w/w, "
-        "ingredients: { borax: 1, sugar: 20, water: rest }, vessel: 100 L, lasts: 30 d }\n"
+        "ingredients: { borax: 1, sugar: 20, water: rest }, vessel: 100 L, "
+        "batch: 5 L, lasts: 30 d }\n"
         "  dry: { title: Dry bait, against: cockroaches, form: dry, basis: parts by volume, "
-        "ingredients: { borax: 1, icing sugar: 1 }, lasts: 90 d }\n"
+        "ingredients: { borax: 1, icing sugar: 1 }, batch: 2 L, lasts: 90 d }\n"
         "  timber: { title: Timber spray, against: wood borers, form: spray, basis: percent w/v, "
-        "ingredients: { borax: { as: boric acid, percent: 1 }, water: rest } }\n"
+        "ingredients: { borax: { as: boric acid, percent: 1 }, water: rest }, batch: 9 L }\n"
         "containers:\n"
         "  cup: { holds: 60 mL, fill: 45 mL, openings: 4 side holes of 6 mm }\n"
         "  tray: { holds: 30 mL, fill: 20 mL, openings: open top }\n"
@@ -71,7 +76,7 @@ std::string random_job(int stations, const std::string& paper, std::minstd_rand&
         }
         if (below(10) != 0)
             text += ", floor: " + std::string(below(2) == 0 ? "Ground" : "Upper") + ", at: [" +
-                    std::to_string(below(140)) + "e-1, " + std::to_string(below(90)) + "e-1]";
+                    tenths(below(140)) + ", " + tenths(below(90)) + "]";
         text += " }\n";
     }
     return text +
@@ -119,6 +124,7 @@ TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[
         REQUIRE(job);
         const auto who = safety::who_to_call(job->help, out);
         const auto plan = plan::make_plan(*job, {}, out);
+        INFO(diag::print(out));
         REQUIRE_FALSE(out.has_errors());
         const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language, "AU", out);
         const auto style = letter ? layout::letter_style() : layout::a4_style();
