@@ -16,7 +16,7 @@ constexpr Standing memory = Standing::memory;
 // The two extension services disagree about own use; both are shown.
 constexpr LawNote us_notes[] = {
     {"law.us_own_use",
-     "Michigan State University Extension, Are homemade pesticides legal?, read 2026-11", "",
+     "Michigan State University Extension, Are homemade pesticides legal? Read 2026-11", "",
      found},
     {"law.us_conflict", "Hawaii Ant Lab, LFA Fact Sheet 6, October 2012", "2012-10", found},
     {"law.us_sale", "40 CFR 152.25(f), edition of 2015", "2015", found},

@@ -158,11 +158,20 @@ class Camera {
     std::mt19937 random_;
 };
 
-std::string job(const std::string& region, bool longer) {
+/// What a code holds, and how much text stands beside it.
+enum class Kind { short_link, long_link, facts };
+
+std::string job(const std::string& region, Kind kind) {
+    const bool longer = kind == Kind::long_link;
+    const std::string log = kind == Kind::facts ? ""
+                            : longer            ? "log:\n  address: "
+                                                  "https://pests.weir-street-hall.example/log/visits/"
+                                                  "{station}?from=label\n"
+                                                : "log:\n  address: http://10.0.0.2\n";
     return fmt::format(
         "title: {}\nprepared: 2027-03-02\nlanguages: [en]\nhelp:\n  region: {}\n"
         "  poison_centre: {{ name: Poisons line, phone: 555-0111 }}\n  emergency: 112\n"
-        "{}log:\n  address: {}\nmeasures:\n  - {{ scale: 2 kg, marks: 0.1 g }}\n"
+        "{}{}measures:\n  - {{ scale: 2 kg, marks: 0.1 g }}\n"
         "mixes:\n  bait:\n    title: {}\n    against: ants\n    form: liquid\n"
         "    basis: percent w/w\n    ingredients: {{ borax: 1, sugar: 20, water: rest }}\n"
         "    lasts: 30 d\n"
@@ -172,9 +181,7 @@ std::string job(const std::string& region, bool longer) {
         "placed: 2027-03-02 19:30 }}\n",
         longer ? "Weir Street Community Hall and Workshop" : "Hall", region,
         longer ? "  contact: { name: The caretaker of the hall, phone: (02) 5550 0142 }\n" : "",
-        longer ? "https://pests.weir-street-hall.example/log/visits/{station}?from=label"
-               : "http://10.0.0.2",
-        longer ? "Sweet liquid bait for the summer kitchen and the yard" : "Bait", cup_mm,
+        log, longer ? "Sweet liquid bait for the summer kitchen and the yard" : "Bait", cup_mm,
         longer ? "KITCHEN12" : "K1");
 }
 
@@ -189,9 +196,9 @@ struct Printed {
     std::vector<PrintedCode> codes;
 };
 
-std::optional<Printed> print(const layout::LabelStock& stock, bool longer) {
+std::optional<Printed> print(const layout::LabelStock& stock, Kind kind) {
     for (const auto* region : {"AU", "US"}) {
-        auto labels = labels_of(job(region, longer));
+        auto labels = labels_of(job(region, kind));
         REQUIRE(labels);
         std::erase_if(labels->labels, [](const auto& label) { return label.code.empty(); });
         REQUIRE(labels->labels.size() == 2);
@@ -230,8 +237,8 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
     Score clean;
     std::map<std::string, Score> spoiled;
     for (const auto& stock : shipped_stocks()) {
-        for (const bool longer : {false, true}) {
-            const auto printed = print(stock, longer);
+        for (const auto kind : {Kind::short_link, Kind::long_link, Kind::facts}) {
+            const auto printed = print(stock, kind);
             if (!printed) continue;
             stocks.insert(stock.stock.name);
             const TemporaryFile pdf(pdf::write(printed->paper, installed_faces()), ".pdf");
@@ -240,7 +247,7 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
                 for (const auto& one : printed->codes) wanted[one.page].insert(one.code.content);
                 for (const auto& [number, contents] : wanted) {
                     const Picture page(pdf, number, dpi);
-                    INFO(stock.stock.name << (longer ? ", long" : ", short") << " at " << dpi);
+                    INFO(stock.stock.name << ", text " << static_cast<int>(kind) << " at " << dpi);
                     const bool all = read_by_zbar(whole(page)) == contents;
                     CHECK(all);
                     for (const auto& one : printed->codes) {
@@ -253,7 +260,7 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
                         for (const double diameter : {0.0, cup_mm}) {
                             if (diameter > 0 && stock.stock.shape == templates::Shape::circle)
                                 continue;  // lids are flat
-                            for (int i = 0; i < 4; ++i) {
+                            for (int i = 0; i < 3; ++i) {
                                 const auto picture = camera.photograph(page, one.code.box, dpi,
                                                                        diameter, Spoiling{});
                                 const std::string body = diameter > 0 ? ", curved" : ", flat";
