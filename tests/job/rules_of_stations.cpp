@@ -90,6 +90,8 @@ const std::vector<Rule>& rules_of_stations() {
          "name a mix with form: spray, or give the station a container"},
         {{{"    area: 6 m2", "    area: 6 m2\n    ^count: 2"}}, {"misplaced-key"}, ""},
         more("^coats: 2", {"misplaced-key"}, "take it out"),
+        more("^against: ants", {"misplaced-key"}, "take it out"),
+        another("{ id: C2, place: X, control: true, against: ants }", {}),
         another("{ id: C2, place: X, control: true, ^mix: syrup, ^container: cup }",
                 {"misplaced-key", "misplaced-key"}, "take out mix, or take out control"),
         another("{ id: C2, place: X, control: true, ^area: 1 m2, ^coats: 2, ^count: 2 }",
