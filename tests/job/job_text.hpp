@@ -137,6 +137,7 @@ stations:
   - id: C1
     place: Yard, far wall
     control: true
+    against: ants
 floor_plan:
   start: [-0.5, 0]
   rooms:
