@@ -103,7 +103,7 @@ TEST_CASE("a visit: typed, recorded, shown, and the next station named") {
     const std::string saved = house.get(path + "/SAVED/1").body;
     CHECK(has(saved, "Saved"));
     CHECK(has(saved, "beside the bin"));
-    CHECK(has(saved, "Y1 · Yard, under the bin store"));  // as long due as the others, next on the walk
+    CHECK(has(saved, "C1 · Yard, far wall"));  // as long due as the others, and next on the walk
     CHECK(has(saved, "../CORRECT/1"));
 
     // The phone remembers who it belongs to.
