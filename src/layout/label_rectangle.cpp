@@ -25,7 +25,7 @@ RectangleArrangement::RectangleArrangement(const Canvas& canvas, const Contents&
     : Arrangement(canvas, contents), label_(label), inner_(inner) {}
 
 double RectangleArrangement::gap() const {
-    return std::clamp(0.028 * std::min(inner_.width, inner_.height), 0.9, 2.5);
+    return std::clamp(0.028 * std::min(inner_.width, inner_.height), 0.8, 2.5);
 }
 
 BandPlan RectangleArrangement::band(const Trial& trial, double width) const {

@@ -283,5 +283,5 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
             WARN(name << ": " << score.read << " of " << score.all);
     }
     INFO(stocks.size() << " stocks");
-    CHECK(stocks.size() >= 28);
+    CHECK(stocks.size() >= 30);  // the smallest hold vessels only
 }
