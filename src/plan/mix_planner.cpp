@@ -39,11 +39,12 @@ std::optional<double> scale(const job::Mix& mix, const Demand& demand, Volume me
     if (mix.batch) return **mix.batch / measured;
     const Volume wanted = demand.volume * (1 + mix.spare->fraction);
     if (wanted > Volume{}) return wanted / finished;
-    out.error("no-amount", mix.place,
-              fmt::format("no station takes any of '{}' and it has no 'batch', so nothing says how "
-                          "much to make",
-                          mix.id),
-              "name it at a station, give a 'batch', or take it out");
+    // Not in use yet: the rest of the job can be done all the same.
+    out.warning("no-amount", mix.place,
+                fmt::format("no station takes any of '{}' and it has no 'batch', so nothing says "
+                            "how much to make: it is left out of the papers",
+                            mix.id),
+                "name it at a station, give a 'batch', or take it out");
     return std::nullopt;
 }
 
