@@ -86,7 +86,7 @@ class Writer {
         }
         const std::string day = date_time(ch::local_days(*job_.prepared)).substr(0, 8);
         stamp_ = day + "T000000Z";
-        ours_ = fmt::format("{:016x}", hash(*job_.title + "\n" + day));
+        ours_ = identity(job_);
         for (const Walk& walk : all) text += event(walk);
         return text + line("END:VCALENDAR");
     }
@@ -120,6 +120,11 @@ class Writer {
 };
 
 }  // namespace
+
+std::string identity(const job::Job& job) {
+    const std::string day = date_time(ch::local_days(*job.prepared)).substr(0, 8);
+    return fmt::format("{:016x}", hash(*job.title + "\n" + day));
+}
 
 std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words) {
     return Writer(job, plan, words).write();

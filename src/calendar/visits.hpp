@@ -18,4 +18,7 @@ namespace gallipot::calendar {
 /// Empty when nothing is due.
 std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words);
 
+/// Sixteen hexadecimal digits that tell jobs apart in UIDs: of its title and preparation day.
+std::string identity(const job::Job& job);
+
 }  // namespace gallipot::calendar

@@ -4,6 +4,7 @@
 
 #include "calendar/visits.hpp"
 #include "command/label_papers.hpp"
+#include "document/caretaker_sheet.hpp"
 #include "document/household_sheet.hpp"
 #include "document/mixing_card.hpp"
 #include "document/placement_plan.hpp"
@@ -72,10 +73,21 @@ class Maker {
         add("placement", [&] { return Sheets{document::placement_plan(job_, plan, who, words)}; });
         add("visits", [&] { return Sheets{document::visit_sheets(job_, plan, words)}; });
         add("takedown", [&] { return Sheets{document::takedown_sheet(job_, plan, who, words)}; });
+        if (const auto link = overview(); wanted("caretaker") && !link.empty()) {
+            // Its key opens every station, so it is no part of the pack that is handed out.
+            Pack none;
+            add_sheets("caretaker", words, {document::caretaker_sheet(job_, link, words)}, none);
+        }
         if (!wanted("pack")) return;
         layout::Paper all = layout::joined(pack);
         all.title = *job_.title + ": " + words("paper.pack");
         papers_.all.push_back({"pack-" + words.language() + ".pdf", std::move(all)});
+    }
+
+    /// The link to the log's page of all stations; empty when the codes open no log of ours.
+    [[nodiscard]] std::string overview() const {
+        if (!job_.log.address || !session_.secret) return {};
+        return keys::overview_link(**job_.log.address, keys::overview_key(*session_.secret));
     }
 
     using Pack = std::vector<layout::Chapter>;
@@ -121,9 +133,9 @@ class Maker {
 }  // namespace
 
 const std::vector<std::string>& paper_names() {
-    static const std::vector<std::string> names{"cards",     "labels", "household",
-                                                "placement", "visits", "tasting",
-                                                "takedown",  "pack",   "alignment"};
+    static const std::vector<std::string> names{"cards",  "labels",   "household", "placement",
+                                                "visits", "tasting",  "takedown",  "caretaker",
+                                                "pack",   "alignment"};
     return names;
 }
 

@@ -11,6 +11,7 @@
 #include "command/session.hpp"
 #include "command/visit_log.hpp"
 #include "document/report_sheets.hpp"
+#include "document/round_calendar.hpp"
 #include "layout/flow.hpp"
 #include "layout/misfit.hpp"
 #include "pdf/writer.hpp"
@@ -25,6 +26,7 @@ struct Options {
     std::string job;
     std::string output;
     std::string as_of;
+    std::string calendar;
     std::string templates;
     std::vector<std::string> languages;
     bool json = false;
@@ -88,9 +90,17 @@ class Reporter {
             if (session_.found.has_errors()) break;
             if (!options_.output.empty())
                 files.emplace_back(file_for(options_.output, language, first), pdf(source, walks));
+            if (first && !options_.calendar.empty()) {
+                std::string rounds =
+                    document::rounds_calendar(*session_.job, report, walks, source.words);
+                if (rounds.empty())
+                    world_.err << "gallipot: nothing is to be visited, so no calendar is written\n";
+                else
+                    files.emplace_back(options_.calendar, std::move(rounds));
+            }
             if (first && options_.json)
                 world_.out << report_json(report, session_.plan, walks, source.words);
-            if (first && !options_.json && options_.output.empty())
+            if (first && !options_.json && options_.output.empty() && options_.calendar.empty())
                 world_.out << report_text(source, session_.plan, walks);
         }
         const Exit exit = tell(session_, world_);
@@ -146,6 +156,8 @@ void add_report(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("-o,--output", options->output,
                         "Write it as a PDF with plots, one for each of the job's languages");
+    command->add_option("--calendar", options->calendar,
+                        "Write the next rounds as an iCalendar file");
     command->add_flag("--json", options->json, "As JSON, for programs");
     command->add_option("--as-of", options->as_of, "How it stood at the end of a day, 2027-03-18");
     command->add_option("--language", options->languages, "In these of the job's languages")

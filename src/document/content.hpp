@@ -176,10 +176,16 @@ struct Signs {
     std::vector<Entry> entries;
 };
 
+/// A QR code with words beside it.
+struct Code {
+    std::string content;  ///< what a reader returns
+    std::vector<Runs> lines;
+};
+
 /// Kept together on one page if that is possible at all.
 struct Group;
 using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
-                           PlotKey, FloorDrawing, Signs, std::shared_ptr<const Group>>;
+                           PlotKey, FloorDrawing, Signs, Code, std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };

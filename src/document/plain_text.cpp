@@ -93,6 +93,10 @@ struct Print {
     void operator()(const Signs& signs) const {
         for (const auto& entry : signs.entries) out += "[sign] " + shown(entry.text) + "\n";
     }
+    void operator()(const Code& code) const {
+        out += "[code] " + code.content + "\n";
+        for (const Runs& line : code.lines) out += shown(line) + "\n";
+    }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);
     }

@@ -27,6 +27,7 @@ class Names {
     std::string operator()(const document::Plots&) { return next("plots"); }
     std::string operator()(const document::PlotKey&) { return next("key"); }
     std::string operator()(const document::Signs&) { return next("signs"); }
+    std::string operator()(const document::Code&) { return next("code"); }
     std::string operator()(const document::FloorDrawing&) { return next("floor plan"); }
 
   private:

@@ -48,6 +48,7 @@ Strips strips_of(const document::Table& table, const Press& press, const std::st
 Strips strips_of(const document::FillIn& fill_in, const Press& press, const std::string& name);
 Strips strips_of(const document::Plots& plots, const Press& press, const std::string& name);
 Strips strips_of(const document::Signs& signs, const Press& press, const std::string& name);
+Strips strips_of(const document::Code& code, const Press& press, const std::string& name);
 Strips strips_of(const document::FloorDrawing& floor, const Press& press, const std::string& name);
 Strips strips_of(const document::PlotKey& key, const Press& press, const std::string& name);
 

@@ -60,6 +60,7 @@ struct PageStyle {
     double plot_mark = 1.7;
     double plot_sign = 9;          ///< length of a line in the key
     double sign = 13;              ///< side of a picture beside words
+    double code_module = 1.2;      ///< of a QR code beside words: read at arm's length
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
     double floor_mark = 2.4;       ///< across

@@ -123,6 +123,25 @@ TEST_CASE("as of a day, later visits are not known yet", "[command][report]") {
     }
 }
 
+TEST_CASE("the next rounds go into a calendar, an event a day", "[command][report]") {
+    const Reported hall;
+    const Ran ran = hall.report_on("2027-04-02", {"--calendar", hall.file("next.ics")});
+    REQUIRE(ran.exit == 0);
+    const std::string calendar = tests::slurp(hall.file("next.ics"));
+    const json rounds = hall.json_on("2027-04-02")["next_visits"];
+    std::size_t events = 0;
+    for (auto at = calendar.find("BEGIN:VEVENT"); at != std::string::npos;
+         at = calendar.find("BEGIN:VEVENT", at + 1))
+        ++events;
+    CHECK(events == rounds.size());
+    CHECK(events > 1);
+    for (const json& round : rounds) {
+        std::string day = round["on"].get<std::string>();
+        std::erase(day, '-');
+        CHECK(has(calendar, "DTSTART;VALUE=DATE:" + day + "\r\n"));
+    }
+}
+
 TEST_CASE("without a log the report says that nobody has been", "[command][report]") {
     const Reported hall(false);
     const Ran ran = hall.report_on("2027-03-12");

@@ -2,6 +2,7 @@
 
 #include "catch_all.hpp"
 
+#include "document/caretaker_sheet.hpp"
 #include "document/household_sheet.hpp"
 #include "document/make_labels.hpp"
 #include "document/mixing_card.hpp"
@@ -60,6 +61,8 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
     all += "\n" + plain_text(placement_plan(it.job, it.plan, it.who, words));
     all += "\n" + plain_text(visit_sheets(it.job, it.plan, words));
     all += "\n" + plain_text(takedown_sheet(it.job, it.plan, it.who, words));
+    if (it.job.log.address)
+        all += "\n" + plain_text(caretaker_sheet(it.job, "HTTP://192.168.1.20:8017/ALL/K", words));
     all += "\n" + text_of(make_labels(it.job, it.plan, it.who, {&words}));
     return all;
 }

@@ -41,6 +41,11 @@ for job in hall flat; do
     pdffonts "$pdf" | awk 'NR > 2 && $(NF-4) != "yes" { bad = 1 } END { exit bad }' || fail "$pdf: a font is not embedded"
     cmp "$pdf" "$work/b/$job/$(basename "$pdf")" || fail "$pdf: not the same bytes again"
   done
+  if [ $job = hall ]; then
+    pdftoppm -r 203 -gray -singlefile "$work/a/hall/caretaker-en.pdf" "$work/caretaker"
+    zbarimg -q --raw "$work/caretaker.pgm" 2>/dev/null | grep -qE '^HTTP://192\.168\.1\.20:8017/ALL/[0-9A-Z]{10}$' ||
+      fail "the caretaker's code is not read"
+  fi
   cmp "$work/a/$job/visits.ics" "$work/b/$job/visits.ics" || fail "$job: not the same calendar again"
   for pack in "$work/a/$job"/pack-*.pdf; do
     # As many pages as its parts together, and a bookmark for each of the six.

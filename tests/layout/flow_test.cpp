@@ -124,6 +124,9 @@ class Said {
     void operator()(const Signs& signs) {
         for (const auto& entry : signs.entries) add(entry.text);
     }
+    void operator()(const Code& code) {
+        for (const auto& line : code.lines) add(line);
+    }
     void operator()(const std::shared_ptr<const Group>& group) { blocks(group->blocks); }
 
     Counts counts;
