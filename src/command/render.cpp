@@ -41,6 +41,7 @@ void read_offset(const std::string& text, PaperChoice& choice) {
 Exit render(const Options& options, World& world) {
     Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
     if (!session.good()) return tell(session, world);
+    if (!speaks(session, options.choice.languages, world)) return Exit::wrong_usage;
     const Papers papers = make_papers(session, world, options.choice);
     const Exit exit = tell(session, world);
     if (exit != Exit::done) return exit;

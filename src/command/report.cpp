@@ -74,6 +74,7 @@ class Reporter {
 
     Exit run() {
         if (!session_.good()) return tell(session_, world_);
+        if (!speaks(session_, options_.languages, world_)) return Exit::wrong_usage;
         const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
                                                 : *read_day(options_.as_of);
         const auto sites = analysis::sites(*session_.job, session_.plan);

@@ -1,5 +1,10 @@
 #include "command/session.hpp"
 
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <set>
+
 #include "job/reader.hpp"
 #include "plan/planner.hpp"
 #include "system/files.hpp"
@@ -48,6 +53,21 @@ std::vector<std::string> text_folders(const DataFolders& data) {
     return folders;
 }
 
+void check_languages(Session& session) {
+    std::set<std::string> there;
+    for (const std::string& folder : text_folders(session.data))
+        for (const std::string& language : text::languages(folder)) there.insert(language);
+    for (const auto& language : session.job->languages) {
+        if (there.count(*language) != 0) continue;
+        session.found.error(
+            "unknown-language", language.place,
+            fmt::format("there are no texts in the language '{}'", *language),
+            fmt::format("choose among {}, or add text/{}.yaml to a folder of your own and name the "
+                        "folder with --templates",
+                        fmt::join(there, ", "), *language));
+    }
+}
+
 }  // namespace
 
 fs::path secret_path(const fs::path& job_file) {
@@ -69,6 +89,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     const auto source =
         std::make_shared<const diag::Source>(diag::Source{file.string(), system::read_file(file)});
     session.job = job::read_job(source, session.found);
+    if (session.job) check_languages(session);
     if (!session.good()) return session;
     session.who = safety::who_to_call(session.job->help, session.found);
     if (needs_secret(*session.job)) read_secret(session, policy);
@@ -83,6 +104,18 @@ void tell_of_new_secret(const Session& session, World& world) {
     world.err << "gallipot: made " << secret_path(session.file).string()
               << ", the secret behind the codes; keep it. Labels printed with another secret open "
                  "nothing any more: replace them\n";
+}
+
+bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world) {
+    std::vector<std::string> spoken;
+    for (const auto& language : session.job->languages) spoken.push_back(*language);
+    for (const std::string& language : wanted) {
+        if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
+        world.err << fmt::format("gallipot: --language {}: the job's languages are {}\n", language,
+                                 fmt::join(spoken, ", "));
+        return false;
+    }
+    return true;
 }
 
 Exit tell(const Session& session, World& world) {

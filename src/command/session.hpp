@@ -60,6 +60,9 @@ std::filesystem::path secret_path(const std::filesystem::path& job_file);
 /// Says on standard error that a secret was made, and what that means for labels printed before.
 void tell_of_new_secret(const Session& session, World& world);
 
+/// Whether the job has all these languages; says on standard error which it lacks.
+bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world);
+
 /// Prints what was found to standard error; the exit code that follows from it.
 Exit tell(const Session& session, World& world);
 

@@ -40,6 +40,16 @@ TEST_CASE("the alignment page is made when it is asked for and not otherwise",
     CHECK(Hall::run({"render", "--help"}).says("alignment"));
 }
 
+TEST_CASE("a language without texts is the job's error, at its place", "[command][papers]") {
+    const Hall hall;
+    with(hall, "languages: [", "languages: [en, fr] # [");
+    const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a"});
+    CHECK(ran.exit == 1);
+    CHECK(ran.complains("hall.yaml:5:17: error: there are no texts in the language 'fr'"));
+    CHECK(ran.complains("fix: choose among de, en, es, fil, uk,"));
+    CHECK_FALSE(is_there(hall, "a"));
+}
+
 TEST_CASE("a second language that does not fit is a warning with the figures",
           "[command][papers]") {
     const Hall hall;
