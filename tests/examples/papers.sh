@@ -32,7 +32,7 @@ for job in hall flat; do
   "$gallipot" render "$work/a/$job/$job.yaml" -o "$work/a/$job" >/dev/null 2>&1
   cp -r "$work/a/$job" "$work/b/"
   rm "$work/b/$job"/*.pdf
-  (cd "$work/b/$job" && TZ=Pacific/Auckland LC_ALL=C.UTF-8 "$gallipot" render "$job.yaml" -o . >/dev/null 2>&1)
+  (cd "$work/b/$job" && env TZ=Pacific/Auckland LC_ALL=tr_TR.UTF-8 LANGUAGE=de "$gallipot" render "$job.yaml" -o . >/dev/null 2>&1)
   for pdf in "$work/a/$job"/*.pdf; do
     qpdf --check "$pdf" >/dev/null || fail "$pdf: qpdf complains"
     [ -z "$(pdftotext "$pdf" - 2>&1 >/dev/null)" ] || fail "$pdf: pdftotext complains"
