@@ -11,11 +11,10 @@ Sheet caretaker_sheet(const job::Job& job, const std::string& link, const text::
                                    {words.rich("caretaker.scan"), words.rich("caretaker.private"),
                                     words.rich("caretaker.link", {{"link", link}})}});
     sheet.blocks.emplace_back(Heading{words.rich("caretaker.keep.heading")});
-    Checklist list;
-    list.boxes = false;
+    std::vector<Runs> keep;
     for (const char* item : {"serve", "secret", "backup"})
-        list.items.push_back(words.rich(std::string("caretaker.keep.") + item));
-    sheet.blocks.emplace_back(std::move(list));
+        keep.push_back(words.rich(std::string("caretaker.keep.") + item));
+    sheet.blocks.emplace_back(bullets(std::move(keep)));
     sheet.footer_left = words.rich("card.footer");
     sheet.footer_right = words.rich("card.made", {{"made", job.prepared.value}});
     return sheet;

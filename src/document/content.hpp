@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -37,6 +38,11 @@ struct Checklist {
     bool numbered = false;
     bool boxes = true;
 };
+
+/// The same with dots for boxes.
+inline Checklist bullets(std::vector<Runs> items) {
+    return {std::move(items), false, false};
+}
 
 enum class Align { left, right };
 

@@ -11,13 +11,6 @@ namespace {
 
 using text::Catalog;
 
-Checklist bullets(std::vector<Runs> items) {
-    Checklist list;
-    list.items = std::move(items);
-    list.boxes = false;
-    return list;
-}
-
 std::vector<Runs> law_notes(const job::Job& job, const Catalog& words) {
     std::vector<Runs> notes;
     for (const auto& note : reference::law_notes(job.help.region.value)) {

@@ -87,13 +87,6 @@ std::vector<Runs> surfaces(const job::Job& job, const plan::Plan& plan, const Ca
     return lines;
 }
 
-Checklist list(std::vector<Runs> items, bool boxes) {
-    Checklist made;
-    made.items = std::move(items);
-    made.boxes = boxes;
-    return made;
-}
-
 std::vector<Runs> lines(const Catalog& words, const std::string& section,
                         std::initializer_list<const char*> keys) {
     std::vector<Runs> all;
@@ -114,7 +107,7 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Banner{words.rich("takedown.banner", {{"n", total}}), call(who, words)});
     blocks.emplace_back(Heading{words.rich("takedown.before.heading")});
-    blocks.emplace_back(list(lines(words, "before", {"gloves", "look", "missing"}), true));
+    blocks.emplace_back(Checklist{lines(words, "before", {"gloves", "look", "missing"})});
     if (total > 0) {
         blocks.emplace_back(Heading{words.rich("takedown.containers")});
         blocks.emplace_back(containers(job, plan, words));
@@ -125,12 +118,12 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     }
     if (auto stays = surfaces(job, plan, words); !stays.empty()) {
         blocks.emplace_back(Heading{words.rich("takedown.stays")});
-        blocks.emplace_back(list(std::move(stays), false));
+        blocks.emplace_back(bullets(std::move(stays)));
     }
     Group group;
     group.blocks.emplace_back(Heading{words.rich("takedown.dispose.heading")});
     group.blocks.emplace_back(
-        list(lines(words, "dispose", {"ask", "close", "never", "empty", "wash"}), true));
+        Checklist{lines(words, "dispose", {"ask", "close", "never", "empty", "wash"})});
     group.blocks.emplace_back(FillIn{{{words.rich("takedown.done.by"), Align::left, 3},
                                       {words.rich("takedown.done.date"), Align::left, 2},
                                       {words.rich("takedown.done.found"), Align::left, 2},

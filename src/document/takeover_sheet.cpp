@@ -75,13 +75,6 @@ std::vector<Runs> lines_of(const Catalog& words, const std::string& section,
     return lines;
 }
 
-Checklist list(std::vector<Runs> items, bool boxes) {
-    Checklist result;
-    result.items = std::move(items);
-    result.boxes = boxes;
-    return result;
-}
-
 }  // namespace
 
 Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis::Report& report,
@@ -96,12 +89,11 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
         sheet.blocks.emplace_back(Heading{words.rich("takeover." + section + ".heading")});
     };
     heading("what");
-    sheet.blocks.emplace_back(list(what_stands(plan, report, words), false));
+    sheet.blocks.emplace_back(bullets(what_stands(plan, report, words)));
     sheet.blocks.emplace_back(where_it_stands(job, plan, report, words));
     heading("visit");
-    sheet.blocks.emplace_back(
-        list(lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"}),
-             true));
+    sheet.blocks.emplace_back(Checklist{
+        lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"})});
     heading("stop");
     std::vector<Runs> stop =
         lines_of(words, "stop", {"gone"}, {{"days", days_text(rules::gone_days, words)}});
@@ -109,10 +101,10 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
         lines_of(words, "stop", {"long"}, {{"days", days_text(rules::long_enough_days, words)}}),
         std::back_inserter(stop));
     std::ranges::move(lines_of(words, "stop", {"worse"}), std::back_inserter(stop));
-    sheet.blocks.emplace_back(list(std::move(stop), false));
+    sheet.blocks.emplace_back(bullets(std::move(stop)));
     heading("figures");
     sheet.blocks.emplace_back(
-        list(lines_of(words, "figures", {"change", "half", "effect", "empty"}), false));
+        bullets(lines_of(words, "figures", {"change", "half", "effect", "empty"})));
     heading("call");
     if (job.help.contact)
         sheet.blocks.emplace_back(Paragraph{words.rich(

@@ -13,9 +13,18 @@ std::string capitals(std::string_view text) {
     return out;
 }
 
-/// RFC 3986: letters, digits, "-" and "." need no escape in a path. "_" and "~" need none either
-/// but would push a code out of its dense mode.
-std::string escaped(std::string_view text) {
+/// Capitals as far as the path, no slash at the end.
+std::string base(std::string_view address) {
+    while (!address.empty() && address.back() == '/') address.remove_suffix(1);
+    const auto scheme = address.find("://");
+    const auto host = scheme == std::string_view::npos ? 0 : scheme + 3;
+    const auto path = std::min(address.find('/', host), address.size());
+    return capitals(address.substr(0, path)) + std::string(address.substr(path));
+}
+
+}  // namespace
+
+std::string percent_encoded(std::string_view text) {
     std::string out;
     for (const char c : text) {
         const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
@@ -32,26 +41,15 @@ std::string escaped(std::string_view text) {
     return out;
 }
 
-/// Capitals as far as the path, no slash at the end.
-std::string base(std::string_view address) {
-    while (!address.empty() && address.back() == '/') address.remove_suffix(1);
-    const auto scheme = address.find("://");
-    const auto host = scheme == std::string_view::npos ? 0 : scheme + 3;
-    const auto path = std::min(address.find('/', host), address.size());
-    return capitals(address.substr(0, path)) + std::string(address.substr(path));
-}
-
-}  // namespace
-
 bool own_page(std::string_view address) {
     return address.find(placeholder) != std::string_view::npos;
 }
 
 std::string link(std::string_view address, std::string_view station, std::string_view key) {
     if (!own_page(address))
-        return base(address) + "/S/" + escaped(capitals(station)) + "/" + std::string(key);
+        return base(address) + "/S/" + percent_encoded(capitals(station)) + "/" + std::string(key);
     std::string out(address);
-    const auto id = escaped(station);
+    const auto id = percent_encoded(station);
     for (auto at = out.find(placeholder); at != std::string::npos;
          at = out.find(placeholder, at + id.size()))
         out.replace(at, placeholder.size(), id);

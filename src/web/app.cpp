@@ -3,6 +3,7 @@
 #include <atomic>
 
 #include "keys/hash.hpp"
+#include "keys/link.hpp"
 #include "log/exchange.hpp"
 #include "log/fields.hpp"
 #include "system/files.hpp"
@@ -56,7 +57,7 @@ std::string remembered_name(const Request& request) {
 }
 
 std::string name_cookie_for(const std::string& name) {
-    return std::string(name_cookie) + percent_encoded(name) +
+    return std::string(name_cookie) + keys::percent_encoded(name) +
            "; Max-Age=15552000; Path=/; HttpOnly; SameSite=Strict";
 }
 

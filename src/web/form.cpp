@@ -53,23 +53,6 @@ std::vector<std::string> Form::values(std::string_view name) const {
     return values;
 }
 
-std::string percent_encoded(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
-                           (c >= 'a' && c <= 'z') || c == '-' || c == '.' || c == '_' || c == '~';
-        if (plain) {
-            out += c;
-            continue;
-        }
-        const auto byte = static_cast<unsigned char>(c);
-        out += '%';
-        out += "0123456789ABCDEF"[byte >> 4];
-        out += "0123456789ABCDEF"[byte & 15];
-    }
-    return out;
-}
-
 std::string percent_decoded(std::string_view text, bool plus) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {

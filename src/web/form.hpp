@@ -24,9 +24,7 @@ class Form {
     std::vector<std::pair<std::string, std::string>> fields_;
 };
 
-/// %XX for every byte that is not an unreserved character of RFC 3986.
-std::string percent_encoded(std::string_view text);
-/// The reverse; "+" becomes a space when `plus` says so. A lone "%" stays.
+/// The reverse of keys::percent_encoded; "+" becomes a space when `plus` says so. A lone "%" stays.
 std::string percent_decoded(std::string_view text, bool plus);
 
 }  // namespace gallipot::web

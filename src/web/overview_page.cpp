@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "keys/link.hpp"
 #include "plan/rooms.hpp"
 #include "web/pages.hpp"
 
@@ -66,7 +67,8 @@ Html station_item(const Page& page, const Row& row) {
     const std::string place = row.spot.empty() ? row.room : row.spot;
     return element(
         "li",
-        {element("a", {{"href", "../S/" + percent_encoded(id) + "/" + key + page.language_query}},
+        {element("a",
+                 {{"href", "../S/" + keys::percent_encoded(id) + "/" + key + page.language_query}},
                  {element("b", {id}), " " + place}),
          due, element("p", {line}), flags});
 }
