@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <numeric>
 
 #include "document/make_labels.hpp"
 #include "layout/misfit.hpp"
@@ -89,51 +90,49 @@ std::string remedy(const std::string& check) {
     return "use larger labels (--stock), or a shorter log.address";
 }
 
-/// Labels set alike share a report: what is to be said about them is said once.
+/// What is to be said about many labels is said once.
 class Warnings {
   public:
     Warnings(Session& session, const std::vector<std::string>& languages)
         : session_(session), languages_(languages) {}
 
-    void about(const layout::LabelSheets& sheets, const templates::Stock& stock) {
-        std::vector<std::string> one_language;
-        std::vector<std::string> small;
-        layout::Size lack, asked;
-        std::map<std::string, std::vector<std::string>> codes;
-        std::map<std::string, qr::Check> worst;
-        for (const auto& label : sheets.labels) {
-            if (const auto& missing = label.report->languages_lack) {
-                one_language.push_back(label.name);
-                lack = {std::max(lack.width, missing->width),
-                        std::max(lack.height, missing->height)};
-            }
-            if (const auto& larger = label.report->rules_ask) {
-                small.push_back(label.name);
-                asked = {std::max(asked.width, larger->width),
-                         std::max(asked.height, larger->height)};
-            }
-            for (const auto& check : label.report->checks) {
-                if (check.verdict == qr::Verdict::good) continue;
-                codes[check.name].push_back(label.name);
-                auto [at, is_new] = worst.try_emplace(check.name, check);
-                if (!is_new && check.verdict > at->second.verdict) at->second = check;
-            }
+    /// A label is set so; tell() will say what of it is worth saying.
+    void note(const std::string& name, const LabelReport& report) {
+        if (const auto& missing = report.languages_lack) {
+            one_language_.push_back(name);
+            lack_ = {std::max(lack_.width, missing->width),
+                     std::max(lack_.height, missing->height)};
         }
-        if (!one_language.empty())
-            warn("one-language",
-                 fmt::format(
-                     "labels in '{}' alone, for in two languages they lack up to {} on {}: {}",
-                     languages_.front(), in_figures(lack), described(stock), listed(one_language)),
-                 "use larger labels (--stock) to have both");
-        if (!small.empty())
+        if (const auto& larger = report.rules_ask) {
+            small_.push_back(name);
+            asked_ = {std::max(asked_.width, larger->width),
+                      std::max(asked_.height, larger->height)};
+        }
+        for (const auto& check : report.checks) {
+            if (check.verdict == qr::Verdict::good) continue;
+            codes_[check.name].push_back(name);
+            auto [at, is_new] = worst_.try_emplace(check.name, check);
+            if (!is_new && check.verdict > at->second.verdict) at->second = check;
+        }
+    }
+
+    void tell(const templates::Stock& stock) {
+        if (!one_language_.empty())
+            warn(
+                "one-language",
+                fmt::format(
+                    "labels in '{}' alone, for in two languages they lack up to {} on {}: {}",
+                    languages_.front(), in_figures(lack_), described(stock), listed(one_language_)),
+                "use larger labels (--stock) to have both");
+        if (!small_.empty())
             warn("label-smaller-than-rules-ask",
                  fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
                              "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
-                             asked.width, asked.height, described(stock), listed(small)),
+                             asked_.width, asked_.height, described(stock), listed(small_)),
                  "use larger labels (--stock)");
-        for (const auto& [name, labels] : codes)
+        for (const auto& [name, labels] : codes_)
             warn("code-" + name,
-                 fmt::format("codes on {}: {}", listed(labels), worst.at(name).sentence),
+                 fmt::format("codes on {}: {}", listed(labels), worst_.at(name).sentence),
                  remedy(name));
     }
 
@@ -145,7 +144,50 @@ class Warnings {
   private:
     Session& session_;
     const std::vector<std::string>& languages_;
+    std::vector<std::string> one_language_, small_;
+    layout::Size lack_, asked_;
+    std::map<std::string, std::vector<std::string>> codes_;
+    std::map<std::string, qr::Check> worst_;
 };
+
+/// Labels that do not fit, those alike together.
+struct Unfit {
+    std::shared_ptr<const layout::LabelMisfit> misfit;
+    document::Label like;  ///< the first of them
+    std::vector<std::size_t> which;
+    std::vector<std::string> names;
+};
+
+/// How all labels of a job come out on one stock.
+struct Outcome {
+    std::vector<std::size_t> fit;
+    std::vector<Unfit> unfit;  ///< in order of the first of each
+};
+
+/// Fits all labels, some at a time; what is set is noted in `warnings`.
+Outcome fit_all(const document::LabelMaker& maker, layout::LabelPress& press, Warnings& warnings) {
+    Outcome out;
+    std::map<const layout::LabelMisfit*, std::size_t> known;
+    for (std::size_t begin = 0; begin < maker.size(); begin += LabelRun::labels_a_volume) {
+        std::vector<std::size_t> which(std::min(LabelRun::labels_a_volume, maker.size() - begin));
+        std::iota(which.begin(), which.end(), begin);
+        const auto labels = maker(which);
+        const auto settings = press.fit(labels);
+        for (std::size_t i = 0; i < settings.size(); ++i) {
+            const auto& label = labels.labels[i];
+            if (settings[i].report != nullptr) {
+                warnings.note(label.name, *settings[i].report);
+                out.fit.push_back(which[i]);
+                continue;
+            }
+            const auto [at, is_new] = known.try_emplace(settings[i].misfit.get(), out.unfit.size());
+            if (is_new) out.unfit.push_back({settings[i].misfit, label, {}, {}});
+            out.unfit[at->second].which.push_back(which[i]);
+            out.unfit[at->second].names.push_back(label.name);
+        }
+    }
+    return out;
+}
 
 /// The smallest labels to cut from the job's paper on which all of these fit, in all their
 /// languages if that can be.
@@ -177,6 +219,15 @@ const LabelStock* plain_paper(const document::Labels& labels, const Session& ses
     return in_one_language;
 }
 
+[[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
+                         const fonts::Faces& faces, const std::vector<LabelStock>& others) {
+    std::vector<layout::Misfit> misfits;
+    for (const auto& one : unfit)
+        misfits.push_back(
+            layout::told(*one.misfit, listed(one.names), one.like, stock, faces, others));
+    throw layout::LayoutError(std::move(misfits));
+}
+
 }  // namespace
 
 void add_labels(Session& session, const PaperChoice& choice,
@@ -185,47 +236,46 @@ void add_labels(Session& session, const PaperChoice& choice,
     if (!stock) return;
     std::vector<const text::Catalog*> spoken;
     for (const auto& language : languages) spoken.push_back(&session.words(language));
-    auto labels = document::make_labels(*session.job, session.plan, session.who, spoken);
-    const auto stocks = all_stocks(session);
+    const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
+                                                                    session.who, spoken);
     const auto options = options_of(choice);
+    const auto press = std::make_shared<layout::LabelPress>(*stock, papers.faces, options);
     Warnings warnings(session, languages);
-    const auto add = [&](layout::LabelSheets sheets, const LabelStock& on, std::string file) {
-        warnings.about(sheets, on.stock);
-        papers.all.push_back({std::move(file), std::move(sheets.paper)});
-    };
-    try {
-        add(layout::place_labels(labels, *stock, papers.faces, options, stocks), *stock,
-            "labels.pdf");
+    auto outcome = fit_all(*maker, *press, warnings);
+    if (outcome.unfit.empty()) {
+        warnings.tell(stock->stock);
+        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
         return;
-    } catch (const layout::LayoutError&) {
-        // Small labels are for cups: what a bottle's label must say may take more room than theirs.
-        const auto reports = layout::fit_labels(labels, *stock, papers.faces);
-        document::Labels vessels = labels, rest = labels;
-        vessels.labels.clear();
-        rest.labels.clear();
-        for (std::size_t i = 0; i < reports.size(); ++i) {
-            const bool vessel = labels.labels[i].code.empty();
-            if (reports[i] == nullptr && !vessel) throw;
-            (reports[i] == nullptr ? vessels : rest).labels.push_back(std::move(labels.labels[i]));
-        }
-        if (vessels.labels.empty()) throw;
-        const auto* plain = plain_paper(vessels, session, papers.faces, stocks);
-        if (plain == nullptr) throw;
-        std::vector<std::string> names;
-        for (const auto& label : vessels.labels) names.push_back(label.name);
-        warnings.warn("vessels-on-plain-paper",
-                      fmt::format("{} is too small for what these labels must say, so they go on "
-                                  "{}, to cut from plain paper: {}",
-                                  described(stock->stock), described(plain->stock), listed(names)),
-                      "use larger labels (--stock) to have all on one sheet");
-        if (!rest.labels.empty())
-            add(layout::place_labels(rest, *stock, papers.faces, options, stocks), *stock,
-                "labels.pdf");
-        layout::LabelOptions whole = options;
-        whole.start_at = 1;
-        add(layout::place_labels(vessels, *plain, papers.faces, whole, stocks), *plain,
-            "labels-" + plain->stock.name + ".pdf");
     }
+    // Small labels are for cups: what a bottle's label must say may take more room than theirs.
+    const auto stocks = all_stocks(session);
+    std::vector<std::size_t> vessels;
+    for (const auto& one : outcome.unfit)
+        vessels.insert(vessels.end(), one.which.begin(), one.which.end());
+    std::sort(vessels.begin(), vessels.end());
+    if (vessels.front() < maker->containers()) refuse(outcome.unfit, *stock, papers.faces, stocks);
+    const auto labels = (*maker)(vessels);
+    const auto* plain = plain_paper(labels, session, papers.faces, stocks);
+    if (plain == nullptr) refuse(outcome.unfit, *stock, papers.faces, stocks);
+    std::vector<std::string> names;
+    for (const auto& label : labels.labels) names.push_back(label.name);
+    warnings.warn("vessels-on-plain-paper",
+                  fmt::format("{} is too small for what these labels must say, so they go on "
+                              "{}, to cut from plain paper: {}",
+                              described(stock->stock), described(plain->stock), listed(names)),
+                  "use larger labels (--stock) to have all on one sheet");
+    if (!outcome.fit.empty()) {
+        warnings.tell(stock->stock);
+        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
+    }
+    layout::LabelOptions whole = options;
+    whole.start_at = 1;
+    const auto on_plain = std::make_shared<layout::LabelPress>(*plain, papers.faces, whole);
+    Warnings others(session, languages);
+    for (std::size_t i = 0; const auto& setting : on_plain->fit(labels))
+        others.note(labels.labels[i++].name, *setting.report);
+    others.tell(plain->stock);
+    papers.labels.emplace_back(maker, on_plain, std::move(vessels), "labels-" + plain->stock.name);
 }
 
 void add_alignment(Session& session, const PaperChoice& choice, Papers& papers) {
@@ -244,18 +294,19 @@ std::map<std::string, std::shared_ptr<const LabelReport>> label_reports(Session&
     if (!stock) return out;
     std::vector<const text::Catalog*> spoken;
     for (const auto& language : session.job->languages) spoken.push_back(&session.words(*language));
+    const document::LabelMaker maker(*session.job, session.plan, session.who, spoken);
     // One label a station: the others differ in their number only.
-    plan::Plan first = session.plan;
+    std::vector<std::size_t> firsts;
     std::vector<std::string> stations;
-    for (auto& station : first.stations) {
+    std::size_t next = 0;
+    for (const auto& station : session.plan.stations) {
         if (station.container_ids.empty()) continue;
-        station.container_ids.resize(1);
+        firsts.push_back(next);
         stations.push_back(station.id);
+        next += station.container_ids.size();
     }
-    auto labels = document::make_labels(*session.job, first, session.who, spoken);
-    labels.labels.resize(stations.size());  // without those for vessels
     try {
-        const auto reports = layout::fit_labels(labels, *stock, faces);
+        const auto reports = layout::fit_labels(maker(firsts), *stock, faces);
         for (std::size_t i = 0; i < stations.size(); ++i)
             if (reports[i] != nullptr) out.emplace(stations[i], reports[i]);
     } catch (const layout::LayoutError&) {

@@ -10,8 +10,8 @@
 
 namespace gallipot::command {
 
-/// Labels on the stock chosen, and the page to align it by. The first of `languages` is the main
-/// one. Labels for vessels that the stock is too small for go on plain paper, as a paper of their
+/// Labels on the stock chosen, fitted and ready to be drawn, and the page to align it by. The first
+/// of `languages` is the main one. Labels for vessels that the stock is too small for go on plain paper, as a paper of their
 /// own; that, a second language left out and a code that is hard to read are warnings with their
 /// figures. Any other label that does not fit: layout::LayoutError.
 void add_labels(Session& session, const PaperChoice& choice,

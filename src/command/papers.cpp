@@ -1,6 +1,8 @@
 #include "command/papers.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <mutex>
 
 #include "calendar/visits.hpp"
 #include "command/label_papers.hpp"
@@ -12,8 +14,9 @@
 #include "document/tasting_sheet.hpp"
 #include "document/visit_sheets.hpp"
 #include "layout/flow.hpp"
-#include "layout/joined.hpp"
 #include "layout/misfit.hpp"
+#include "pdf/writer.hpp"
+#include "system/parallel.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -24,18 +27,30 @@ const layout::PageStyle& page_style(const job::Job& job) {
     return *job.paper == job::Paper::letter ? letter : a4;
 }
 
+/// One sheet, or a few that belong together, in one language.
+struct Wanted {
+    std::string name;
+    const text::Catalog* words = nullptr;
+    std::function<std::vector<document::Sheet>()> make;
+    bool in_pack = true;
+};
+
 class Maker {
   public:
-    Maker(Session& session, const PaperChoice& choice, Papers& papers)
-        : session_(session), job_(*session.job), choice_(choice), papers_(papers) {}
+    Maker(Session& session, const PaperChoice& choice, std::size_t threads, Papers& papers)
+        : session_(session),
+          job_(*session.job),
+          choice_(choice),
+          threads_(threads),
+          papers_(papers) {}
 
     void make_all() {
-        for (const auto& language : languages()) {
-            const text::Catalog& words = session_.words(language);
-            if (session_.found.has_errors()) return;
-            sheets(words);
-            if (session_.found.has_errors()) return;
-        }
+        session_.read_words(languages(), threads_);
+        if (session_.found.has_errors()) return;
+        std::vector<Wanted> sheets;
+        for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
+        lay_out(sheets);
+        if (session_.found.has_errors()) return;
         if (wanted("labels")) guard([&] { add_labels(session_, choice_, languages(), papers_); });
         if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
         if (wanted("visits")) calendar(session_.words(languages().front()));
@@ -56,32 +71,30 @@ class Maker {
         return out;
     }
 
-    /// All papers of a language but the labels, and the pack of them.
-    void sheets(const text::Catalog& words) {
+    /// All papers of a language but the labels.
+    void add_sheets(const text::Catalog& words, std::vector<Wanted>& sheets) const {
         const plan::Plan& plan = session_.plan;
         const safety::WhoToCall& who = session_.who;
-        Pack pack;
-        const auto add = [&](const std::string& name, const auto& make) {
-            if (!wanted(name) && !wanted("pack")) return;
-            add_sheets(name, words, make(), pack);
-        };
         using Sheets = std::vector<document::Sheet>;
-        add("household", [&] { return Sheets{document::household_sheet(job_, plan, who, words)}; });
-        if (document::sets_out_bait(job_))
-            add("tasting", [&] { return Sheets{document::tasting_sheet(job_, plan, words)}; });
-        add("cards", [&] { return document::mixing_cards(job_, plan, who, words); });
-        add("placement", [&] { return Sheets{document::placement_plan(job_, plan, who, words)}; });
-        add("visits", [&] { return Sheets{document::visit_sheets(job_, plan, words)}; });
-        add("takedown", [&] { return Sheets{document::takedown_sheet(job_, plan, who, words)}; });
-        if (const auto link = overview(); wanted("caretaker") && !link.empty()) {
-            // Its key opens every station, so it is no part of the pack that is handed out.
-            Pack none;
-            add_sheets("caretaker", words, {document::caretaker_sheet(job_, link, words)}, none);
-        }
-        if (!wanted("pack")) return;
-        layout::Paper all = layout::joined(pack);
-        all.title = *job_.title + ": " + words("paper.pack");
-        papers_.all.push_back({"pack-" + words.language() + ".pdf", std::move(all)});
+        const auto add = [&](const std::string& name, std::function<Sheets()> make) {
+            if (wanted(name) || wanted("pack"))
+                sheets.push_back({name, &words, std::move(make), true});
+        };
+        const job::Job& job = job_;
+        add("household", [&] { return Sheets{document::household_sheet(job, plan, who, words)}; });
+        if (document::sets_out_bait(job))
+            add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
+        add("cards", [&] { return document::mixing_cards(job, plan, who, words); });
+        add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
+        add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
+        add("takedown", [&] { return Sheets{document::takedown_sheet(job, plan, who, words)}; });
+        // Its key opens every station, so it is no part of the pack that is handed out.
+        if (const auto link = overview(); wanted("caretaker") && !link.empty())
+            sheets.push_back({"caretaker", &words,
+                              [&job, &words, link] {
+                                  return Sheets{document::caretaker_sheet(job, link, words)};
+                              },
+                              false});
     }
 
     /// The link to the log's page of all stations; empty when the codes open no log of ours.
@@ -90,21 +103,38 @@ class Maker {
         return keys::overview_link(**job_.log.address, keys::overview_key(*session_.secret));
     }
 
-    using Pack = std::vector<layout::Chapter>;
-
-    void add_sheets(const std::string& name, const text::Catalog& words,
-                    std::vector<document::Sheet> sheets, Pack& pack) {
-        document::Document document;
-        document.title = *job_.title + ": " + words("paper." + name);
-        document.author = job_.by ? **job_.by : "";
-        document.language = words.tag();
-        document.sheets = std::move(sheets);
-        guard([&] {
-            layout::Paper paper = layout::lay_out(document, page_style(job_), papers_.faces);
-            if (wanted("pack")) pack.push_back({words("paper." + name), paper});
-            if (wanted(name))
-                papers_.all.push_back({name + "-" + words.language() + ".pdf", std::move(paper)});
+    void lay_out(const std::vector<Wanted>& sheets) {
+        std::vector<layout::Paper> made(sheets.size());
+        std::vector<std::vector<layout::Misfit>> misfits(sheets.size());
+        system::in_parallel(sheets.size(), threads_, [&](std::size_t i) {
+            try {
+                made[i] = lay_out(sheets[i]);
+            } catch (const layout::LayoutError& error) {
+                misfits[i] = error.misfits();
+            }
         });
+        for (const auto& some : misfits) tell(some);
+        for (std::size_t i = 0; i < sheets.size(); ++i) {
+            const auto& [name, words, make, in_pack] = sheets[i];
+            if (in_pack && wanted("pack")) {
+                const std::string file = "pack-" + words->language() + ".pdf";
+                if (papers_.packs.empty() || papers_.packs.back().file != file)
+                    papers_.packs.push_back(
+                        {file, *job_.title + ": " + (*words)("paper.pack"), {}});
+                papers_.packs.back().chapters.push_back(papers_.all.size());
+            }
+            papers_.all.push_back({name + "-" + words->language() + ".pdf", std::move(made[i]),
+                                   wanted(name), (*words)("paper." + name)});
+        }
+    }
+
+    [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
+        document::Document document;
+        document.title = *job_.title + ": " + (*sheet.words)("paper." + sheet.name);
+        document.author = job_.by ? **job_.by : "";
+        document.language = sheet.words->tag();
+        document.sheets = sheet.make();
+        return layout::lay_out(document, page_style(job_), papers_.faces);
     }
 
     void calendar(const text::Catalog& words) {
@@ -113,22 +143,51 @@ class Maker {
     }
 
     /// What does not fit is the job's to mend, so it is told as an error of the job.
+    void tell(const std::vector<layout::Misfit>& misfits) {
+        for (const auto& misfit : misfits)
+            session_.found.error("does-not-fit", {job_.source, 0, 0, 1},
+                                 misfit.what + ": " + misfit.problem, misfit.remedy);
+    }
     template <class Act>
     void guard(const Act& act) {
         try {
             act();
         } catch (const layout::LayoutError& error) {
-            for (const auto& misfit : error.misfits())
-                session_.found.error("does-not-fit", {job_.source, 0, 0, 1},
-                                     misfit.what + ": " + misfit.problem, misfit.remedy);
+            tell(error.misfits());
         }
     }
 
     Session& session_;
     const job::Job& job_;
     const PaperChoice& choice_;
+    std::size_t threads_;
     Papers& papers_;
 };
+
+/// What becomes one file, and how.
+struct Drawing {
+    std::string file;
+    std::function<std::string()> draw;
+};
+
+std::vector<Drawing> drawings(const Papers& papers) {
+    std::vector<Drawing> out;
+    for (const auto& named : papers.all)
+        if (named.alone)
+            out.push_back({named.file, [&] { return pdf::write(named.paper, papers.faces); }});
+    for (const auto& pack : papers.packs)
+        out.push_back({pack.file, [&] {
+                           std::vector<layout::Chapter> chapters;
+                           for (const std::size_t i : pack.chapters)
+                               chapters.push_back({papers.all[i].bookmark, &papers.all[i].paper});
+                           return pdf::write(chapters, pack.title, papers.faces);
+                       }});
+    for (const auto& run : papers.labels)
+        for (std::size_t i = 0; i < run.volumes(); ++i)
+            out.push_back({run.file(i), [&, i] { return pdf::write(run.paper(i), papers.faces); }});
+    for (const auto& named : papers.texts) out.push_back({named.file, [&] { return named.bytes; }});
+    return out;
+}
 
 }  // namespace
 
@@ -152,8 +211,31 @@ Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
                               "the job sets out no bait, so there is no tasting sheet",
                               "leave 'tasting' out of --only");
     papers.faces = find_faces(session, world);
-    Maker(session, choice, papers).make_all();
+    Maker(session, choice, threads(world), papers).make_all();
     return papers;
+}
+
+std::vector<std::string> files_of(const Papers& papers) {
+    std::vector<std::string> files;
+    for (auto& drawing : drawings(papers)) files.push_back(std::move(drawing.file));
+    return files;
+}
+
+void draw(const Papers& papers, const World& world, const TakeFile& take) {
+    const auto all = drawings(papers);
+    std::mutex mutex;
+    system::in_parallel(all.size(), threads(world), [&](std::size_t i) {
+        const std::string bytes = all[i].draw();
+        const std::lock_guard lock(mutex);
+        take(i, bytes);
+    });
+}
+
+std::size_t threads(const World& world) {
+    const auto asked = world.environment("GALLIPOT_THREADS");
+    std::size_t number = 0;
+    if (asked) std::from_chars(asked->data(), asked->data() + asked->size(), number);
+    return number > 0 ? std::min<std::size_t>(number, 256) : system::cores();
 }
 
 }  // namespace gallipot::command

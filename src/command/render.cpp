@@ -7,7 +7,6 @@
 #include "command/command.hpp"
 #include "command/papers.hpp"
 #include "command/session.hpp"
-#include "pdf/writer.hpp"
 #include "system/files.hpp"
 
 namespace gallipot::command {
@@ -47,15 +46,13 @@ Exit render(const Options& options, World& world) {
     if (exit != Exit::done) return exit;
     tell_of_new_secret(session, world);
     // Everything is drawn before anything is written, so that a fault leaves no half a set.
-    std::vector<std::pair<fs::path, std::string>> files;
-    for (const auto& named : papers.all)
-        files.emplace_back(fs::path(options.folder) / named.file,
-                           pdf::write(named.paper, papers.faces));
-    for (const auto& named : papers.texts)
-        files.emplace_back(fs::path(options.folder) / named.file, named.bytes);
+    const auto names = files_of(papers);
+    std::vector<std::string> drawn(names.size());
+    draw(papers, world, [&](std::size_t file, std::string_view bytes) { drawn[file] = bytes; });
     system::make_folder(options.folder);
-    for (const auto& [path, bytes] : files) {
-        system::write_whole(path, bytes);
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const fs::path path = fs::path(options.folder) / names[i];
+        system::write_whole(path, drawn[i]);
         world.out << path.string() << '\n';
     }
     return exit;

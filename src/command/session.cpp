@@ -8,6 +8,7 @@
 #include "job/reader.hpp"
 #include "plan/planner.hpp"
 #include "system/files.hpp"
+#include "system/parallel.hpp"
 
 namespace gallipot::command {
 namespace fs = std::filesystem;
@@ -80,6 +81,22 @@ const text::Catalog& Session::words(const std::string& language) {
     const std::string region = job ? *job->help.region : std::string();
     return catalogs_.try_emplace(language, text_folders(data), language, region, found)
         .first->second;
+}
+
+void Session::read_words(const std::vector<std::string>& languages, std::size_t threads) {
+    std::vector<std::string> unread;
+    for (const auto& language : languages)
+        if (catalogs_.find(language) == catalogs_.end()) unread.push_back(language);
+    const std::string region = job ? *job->help.region : std::string();
+    std::vector<std::optional<text::Catalog>> read(unread.size());
+    std::vector<diag::Diagnostics> faults(unread.size());
+    system::in_parallel(unread.size(), threads, [&](std::size_t i) {
+        read[i].emplace(text_folders(data), unread[i], region, faults[i]);
+    });
+    for (std::size_t i = 0; i < unread.size(); ++i) {
+        found.append(faults[i]);
+        catalogs_.try_emplace(unread[i], std::move(*read[i]));
+    }
 }
 
 Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy policy) {

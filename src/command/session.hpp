@@ -42,6 +42,8 @@ struct Session {
     diag::Diagnostics found;
 
     [[nodiscard]] bool good() const { return job.has_value() && !found.has_errors(); }
+    /// Reads the words of these languages, several at a time. Errors in a file go to `found`.
+    void read_words(const std::vector<std::string>& languages, std::size_t threads);
     /// The words of one of the job's languages; read once. Errors in a file go to `found`.
     const text::Catalog& words(const std::string& language);
 

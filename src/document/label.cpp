@@ -4,7 +4,7 @@
 
 namespace gallipot::document {
 
-const LabelPart* Label::find(Part part) const {
+const LabelPart* LabelBody::find(Part part) const {
     const auto found = std::find_if(parts.begin(), parts.end(),
                                     [&](const LabelPart& one) { return one.part == part; });
     return found != parts.end() ? &*found : nullptr;

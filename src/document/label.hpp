@@ -30,12 +30,10 @@ struct LabelPart {
     std::vector<Wording> wordings;
 };
 
-struct Label {
-    std::string name;  ///< "K1-2": unique in a run; for messages and for finding it in the PDF
-    std::vector<std::string> section;  ///< what it is bookmarked under: mix, then station
+/// What labels that differ in their number and code alone have in common.
+struct LabelBody {
     std::vector<LabelPart> parts;
     std::vector<safety::Pictogram> pictograms;
-    std::string code;  ///< what its QR code holds; empty for a label without one
 
     safety::RuleSet rules = safety::RuleSet::clp_like;
     units::Volume capacity;                 ///< of the container
@@ -43,10 +41,18 @@ struct Label {
     std::optional<units::Length> diameter;  ///< of the round wall a strip or label goes on
 
     std::string language;  ///< BCP 47, of its lines
-    /// The same label in fewer languages, for where this one does not fit.
-    std::shared_ptr<const Label> otherwise;
+    /// The same in fewer languages, for where this one does not fit.
+    std::shared_ptr<const LabelBody> otherwise;
 
     [[nodiscard]] const LabelPart* find(Part part) const;
+};
+
+struct Label {
+    std::string name;  ///< "K1-2": unique in a run; for messages and for finding it in the PDF
+    text::Runs id;     ///< what it is called, in large letters
+    std::vector<std::string> section;  ///< what it is bookmarked under: mix, then station
+    std::string code;  ///< what its QR code holds; empty for a label without one
+    std::shared_ptr<const LabelBody> body;
 };
 
 struct Labels {

@@ -21,10 +21,10 @@ Wording joined(const Wording& first, const Wording& second) {
 
 }  // namespace
 
-Label in_both(const Label& main, const Label& second) {
-    Label both = main;
-    for (auto& part : both.parts) {
-        if (part.part == Part::id) continue;
+std::shared_ptr<const LabelBody> in_both(std::shared_ptr<const LabelBody> main,
+                                         const LabelBody& second) {
+    auto both = std::make_shared<LabelBody>(*main);
+    for (auto& part : both->parts) {
         const auto* other = second.find(part.part);
         if (other == nullptr) continue;
         const auto count = std::max(part.wordings.size(), other->wordings.size());
@@ -33,7 +33,7 @@ Label in_both(const Label& main, const Label& second) {
         for (std::size_t i = 0; i < count; ++i)
             part.wordings.push_back(joined(at(own, i), at(*other, i)));
     }
-    both.otherwise = std::make_shared<const Label>(main);
+    both->otherwise = std::move(main);
     return both;
 }
 

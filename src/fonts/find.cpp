@@ -42,8 +42,8 @@ List read_list(const std::string& path) {
 std::shared_ptr<const Font> open(const List& list, const std::string& name) {
     for (const std::string& folder : list.folders) {
         const auto path = std::filesystem::path(folder) / name;
-        if (const auto bytes = system::read_if_there(path)) {
-            return std::make_shared<const Font>(path.string(), *bytes);
+        if (auto bytes = system::read_if_there(path)) {
+            return std::make_shared<const Font>(path.string(), std::move(*bytes));
         }
     }
     throw FontError{fmt::format(

@@ -1,12 +1,10 @@
 #include "fonts/fonts.hpp"
 
-#include <ft2build.h>
-#include FT_FREETYPE_H
-#include FT_OUTLINE_H
-#include FT_TRUETYPE_TABLES_H
 #include <algorithm>
 #include <cstdint>
 #include <fmt/core.h>
+#include <hb-ot.h>
+#include <hb-subset.h>
 #include <stdexcept>
 #include <unicode/uscript.h>
 
@@ -18,11 +16,19 @@ namespace gallipot::fonts {
 namespace {
 
 struct Closer {
-    void operator()(FT_Library library) const { FT_Done_FreeType(library); }
-    void operator()(FT_Face face) const { FT_Done_Face(face); }
+    void operator()(hb_blob_t* blob) const { hb_blob_destroy(blob); }
+    void operator()(hb_face_t* face) const { hb_face_destroy(face); }
+    void operator()(hb_font_t* font) const { hb_font_destroy(font); }
+    void operator()(hb_set_t* set) const { hb_set_destroy(set); }
+    void operator()(hb_subset_input_t* input) const { hb_subset_input_destroy(input); }
+    void operator()(hb_subset_plan_t* plan) const { hb_subset_plan_destroy(plan); }
 };
-using Library = std::unique_ptr<FT_LibraryRec_, Closer>;
-using Face = std::unique_ptr<FT_FaceRec_, Closer>;
+template <class T>
+using Owned = std::unique_ptr<T, Closer>;
+
+hb_tag_t tag(std::string_view name) {
+    return hb_tag_from_string(name.data(), static_cast<int>(name.size()));
+}
 
 /// Letters that stand side by side and need no joining, reordering or stacking.
 bool letter_by_letter(char32_t character) {
@@ -51,6 +57,9 @@ struct Font::Impl {
     };
 
     std::string path;
+    std::string name;
+    std::string bytes;      ///< of the file; `face` reads in them
+    Owned<hb_face_t> face;  ///< immutable
     double units_per_em = 1;
     double ascent = 0, descent = 0;
     std::vector<Glyph> glyphs;  ///< by code point, up to the last one covered
@@ -76,24 +85,31 @@ struct Font::Impl {
             use(*glyph);
         }
     }
-    void measure(FT_Face face);
+    void measure();
 };
 
-void Font::Impl::measure(FT_Face face) {
-    FT_UInt index = 0;
-    for (FT_ULong code = FT_Get_First_Char(face, &index); index != 0;
-         code = FT_Get_Next_Char(face, code, &index)) {
-        if (code > 0xFFFF) break;  // they come in rising order
+void Font::Impl::measure() {
+    const Owned<hb_font_t> font(hb_font_create(face.get()));
+    const Owned<hb_set_t> characters(hb_set_create());
+    hb_face_collect_unicodes(face.get(), characters.get());
+    auto code = static_cast<hb_codepoint_t>(-1);  // before the first
+    while (hb_set_next(characters.get(), &code) && code <= 0xFFFF) {
         const auto character = static_cast<char32_t>(code);
-        if (!letter_by_letter(character)) continue;
-        if (FT_Load_Glyph(face, index, FT_LOAD_NO_SCALE) != 0) continue;
-        FT_BBox box{};
-        FT_Outline_Get_CBox(&face->glyph->outline, &box);
+        hb_codepoint_t glyph = 0;
+        if (!letter_by_letter(character) || !hb_font_get_nominal_glyph(font.get(), code, &glyph))
+            continue;
+        hb_glyph_extents_t ink{};
+        hb_font_get_glyph_extents(font.get(), glyph, &ink);
         if (character >= glyphs.size()) glyphs.resize(character + 1);
-        glyphs[character] = {static_cast<std::int16_t>(face->glyph->metrics.horiAdvance),
-                             static_cast<std::int16_t>(box.yMin),
-                             static_cast<std::int16_t>(box.yMax)};
+        glyphs[character] = {
+            static_cast<std::int16_t>(hb_font_get_glyph_h_advance(font.get(), glyph)),
+            static_cast<std::int16_t>(ink.y_bearing + ink.height),
+            static_cast<std::int16_t>(ink.y_bearing)};
     }
+    hb_font_extents_t extents{};
+    hb_font_get_h_extents(font.get(), &extents);
+    ascent = extents.ascender / units_per_em;
+    descent = -extents.descender / units_per_em;
 }
 
 namespace {
@@ -110,32 +126,30 @@ std::string read(const std::string& path) {
 
 Font::Font(const std::string& path) : Font(path, read(path)) {}
 
-Font::Font(const std::string& path, const std::string& bytes) {
-    FT_Library raw_library = nullptr;
-    if (FT_Init_FreeType(&raw_library) != 0) throw FontError{"the FreeType library does not start"};
-    const Library library(raw_library);
-    FT_Face raw_face = nullptr;
-    if (FT_New_Memory_Face(raw_library, reinterpret_cast<const FT_Byte*>(bytes.data()),
-                           static_cast<FT_Long>(bytes.size()), 0, &raw_face) != 0) {
-        throw FontError{fmt::format("{} is not a font file", path)};
-    }
-    const Face face(raw_face);
-    // libharu embeds TrueType outlines only, and subsets by the Unicode map.
-    constexpr FT_ULong glyf = FT_MAKE_TAG('g', 'l', 'y', 'f');
-    FT_ULong length = 0;
-    if (FT_Load_Sfnt_Table(raw_face, glyf, 0, nullptr, &length) != 0 ||
-        FT_Select_Charmap(raw_face, FT_ENCODING_UNICODE) != 0) {
-        throw FontError{fmt::format("{} is not a TrueType font with a Unicode map", path)};
-    }
+Font::Font(const std::string& path, std::string bytes) {
     auto impl = std::make_unique<Impl>();
     impl->path = path;
-    impl->units_per_em = raw_face->units_per_EM;
-    impl->ascent = raw_face->ascender / impl->units_per_em;
-    impl->descent = -raw_face->descender / impl->units_per_em;
-    impl->measure(raw_face);
+    impl->bytes = std::move(bytes);
+    const Owned<hb_blob_t> blob(hb_blob_create(impl->bytes.data(),
+                                               static_cast<unsigned>(impl->bytes.size()),
+                                               HB_MEMORY_MODE_READONLY, nullptr, nullptr));
+    impl->face.reset(hb_face_create(blob.get(), 0));
+    hb_face_t* face = impl->face.get();
+    if (hb_face_get_glyph_count(face) == 0)
+        throw FontError{fmt::format("{} is not a font file", path)};
+    // A PDF of ours embeds TrueType outlines only, and takes letters by the Unicode map.
+    const Owned<hb_blob_t> outlines(hb_face_reference_table(face, tag("glyf")));
+    if (hb_blob_get_length(outlines.get()) == 0)
+        throw FontError{fmt::format("{} is not a TrueType font with a Unicode map", path)};
+    impl->units_per_em = hb_face_get_upem(face);
+    impl->measure();
     if (impl->find({U'H'}) == nullptr || impl->find({U'x'}) == nullptr) {
         throw FontError{fmt::format("{} has no Latin letters", path)};
     }
+    char name[64] = {};
+    unsigned length = sizeof name;
+    hb_ot_name_get_utf8(face, HB_OT_NAME_ID_POSTSCRIPT_NAME, nullptr, &length, name);
+    impl->name = length > 0 ? std::string(name, length) : "Font";
     impl_ = std::move(impl);
 }
 
@@ -145,10 +159,18 @@ const std::string& Font::path() const {
     return impl_->path;
 }
 
+const std::string& Font::name() const {
+    return impl_->name;
+}
+
 double Font::advance(std::string_view text) const {
     std::int64_t sum = 0;
     impl_->each(text, [&](const Impl::Glyph& glyph) { sum += glyph.advance; });
     return static_cast<double>(sum) / impl_->units_per_em;
+}
+
+double Font::advance(char32_t character) const {
+    return impl_->find({character})->advance / impl_->units_per_em;
 }
 
 Ink Font::ink(std::string_view text) const {
@@ -179,6 +201,52 @@ double Font::ascent() const {
 }
 double Font::descent() const {
     return impl_->descent;
+}
+
+Subset Font::subset(const std::vector<char32_t>& characters) const {
+    const Owned<hb_subset_input_t> input(hb_subset_input_create_or_fail());
+    if (input == nullptr) throw std::bad_alloc();
+    for (const char32_t character : characters)
+        hb_set_add(hb_subset_input_unicode_set(input.get()), character);
+    hb_subset_input_set_flags(input.get(), HB_SUBSET_FLAGS_NO_HINTING);
+    // What a PDF reader needs to draw glyphs by their number, and no more.
+    hb_set_clear(hb_subset_input_set(input.get(), HB_SUBSET_SETS_LAYOUT_FEATURE_TAG));
+    hb_set_t* dropped = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
+    for (const auto* name : {"cmap", "name", "post", "OS/2", "GDEF", "GSUB", "GPOS", "kern", "gasp",
+                             "STAT", "meta", "vhea", "vmtx"})
+        hb_set_add(dropped, tag(name));
+    const Owned<hb_subset_plan_t> plan(
+        hb_subset_plan_create_or_fail(impl_->face.get(), input.get()));
+    if (plan == nullptr) throw std::bad_alloc();
+    const Owned<hb_face_t> made(hb_subset_plan_execute_or_fail(plan.get()));
+    if (made == nullptr)
+        throw FontError{fmt::format("{} cannot be cut to its letters in use", impl_->path)};
+    const Owned<hb_blob_t> blob(hb_face_reference_blob(made.get()));
+    unsigned length = 0;
+    const char* data = hb_blob_get_data(blob.get(), &length);
+    Subset subset;
+    subset.bytes.assign(data, length);
+    const hb_map_t* old_glyphs = hb_subset_plan_unicode_to_old_glyph_mapping(plan.get());
+    const hb_map_t* new_glyphs = hb_subset_plan_old_to_new_glyph_mapping(plan.get());
+    for (const char32_t character : characters)
+        subset.glyphs.push_back(
+            static_cast<std::uint16_t>(hb_map_get(new_glyphs, hb_map_get(old_glyphs, character))));
+    return subset;
+}
+
+std::array<double, 4> Font::box() const {
+    // head.xMin, yMin, xMax and yMax (OpenType 1.9).
+    const Owned<hb_blob_t> head(hb_face_reference_table(impl_->face.get(), tag("head")));
+    unsigned length = 0;
+    const char* data = hb_blob_get_data(head.get(), &length);
+    std::array<double, 4> box{};
+    if (length < 44) return box;
+    for (std::size_t i = 0; i < box.size(); ++i) {
+        const auto high = static_cast<unsigned char>(data[36 + 2 * i]);
+        const auto low = static_cast<unsigned char>(data[37 + 2 * i]);
+        box[i] = static_cast<std::int16_t>(high << 8 | low) / impl_->units_per_em;
+    }
+    return box;
 }
 
 std::vector<char32_t> uncovered(const Font& font, std::string_view text) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -19,6 +21,13 @@ struct Ink {
     double above = 0, below = 0;
 };
 
+/// A font file cut down to some characters, for a PDF to embed: TrueType outlines without hints,
+/// addressed by glyph number alone.
+struct Subset {
+    std::string bytes;
+    std::vector<std::uint16_t> glyphs;  ///< of the characters it was made for, in their order
+};
+
 /// One font file, opened for measuring. Immutable, safe to share between threads.
 ///
 /// Text is set letter by letter: no kerning, no ligatures, no shaping. Characters beyond U+FFFF
@@ -29,15 +38,18 @@ class Font {
     /// Throws FontError when the file cannot be read or is not a TrueType font with a Unicode map.
     explicit Font(const std::string& path);
     /// The same from the file's bytes, when they are read already.
-    Font(const std::string& path, const std::string& bytes);
+    Font(const std::string& path, std::string bytes);
     ~Font();
     Font(const Font&) = delete;
     Font& operator=(const Font&) = delete;
 
     [[nodiscard]] const std::string& path() const;
+    [[nodiscard]] const std::string& name() const;  ///< its PostScript name: "NotoSans-Bold"
     /// Advance of `text` (UTF-8) in ems, no kerning: the PDF draws it so. A character that is not
     /// covered, or bytes that are not UTF-8, throw std::invalid_argument: ask uncovered() first.
     [[nodiscard]] double advance(std::string_view text) const;
+    /// Of one character that it covers.
+    [[nodiscard]] double advance(char32_t character) const;
     /// The ink of `text`, as its glyphs are drawn. Throws as advance() does.
     [[nodiscard]] Ink ink(std::string_view text) const;
     [[nodiscard]] bool covers(char32_t character) const;
@@ -47,6 +59,10 @@ class Font {
     [[nodiscard]] double x_height() const;
     [[nodiscard]] double ascent() const;
     [[nodiscard]] double descent() const;
+    /// Around all of its glyphs, in ems: left, bottom, right, top.
+    [[nodiscard]] std::array<double, 4> box() const;
+    /// Of characters that it covers, each given once. The same characters give the same bytes.
+    [[nodiscard]] Subset subset(const std::vector<char32_t>& characters) const;
 
   private:
     struct Impl;

@@ -2,14 +2,14 @@
 
 namespace gallipot::layout {
 
-Paper joined(const std::vector<Chapter>& chapters) {
+Paper frame_of(const std::vector<Chapter>& chapters) {
     Paper all;
     if (chapters.empty()) return all;
-    all.author = chapters.front().paper.author;
-    all.language = chapters.front().paper.language;
+    all.author = chapters.front().paper->author;
+    all.language = chapters.front().paper->language;
+    int before = 0;  // pages of the chapters so far
     for (const Chapter& chapter : chapters) {
-        const int before = static_cast<int>(all.pages.size());
-        const auto& bookmarks = chapter.paper.bookmarks;
+        const auto& bookmarks = chapter.paper->bookmarks;
         // A chapter of one sheet is bookmarked by that sheet, which is called the same.
         const bool own = bookmarks.empty() || bookmarks.front().title != chapter.bookmark;
         if (own) all.bookmarks.push_back({chapter.bookmark, before, 0, 0});
@@ -18,7 +18,7 @@ Paper joined(const std::vector<Chapter>& chapters) {
             if (own) ++bookmark.level;
             all.bookmarks.push_back(std::move(bookmark));
         }
-        all.pages.insert(all.pages.end(), chapter.paper.pages.begin(), chapter.paper.pages.end());
+        before += static_cast<int>(chapter.paper->pages.size());
     }
     return all;
 }

@@ -10,11 +10,12 @@ namespace gallipot::layout {
 /// A paper as part of a larger one.
 struct Chapter {
     std::string bookmark;
-    Paper paper;
+    const Paper* paper = nullptr;
 };
 
-/// All chapters in one paper, each bookmarked with its own bookmarks one level below. Author and
-/// language are the first one's; the title is left to be set.
-Paper joined(const std::vector<Chapter>& chapters);
+/// The frame of a paper of chapters: every chapter bookmarked, with its own bookmarks one level
+/// below, and no pages: they are the chapters', one after another. Author and language are the
+/// first one's; the title is left to be set.
+Paper frame_of(const std::vector<Chapter>& chapters);
 
 }  // namespace gallipot::layout

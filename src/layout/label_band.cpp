@@ -1,6 +1,7 @@
 #include "layout/label_band.hpp"
 
 #include <algorithm>
+#include <optional>
 
 namespace gallipot::layout {
 
@@ -26,35 +27,8 @@ constexpr double id_share = 0.6;  // of the width to spare that the number may t
 constexpr double higher = 1.3;    // a band of two rows over one of one row
 constexpr double hair = 0.01;     // mm: room for rounding
 
-/// The lines of a wording as a block: what each line's size is over the smallest one's.
-struct Block {
-    std::vector<double> sizes;
-    std::vector<double> tops;  ///< of their capitals, in ems of the smallest
-    double width = 0;          ///< ems of the smallest
-    double height = 0;         ///< ems of the smallest, first capitals to last baseline
-};
-
-Block block(const SetPart& part, int index) {
-    const auto& wording = part.wordings[static_cast<std::size_t>(index)];
-    Block made;
-    for (const auto& line : wording.lines) made.width = std::max(made.width, line->unbroken());
-    double above = 0;  // capitals of the line above
-    double below = 0;  // how far its ink reaches below its baseline
-    for (const auto& line : wording.lines) {
-        const double size = std::min(made.width / line->unbroken(), widened_most);
-        made.sizes.push_back(size);
-        const double cap = cap_ratio * size;
-        const auto ink = line->ink();
-        // Commas below and dots on capitals must not meet.
-        if (above > 0)
-            made.height += std::max(between * std::min(above, cap),
-                                    below + std::max(0.0, ink.above * size - cap) + apart);
-        made.tops.push_back(made.height);
-        made.height += cap;
-        above = cap;
-        below = ink.below * size;
-    }
-    return made;
+const Block& block(const SetPart& part, int wording) {
+    return part.blocks[static_cast<std::size_t>(wording)];
 }
 
 /// Words of the band as they will be set: which of them large, which over one another.
@@ -123,7 +97,7 @@ double least_height(const Row& row, const LabelWords& label) {
 void add_block(BandPlan& plan, const SetPart& part, int wording, double size, Box room,
                Alignment alignment) {
     const auto& lines = part.wordings[static_cast<std::size_t>(wording)].lines;
-    const auto made = block(part, wording);
+    const auto& made = block(part, wording);
     const double em = size * mm_per_point;
     const double top = room.y + (room.height - made.height * em) / 2;
     for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -168,10 +142,17 @@ void add_row(BandPlan& plan, const Row& row, const LabelWords& label, double wid
     }
 }
 
+/// One way to set the band, not yet with its texts.
 struct Candidate {
-    BandPlan plan;
+    struct Placed {
+        Row row;
+        double height = 0, top = 0;
+    };
+    double height = 0;
+    double too_wide = 0;
     double smallest = 0;  // points
-    bool permitted = false;
+    std::vector<Placed> rows;
+    [[nodiscard]] bool permitted() const { return too_wide < 1e-6; }
 };
 
 /// The height at which the signal word is as large as wished, however many lines it has.
@@ -190,12 +171,11 @@ Candidate one_row(const LabelWords& label, double width, double signal_points,
     const double least = least_height(row, label);
     const double height = std::max(least, height_for(row, label, width, most));
     Candidate made;
-    made.plan.height = height;
-    made.plan.too_wide = std::max(0.0, width_at(height, row, label) - width);
-    made.permitted = made.plan.too_wide < 1e-6;
+    made.height = height;
+    made.too_wide = std::max(0.0, width_at(height, row, label) - width);
     const auto sizes = sizes_at(height, row);
     made.smallest = row.lines != nullptr ? sizes.lines : sizes.large;
-    add_row(made.plan, row, label, width, height, 0);
+    made.rows = {{row, height, 0}};
     return made;
 }
 
@@ -215,39 +195,64 @@ Candidate two_rows(const LabelWords& label, double width, double signal_points,
                                  height_for(below, label, width, most * (1 - share)) / (1 - share));
     const double height = std::max(least, wide);
     Candidate made;
-    made.plan.height = height;
-    made.plan.too_wide = std::max({0.0, width_at(height * share, above, label) - width,
-                                   width_at(height * (1 - share), below, label) - width});
-    made.permitted = made.plan.too_wide < 1e-6;
+    made.height = height;
+    made.too_wide = std::max({0.0, width_at(height * share, above, label) - width,
+                              width_at(height * (1 - share), below, label) - width});
     made.smallest = sizes_at(height * (1 - share), below).lines;
-    add_row(made.plan, above, label, width, height * share, height * 0.04);
-    add_row(made.plan, below, label, width, height * (1 - share), height * (share - 0.03));
+    made.rows = {{above, height * share, height * 0.04},
+                 {below, height * (1 - share), height * (share - 0.03)}};
     return made;
 }
 
 }  // namespace
 
+Block stacked(const SetWording& wording) {
+    Block made;
+    for (const auto& line : wording.lines) made.width = std::max(made.width, line->unbroken());
+    double above = 0;  // capitals of the line above
+    double below = 0;  // how far its ink reaches below its baseline
+    for (const auto& line : wording.lines) {
+        const double size = std::min(made.width / line->unbroken(), widened_most);
+        made.sizes.push_back(size);
+        const double cap = cap_ratio * size;
+        const auto ink = line->ink();
+        // Commas below and dots on capitals must not meet.
+        if (above > 0)
+            made.height += std::max(between * std::min(above, cap),
+                                    below + std::max(0.0, ink.above * size - cap) + apart);
+        made.tops.push_back(made.height);
+        made.height += cap;
+        above = cap;
+        below = ink.below * size;
+    }
+    return made;
+}
+
 BandPlan plan_band(const LabelWords& label, double width, double signal_points,
                    double height_at_most) {
-    std::vector<Candidate> candidates;
-    const auto wordings = label.not_food ? static_cast<int>(label.not_food->wordings.size()) : 1;
-    for (int wording = 0; wording < wordings; ++wording) {
-        candidates.push_back(one_row(label, width, signal_points, height_at_most, wording));
-        if (label.not_food && (label.signal_word || label.id))
-            candidates.push_back(two_rows(label, width, signal_points, height_at_most, wording));
-    }
     const double easy = std::max(easy_stack, easy_share * signal_points);
     const auto better = [&](const Candidate& a, const Candidate& b) {
-        if (a.permitted != b.permitted) return a.permitted;
-        if (!a.permitted) return a.plan.too_wide < b.plan.too_wide - 1e-9;
+        if (a.permitted() != b.permitted()) return a.permitted();
+        if (!a.permitted()) return a.too_wide < b.too_wide - 1e-9;
         const double left = std::min(a.smallest, easy);
         const double right = std::min(b.smallest, easy);
         return left > right + 1e-9;
     };
-    auto best = candidates.begin();
-    for (auto it = candidates.begin(); it != candidates.end(); ++it)
-        if (better(*it, *best)) best = it;
-    return std::move(best->plan);
+    std::optional<Candidate> best;
+    const auto consider = [&](Candidate other) {
+        if (!best || better(other, *best)) best = std::move(other);
+    };
+    const auto wordings = label.not_food ? static_cast<int>(label.not_food->wordings.size()) : 1;
+    for (int wording = 0; wording < wordings; ++wording) {
+        consider(one_row(label, width, signal_points, height_at_most, wording));
+        if (label.not_food && (label.signal_word || label.id))
+            consider(two_rows(label, width, signal_points, height_at_most, wording));
+    }
+    BandPlan plan;
+    plan.height = best->height;
+    plan.too_wide = best->too_wide;
+    for (const auto& [row, height, top] : best->rows) add_row(plan, row, label, width, height, top);
+    return plan;
 }
 
 }  // namespace gallipot::layout

@@ -9,6 +9,9 @@
 /// read first and from furthest away.
 namespace gallipot::layout {
 
+/// How the lines of a wording stand over one another in the band.
+Block stacked(const SetWording& wording);
+
 /// A line of the band: where its text stands, relative to the band's top left.
 struct BandText {
     std::shared_ptr<const Words> words;

@@ -4,12 +4,14 @@
 #include <cmath>
 #include <fmt/format.h>
 
+#include "layout/label_band.hpp"
 #include "layout/misfit.hpp"
 #include "safety/type_sizes.hpp"
 
 namespace gallipot::layout {
 
 using document::Label;
+using document::LabelBody;
 using document::LabelPart;
 using document::Part;
 using templates::Design;
@@ -19,7 +21,7 @@ namespace {
 /// Ids whose widths differ by less are given the same room, so that K1-1 and K1-2 are set alike.
 constexpr double id_step = 0.5;
 
-double points_for(safety::Part part, const Label& label, units::Area panel,
+double points_for(safety::Part part, const LabelBody& label, units::Area panel,
                   const fonts::Faces& faces) {
     // Bold words stand among the others: the smaller letters of the two faces decide.
     const safety::LetterHeights letters{
@@ -46,8 +48,10 @@ int SetWording::lines_in(double ems) const {
     return count;
 }
 
-double id_room(const Words& id) {
-    return std::ceil(id.unbroken() / id_step) * id_step;
+double id_room(const text::Runs& id, const fonts::Faces& faces) {
+    const auto letters = text::plain(id);
+    if (!fonts::uncovered(*faces.bold, letters).empty()) return 0;
+    return std::ceil(faces.bold->advance(letters) / id_step) * id_step;
 }
 
 double LeastTypes::of(Part part) const {
@@ -63,46 +67,46 @@ double LeastTypes::of(Part part) const {
     }
 }
 
-LeastTypes least_types(const Label& label, units::Area own_area, const fonts::Faces& faces) {
-    const auto panel = label.panel.value_or(own_area);
-    return {points_for(safety::Part::signal_word, label, panel, faces),
-            points_for(safety::Part::child_warning, label, panel, faces),
-            points_for(safety::Part::hazard_statement, label, panel, faces),
-            points_for(safety::Part::other, label, panel, faces)};
+LeastTypes least_types(const LabelBody& body, units::Area own_area, const fonts::Faces& faces) {
+    const auto panel = body.panel.value_or(own_area);
+    return {points_for(safety::Part::signal_word, body, panel, faces),
+            points_for(safety::Part::child_warning, body, panel, faces),
+            points_for(safety::Part::hazard_statement, body, panel, faces),
+            points_for(safety::Part::other, body, panel, faces)};
 }
 
-std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const Label& label,
-                                             Part part) {
-    std::string key = label.language;
+std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const std::string& language,
+                                             const std::string& label, Part part) {
+    std::string key = language;
     for (const auto& run : runs) {
         key += run.bold ? '\1' : '\2';
         key += run.text;
     }
     auto& known = known_[key];
     if (known == nullptr)
-        known =
-            std::make_shared<Words>(runs, faces_, label.language,
-                                    fmt::format("label {}, {}", label.name, templates::name(part)));
+        known = std::make_shared<Words>(runs, faces_, language,
+                                        fmt::format("label {}, {}", label, templates::name(part)));
     return known;
 }
 
 /// Measures one label.
 class LabelMeasurer {
   public:
-    LabelMeasurer(Measurer& measurer, const Label& label, const Design& design,
-                  const LeastTypes& least)
-        : measurer_(measurer), label_(label), design_(design), least_(least) {}
+    LabelMeasurer(Measurer& measurer, const Label& label, const LabelBody& body,
+                  const Design& design, const LeastTypes& least)
+        : measurer_(measurer), label_(label), body_(body), design_(design), least_(least) {}
 
     std::unique_ptr<const LabelWords> operator()() {
         check_required();
         for (const auto& word : design_.words)
-            if (const auto* from = label_.find(word.part)) words_.push_back({from, word.group});
+            if (const auto* from = body_.find(word.part)) words_.push_back({from, word.group});
         auto made = std::make_unique<LabelWords>();
         made->signal_word = alone(Part::signal_word, true);
         made->not_food = alone(Part::not_food, true);
-        made->id = alone(Part::id, true);
+        const LabelPart id{Part::id, true, {{{label_.id}}}};
+        made->id = alone(id, true);
+        made->id_ems = id_room(label_.id, measurer_.faces());
         made->caption = alone(Part::caption, false);
-        if (made->id) made->id_ems = id_room(*made->id->wordings.front().lines.front());
         for (const auto& levels : ladder()) {
             made->steps.push_back(step(levels, *made, false));
             made->run_in.push_back(step(levels, *made, true));
@@ -119,9 +123,9 @@ class LabelMeasurer {
     using Levels = std::vector<int>;
 
     void check_required() const {
-        for (const auto& from : label_.parts) {
+        for (const auto& from : body_.parts) {
             const bool placed =
-                from.part <= Part::id || from.part == Part::caption ||
+                from.part < Part::id || from.part == Part::caption ||
                 std::any_of(design_.words.begin(), design_.words.end(),
                             [&](const auto& word) { return word.part == from.part; });
             if (placed || !from.required) continue;
@@ -136,25 +140,31 @@ class LabelMeasurer {
     SetWording measured(const document::Wording& wording, bool bold, Part part) {
         SetWording set;
         for (const auto& line : wording.lines) {
-            set.lines.push_back(measurer_.words(bold ? in_bold(line) : line, label_, part));
+            set.lines.push_back(
+                measurer_.words(bold ? in_bold(line) : line, body_.language, label_.name, part));
             set.widest = std::max(set.widest, set.lines.back()->widest());
         }
         return set;
     }
 
     std::optional<SetPart> alone(Part name, bool bold) {
-        const auto* from = label_.find(name);
+        const auto* from = body_.find(name);
         if (from == nullptr) return {};
-        SetPart made{name, least_.of(name), {}};
-        for (const auto& wording : from->wordings)
-            made.wordings.push_back(measured(wording, bold, name));
+        return alone(*from, bold);
+    }
+    SetPart alone(const LabelPart& from, bool bold) {
+        SetPart made{from.part, least_.of(from.part), {}, {}};
+        for (const auto& wording : from.wordings) {
+            made.wordings.push_back(measured(wording, bold, from.part));
+            made.blocks.push_back(stacked(made.wordings.back()));
+        }
         return made;
     }
 
     /// Each entry of the design's list takes the part named one wording further, in the end leaving
     /// it out if that is allowed; entries that change nothing are passed over.
     [[nodiscard]] std::vector<Levels> ladder() const {
-        const auto* caption = label_.find(Part::caption);
+        const auto* caption = body_.find(Part::caption);
         Levels levels(words_.size() + 1, 0);
         if (caption == nullptr) levels.back() = -1;
         std::vector<Levels> steps{levels};
@@ -185,7 +195,7 @@ class LabelMeasurer {
                 ++next;
             add_block(step, levels, first, next, run_in);
         }
-        if (label_.find(Part::caption) == nullptr) return step;
+        if (body_.find(Part::caption) == nullptr) return step;
         if (levels.back() < 0)
             step.left_out.push_back(Part::caption);
         else
@@ -226,14 +236,16 @@ class LabelMeasurer {
 
     Measurer& measurer_;
     const Label& label_;
+    const LabelBody& body_;
     const Design& design_;
     const LeastTypes& least_;
     std::vector<Placed> words_;
 };
 
-std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const Design& design,
+std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const LabelBody& body,
+                                                       const Design& design,
                                                        const LeastTypes& least) {
-    return LabelMeasurer(*this, label, design, least)();
+    return LabelMeasurer(*this, label, body, design, least)();
 }
 
 }  // namespace gallipot::layout

@@ -23,11 +23,21 @@ struct SetWording {
     [[nodiscard]] int lines_in(double ems) const;
 };
 
+/// The lines of a wording over one another, set to the same width as far as that goes: what each
+/// line's size is over the smallest one's. In ems of the smallest, whatever the size.
+struct Block {
+    std::vector<double> sizes;
+    std::vector<double> tops;  ///< of their capitals
+    double width = 0;
+    double height = 0;  ///< first capitals to last baseline
+};
+
 /// A part that stands by itself, with its wordings from the longest to the shortest.
 struct SetPart {
     document::Part part = document::Part::id;
     double least = 0;  ///< points
     std::vector<SetWording> wordings;
+    std::vector<Block> blocks;  ///< of the wordings, for the parts of the band
 };
 
 /// What stands together as one paragraph among the words: a part, or when all is run in a whole
@@ -56,15 +66,15 @@ struct LabelWords {
     double id_ems = 0;
 };
 
-/// The room an id is given, in ems: its width rounded up.
-double id_room(const Words& id);
+/// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.
+double id_room(const text::Runs& id, const fonts::Faces& faces);
 
 /// Least type sizes of a label, in points, from the published rules and the font's own letters.
 struct LeastTypes {
     double signal_word = 0, child_warning = 0, hazard_statement = 0, other = 0;
     [[nodiscard]] double of(document::Part part) const;
 };
-LeastTypes least_types(const document::Label& label, units::Area own_area,
+LeastTypes least_types(const document::LabelBody& body, units::Area own_area,
                        const fonts::Faces& faces);
 
 /// Measures texts and remembers them: a run of labels says the same things again and again.
@@ -72,17 +82,19 @@ class Measurer {
   public:
     explicit Measurer(fonts::Faces faces) : faces_(std::move(faces)) {}
 
-    /// Throws LayoutError for characters that no face covers, and when the design leaves out a
-    /// part that the label requires. The result points into itself: keep it where it is.
+    /// Of `label` in the words of `body`: its own, or its form in fewer languages. Throws
+    /// LayoutError for characters that no face covers, and when the design leaves out a part that
+    /// the label requires. The result points into itself: keep it where it is.
     std::unique_ptr<const LabelWords> operator()(const document::Label& label,
+                                                 const document::LabelBody& body,
                                                  const templates::Design& design,
                                                  const LeastTypes& least);
     [[nodiscard]] const fonts::Faces& faces() const { return faces_; }
 
   private:
     friend class LabelMeasurer;
-    std::shared_ptr<const Words> words(const text::Runs& runs, const document::Label& label,
-                                       document::Part part);
+    std::shared_ptr<const Words> words(const text::Runs& runs, const std::string& language,
+                                       const std::string& label, document::Part part);
 
     fonts::Faces faces_;
     std::unordered_map<std::string, std::shared_ptr<const Words>> known_;

@@ -7,6 +7,7 @@
 
 #include "document/label.hpp"
 #include "fonts/fonts.hpp"
+#include "layout/misfit.hpp"
 #include "layout/page.hpp"
 #include "qr/checks.hpp"
 #include "templates/design.hpp"
@@ -55,16 +56,63 @@ struct LabelSheets {
     std::vector<PlacedLabel> labels;  ///< in order, copies included
 };
 
-/// Sets every label as large as it goes and places them row by row, page by page. What does not fit
-/// with its shortest words at the least sizes permitted is a misfit: all of them together are
-/// thrown as LayoutError, each with the figures and the nearest of `others` that would do. So is a
-/// start or an offset that leaves the sheet.
+/// A label that does not fit, and by how much.
+struct LabelMisfit {
+    Size lack;                ///< mm
+    Size size;                ///< mm, of the label
+    double least_points = 0;  ///< the least type permitted on it
+};
+
+/// How one label is set; `report` is null when it does not fit.
+struct LabelSetting {
+    std::shared_ptr<const LabelReport> report;
+    std::shared_ptr<const LabelMisfit> misfit;  ///< labels set alike share one, as they do a report
+};
+
+/// Sets labels on one stock, each as large as it goes. First every label is fitted, which works out
+/// once what labels have in common; then runs of them are placed, sheet by sheet, by as many
+/// threads as wanted: a large job has more labels than should be kept at once.
+class LabelPress {
+  public:
+    /// Throws LayoutError for a start or an offset that leaves the sheet.
+    LabelPress(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options = {});
+    ~LabelPress();
+
+    /// In order. Throws LayoutError when the design leaves out what a label must carry, a code
+    /// holds no text that long, or no face has a letter.
+    std::vector<LabelSetting> fit(const document::Labels& labels);
+
+    /// Labels go row by row, page by page; `labels` have been fitted and do fit.
+    [[nodiscard]] LabelSheets place(const document::Labels& labels) const;
+    /// Copies `first` to before `end` of all copies of them, in order (the first label's come
+    /// first), as a volume of a longer run: it begins with a new sheet unless `first_of_all`.
+    struct Volume {
+        std::size_t first = 0, end = 0;
+        bool first_of_all = true;
+    };
+    [[nodiscard]] LabelSheets place(const document::Labels& labels, const Volume& volume) const;
+
+    [[nodiscard]] const LabelStock& stock() const;
+    [[nodiscard]] const LabelOptions& options() const;
+
+  private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
+/// What to say of labels that do not fit, `names` of them alike; `like` is one of them. Names the
+/// nearest of `others` that would do.
+Misfit told(const LabelMisfit& misfit, const std::string& names, const document::Label& like,
+            const LabelStock& stock, const fonts::Faces& faces,
+            const std::vector<LabelStock>& others);
+
+/// All labels of a small job at once. What does not fit with its shortest words at the least sizes
+/// permitted is a misfit: all of them together are thrown as LayoutError.
 LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
                          const fonts::Faces& faces, const LabelOptions& options = {},
                          const std::vector<LabelStock>& others = {});
 
-/// How each label would be set, in order; null for what does not fit. Throws LayoutError when the
-/// design leaves out what a label must carry, or a code holds no text that long.
+/// How each label would be set, in order; null for what does not fit.
 std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Labels& labels,
                                                            const LabelStock& stock,
                                                            const fonts::Faces& faces);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -95,10 +96,20 @@ struct Item {
     bool backdrop = false;
 };
 
+/// Items that stand for a drawing used again and again: those from `begin` to before `end` of the
+/// page are the drawing moved to `at`. Whoever draws may draw it once and refer to it; to everybody
+/// else they are items like others.
+struct Stamp {
+    const void* drawing = nullptr;  ///< the same for the same drawing within a paper
+    std::size_t begin = 0, end = 0;
+    Point at;
+};
+
 struct Page {
     Size size;
     std::vector<std::string> groups;
     std::vector<Item> items;
+    std::vector<Stamp> stamps;  ///< in the order of their items, not overlapping
 };
 
 struct Bookmark {

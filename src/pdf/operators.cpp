@@ -23,14 +23,26 @@ constexpr double quarter_circle = 0.5522847498;
 
 class Painter {
   public:
-    Painter(const layout::Page& page, FontUse& fonts) : page_(page), fonts_(fonts) {}
+    /// `origin` in millimetres on the page.
+    Painter(const layout::Page& page, Uses& uses, Point origin)
+        : page_(page), uses_(uses), origin_(origin) {}
 
-    std::string operator()() {
-        for (const layout::Item& item : page_.items) {
-            if (!std::holds_alternative<layout::Text>(item.shape)) end_text();
-            std::visit(*this, item.shape);
+    std::string whole_page() {
+        std::size_t next = 0;
+        for (const layout::Stamp& stamp : page_.stamps) {
+            items(next, stamp.begin);
+            put("q 1 0 0 1 ").point(stamp.at).put("cm /").put(uses_.drawing(page_, stamp));
+            put(" Do Q\n");
+            next = stamp.end;
         }
-        end_text();
+        items(next, page_.items.size());
+        return std::move(out_);
+    }
+
+    std::string only(const layout::Stamp& stamp) {
+        // Unlike a page it begins with whatever was set before it.
+        put("0 g 0 G 1 w\n");
+        items(stamp.begin, stamp.end);
         return std::move(out_);
     }
 
@@ -41,7 +53,7 @@ class Painter {
             in_text_ = true;
         }
         if (face_ != text.face || size_ != text.size) {
-            put("/").put(fonts_.name(text.face)).put(" ").number(text.size).put(" Tf\n");
+            put("/").put(font_name(text.face)).put(" ").number(text.size).put(" Tf\n");
             face_ = text.face;
             size_ = text.size;
         }
@@ -54,7 +66,7 @@ class Painter {
                 throw std::invalid_argument("a PDF of ours holds no " +
                                             diag::code_point_name(character.code));
             }
-            fonts_.use(text.face, character.code);
+            uses_.letter(text.face, character.code);
             for (int shift = 12; shift >= 0; shift -= 4) {
                 out_ += "0123456789ABCDEF"[character.code >> shift & 0xF];
             }
@@ -127,6 +139,14 @@ class Painter {
     }
 
   private:
+    void items(std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const layout::Item& item = page_.items[i];
+            if (!std::holds_alternative<layout::Text>(item.shape)) end_text();
+            std::visit(*this, item.shape);
+        }
+        end_text();
+    }
     static bool dark(const layout::Code& code, int row, int column) {
         return code.dark[static_cast<std::size_t>(row) * static_cast<std::size_t>(code.modules) +
                          static_cast<std::size_t>(column)];
@@ -154,7 +174,7 @@ class Painter {
         return *this;
     }
     Painter& length(double mm) { return number(mm * points_per_mm).put(" "); }
-    Painter& point(const Point& at) { return length(at.x).length(page_.size.height - at.y); }
+    Painter& point(const Point& at) { return length(at.x - origin_.x).length(origin_.y - at.y); }
 
     void colour(const Colour& colour, std::string_view grey, std::string_view rgb) {
         number(colour.r / 255.0);
@@ -204,7 +224,8 @@ class Painter {
     }
 
     const layout::Page& page_;
-    FontUse& fonts_;
+    Uses& uses_;
+    Point origin_;
     std::string out_;
     bool in_text_ = false;
     std::optional<layout::Face> face_;
@@ -217,8 +238,12 @@ class Painter {
 
 }  // namespace
 
-std::string operators(const layout::Page& page, FontUse& fonts) {
-    return Painter(page, fonts)();
+std::string operators(const layout::Page& page, Uses& uses) {
+    return Painter(page, uses, {0, page.size.height}).whole_page();
+}
+
+std::string operators(const layout::Page& page, const layout::Stamp& stamp, Uses& uses) {
+    return Painter(page, uses, stamp.at).only(stamp);
 }
 
 }  // namespace gallipot::pdf

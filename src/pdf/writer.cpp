@@ -1,8 +1,6 @@
 #include "pdf/writer.hpp"
 
 #include <algorithm>
-#include <array>
-#include <bitset>
 #include <cmath>
 #include <fmt/format.h>
 #include <hpdf.h>
@@ -10,9 +8,11 @@
 #include <hpdf_objects.h>
 #include <hpdf_pages.h>
 #include <hpdf_streams.h>
+#include <map>
 #include <vector>
 
-#include "diag/utf8.hpp"
+#include "pdf/embedded_font.hpp"
+#include "pdf/fault.hpp"
 #include "pdf/operators.hpp"
 
 namespace gallipot::pdf {
@@ -21,49 +21,9 @@ namespace {
 
 constexpr double points_per_mm = 1 / layout::mm_per_point;
 
-/// The first error of a document. libharu calls note() from inside C functions, through which no
-/// exception may pass: it is kept here and thrown by the next check().
-struct Fault {
-    HPDF_STATUS code = HPDF_OK;
-    HPDF_STATUS detail = 0;
-
-    static void note(HPDF_STATUS code, HPDF_STATUS detail, void* self) {
-        auto& fault = *static_cast<Fault*>(self);
-        if (fault.code != HPDF_OK) return;
-        fault.code = code;
-        fault.detail = detail;
-    }
-    void check(std::string_view doing) const {
-        if (code == HPDF_OK) return;
-        throw PdfError(fmt::format("libharu failed at {}: error {:#06x}, detail {}", doing,
-                                   static_cast<unsigned long>(code),
-                                   static_cast<unsigned long>(detail)));
-    }
-};
-
 struct Closer {
     void operator()(HPDF_Doc document) const { HPDF_Free(document); }
 };
-
-/// The character codes on a page are UTF-16 units, so the map to Unicode is the identity. libharu
-/// 2.3 writes a malformed one. A range may not cross a high byte, and a section holds at most 100
-/// ranges (Adobe technical note 5014, section 7).
-std::string identity_to_unicode() {
-    std::string map =
-        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-        "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-        "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
-    for (int first = 0; first < 256; first += 100) {
-        const int count = std::min(100, 256 - first);
-        map += fmt::format("{} beginbfrange\n", count);
-        for (int high = first; high < first + count; ++high) {
-            map += fmt::format("<{0:02X}00> <{0:02X}FF> <{0:02X}00>\n", high);
-        }
-        map += "endbfrange\n";
-    }
-    return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
-}
 
 void write_to(HPDF_Stream stream, const std::string& text) {
     HPDF_Stream_Write(stream, reinterpret_cast<const HPDF_BYTE*>(text.data()),
@@ -77,66 +37,74 @@ HPDF_REAL in_points(double mm) {
 
 }  // namespace
 
-struct Writer::Impl final : FontUse {
-    explicit Impl(const fonts::Faces& wanted) : faces(wanted) {}
-
+struct Writer::Impl final : Uses {
     Fault fault;  // outlives the document, which points at it
     std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, Closer> document;
-    fonts::Faces faces;
-    std::array<HPDF_Font, 2> loaded{};  ///< by Face
-    std::array<std::bitset<0x10000>, 2> used;
-    HPDF_Page page = nullptr;  ///< the one being drawn
+    std::vector<EmbeddedFont> embedded;  ///< by Face
+    HPDF_Dict letters = nullptr;         ///< the fonts by name, in the resources of all
+    std::map<const void*, std::pair<std::string, HPDF_Dict>> drawings;  ///< by Stamp::drawing
+    HPDF_Page page = nullptr;                                           ///< the one being drawn
+    HPDF_Dict page_drawings = nullptr;                                  ///< those it refers to
     std::vector<HPDF_Page> pages;
     std::vector<double> heights;         ///< of the pages, mm
     std::vector<HPDF_Outline> outlines;  ///< the last bookmark of each level
 
     [[nodiscard]] HPDF_Doc doc() const { return document.get(); }
-    [[nodiscard]] const fonts::Font& font(layout::Face face) const {
-        return face == layout::Face::bold ? *faces.bold : *faces.regular;
+    EmbeddedFont& font(layout::Face face) { return embedded[static_cast<std::size_t>(face)]; }
+
+    HPDF_Dict add_object() {
+        HPDF_Dict made = HPDF_Dict_New(doc()->mmgr);
+        HPDF_Xref_Add(doc()->xref, made);
+        fault.check("adding an object");
+        return made;
     }
 
-    std::string_view name(layout::Face face) override {
-        const char* given =
-            HPDF_Page_GetLocalFontName(page, loaded[static_cast<std::size_t>(face)]);
-        fault.check("naming a font");
-        return given;
+    void load(const fonts::Faces& faces) {
+        embedded.emplace_back(doc(), faces.regular, fault);
+        embedded.emplace_back(doc(), faces.bold, fault);
+        letters = add_object();
+        for (const auto face : {layout::Face::regular, layout::Face::bold})
+            HPDF_Dict_Add(letters, font_name(face), font(face).object());
+        fault.check("adding the fonts");
     }
 
-    void use(layout::Face face, char32_t character) override {
-        const auto index = static_cast<std::size_t>(face);
-        if (used[index].test(character)) return;
-        if (!font(face).covers(character)) {
-            throw std::invalid_argument(font(face).path() + " has no letter for " +
-                                        diag::code_point_name(character));
+    void letter(layout::Face face, char32_t character) override { font(face).use(character); }
+
+    std::string drawing(const layout::Page& on, const layout::Stamp& stamp) override {
+        auto [known, is_new] = drawings.try_emplace(stamp.drawing);
+        if (is_new) known->second = {fmt::format("D{}", drawings.size()), draw(on, stamp)};
+        const auto& [name, object] = known->second;
+        if (page_drawings == nullptr) {
+            page_drawings = HPDF_Dict_New(doc()->mmgr);
+            HPDF_Dict_Add(resources(), "XObject", page_drawings);
         }
-        // Measuring a character is how libharu learns that the subset needs it.
-        const std::string text = in_utf8(character);
-        HPDF_Font_TextWidth(loaded[index], reinterpret_cast<const HPDF_BYTE*>(text.data()),
-                            static_cast<HPDF_UINT>(text.size()));
-        fault.check("noting a letter");
-        used[index].set(character);
+        if (HPDF_Dict_GetItem(page_drawings, name.c_str(), HPDF_OCLASS_DICT) == nullptr)
+            HPDF_Dict_Add(page_drawings, name.c_str(), object);
+        fault.check("referring to a drawing");
+        return name;
     }
 
-    static std::string in_utf8(char32_t c) {
-        const auto byte = [](char32_t value) { return static_cast<char>(value); };
-        if (c < 0x80) return {byte(c)};
-        if (c < 0x800) return {byte(0xC0 | c >> 6), byte(0x80 | (c & 0x3F))};
-        return {byte(0xE0 | c >> 12), byte(0x80 | (c >> 6 & 0x3F)), byte(0x80 | (c & 0x3F))};
+    /// A form that pages refer to (PDF 32000-1:2008, 8.10).
+    HPDF_Dict draw(const layout::Page& on, const layout::Stamp& stamp) {
+        HPDF_Dict form = HPDF_DictStream_New(doc()->mmgr, doc()->xref);
+        fault.check("adding a drawing");
+        form->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+        HPDF_Dict_AddName(form, "Type", "XObject");
+        HPDF_Dict_AddName(form, "Subtype", "Form");
+        const HPDF_REAL across = in_points(on.size.width), down = in_points(on.size.height);
+        HPDF_Dict_Add(form, "BBox",
+                      HPDF_Box_Array_New(doc()->mmgr, {-across, -down, across, down}));
+        HPDF_Dict own = HPDF_Dict_New(doc()->mmgr);
+        HPDF_Dict_Add(form, "Resources", own);
+        HPDF_Dict_Add(own, "Font", letters);
+        write_to(form->stream, operators(on, stamp, *this));
+        fault.check("adding a drawing");
+        return form;
     }
 
-    void load(layout::Face face) {
-        const std::string& path = font(face).path();
-        const char* loaded_name = HPDF_LoadTTFontFromFile(doc(), path.c_str(), HPDF_TRUE);
-        fault.check("reading " + path);
-        HPDF_Font made = HPDF_GetFont(doc(), loaded_name, "UTF-8");
-        fault.check("using " + path);
-        HPDF_Dict map = HPDF_DictStream_New(doc()->mmgr, doc()->xref);
-        fault.check("adding a map to Unicode");
-        map->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-        write_to(map->stream, identity_to_unicode());
-        HPDF_Dict_Add(made, "ToUnicode", map);
-        fault.check("adding a map to Unicode");
-        loaded[static_cast<std::size_t>(face)] = made;
+    [[nodiscard]] HPDF_Dict resources() const {
+        return static_cast<HPDF_Dict>(
+            HPDF_Page_GetInheritableItem(page, "Resources", HPDF_OCLASS_DICT));
     }
 
     void set_properties(const std::string& title, const std::string& author,
@@ -159,7 +127,7 @@ struct Writer::Impl final : FontUse {
 
 Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::string& author,
                const std::string& language)
-    : impl_(std::make_unique<Impl>(faces)) {
+    : impl_(std::make_unique<Impl>()) {
     impl_->document.reset(HPDF_New(&Fault::note, &impl_->fault));
     if (!impl_->document) throw PdfError("libharu does not start");
     HPDF_SetCompressionMode(impl_->doc(), HPDF_COMP_ALL);
@@ -167,8 +135,7 @@ Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::s
     HPDF_SetCurrentEncoder(impl_->doc(), "UTF-8");
     impl_->fault.check("starting a document");
     impl_->set_properties(title, author, language);
-    impl_->load(layout::Face::regular);
-    impl_->load(layout::Face::bold);
+    impl_->load(faces);
 }
 
 Writer::~Writer() = default;
@@ -179,6 +146,8 @@ void Writer::add(const layout::Page& page) {
     impl.fault.check("adding a page");
     HPDF_Page_SetWidth(impl.page, in_points(page.size.width));
     HPDF_Page_SetHeight(impl.page, in_points(page.size.height));
+    impl.page_drawings = nullptr;
+    HPDF_Dict_Add(impl.resources(), "Font", impl.letters);
     const std::string drawing = operators(page, impl);
     write_to(static_cast<HPDF_PageAttr>(impl.page->attr)->stream, drawing);
     impl.fault.check("drawing a page");
@@ -213,6 +182,7 @@ void Writer::add(const layout::Bookmark& bookmark) {
 std::string Writer::finish() {
     Impl& impl = *impl_;
     if (impl.pages.empty()) throw std::invalid_argument("a PDF needs at least one page");
+    for (EmbeddedFont& font : impl.embedded) font.finish();
     HPDF_SaveToStream(impl.doc());
     impl.fault.check("writing the file");
     std::string bytes(HPDF_GetStreamSize(impl.doc()), '\0');
@@ -227,6 +197,16 @@ std::string write(const layout::Paper& paper, const fonts::Faces& faces) {
     Writer writer(faces, paper.title, paper.author, paper.language);
     for (const layout::Page& page : paper.pages) writer.add(page);
     for (const layout::Bookmark& bookmark : paper.bookmarks) writer.add(bookmark);
+    return writer.finish();
+}
+
+std::string write(const std::vector<layout::Chapter>& chapters, const std::string& title,
+                  const fonts::Faces& faces) {
+    const layout::Paper frame = layout::frame_of(chapters);
+    Writer writer(faces, title, frame.author, frame.language);
+    for (const layout::Chapter& chapter : chapters)
+        for (const layout::Page& page : chapter.paper->pages) writer.add(page);
+    for (const layout::Bookmark& bookmark : frame.bookmarks) writer.add(bookmark);
     return writer.finish();
 }
 

@@ -3,8 +3,10 @@
 #include <memory>
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 #include "fonts/fonts.hpp"
+#include "layout/joined.hpp"
 #include "layout/page.hpp"
 
 /// Draws placed pages as a PDF file and decides nothing. The only folder that includes libharu.
@@ -45,5 +47,8 @@ class Writer {
 
 /// A whole paper as the bytes of a PDF file.
 std::string write(const layout::Paper& paper, const fonts::Faces& faces);
+/// The same of a paper of chapters, under a title of its own.
+std::string write(const std::vector<layout::Chapter>& chapters, const std::string& title,
+                  const fonts::Faces& faces);
 
 }  // namespace gallipot::pdf

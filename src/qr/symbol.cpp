@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <qrcodegen/qrcodegen.hpp>
 
+#include "qr/mask.hpp"
+
 namespace gallipot::qr {
 
 namespace {
@@ -43,31 +45,45 @@ Level from_library(QrCode::Ecc level) {
 /// Extended channel interpretation 26 is UTF-8 (AIM ECI part 3). Without it a reader has to guess.
 constexpr long eci_utf8 = 26;
 
-/// The library takes C strings for these, which end at the first zero byte.
-bool alphanumeric(const std::string& text) {
-    return text.find('\0') == std::string::npos && QrSegment::isAlphanumeric(text.c_str());
-}
-
 std::vector<QrSegment> segments(const std::string& text) {
-    if (alphanumeric(text)) {
-        if (QrSegment::isNumeric(text.c_str())) return {QrSegment::makeNumeric(text.c_str())};
-        return {QrSegment::makeAlphanumeric(text.c_str())};
+    switch (mode(text)) {
+        case Mode::digits:
+            return {QrSegment::makeNumeric(text.c_str())};
+        case Mode::alphanumeric:
+            return {QrSegment::makeAlphanumeric(text.c_str())};
+        case Mode::ascii:
+        case Mode::utf8:
+            break;
     }
     std::vector<QrSegment> parts;
-    const bool ascii = std::all_of(text.begin(), text.end(),
-                                   [](char c) { return static_cast<unsigned char>(c) < 0x80; });
-    if (!ascii) parts.push_back(QrSegment::makeEci(eci_utf8));
+    if (mode(text) == Mode::utf8) parts.push_back(QrSegment::makeEci(eci_utf8));
     parts.push_back(QrSegment::makeBytes(std::vector<std::uint8_t>(text.begin(), text.end())));
     return parts;
 }
 
-/// The library tries all eight masks and keeps the one with the least penalty (ISO/IEC 18004,
-/// data masking). This is where nearly all of the time goes; a faster scorer would stand here.
+/// The library's own symbol, with the mask chosen here: its own choosing takes ten times as long.
 QrCode make(const std::vector<QrSegment>& parts, Level least) {
-    return QrCode::encodeSegments(parts, to_library(least));
+    const auto with = [&](int mask) {
+        return QrCode::encodeSegments(parts, to_library(least), QrCode::MIN_VERSION,
+                                      QrCode::MAX_VERSION, mask);
+    };
+    QrCode first = with(0);
+    if (first.getVersion() > largest_version_scored) return with(-1);
+    const int mask = best_mask(first);
+    return mask == 0 ? first : with(mask);
 }
 
 }  // namespace
+
+Mode mode(std::string_view text) {
+    constexpr std::string_view digits = "0123456789";
+    constexpr std::string_view dense = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:";
+    if (text.find_first_not_of(digits) == std::string_view::npos) return Mode::digits;
+    if (text.find_first_not_of(dense) == std::string_view::npos) return Mode::alphanumeric;
+    const bool ascii = std::all_of(text.begin(), text.end(),
+                                   [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+    return ascii ? Mode::ascii : Mode::utf8;
+}
 
 char letter(Level level) {
     return "LMQH"[static_cast<int>(level)];
@@ -76,7 +92,7 @@ char letter(Level level) {
 Symbol encode(std::string_view text, Level least) {
     Symbol symbol;
     symbol.content = text;
-    symbol.alphanumeric = alphanumeric(symbol.content);
+    symbol.alphanumeric = mode(text) <= Mode::alphanumeric;
     try {
         const auto code = make(segments(symbol.content), least);
         symbol.version = code.getVersion();

@@ -34,6 +34,11 @@ struct TooLong {
     std::string message;
 };
 
+/// How a text is written into a symbol. Texts of one mode and length in bytes make symbols of the
+/// same version and level.
+enum class Mode { digits, alphanumeric, ascii, utf8 };
+Mode mode(std::string_view text);
+
 /// The smallest symbol that holds `text` (UTF-8, at least one character) with at least the level
 /// asked for. Digits, capitals, space and $%*+-./: alone use the denser modes; anything else
 /// goes in as bytes, marked as UTF-8 when it is not plain ASCII. The level is raised where that

@@ -42,8 +42,8 @@ tests::Scenario example(const std::string& name) {
 std::string text_of(const document::Labels& labels) {
     std::string all = "==== " + labels.title + ", labels\n";
     for (const auto& label : labels.labels) {
-        all += "\n[" + label.name + "]\n";
-        for (const auto& part : label.parts)
+        all += "\n[" + label.name + "]\n" + text::plain(label.id) + "\n";
+        for (const auto& part : label.body->parts)
             for (const auto& line : part.wordings.front().lines) {
                 for (const auto& run : line) all += run.bold ? "*" + run.text + "*" : run.text;
                 all += "\n";
@@ -63,7 +63,7 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
     all += "\n" + plain_text(takedown_sheet(it.job, it.plan, it.who, words));
     if (it.job.log.address)
         all += "\n" + plain_text(caretaker_sheet(it.job, "HTTP://192.168.1.20:8017/ALL/K", words));
-    all += "\n" + text_of(make_labels(it.job, it.plan, it.who, {&words}));
+    all += "\n" + text_of(LabelMaker(it.job, it.plan, it.who, {&words})());
     return all;
 }
 

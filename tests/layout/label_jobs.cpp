@@ -37,10 +37,17 @@ std::optional<document::Labels> labels_of(const std::string& job_text, std::stri
             catalogs.emplace_back(templates_folder, *language, *job->help.region, found);
         std::vector<const text::Catalog*> spoken;
         for (const auto& catalog : catalogs) spoken.push_back(&catalog);
-        if (!found.has_errors()) labels = document::make_labels(*job, plan, who, spoken);
+        if (!found.has_errors()) labels = document::LabelMaker(*job, plan, who, spoken)();
     }
     if (error != nullptr) *error = diag::print(found);
     return labels;
+}
+
+std::vector<document::LabelPart> parts_of(const document::Label& label,
+                                          const document::LabelBody& body) {
+    std::vector<document::LabelPart> parts{{document::Part::id, true, {{{label.id}}}}};
+    parts.insert(parts.end(), body.parts.begin(), body.parts.end());
+    return parts;
 }
 
 const std::vector<layout::LabelStock>& shipped_stocks() {

@@ -15,6 +15,10 @@ namespace gallipot::tests {
 /// errors.
 std::optional<document::Labels> labels_of(const std::string& job, std::string* error = nullptr);
 
+/// The number of a label, and what it says besides in the words of `body`.
+std::vector<document::LabelPart> parts_of(const document::Label& label,
+                                          const document::LabelBody& body);
+
 /// Every stock that is shipped, with its design. Fails the test when one has errors.
 const std::vector<layout::LabelStock>& shipped_stocks();
 const layout::LabelStock& shipped_stock(const std::string& name);

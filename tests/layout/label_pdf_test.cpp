@@ -88,11 +88,11 @@ std::vector<std::vector<Letter>> letters_of(const std::string& pdf) {
     return pages;
 }
 
-std::string faults(const document::Label& whole, const layout::PlacedLabel& placed,
+std::string faults(const document::Label& label, const layout::PlacedLabel& placed,
                    const std::vector<Letter>& page) {
-    const auto& label = placed.report->languages_lack ? *whole.otherwise : whole;
+    const auto& body = placed.report->languages_lack ? *label.body->otherwise : *label.body;
     const double panel_mm2 =
-        label.panel ? label.panel->si() * 1e6 : placed.box.width * placed.box.height;
+        body.panel ? body.panel->si() * 1e6 : placed.box.width * placed.box.height;
     std::string text;
     std::vector<const Letter*> behind;
     for (const auto& letter : page) {
@@ -102,7 +102,7 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
         behind.insert(behind.end(), bytes.size(), &letter);
     }
     std::string wrong;
-    for (const auto& part : label.parts) {
+    for (const auto& part : parts_of(label, body)) {
         if (!part.required) continue;
         double best = -1;
         for (const auto& wording : part.wordings) {
@@ -115,7 +115,7 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
                     const auto& face =
                         behind[i]->bold ? *installed_faces().bold : *installed_faces().regular;
                     smallest = std::min(
-                        smallest, behind[i]->size / least_points(label, part.part,
+                        smallest, behind[i]->size / least_points(body, part.part,
                                                                  panel_mm2 / (25.4 * 25.4), face));
                 }
             }

@@ -27,7 +27,7 @@ struct Printed {
         items.insert(items.end(), more.size(), &item);
     }
     /// Whether `line` stands in it whole; `smallest` becomes the smallest type over its least.
-    bool holds(const std::string& line, const document::Label& label, Part part, double panel_in2,
+    bool holds(const std::string& line, const document::LabelBody& label, Part part, double panel_in2,
                double& smallest) const {
         const auto wanted = bare(line);
         const auto at = text.find(wanted);
@@ -51,11 +51,11 @@ bool inside_circle(const layout::Box& box, const layout::Box& label) {
 }
 
 /// What is wrong with one placed label; empty when nothing is.
-std::string faults(const document::Label& whole, const layout::PlacedLabel& placed,
+std::string faults(const document::Label& label, const layout::PlacedLabel& placed,
                    const layout::Page& page, const layout::LabelStock& stock) {
-    const auto& label = placed.report->languages_lack ? *whole.otherwise : whole;
+    const auto& body = placed.report->languages_lack ? *label.body->otherwise : *label.body;
     const double panel_mm2 =
-        label.panel ? label.panel->si() * 1e6 : placed.box.width * placed.box.height;
+        body.panel ? body.panel->si() * 1e6 : placed.box.width * placed.box.height;
     const double panel_in2 = panel_mm2 / (25.4 * 25.4);
     const std::string mine = "label " + label.name + "/";
     const bool round = stock.stock.shape == templates::Shape::circle;
@@ -96,12 +96,12 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
         }
     }
     if (label.code.empty() != (codes == 0)) fault("code missing, or one too many");
-    if (label.pictograms.empty() != (pictograms == 0)) fault("pictograms missing");
+    if (body.pictograms.empty() != (pictograms == 0)) fault("pictograms missing");
     if (pictograms > 0 &&
-        placed.report->pictogram_mm + 1e-9 < least_pictogram(units::in_L(label.capacity)))
+        placed.report->pictogram_mm + 1e-9 < least_pictogram(units::in_L(body.capacity)))
         fault("pictograms too small");
 
-    for (const auto& part : label.parts) {
+    for (const auto& part : parts_of(label, body)) {
         if (!part.required) continue;
         const std::string name(templates::name(part.part));
         double best = 0;  // smallest type over its least, of the wording that is there
@@ -110,7 +110,7 @@ std::string faults(const document::Label& whole, const layout::PlacedLabel& plac
             double smallest = no_end;
             const bool all = std::all_of(
                 wording.lines.begin(), wording.lines.end(), [&](const text::Runs& line) {
-                    return printed.holds(text::plain(line), label, part.part, panel_in2, smallest);
+                    return printed.holds(text::plain(line), body, part.part, panel_in2, smallest);
                 });
             if (!all) continue;
             found = true;

@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <deque>
 #include <random>
 
 #include "catch_all.hpp"
@@ -129,11 +131,13 @@ TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[
         const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language, "AU", out);
         const auto style = letter ? layout::letter_style() : layout::a4_style();
 
+        std::deque<layout::Paper> papers;
         std::vector<layout::Chapter> chapters;
         const auto add = [&](const std::string& name, std::vector<Sheet> sheets) {
             INFO(name);
-            chapters.push_back({name, laid(std::move(sheets), words, style)});
-            check_sound(chapters.back().paper, style);
+            papers.push_back(laid(std::move(sheets), words, style));
+            check_sound(papers.back(), style);
+            chapters.push_back({name, &papers.back()});
         };
         add("household", {household_sheet(*job, plan, who, words)});
         if (sets_out_bait(*job)) add("tasting", {tasting_sheet(*job, plan, words)});
@@ -142,18 +146,28 @@ TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[
         add("visits", {visit_sheets(*job, plan, words)});
         add("takedown", {takedown_sheet(*job, plan, who, words)});
 
-        const layout::Paper pack = layout::joined(chapters);
         std::size_t pages = 0;
-        for (const auto& chapter : chapters) pages += chapter.paper.pages.size();
-        CHECK(pack.pages.size() == pages);
-        for (const auto& bookmark : pack.bookmarks) CHECK(bookmark.page < static_cast<int>(pages));
+        std::vector<int> begins;
+        for (const auto& paper : papers) {
+            begins.push_back(static_cast<int>(pages));
+            pages += paper.pages.size();
+        }
+        // Every chapter is found by its bookmark, at its first page.
+        std::vector<int> bookmarked;
+        for (const auto& bookmark : layout::frame_of(chapters).bookmarks) {
+            CHECK(bookmark.page < static_cast<int>(pages));
+            if (bookmark.level == 0) bookmarked.push_back(bookmark.page);
+        }
+        for (const int begin : begins)
+            CHECK(std::find(bookmarked.begin(), bookmarked.end(), begin) != bookmarked.end());
         // Every station stands in the placement plan's list and drawing, every one on the sheets.
         for (const auto& station : job->stations) {
             int found = 0;
-            for (const auto& page : pack.pages)
-                for (const auto& item : page.items)
-                    if (const auto* text = std::get_if<layout::Text>(&item.shape))
-                        found += text->text.find(*station.id) != std::string::npos ? 1 : 0;
+            for (const auto& paper : papers)
+                for (const auto& page : paper.pages)
+                    for (const auto& item : page.items)
+                        if (const auto* text = std::get_if<layout::Text>(&item.shape))
+                            found += text->text.find(*station.id) != std::string::npos ? 1 : 0;
             INFO(*station.id);
             CHECK(found >= (station.at ? 4 : 3));
         }

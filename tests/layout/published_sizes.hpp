@@ -46,7 +46,7 @@ const auto& row(const Table& table, double value) {
 }
 
 /// Least type size in points of a part of this label, set in that face.
-inline double least_points(const document::Label& label, document::Part part, double panel_in2,
+inline double least_points(const document::LabelBody& label, document::Part part, double panel_in2,
                            const fonts::Font& face) {
     if (label.rules == safety::RuleSet::clp_like)
         return clp_x_height(units::in_L(label.capacity)) / face.x_height() / layout::mm_per_point;

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <fmt/format.h>
+#include <hpdf.h>
+#include <string_view>
+
+#include "pdf/writer.hpp"
+
+namespace gallipot::pdf {
+
+/// The first error of a document. libharu calls note() from inside C functions, through which no
+/// exception may pass: it is kept here and thrown by the next check().
+struct Fault {
+    HPDF_STATUS code = HPDF_OK;
+    HPDF_STATUS detail = 0;
+
+    static void note(HPDF_STATUS code, HPDF_STATUS detail, void* self) {
+        auto& fault = *static_cast<Fault*>(self);
+        if (fault.code != HPDF_OK) return;
+        fault.code = code;
+        fault.detail = detail;
+    }
+    void check(std::string_view doing) const {
+        if (code == HPDF_OK) return;
+        throw PdfError(fmt::format("libharu failed at {}: error {:#06x}, detail {}", doing,
+                                   static_cast<unsigned long>(code),
+                                   static_cast<unsigned long>(detail)));
+    }
+};
+
+}  // namespace gallipot::pdf

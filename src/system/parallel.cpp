@@ -1,0 +1,45 @@
+#include "system/parallel.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <thread>
+#include <vector>
+
+namespace gallipot::system {
+
+void in_parallel(std::size_t count, std::size_t threads,
+                 const std::function<void(std::size_t)>& work) {
+    std::atomic<std::size_t> next = 0;
+    std::mutex mutex;
+    std::size_t failed = count;  // the smallest number that threw
+    std::exception_ptr error;
+    const auto run = [&] {
+        for (;;) {
+            const std::size_t mine = next++;
+            if (mine >= count) return;
+            try {
+                work(mine);
+            } catch (...) {
+                const std::lock_guard lock(mutex);
+                if (mine < failed) {
+                    failed = mine;
+                    error = std::current_exception();
+                }
+                next = count;
+            }
+        }
+    };
+    std::vector<std::jthread> others;
+    for (std::size_t i = 1; i < std::min(count, threads); ++i) others.emplace_back(run);
+    run();
+    others.clear();  // joined
+    if (error) std::rethrow_exception(error);
+}
+
+std::size_t cores() {
+    return std::max(1u, std::thread::hardware_concurrency());
+}
+
+}  // namespace gallipot::system

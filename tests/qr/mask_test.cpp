@@ -1,0 +1,85 @@
+#include "qr/mask.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "catch_all.hpp"
+#include "qr/symbol.hpp"
+
+using namespace gallipot::qr;
+using qrcodegen::QrCode;
+using qrcodegen::QrSegment;
+
+namespace {
+
+constexpr QrCode::Ecc levels[] = {QrCode::Ecc::LOW, QrCode::Ecc::MEDIUM, QrCode::Ecc::QUARTILE,
+                                  QrCode::Ecc::HIGH};
+
+QrCode made(const std::vector<QrSegment>& parts, QrCode::Ecc level, int version, int mask) {
+    return QrCode::encodeSegments(parts, level, version, version, mask, false);
+}
+
+/// Bytes of one kind, so that symbols come out busy, striped or plain.
+std::vector<std::uint8_t> bytes(std::mt19937& random, std::size_t count) {
+    const auto kind = random() % 4;
+    const auto one = static_cast<std::uint8_t>(random());
+    std::vector<std::uint8_t> out(count);
+    for (auto& byte : out)
+        byte = kind == 0   ? one
+               : kind == 1 ? static_cast<std::uint8_t>(random() % 2 ? 0 : 0xFF)
+               : kind == 2 ? static_cast<std::uint8_t>('A' + random() % 26)
+                           : static_cast<std::uint8_t>(random());
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("the mask is the library's own choice, at every version up to 10 and every level") {
+    std::mt19937 random(8);
+    int tried[8] = {};
+    for (int version = 1; version <= largest_version_scored; ++version) {
+        for (const auto level : levels) {
+            for (int i = 0; i < 60; ++i) {
+                std::vector<QrSegment> parts;
+                std::size_t length = random() % 280;
+                for (;; length = length * 3 / 4) {
+                    parts = {QrSegment::makeBytes(bytes(random, length))};
+                    try {
+                        static_cast<void>(made(parts, level, version, 0));
+                        break;
+                    } catch (const qrcodegen::data_too_long&) {
+                    }
+                }
+                const int theirs = made(parts, level, version, -1).getMask();
+                ++tried[theirs];
+                INFO("version " << version << ", level " << static_cast<int>(level) << ", "
+                                << length << " bytes");
+                REQUIRE(best_mask(made(parts, level, version, 0)) == theirs);
+            }
+        }
+    }
+    CHECK(*std::min_element(std::begin(tried), std::end(tried)) > 20);
+}
+
+TEST_CASE("a symbol is the library's own, module by module") {
+    std::mt19937 random(88);
+    const std::string letters = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ:/.";
+    for (int i = 0; i < 300; ++i) {
+        std::string text = "HTTP://";
+        for (auto length = random() % 300 + 1; length > 0; --length)
+            text += letters[random() % letters.size()];
+        const Symbol ours = encode(text, Level::medium);
+        const QrCode theirs =
+            QrCode::encodeSegments({QrSegment::makeAlphanumeric(text.c_str())}, QrCode::Ecc::MEDIUM);
+        REQUIRE(ours.version == theirs.getVersion());
+        REQUIRE(ours.mask == theirs.getMask());
+        for (int y = 0; y < ours.modules; ++y)
+            for (int x = 0; x < ours.modules; ++x)
+                if (ours.dark[static_cast<std::size_t>(y * ours.modules + x)] !=
+                    theirs.getModule(x, y))
+                    FAIL("module " << x << ", " << y << " of " << text);
+    }
+}
