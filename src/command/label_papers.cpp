@@ -306,9 +306,16 @@ std::map<std::string, std::shared_ptr<const LabelReport>> label_reports(Session&
         next += station.container_ids.size();
     }
     try {
-        const auto reports = layout::fit_labels(maker(firsts), *stock, faces);
-        for (std::size_t i = 0; i < stations.size(); ++i)
-            if (reports[i] != nullptr) out.emplace(stations[i], reports[i]);
+        layout::LabelPress press(*stock, faces);
+        const std::span all(firsts);
+        for (std::size_t begin = 0; begin < all.size(); begin += LabelRun::labels_a_volume) {
+            const auto some =
+                all.subspan(begin, std::min(LabelRun::labels_a_volume, all.size() - begin));
+            const auto settings = press.fit(maker(some));
+            for (std::size_t i = 0; i < settings.size(); ++i)
+                if (settings[i].report != nullptr)
+                    out.emplace(stations[begin + i], settings[i].report);
+        }
     } catch (const layout::LayoutError&) {
         out.clear();  // a design that leaves out what must be there
     }

@@ -50,8 +50,6 @@ class Maker {
         std::vector<Wanted> sheets;
         for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
         lay_out(sheets);
-        if (session_.found.has_errors()) return;
-        if (wanted("labels")) guard([&] { add_labels(session_, choice_, languages(), papers_); });
         if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
         if (wanted("visits")) calendar(session_.words(languages().front()));
     }
@@ -103,12 +101,16 @@ class Maker {
         return keys::overview_link(**job_.log.address, keys::overview_key(*session_.secret));
     }
 
+    /// The sheets, and the labels beside them: these alone touch session_ meanwhile.
     void lay_out(const std::vector<Wanted>& sheets) {
         std::vector<layout::Paper> made(sheets.size());
-        std::vector<std::vector<layout::Misfit>> misfits(sheets.size());
-        system::in_parallel(sheets.size(), threads_, [&](std::size_t i) {
+        std::vector<std::vector<layout::Misfit>> misfits(sheets.size() + 1);
+        system::in_parallel(sheets.size() + 1, threads_, [&](std::size_t i) {
             try {
-                made[i] = lay_out(sheets[i]);
+                if (i > 0)
+                    made[i - 1] = lay_out(sheets[i - 1]);
+                else if (wanted("labels"))
+                    add_labels(session_, choice_, languages(), papers_);
             } catch (const layout::LayoutError& error) {
                 misfits[i] = error.misfits();
             }

@@ -5,6 +5,7 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+#include <ostream>
 
 namespace gallipot::command {
 namespace {
@@ -203,19 +204,25 @@ Json json(const plan::Purchase& purchase) {
     return out;
 }
 
+/// As it stands `depth` levels deep in a larger one.
+std::string indented(const Json& json, std::size_t depth) {
+    const std::string lines = json.dump(2);
+    std::string out;
+    for (const char c : lines) {
+        out += c;
+        if (c == '\n') out.append(2 * depth, ' ');
+    }
+    return out;
+}
+
 }  // namespace
 
-std::string plan_json(
-    const job::Job& job, const plan::Plan& plan,
+void write_plan_json(
+    std::ostream& out, const job::Job& job, const plan::Plan& plan,
     const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
     const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
     for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix);
-    Json stations = Json::array();
-    for (const auto& station : plan.stations) {
-        const auto label = labels.find(station.id);
-        stations.push_back(json(station, label != labels.end() ? label->second.get() : nullptr));
-    }
     Json shopping = Json::array();
     for (const auto& purchase : plan.shopping) shopping.push_back(json(purchase));
     Json cost = nullptr;
@@ -226,12 +233,18 @@ std::string plan_json(
         cost["complete"] = plan.cost->complete;
         cost["currency"] = job.currency.empty() ? Json(nullptr) : Json(job.currency);
     }
-    const Json out{{"mixes", std::move(mixes)},
-                   {"stations", std::move(stations)},
-                   {"shopping", std::move(shopping)},
-                   {"cost", std::move(cost)},
-                   {"warnings", warnings}};
-    return out.dump(2) + '\n';
+    out << "{\n  \"mixes\": " << indented(mixes, 1) << ",\n  \"stations\": [";
+    // One by one: a large job has more of them than should be held as JSON at once.
+    for (std::size_t i = 0; i < plan.stations.size(); ++i) {
+        const auto label = labels.find(plan.stations[i].id);
+        out << (i > 0 ? ",\n    " : "\n    ")
+            << indented(
+                   json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr),
+                   2);
+    }
+    out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"shopping\": " << indented(shopping, 1)
+        << ",\n  \"cost\": " << indented(cost, 1)
+        << ",\n  \"warnings\": " << indented(Json(warnings), 1) << "\n}\n";
 }
 
 }  // namespace gallipot::command

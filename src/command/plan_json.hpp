@@ -1,5 +1,6 @@
 #pragma once
 
+#include <iosfwd>
 #include <map>
 #include <memory>
 #include <string>
@@ -15,8 +16,8 @@ namespace gallipot::command {
 /// given to twelve significant digits, so that the last bits of a machine do not show. `labels`
 /// says by station how its code is printed; a station that is not there has none, or it does not
 /// fit.
-std::string plan_json(
-    const job::Job& job, const plan::Plan& plan,
+void write_plan_json(
+    std::ostream& out, const job::Job& job, const plan::Plan& plan,
     const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
     const std::vector<std::string>& warnings);
 

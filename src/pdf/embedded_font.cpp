@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "diag/utf8.hpp"
+#include "pdf/stream.hpp"
 
 namespace gallipot::pdf {
 
@@ -94,10 +95,8 @@ void EmbeddedFont::use(char32_t character) {
 void EmbeddedFont::add_stream(HPDF_Dict to, const char* key, const std::string& bytes) {
     HPDF_Dict made = HPDF_DictStream_New(document_->mmgr, document_->xref);
     fault_.check("adding a font");
-    made->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
     HPDF_Dict_AddNumber(made, "Length1", static_cast<HPDF_INT32>(bytes.size()));
-    HPDF_Stream_Write(made->stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
-                      static_cast<HPDF_UINT>(bytes.size()));
+    fill(made, bytes);
     HPDF_Dict_Add(to, key, made);
 }
 

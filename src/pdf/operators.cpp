@@ -132,7 +132,7 @@ class Painter {
                 const int start = column;
                 while (column < code.modules && dark(code, row, column)) ++column;
                 if (column == start) continue;
-                number(start).put(" ").number(row).put(" ").number(column - start).put(" 1 re\n");
+                whole(start).whole(row).whole(column - start).put("1 re\n");
             }
         }
         put("f Q\n");
@@ -171,6 +171,14 @@ class Painter {
             out_ += static_cast<char>('0' + rest / place);
             rest %= place;
         }
+        return *this;
+    }
+    /// A number below a thousand, as those of a code are.
+    Painter& whole(int value) {
+        if (value >= 100) out_ += static_cast<char>('0' + value / 100);
+        if (value >= 10) out_ += static_cast<char>('0' + value / 10 % 10);
+        out_ += static_cast<char>('0' + value % 10);
+        out_ += ' ';
         return *this;
     }
     Painter& length(double mm) { return number(mm * points_per_mm).put(" "); }

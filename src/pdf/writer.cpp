@@ -14,6 +14,7 @@
 #include "pdf/embedded_font.hpp"
 #include "pdf/fault.hpp"
 #include "pdf/operators.hpp"
+#include "pdf/stream.hpp"
 
 namespace gallipot::pdf {
 
@@ -24,11 +25,6 @@ constexpr double points_per_mm = 1 / layout::mm_per_point;
 struct Closer {
     void operator()(HPDF_Doc document) const { HPDF_Free(document); }
 };
-
-void write_to(HPDF_Stream stream, const std::string& text) {
-    HPDF_Stream_Write(stream, reinterpret_cast<const HPDF_BYTE*>(text.data()),
-                      static_cast<HPDF_UINT>(text.size()));
-}
 
 /// To a thousandth of a point: A4 is 595.276 by 841.89.
 HPDF_REAL in_points(double mm) {
@@ -88,7 +84,6 @@ struct Writer::Impl final : Uses {
     HPDF_Dict draw(const layout::Page& on, const layout::Stamp& stamp) {
         HPDF_Dict form = HPDF_DictStream_New(doc()->mmgr, doc()->xref);
         fault.check("adding a drawing");
-        form->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
         HPDF_Dict_AddName(form, "Type", "XObject");
         HPDF_Dict_AddName(form, "Subtype", "Form");
         const HPDF_REAL across = in_points(on.size.width), down = in_points(on.size.height);
@@ -97,7 +92,7 @@ struct Writer::Impl final : Uses {
         HPDF_Dict own = HPDF_Dict_New(doc()->mmgr);
         HPDF_Dict_Add(form, "Resources", own);
         HPDF_Dict_Add(own, "Font", letters);
-        write_to(form->stream, operators(on, stamp, *this));
+        fill(form, operators(on, stamp, *this));
         fault.check("adding a drawing");
         return form;
     }
@@ -130,7 +125,6 @@ Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::s
     : impl_(std::make_unique<Impl>()) {
     impl_->document.reset(HPDF_New(&Fault::note, &impl_->fault));
     if (!impl_->document) throw PdfError("libharu does not start");
-    HPDF_SetCompressionMode(impl_->doc(), HPDF_COMP_ALL);
     HPDF_UseUTFEncodings(impl_->doc());
     HPDF_SetCurrentEncoder(impl_->doc(), "UTF-8");
     impl_->fault.check("starting a document");
@@ -149,7 +143,7 @@ void Writer::add(const layout::Page& page) {
     impl.page_drawings = nullptr;
     HPDF_Dict_Add(impl.resources(), "Font", impl.letters);
     const std::string drawing = operators(page, impl);
-    write_to(static_cast<HPDF_PageAttr>(impl.page->attr)->stream, drawing);
+    fill(static_cast<HPDF_PageAttr>(impl.page->attr)->contents, drawing);
     impl.fault.check("drawing a page");
     impl.pages.push_back(impl.page);
     impl.heights.push_back(page.size.height);

@@ -38,6 +38,13 @@ struct Modules {
             }
         }
     }
+    [[nodiscard]] std::vector<bool> row_by_row() const {
+        std::vector<bool> dark;
+        dark.reserve(static_cast<std::size_t>(size) * static_cast<std::size_t>(size));
+        for (std::size_t y = 0; y < static_cast<std::size_t>(size); ++y)
+            for (int x = 0; x < size; ++x) dark.push_back((rows[y] >> x & 1) != 0);
+        return dark;
+    }
     void flip(const Modules& other) {
         for (std::size_t i = 0; i < static_cast<std::size_t>(size); ++i) {
             rows[i] ^= other.rows[i];
@@ -77,11 +84,12 @@ long runs(Line bits) {
 /// unit wide on both sides and four on one; with four on both it counts twice. Around a symbol all
 /// is light.
 int finder_patterns(Line dark, int unit) {
-    const Line heart = all_of(dark, 3 * unit) >> 2 * unit;
-    if (heart == 0) return 0;
-    const Line one = all_of(dark, unit), any = any_of(dark, unit);
-    const Line core = heart & one & ~(any >> unit) & ~(any >> 5 * unit) & (one >> 6 * unit) &
-                      ~any_before(dark, unit) & ~(any >> 7 * unit);
+    const Line one = all_of(dark, unit);
+    const Line three = one & (one >> unit) & (one >> 2 * unit);
+    Line core = one & (three >> 2 * unit) & (one >> 6 * unit);
+    if (core == 0) return 0;
+    const Line any = any_of(dark, unit);
+    core &= ~(any >> unit) & ~(any >> 5 * unit) & ~any_before(dark, unit) & ~(any >> 7 * unit);
     if (core == 0) return 0;
     return std::popcount(core & ~any_before(dark, 4 * unit)) +
            std::popcount(core & ~(any_of(dark, 4 * unit) >> 7 * unit));
@@ -145,20 +153,22 @@ const Differences& differences(int version, QrCode::Ecc level) {
 
 }  // namespace
 
-int best_mask(const QrCode& unmasked) {
-    const auto& to_mask =
-        differences(unmasked.getVersion(), unmasked.getErrorCorrectionLevel()).to_mask;
-    const Modules first(unmasked);
-    int best = 0;
-    long least = penalty(first);
+Masked best_masked(const QrCode& first) {
+    const auto& to_mask = differences(first.getVersion(), first.getErrorCorrectionLevel()).to_mask;
+    const Modules unmasked(first);
+    Masked best;
+    Modules best_modules = unmasked;
+    long least = penalty(unmasked);
     for (int mask = 1; mask < masks; ++mask) {
-        Modules other = first;
+        Modules other = unmasked;
         other.flip(to_mask[static_cast<std::size_t>(mask)]);
         if (const long cost = penalty(other); cost < least) {
             least = cost;
-            best = mask;
+            best.mask = mask;
+            best_modules = other;
         }
     }
+    best.dark = best_modules.row_by_row();
     return best;
 }
 

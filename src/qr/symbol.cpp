@@ -61,16 +61,9 @@ std::vector<QrSegment> segments(const std::string& text) {
     return parts;
 }
 
-/// The library's own symbol, with the mask chosen here: its own choosing takes ten times as long.
-QrCode make(const std::vector<QrSegment>& parts, Level least) {
-    const auto with = [&](int mask) {
-        return QrCode::encodeSegments(parts, to_library(least), QrCode::MIN_VERSION,
-                                      QrCode::MAX_VERSION, mask);
-    };
-    QrCode first = with(0);
-    if (first.getVersion() > largest_version_scored) return with(-1);
-    const int mask = best_mask(first);
-    return mask == 0 ? first : with(mask);
+QrCode made(const std::vector<QrSegment>& parts, Level least, int mask) {
+    return QrCode::encodeSegments(parts, to_library(least), QrCode::MIN_VERSION,
+                                  QrCode::MAX_VERSION, mask);
 }
 
 }  // namespace
@@ -93,12 +86,23 @@ Symbol encode(std::string_view text, Level least) {
     Symbol symbol;
     symbol.content = text;
     symbol.alphanumeric = mode(text) <= Mode::alphanumeric;
-    try {
-        const auto code = make(segments(symbol.content), least);
+    const auto fill = [&](const QrCode& code) {
         symbol.version = code.getVersion();
         symbol.level = from_library(code.getErrorCorrectionLevel());
-        symbol.mask = code.getMask();
         symbol.modules = code.getSize();
+    };
+    try {
+        const auto parts = segments(symbol.content);
+        const auto first = made(parts, least, 0);
+        fill(first);
+        if (first.getVersion() <= largest_version_scored) {
+            auto [mask, dark] = best_masked(first);
+            symbol.mask = mask;
+            symbol.dark = std::move(dark);
+            return symbol;
+        }
+        const auto code = made(parts, least, -1);
+        symbol.mask = code.getMask();
         symbol.dark.reserve(static_cast<std::size_t>(symbol.modules) * symbol.modules);
         for (int y = 0; y < symbol.modules; ++y)
             for (int x = 0; x < symbol.modules; ++x) symbol.dark.push_back(code.getModule(x, y));

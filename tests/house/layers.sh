@@ -30,7 +30,7 @@ own() { # owner, pattern of the library's headers
   [ -z "$strays" ] || fault "only src/$1 may include $2: $strays"
 }
 own yaml 'yaml-cpp/'
-own pdf 'hpdf'
+own pdf 'hpdf|zlib'
 own qr 'qrcodegen'
 own fonts 'ft2build|freetype/|hb[-.]'
 own keys 'sodium'
