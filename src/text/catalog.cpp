@@ -151,6 +151,7 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     my.numbers.emplace(my.locale);
     my.messages = read_messages(folders, my.language, my.region, out);
     for (const auto& [key, message] : my.messages) {
+        if (message.checked) continue;
         if (is_date_pattern(key)) {
             if (!DateWriter::valid(message.text, my.locale)) {
                 out.error("catalog-message", message.place, "'" + key + "' is not a date pattern",

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "system/files.hpp"
+#include "text/ready.hpp"
 #include "yaml/node.hpp"
 
 namespace gallipot::text {
@@ -71,10 +72,8 @@ class Reader {
     diag::Diagnostics& out_;
 };
 
-void read_texts(const std::filesystem::path& path, std::string text, bool overrides,
-                Messages& messages, diag::Diagnostics& out) {
-    const auto source =
-        std::make_shared<const diag::Source>(diag::Source{path.string(), std::move(text)});
+void read_texts(const diag::SourcePtr& source, bool overrides, Messages& messages,
+                diag::Diagnostics& out) {
     diag::Diagnostics found;
     const yaml::Node root = yaml::read(source, found);
     out.append(found);
@@ -93,14 +92,22 @@ Messages read_messages(const std::vector<std::string>& folders, const std::strin
                        const std::string& region, diag::Diagnostics& out) {
     Messages messages;
     bool there = false;  // the language's own file was, readable or not
-    const auto read = [&](const std::filesystem::path& path) {
+    const auto read = [&](const std::filesystem::path& path, const std::string& ready = {}) {
         auto text = system::read_if_there(path);
-        if (text) read_texts(path, std::move(*text), there, messages, out);
-        return text.has_value();
+        if (!text) return false;
+        const auto source =
+            std::make_shared<const diag::Source>(diag::Source{path.string(), std::move(*text)});
+        const auto prepared = ready.empty() ? std::nullopt : system::read_if_there(ready);
+        if (auto known = prepared ? from_ready(*prepared, source) : std::nullopt)
+            messages = std::move(*known);
+        else
+            read_texts(source, there, messages, out);
+        return true;
     };
     for (const std::string& folder : folders) {
         const auto texts = std::filesystem::path(folder) / "text";
-        if (read(texts / (language + ".yaml"))) there = true;
+        const auto path = texts / (language + ".yaml");
+        if (read(path, there ? std::string() : ready_path(folder, language))) there = true;
         if (there && !region.empty()) read(texts / (language + "-" + region + ".yaml"));
     }
     if (!there) {

@@ -12,6 +12,7 @@ namespace gallipot::text {
 struct Message {
     std::string text;
     diag::Place place;
+    bool checked = false;  ///< found to be sound when it was made ready
 };
 
 /// By dotted key: "card.title".
