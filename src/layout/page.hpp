@@ -109,7 +109,7 @@ struct Page {
     Size size;
     std::vector<std::string> groups;
     std::vector<Item> items;
-    std::vector<Stamp> stamps;  ///< in the order of their items, not overlapping
+    std::vector<Stamp> stamps{};  ///< in the order of their items, not overlapping
 };
 
 struct Bookmark {
