@@ -8,7 +8,7 @@
 #include "templates/stock.hpp"
 #include "units/quantity.hpp"
 
-/// How a label is arranged, read from templates/labels/NAME.yaml. DEVELOPERS.md describes the
+/// How a label is arranged, read from templates/labels/NAME.yaml. templates/README.md describes the
 /// format. What a label must say is not a matter of design and stands in document/label.hpp.
 namespace gallipot::templates {
 

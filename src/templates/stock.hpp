@@ -6,7 +6,7 @@
 #include "diag/diagnostic.hpp"
 #include "units/quantity.hpp"
 
-/// Label stock as geometry, read from templates/stocks/NAME.yaml. DEVELOPERS.md describes the
+/// Label stock as geometry, read from templates/stocks/NAME.yaml. templates/README.md describes the
 /// format.
 namespace gallipot::templates {
 

@@ -114,8 +114,8 @@ TEST_CASE("a design made for another shape is refused") {
     CHECK(listed(found).find("wrong-shape") != std::string::npos);
 }
 
-TEST_CASE("the formats as DEVELOPERS.md shows them are read without an error") {
-    std::ifstream in(GALLIPOT_SOURCE_DIR "/DEVELOPERS.md");
+TEST_CASE("the formats as templates/README.md shows them are read without an error") {
+    std::ifstream in(GALLIPOT_SOURCE_DIR "/templates/README.md");
     const std::string text{std::istreambuf_iterator<char>(in), {}};
     const auto example = [&](const std::string& heading) {
         const auto begin = text.find("```yaml\n", text.find(heading)) + 8;
