@@ -21,9 +21,10 @@ std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& 
         std::map<std::size_t, std::vector<Step>> stops;
         for (auto day = open.begin(); day != open.end() && day->first <= last;) {
             for (auto& [place, steps] : day->second) {
-                std::erase_if(steps, [&](const Step& step) {
+                // clang 14 lets no lambda use a name of a structured binding.
+                std::erase_if(steps, [&, stop = place](const Step& step) {
                     if (step.action == Action::take_up && step.on > on) return false;
-                    stops[place].push_back(step);
+                    stops[stop].push_back(step);
                     return true;
                 });
             }

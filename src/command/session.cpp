@@ -6,6 +6,7 @@
 #include <set>
 
 #include "job/reader.hpp"
+#include "log/zone.hpp"
 #include "plan/planner.hpp"
 #include "system/files.hpp"
 #include "system/parallel.hpp"
@@ -69,6 +70,17 @@ void check_languages(Session& session) {
     }
 }
 
+/// That it looks like one the job's reader has seen to; which there are only the tables know.
+void check_time_zone(Session& session) {
+    const auto& zone = session.job->time_zone;
+    if (!zone || log::Zone::find(**zone)) return;
+    const std::string near = diag::nearest(**zone, log::Zone::names());
+    session.found.error("unknown-time-zone", zone->place,
+                        fmt::format("there is no time zone '{}'", **zone),
+                        near.empty() ? "write its IANA name, as in Australia/Sydney"
+                                     : fmt::format("did you mean '{}'?", near));
+}
+
 }  // namespace
 
 fs::path secret_path(const fs::path& job_file) {
@@ -79,8 +91,14 @@ const text::Catalog& Session::words(const std::string& language) {
     const auto known = catalogs_.find(language);
     if (known != catalogs_.end()) return known->second;
     const std::string region = job ? *job->help.region : std::string();
-    return catalogs_.try_emplace(language, text_folders(data), language, region, found)
-        .first->second;
+    const text::Catalog& read =
+        catalogs_.try_emplace(language, text_folders(data), language, region, found).first->second;
+    // Ours are whole, as tests see to; the user's own may lack what a paper will ask for.
+    if (data.own_templates && !found.has_errors()) {
+        const text::Catalog ours(data.templates.string(), "en", region, found);
+        text::compare(ours, read, found);
+    }
+    return read;
 }
 
 void Session::read_words(const std::vector<std::string>& languages, std::size_t threads) {
@@ -106,7 +124,10 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     const auto source =
         std::make_shared<const diag::Source>(diag::Source{file.string(), system::read_file(file)});
     session.job = job::read_job(source, session.found);
-    if (session.job) check_languages(session);
+    if (session.job) {
+        check_languages(session);
+        check_time_zone(session);
+    }
     if (!session.good()) return session;
     session.who = safety::who_to_call(session.job->help, session.found);
     if (needs_secret(*session.job)) read_secret(session, policy);

@@ -3,7 +3,6 @@
 namespace gallipot::command {
 
 log::Zone zone_of(const Session& session) {
-    // The job's reader knows that the zone is one; this asks the tables that hold its hours.
     if (session.job && session.job->time_zone)
         if (auto zone = log::Zone::find(**session.job->time_zone)) return *zone;
     return log::Zone::of_machine();

@@ -81,7 +81,7 @@ PlotKey floor_key(const FloorDrawing& floor, const Catalog& words) {
                                                       {Mark::ring, "control"},
                                                       {Mark::cross, "start"}}}) {
         if (std::any_of(floor.spots.begin(), floor.spots.end(),
-                        [&](const auto& spot) { return spot.mark == mark; }))
+                        [wanted = mark](const auto& spot) { return spot.mark == wanted; }))
             key.entries.push_back({mark, words.rich(std::string("placement.key.") + text)});
     }
     return key;

@@ -91,7 +91,8 @@ std::string pest_bait_name(const job::Job& job, const std::string& against,
 std::string contents(const job::Job& job, const plan::Mix& mix, const plan::Contents& contents,
                      const text::Catalog& words) {
     std::string text;
-    for (const auto& [name, mass] : contents.ingredients) {
+    for (const auto& [named, mass] : contents.ingredients) {
+        const std::string& name = named;  // clang 14 lets no lambda use one of a structured binding
         const auto at = std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                                      [&](const auto& i) { return i.name == name; });
         if (at == mix.ingredients.end()) throw std::logic_error("no ingredient '" + name + "'");

@@ -160,7 +160,7 @@ const std::vector<Node>& Fields::list(std::string_view key) const {
             one ? fmt::format("write {}: [{}]", key, node->text) : write_example(known));
         return none;
     }
-    return counted(node->items.size(), known, *node, reading_.out) ? node->items : none;
+    return counted(node->items.size(), known, *node, reading_.out) ? node->items.all() : none;
 }
 
 std::vector<Node> Fields::fallback_items(const Key& known) const {
@@ -189,7 +189,7 @@ const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) co
                            write_example(known));
         return none;
     }
-    return counted(node->entries.size(), known, *node, reading_.out) ? node->entries : none;
+    return counted(node->entries.size(), known, *node, reading_.out) ? node->entries.all() : none;
 }
 
 std::optional<std::vector<At<units::Duration>>> Fields::visits(std::string_view key) const {

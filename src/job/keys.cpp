@@ -89,7 +89,7 @@ constexpr std::array table = {
     Key{"containers.*.openings", Type::openings, false, "", "How the pest gets in", "4 side holes of 6 mm", 3, 60, ""},
     Key{"containers.*.exposure", Type::area, false, "", "The bait's open surface, where you measured it", "18 cm2", 0.000001, 10, ""},
 
-    Key{"stations", Type::list, true, "", "Every place where something is set out, sprayed or counted", "[{ id: K1, ... }]", 1, 200'000, ""},
+    Key{"stations", Type::list, true, "", "Every place where something is set out, sprayed or counted", "[{ id: K1, ... }]", 1, 100'000, ""},
     Key{"stations.*", Type::mapping, false, "", "One place", "{ id: K1, place: Kitchen, mix: syrup, container: cup }", 0, 0, ""},
     Key{"stations.*.id", Type::id, true, "", "Letters, digits and hyphens, on the label and in its link", "K1", 1, 12, ""},
     Key{"stations.*.place", Type::text, true, "", "Where it is, so that another finds it", "Kitchen, behind the bins", 1, 80, ""},

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <stdexcept>
+#include <unicode/strenum.h>
 #include <unicode/timezone.h>
 #include <unicode/unistr.h>
 
@@ -19,6 +20,19 @@ std::optional<Zone> Zone::find(const std::string& name) {
         icu::TimeZone::createTimeZone(icu::UnicodeString::fromUTF8(name)));
     if (zone == nullptr || *zone == icu::TimeZone::getUnknown()) return std::nullopt;
     return Zone(std::make_shared<const Impl>(Impl{std::move(zone)}));
+}
+
+std::vector<std::string> Zone::names() {
+    std::vector<std::string> names;
+    UErrorCode status = U_ZERO_ERROR;
+    const std::unique_ptr<icu::StringEnumeration> all(icu::TimeZone::createTimeZoneIDEnumeration(
+        UCAL_ZONE_TYPE_CANONICAL, nullptr, nullptr, status));
+    while (U_SUCCESS(status)) {
+        const char* name = all->next(nullptr, status);
+        if (name == nullptr) break;
+        names.emplace_back(name);
+    }
+    return names;
 }
 
 Zone Zone::of_machine() {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "visit/visit.hpp"
 
@@ -20,6 +21,8 @@ class Zone {
   public:
     /// By its IANA name ("Australia/Sydney"); none when there is no such zone.
     static std::optional<Zone> find(const std::string& name);
+    /// Every name there is, for a near spelling.
+    static std::vector<std::string> names();
     /// The one this machine is set to (environment variable TZ, else the system's own). For the
     /// command line only: everything below it is given a zone.
     static Zone of_machine();

@@ -75,9 +75,10 @@ Measuring from_counts(const Counts& counts, std::span<const Tools::Level> levels
 
 void sort_and_merge(std::vector<Tools::Level>& levels) {
     std::ranges::stable_sort(levels, std::ranges::greater{}, &Tools::Level::volume);
-    const auto [first, last] = std::ranges::unique(
-        levels, [](const auto& a, const auto& b) { return b.volume >= a.volume * (1 - slack); });
-    levels.erase(first, last);
+    const auto same = [](const auto& a, const auto& b) {
+        return b.volume >= a.volume * (1 - slack);
+    };
+    levels.erase(std::unique(levels.begin(), levels.end(), same), levels.end());
 }
 
 }  // namespace

@@ -81,15 +81,13 @@ void Solution::add(const Part& part, double mass) {
 }
 
 double Solution::borate_saturation(Celsius temperature, Tables tables) const {
-    double tetraborate = 0, boric_acid = 0, octaborate = 0;  // kmol
+    double tetraborate = 0, boric_acid = 0;  // kmol
     for (const Solute& solute : solutes_) {
         const Substance* it = solute.substance;
         const double amount = it->borate() ? solute.mass / molar_mass(*it) : 0;
         if (it == borates().boric_acid) {
             boric_acid += amount;
-        } else if (it == borates().octaborate) {
-            octaborate += amount;
-        } else {
+        } else if (it != borates().octaborate) {
             tetraborate += amount;
         }
     }

@@ -139,7 +139,8 @@ void VolumeSearch::descend(std::size_t tool) {
 void VolumeSearch::close_with_marks(std::size_t tool) {
     if (tool == marked_.size()) return;
     close_with_marks(tool + 1);
-    const auto& [mark, top, measure] = marked_[tool];
+    const double mark = marked_[tool].mark;
+    const int top = marked_[tool].most;
     if (fewest_first_ && best_ && now_.actions + 1 > best_->actions) return;
     const double before = now_.volume;
     const auto use = [&](double times, bool go_on) {

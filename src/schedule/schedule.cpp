@@ -64,8 +64,7 @@ Times times_of(const job::Job& job, const job::Station& station, const job::Mix*
         if (const auto time = due(start, offset, out)) times.visits.push_back(*time);
     }
     std::ranges::sort(times.visits);
-    const auto [first, last] = std::ranges::unique(times.visits);
-    times.visits.erase(first, last);
+    times.visits.erase(std::unique(times.visits.begin(), times.visits.end()), times.visits.end());
     if (mix == nullptr) return times;
 
     times.replace_by = due_day(start, mix->lasts, out);

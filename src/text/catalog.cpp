@@ -302,7 +302,7 @@ std::string Catalog::capital(std::string_view text) const {
 
 Catalog::Shape Catalog::shape(std::string_view key) const {
     const Message& message = impl_->message(key);
-    return is_date_pattern(key) ? Shape{{}, {}, message.text, message.place} : shape_of(message);
+    return is_date_pattern(key) ? Shape{{}, {}, {}, message.text, message.place} : shape_of(message);
 }
 
 std::vector<std::string> Catalog::plural_categories() const {

@@ -93,6 +93,7 @@ class Catalog {
     /// What a message asks for. Throws std::logic_error for a key that is not there.
     struct Shape {
         std::vector<std::string> arguments;             ///< sorted, each once
+        std::vector<std::string> counts;                ///< of those, what a plural or format needs
         std::vector<std::vector<std::string>> plurals;  ///< the cases of each plural, sorted
         std::string text;                               ///< as its file has it
         diag::Place place;

@@ -58,6 +58,20 @@ std::set<std::string> argument_names(const MessagePattern& pattern) {
     return names;
 }
 
+/// Those that are not simply put in: a plural or a format takes a number, and no word.
+std::set<std::string> counted(const MessagePattern& pattern) {
+    std::set<std::string> names;
+    for (std::int32_t i = 0; i + 1 < pattern.countParts(); ++i) {
+        const auto& part = pattern.getPart(i);
+        const auto type = part.getArgType();
+        if (part.getType() != UMSGPAT_PART_TYPE_ARG_START || type == UMSGPAT_ARG_TYPE_NONE ||
+            type == UMSGPAT_ARG_TYPE_SELECT)
+            continue;
+        names.insert(to_utf8(pattern.getSubstring(pattern.getPart(i + 1))));
+    }
+    return names;
+}
+
 std::vector<std::vector<std::string>> plural_cases(const MessagePattern& pattern) {
     std::vector<std::vector<std::string>> plurals;
     for (std::int32_t i = 0; i < pattern.countParts(); ++i) {
@@ -133,7 +147,12 @@ Catalog::Shape shape_of(const Message& message) {
     const MessagePattern pattern = parse(with_marks(message.text), where, status);
     require(status, "reading a message");
     const auto names = argument_names(pattern);
-    return {{names.begin(), names.end()}, plural_cases(pattern), message.text, message.place};
+    const auto counts = counted(pattern);
+    return {{names.begin(), names.end()},
+            {counts.begin(), counts.end()},
+            plural_cases(pattern),
+            message.text,
+            message.place};
 }
 
 CompiledMessage::CompiledMessage(const std::string& key, const Message& message,

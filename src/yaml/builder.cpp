@@ -162,6 +162,8 @@ void Builder::open(Kind kind, const YAML::Mark& mark, const std::string& tag,
 void Builder::close() {
     Open closed = std::move(open_.back());
     open_.pop_back();
+    closed.node.items.close();
+    closed.node.entries.close();
     ++closed.size.height;
     add(std::move(closed.node), closed.size, closed.anchor);
 }
@@ -179,12 +181,12 @@ void Builder::add(Node node, const Size& size, YAML::anchor_t anchor) {
     parent.size.weight += size.weight;
     parent.size.height = std::max(parent.size.height, size.height);
     if (parent.node.kind == Kind::sequence) {
-        parent.node.items.push_back(std::move(node));
+        parent.node.items.add(std::move(node));
     } else if (!parent.has_key) {
         add_key(parent, std::move(node));
     } else {
         if (!parent.drop) {
-            parent.node.entries.emplace_back(std::move(parent.key), std::move(node));
+            parent.node.entries.add(std::move(parent.key), std::move(node));
         }
         parent.has_key = false;
     }

@@ -1,15 +1,16 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <utility>
-#include <vector>
 
 #include "diag/diagnostic.hpp"
+#include "yaml/children.hpp"
 
 namespace gallipot::yaml {
 
-enum class Kind { null, scalar, sequence, mapping };
+enum class Kind : std::uint8_t { null, scalar, sequence, mapping };
 
 /// A YAML value with its place. A plain tree: aliases are already expanded (within limits).
 struct Node {
@@ -22,11 +23,11 @@ struct Node {
     ~Node();
 
     Kind kind = Kind::null;
+    bool quoted = false;  ///< a scalar written in quotes or as a block: text, never a number
     diag::Place place;
-    std::string text;         ///< a scalar's own text, untouched
-    bool quoted = false;      ///< a scalar written in quotes or as a block: text, never a number
-    std::vector<Node> items;  ///< of a sequence
-    std::vector<std::pair<Node, Node>> entries;  ///< of a mapping, in file order, keys unique
+    std::string text;                         ///< a scalar's own text, untouched
+    Children<Node> items;                     ///< of a sequence
+    Children<std::pair<Node, Node>> entries;  ///< of a mapping, in file order, keys unique
 
     /// The value under `key`, or null when it is not there.
     [[nodiscard]] const Node* find(std::string_view key) const;

@@ -102,6 +102,14 @@ class Check {
                        c.code == '\r' ? "end each line with a line feed" : "take it out");
             return false;
         }
+        if (c.code == 0xFEFF) {
+            // The parser leaves them out of its count, so that every place after one would be wrong.
+            out_.error("control-character", at(offset),
+                       "a byte-order mark (U+FEFF) that does not begin the file",
+                       "take it out; two files were perhaps put together");
+            usable_ = false;
+            return true;
+        }
         if (diag::is_direction_control(c.code)) {
             out_.error("control-character", at(offset),
                        fmt::format("{} makes text read differently from what it says",
@@ -121,7 +129,8 @@ class Check {
             return false;
         }
         if ((code == ']' || code == '}') && open_ > 0) --open_;
-        if (code == '[' || code == '{' || code == ',') {
+        // Each begins a value or ends a key, so the file is not even read when there are too many.
+        if (code == '[' || code == '{' || code == ',' || code == ':') {
             if (++values_ > limits_.nodes) {
                 out_.error("too-many-values", at(offset),
                            fmt::format("the file holds more than {} values", limits_.nodes),

@@ -1,0 +1,86 @@
+#include "analysis/site.hpp"
+#include "folder.hpp"
+#include "fuzz.hpp"
+#include "keys/link.hpp"
+#include "loaded.hpp"
+#include "log/fields.hpp"
+#include "web/pages.hpp"
+
+/// The body of a form: what it means, and the page that shows it again.
+namespace gallipot::fuzz {
+namespace {
+
+/// The pages of the hall; its log stays empty.
+class Pages {
+  public:
+    Pages()
+        : place_(web::place_of(context_, "K1")), page_{context_, *words("en", "AU"), "", "?try=1"} {}
+
+    [[nodiscard]] const web::Context& context() const { return context_; }
+    [[nodiscard]] const web::Place& place() const { return place_; }
+    [[nodiscard]] std::string again(const web::Typed& typed, const web::Trouble& trouble) const {
+        return web::station_page(page_, {place_, "7Q2MX4KD9A"}, typed, 422, trouble).body;
+    }
+
+  private:
+    tests::Folder folder_;
+    keys::Secret secret_{std::array<std::uint8_t, 32>{1, 2, 3}};
+    log::Log log_{folder_ / "hall.visits.sqlite"};
+    web::Context context_{hall().job,
+                          hall().plan,
+                          hall().who,
+                          secret_,
+                          log_,
+                          *log::Zone::find("Australia/Sydney"),
+                          [] { return log::Instant(std::chrono::seconds(1805317500)); },
+                          {{"en", words("en", "AU")}},
+                          "",
+                          analysis::sites(hall().job, hall().plan)};
+    web::Place place_;
+    web::Page page_;
+};
+
+/// Whatever was typed comes back as text and never as markup: tags are those of an empty form.
+std::size_t tags(const std::string& page) {
+    std::size_t count = 0;
+    for (const char* tag : {"<script", "<img", "<svg", "<iframe", "onerror=\""})
+        for (auto at = page.find(tag); at != std::string::npos; at = page.find(tag, at + 1)) ++count;
+    return count;
+}
+
+}  // namespace
+}  // namespace gallipot::fuzz
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    using namespace gallipot;
+    using namespace gallipot::fuzz;
+    static const Pages pages;
+    static const std::size_t own_tags =
+        tags(pages.again(web::empty_form("K1", ""), web::Trouble{}));
+
+    const std::string body = text_of(data, size);
+    require(web::percent_decoded(keys::percent_encoded(body), true) == body,
+            "what is escaped reads the same");
+    const auto form = web::Form::parse(body);
+    if (!form) return 0;
+    const auto typed = web::typed(*form);
+    web::Trouble trouble;
+    const auto& context = pages.context();
+    const auto now = context.local_now();
+    auto reading =
+        web::read_visit(typed, context.plan, pages.place().planned, context.zone, now);
+    if (reading.faults.empty()) {
+        const auto& visit = reading.draft.visit;
+        require(visit.station == "K1", "a visit is to its station", visit.station);
+        require(reading.draft.withdrawn || log::says_something(visit), "a visit says something");
+        require(visit.time <= now + std::chrono::minutes(5), "no visit lies in the future");
+        require(log::find_fault(visit.note, log::longest_note, true) == log::TextFault::none &&
+                    log::find_fault(visit.by, log::longest_name, false) == log::TextFault::none,
+                "texts are fit to be shown", visit.note);
+        return 0;
+    }
+    trouble.faults = std::move(reading.faults);
+    const std::string page = pages.again(typed, trouble);
+    require(tags(page) == own_tags, "what was typed is no markup", page);
+    return 0;
+}
