@@ -24,8 +24,7 @@ using Json = nlohmann::json;
 
 /// Every figure is a number; only what may not exist at all is null.
 void check_figures(const Json& json, const std::string& name) {
-    if (json.is_null())
-        require(name.ends_with("_C"), "every figure of a mix is a number", name);
+    if (json.is_null()) require(name.ends_with("_C"), "every figure of a mix is a number", name);
     if (json.is_number()) require(std::isfinite(json.get<double>()), "figures are finite", name);
     if (json.is_object())
         for (const auto& [key, value] : json.items()) check_figures(value, key);
@@ -78,7 +77,8 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
             break;
     }
     if (!it.job.log.address || keys::own_page(**it.job.log.address)) return {};
-    return {caretaker_sheet(it.job, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
+    return {
+        caretaker_sheet(it.job, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
 }
 constexpr std::size_t papers = 7;  // and the labels
 
@@ -93,7 +93,7 @@ void lay_out_sheets(const Planned& it, std::size_t which, const text::Catalog& w
 void lay_out_labels(const Planned& it, const std::vector<const text::Catalog*>& words) {
     for (const auto& stock : stocks()) {
         if (stock.stock.name != *it.job.labels) continue;
-        const auto labels = document::make_labels(it.job, it.plan, it.who, words);
+        const auto labels = document::LabelMaker(it.job, it.plan, it.who, words)();
         const auto placed = layout::place_labels(labels, stock, faces(), {}, {});
         require(placed.labels.size() == labels.labels.size(), "every label is placed");
     }
