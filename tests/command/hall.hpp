@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <sstream>
 #include <vector>
 
@@ -33,13 +34,17 @@ class Hall {
             std::filesystem::path(GALLIPOT_SOURCE_DIR) / "examples" / "hall.yaml", job);
     }
 
-    static Ran run(const std::vector<std::string>& arguments) {
+    static Ran run(const std::vector<std::string>& arguments,
+                   const std::map<std::string, std::string>& environment = {}) {
         std::vector<const char*> words{"gallipot"};
         for (const std::string& argument : arguments) words.push_back(argument.c_str());
         std::ostringstream out;
         std::ostringstream err;
-        command::World world{
-            out, err, [](const char*) -> std::optional<std::string> { return std::nullopt; }};
+        command::World world{out, err, [&](const char* name) -> std::optional<std::string> {
+                                 const auto found = environment.find(name);
+                                 if (found == environment.end()) return std::nullopt;
+                                 return found->second;
+                             }};
         const auto exit = command::run(static_cast<int>(words.size()), words.data(), world);
         return {static_cast<int>(exit), out.str(), err.str()};
     }

@@ -1,5 +1,8 @@
+#include <cstdlib>
 #include <filesystem>
+#include <map>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "catch_all.hpp"
 
@@ -137,4 +140,79 @@ TEST_CASE("check names the numbers that will be printed, and what the law is kno
     CHECK(ran.says("What is known to restrict such preparations where you are:"));
     CHECK(ran.says("New South Wales"));
     CHECK(ran.says("Ask your state"));
+}
+
+namespace {
+
+/// The numbers of the labels on the sheets, in order.
+std::vector<std::string> ids_in(const std::filesystem::path& pdf) {
+    const auto out = pdf.string() + ".txt";
+    const auto command = "pdftotext -raw '" + pdf.string() + "' '" + out + "'";
+    REQUIRE(std::system(command.c_str()) == 0);
+    std::vector<std::string> ids;
+    std::istringstream lines(system::read_file(out));
+    for (std::string line; std::getline(lines, line);)
+        if (line.size() < 8 && line.starts_with("B")) ids.push_back(line);
+    return ids;
+}
+
+/// A long row of bays, each with so many cups.
+std::string long_row(const Hall& hall, int stations, int cups) {
+    std::string text = system::read_file(hall.job);
+    text.erase(text.find("stations:"));
+    text += "stations:\n";
+    for (int i = 1; i <= stations; ++i)
+        text += "  - { id: B" + std::to_string(i) + ", place: Bay, mix: syrup, container: cup, " +
+                "count: " + std::to_string(cups) + " }\n";
+    return hall.write("row.yaml", text);
+}
+
+}  // namespace
+
+TEST_CASE("many labels come in volumes: each label once, in order, on full sheets",
+          "[command][papers]") {
+    const Hall hall;
+    const auto job = long_row(hall, 700, 1);
+    const auto out = hall.folder / "a";
+    const auto ran = Hall::run({"render", job, "-o", out, "--only", "labels", "--stock", "a4-2x4",
+                                "--start-at", "4", "--copies", "3"});
+    INFO(ran.err);
+    REQUIRE(ran.exit == 0);
+    // 3 places of the first sheet are used already; 700 stations and 3 labels for vessels, thrice:
+    // 2,112 places. A volume has 1,000: 125 sheets of 8.
+    CHECK_FALSE(std::filesystem::exists(out / "labels.pdf"));
+    std::vector<std::string> all;
+    for (const auto* name : {"labels-1.pdf", "labels-2.pdf", "labels-3.pdf"}) {
+        const auto ids = ids_in(out / name);
+        const std::string volume = name;
+        CHECK(ids.size() == (volume == "labels-1.pdf"   ? 997u
+                             : volume == "labels-2.pdf" ? 1000u
+                                                        : 103u));
+        all.insert(all.end(), ids.begin(), ids.end());
+    }
+    REQUIRE(all.size() == 2100);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        INFO(i);
+        REQUIRE(all[i] == "B" + std::to_string(i / 3 + 1));
+    }
+}
+
+TEST_CASE("the papers are the same bytes whatever the number of threads", "[command][papers]") {
+    const Hall hall;
+    const auto job = long_row(hall, 2, 1000);
+    std::map<std::string, std::string> first;
+    for (const auto* threads : {"1", "2", "7"}) {
+        const auto out = hall.folder / ("out" + std::string(threads));
+        const auto ran = Hall::run({"render", job, "-o", out, "--language", "en", "--only",
+                                    "labels,household,pack,visits"},
+                                   {{"GALLIPOT_THREADS", threads}});
+        INFO(ran.err);
+        REQUIRE(ran.exit == 0);
+        std::map<std::string, std::string> files;
+        for (const auto& entry : std::filesystem::directory_iterator(out))
+            files[entry.path().filename()] = system::read_file(entry.path());
+        CHECK(files.count("labels-3.pdf") == 1);
+        if (first.empty()) first = files;
+        CHECK(files == first);
+    }
 }

@@ -1,4 +1,5 @@
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "command/plan_json.hpp"
 #include "command/plan_text.hpp"
@@ -33,7 +34,9 @@ void check_figures(const Json& json, const std::string& name) {
 }
 
 void check_plan(const Planned& it) {
-    const auto json = Json::parse(command::plan_json(it.job, it.plan, {}, {}));
+    std::ostringstream written;
+    command::write_plan_json(written, it.job, it.plan, {}, {});
+    const auto json = Json::parse(written.str());
     for (const auto& [name, mix] : json.at("mixes").items()) {
         check_figures(mix, name);
         require(mix.at("batches").get<int>() > 0, "a mix has a batch", name);
