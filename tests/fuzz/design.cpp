@@ -15,8 +15,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     check_told(found);
     if (found.has_errors()) return 0;
 
-    static const auto labels = document::make_labels(
-        hall().job, hall().plan, hall().who, {words("en", "AU"), words("es", "AU")});
+    static const auto labels = document::make_labels(hall().job, hall().plan, hall().who,
+                                                     {words("en", "AU"), words("es", "AU")});
     std::vector<const layout::LabelStock*> same;
     for (const auto& stock : stocks())
         if (stock.stock.shape == design.shape) same.push_back(&stock);
@@ -25,8 +25,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (std::size_t i = 0; i < same.size(); ++i) {
         if (!thorough && i != one) continue;
         try {
-            const auto reports =
-                layout::fit_labels(labels, {same[i]->stock, design}, faces());
+            const auto reports = layout::fit_labels(labels, {same[i]->stock, design}, faces());
             require(reports.size() == labels.labels.size(), "every label is tried");
             for (const auto& report : reports)
                 if (report != nullptr)

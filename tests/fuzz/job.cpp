@@ -1,4 +1,5 @@
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "command/plan_json.hpp"
 #include "command/plan_text.hpp"
@@ -24,8 +25,7 @@ using Json = nlohmann::json;
 
 /// Every figure is a number; only what may not exist at all is null.
 void check_figures(const Json& json, const std::string& name) {
-    if (json.is_null())
-        require(name.ends_with("_C"), "every figure of a mix is a number", name);
+    if (json.is_null()) require(name.ends_with("_C"), "every figure of a mix is a number", name);
     if (json.is_number()) require(std::isfinite(json.get<double>()), "figures are finite", name);
     if (json.is_object())
         for (const auto& [key, value] : json.items()) check_figures(value, key);
@@ -34,7 +34,9 @@ void check_figures(const Json& json, const std::string& name) {
 }
 
 void check_plan(const Planned& it) {
-    const auto json = Json::parse(command::plan_json(it.job, it.plan, {}, {}));
+    std::ostringstream written;
+    command::write_plan_json(written, it.job, it.plan, {}, {});
+    const auto json = Json::parse(written.str());
     for (const auto& [name, mix] : json.at("mixes").items()) {
         check_figures(mix, name);
         require(mix.at("batches").get<int>() > 0, "a mix has a batch", name);
@@ -78,7 +80,8 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
             break;
     }
     if (!it.job.log.address || keys::own_page(**it.job.log.address)) return {};
-    return {caretaker_sheet(it.job, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
+    return {
+        caretaker_sheet(it.job, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
 }
 constexpr std::size_t papers = 7;  // and the labels
 

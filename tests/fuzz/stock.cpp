@@ -1,8 +1,9 @@
+#include "templates/stock.hpp"
+
 #include "document/make_labels.hpp"
 #include "layout/misfit.hpp"
 #include "loaded.hpp"
 #include "placed.hpp"
-#include "templates/stock.hpp"
 
 /// A file of label stock, and the page to align it by.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -18,16 +19,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                 stock.page_height >= stock.label_height,
             "labels lie on their page");
 
-    static const auto labels = document::make_labels(
-        hall().job, hall().plan, hall().who, {words("en", "AU")});
+    static const auto labels =
+        document::make_labels(hall().job, hall().plan, hall().who, {words("en", "AU")});
     try {
         layout::alignment_page(stock, faces(), "alignment");
         for (const auto& other : stocks()) {
             if (other.stock.design != stock.design || other.stock.shape != stock.shape) continue;
             const layout::LabelStock both{stock, other.design};
-            require(layout::place_labels(labels, both, faces()).labels.size() ==
-                        labels.labels.size(),
-                    "every label is placed");
+            require(
+                layout::place_labels(labels, both, faces()).labels.size() == labels.labels.size(),
+                "every label is placed");
             break;
         }
     } catch (const layout::LayoutError& error) {
