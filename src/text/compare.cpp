@@ -28,8 +28,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
                         theirs.counts.end(), std::back_inserter(words));
     if (!words.empty()) {
         out.error("catalog-arguments", ours.place,
-                  "'" + key + "' chooses or writes by the number " + joined(words) +
-                      ", which in " + reference.tag() + " is simply put in",
+                  "'" + key + "' chooses or writes by the number " + joined(words) + ", which in " +
+                      reference.tag() + " is simply put in",
                   "write {" + words.front() + "} alone");
     }
     const auto needed = other.plural_categories();
@@ -48,7 +48,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
 
 void compare(const Catalog& reference, const Catalog& other, diag::Diagnostics& out) {
     const auto keys = other.keys();
-    const diag::Place file{keys.empty() ? nullptr : other.shape(keys.front()).place.source, 0, 0, 1};
+    const diag::Place file{keys.empty() ? nullptr : other.shape(keys.front()).place.source, 0, 0,
+                           1};
     for (const std::string& key : reference.keys()) {
         if (!other.has(key)) {
             out.error("catalog-missing", file,

@@ -103,7 +103,8 @@ class Check {
             return false;
         }
         if (c.code == 0xFEFF) {
-            // The parser leaves them out of its count, so that every place after one would be wrong.
+            // The parser leaves them out of its count, so that every place after one would be
+            // wrong.
             out_.error("control-character", at(offset),
                        "a byte-order mark (U+FEFF) that does not begin the file",
                        "take it out; two files were perhaps put together");

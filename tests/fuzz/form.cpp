@@ -14,7 +14,8 @@ namespace {
 class Pages {
   public:
     Pages()
-        : place_(web::place_of(context_, "K1")), page_{context_, *words("en", "AU"), "", "?try=1"} {}
+        : place_(web::place_of(context_, "K1")),
+          page_{context_, *words("en", "AU"), "", "?try=1"} {}
 
     [[nodiscard]] const web::Context& context() const { return context_; }
     [[nodiscard]] const web::Place& place() const { return place_; }
@@ -44,7 +45,8 @@ class Pages {
 std::size_t tags(const std::string& page) {
     std::size_t count = 0;
     for (const char* tag : {"<script", "<img", "<svg", "<iframe", "onerror=\""})
-        for (auto at = page.find(tag); at != std::string::npos; at = page.find(tag, at + 1)) ++count;
+        for (auto at = page.find(tag); at != std::string::npos; at = page.find(tag, at + 1))
+            ++count;
     return count;
 }
 
@@ -67,8 +69,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     web::Trouble trouble;
     const auto& context = pages.context();
     const auto now = context.local_now();
-    auto reading =
-        web::read_visit(typed, context.plan, pages.place().planned, context.zone, now);
+    auto reading = web::read_visit(typed, context.plan, pages.place().planned, context.zone, now);
     if (reading.faults.empty()) {
         const auto& visit = reading.draft.visit;
         require(visit.station == "K1", "a visit is to its station", visit.station);

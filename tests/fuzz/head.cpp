@@ -26,6 +26,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     request.headers = {{"host", "192.168.1.20:8017"}, {"origin", text}};
     // Only a page of the very host may send a form.
     if (!web::is_cross_site(request, {}))
-        require(text.empty() || host == "192.168.1.20:8017", "a form comes from our own page", text);
+        require(text.empty() || host == "192.168.1.20:8017", "a form comes from our own page",
+                text);
     return 0;
 }

@@ -15,11 +15,36 @@ namespace {
 
 const std::vector<std::string>& values() {
     static const std::vector<std::string> all = [] {
-        std::vector<std::string> words{
-            "",      "~",     "[]",      "{}",   "-1",         "0",          "1e9",     "010",
-            "1,5",   "rest",  "true",    "'1'",  "999999999",  "0.000001",   "[[1, 2]]", "1/3",
-            "100 %", "1 min", "1826 d",  "0 mL", "9999-12-31", "1000-01-01", "K1-1",    "&a x",
-            "*a",    "- x",   "1000000", "left", "{n, plural, one {#} other {#}}", "<b>x</b>"};
+        std::vector<std::string> words{"",
+                                       "~",
+                                       "[]",
+                                       "{}",
+                                       "-1",
+                                       "0",
+                                       "1e9",
+                                       "010",
+                                       "1,5",
+                                       "rest",
+                                       "true",
+                                       "'1'",
+                                       "999999999",
+                                       "0.000001",
+                                       "[[1, 2]]",
+                                       "1/3",
+                                       "100 %",
+                                       "1 min",
+                                       "1826 d",
+                                       "0 mL",
+                                       "9999-12-31",
+                                       "1000-01-01",
+                                       "K1-1",
+                                       "&a x",
+                                       "*a",
+                                       "- x",
+                                       "1000000",
+                                       "left",
+                                       "{n, plural, one {#} other {#}}",
+                                       "<b>x</b>"};
         for (const auto& key : gallipot::job::keys()) {
             words.emplace_back(key.example);
             for (const auto& word : key.words()) words.push_back(word);

@@ -1,8 +1,8 @@
 #include <fstream>
 
 #include "folder.hpp"
-#include "loaded.hpp"
 #include "fuzz.hpp"
+#include "loaded.hpp"
 #include "text/catalog.hpp"
 
 /// A user's own file of texts: read, held against the shipped ones, and every message written. It
@@ -50,7 +50,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         try {
             catalog.rich(key, arguments);
         } catch (const std::runtime_error&) {
-            // A word where a message wants a number: compare() holds those against the shipped ones.
+            // A word where a message wants a number: compare() holds those against the shipped
+            // ones.
         }
     }
     return 0;

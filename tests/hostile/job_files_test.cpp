@@ -39,7 +39,8 @@ const std::vector<std::string> render{"render", "job.yaml", "-o", "papers"};
 
 }  // namespace
 
-TEST_CASE("a hostile job file is a clear error with its place, and nothing is written", "[hostile]") {
+TEST_CASE("a hostile job file is a clear error with its place, and nothing is written",
+          "[hostile]") {
     CHECK(faults(bytes_that_are_no_text(), check) == "");
     CHECK(faults(numbers_of_every_wrong_kind(), check) == "");
     CHECK(faults(dates_and_places_out_of_this_world(), check) == "");
@@ -67,15 +68,15 @@ TEST_CASE("odd but lawful: taken as it is meant, and files get none but our own 
     struct Change {
         std::string was, now;
     };
-    for (const auto& [was, now] : std::vector<Change>{
-             {"", "\xEF\xBB\xBF"},
-             {"id: K1,", "id: CON,"},
-             {"id: K1,", "id: nul,"},
-             {"Apartment 4B", "../../etc/passwd"},
-             {"Apartment 4B", "\"<script>alert(1)</script>\""},
-             {"Apartment 4B", "\"%s%n{title} <b>&amp;\\\\\""},
-             {"  syrup:", "  syrup: &a"},
-             {"by: Tenant", "by: CON"}}) {
+    for (const auto& [was, now] :
+         std::vector<Change>{{"", "\xEF\xBB\xBF"},
+                             {"id: K1,", "id: CON,"},
+                             {"id: K1,", "id: nul,"},
+                             {"Apartment 4B", "../../etc/passwd"},
+                             {"Apartment 4B", "\"<script>alert(1)</script>\""},
+                             {"Apartment 4B", "\"%s%n{title} <b>&amp;\\\\\""},
+                             {"  syrup:", "  syrup: &a"},
+                             {"by: Tenant", "by: CON"}}) {
         const Folder folder;
         write(folder / "job.yaml", flat(was, now));
         const Ended ended = run_limited(folder / "", render);

@@ -45,7 +45,8 @@ std::set<std::string> files_in(const std::filesystem::path& folder) {
     if (out < 0 || err < 0 || dup2(out, 1) < 0 || dup2(err, 2) < 0 || chdir(folder.c_str()) != 0)
         _exit(126);
     std::vector<char*> argv{const_cast<char*>("gallipot")};
-    for (const std::string& argument : arguments) argv.push_back(const_cast<char*>(argument.c_str()));
+    for (const std::string& argument : arguments)
+        argv.push_back(const_cast<char*>(argument.c_str()));
     argv.push_back(nullptr);
     execv(GALLIPOT_PROGRAM, argv.data());
     _exit(127);

@@ -23,11 +23,13 @@ std::string import_faults(const std::vector<Hostile>& rows) {
         write(folder / "job.yaml", flat("", ""));
         write(folder / "visits.csv", hostile.make());
         const Ended ended = run_limited(folder / "", {"log", "job.yaml", "--import", "visits.csv"});
-        const std::string place = hostile.place.empty() ? "visits.csv" : "visits.csv:" + hostile.place;
+        const std::string place =
+            hostile.place.empty() ? "visits.csv" : "visits.csv:" + hostile.place;
         std::string fault = ended.fault();
         if (!ended.tells(place, hostile.code))
             fault += "not told: " + place + " [" + hostile.code + "]";
-        if (!fault.empty()) all += hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
+        if (!fault.empty())
+            all += hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
         if (std::getenv("GALLIPOT_FIGURES") != nullptr)
             std::printf("import %s: %.2f s, %.0f MB\n", hostile.name.c_str(), ended.seconds,
                         ended.megabytes);
@@ -43,15 +45,16 @@ std::string template_faults(const std::string& path, const std::vector<Hostile>&
         const bool stock = path.starts_with("stocks/");
         write(folder / "job.yaml", stock ? flat("letter-2x5", "own") : flat("", ""));
         write(folder / ("mine/" + path), hostile.make());
-        const Ended ended = run_limited(folder / "", {"render", "job.yaml", "-o", "papers",
-                                                      "--templates", "mine"});
+        const Ended ended =
+            run_limited(folder / "", {"render", "job.yaml", "-o", "papers", "--templates", "mine"});
         const std::string place =
             "mine/" + path + (hostile.place.empty() ? "" : ":" + hostile.place);
         std::string fault = ended.fault();
         if (!ended.tells(place, hostile.code))
             fault += "not told: " + place + " [" + hostile.code + "]";
         if (!fault.empty())
-            all += path + " " + hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
+            all +=
+                path + " " + hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
     }
     return all;
 }
@@ -75,40 +78,40 @@ std::vector<Hostile> no_yaml(const std::string& nothing) {
 
 TEST_CASE("a hostile CSV is a clear error with its place, and no visit is recorded", "[hostile]") {
     using namespace std::string_literals;
-    CHECK(import_faults({
-              row("nothing", "", "csv-heading", ""),
-              row("blank lines", "", "csv-heading", "\n\n\n"),
-              row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
-              row("NUL", "2:8", "control-character", visit("K1,2027-05-20 08:05,a\0b,1,,,,,"s)),
-              row("UTF-16", "1:1", "not-utf8", "\xFF\xFEs\0t\0"s),
-              row("another table", "1:1", "csv-heading", "name,price\nborax,3.20\n"),
-              row("an open quote", "2:43", "csv-quote", visit("K1,2027-05-20 08:05,x,1,,,,,\"never")),
-              row("no such station", "2:1", "unknown-station", visit("../x,2027-05-20 08:05,x,1,,,,,")),
-              row("no such container", "2:1", "unknown-station",
-                  visit("K1-999999999999999999999,2027-05-20 08:05,x,1,,,,,")),
-              row("no such day", "2:4", "bad-time", visit("K1,2027-02-30 08:05,x,1,,,,,")),
-              row("a day far off", "2:4", "bad-time", visit("K1,99999-02-01 08:05,x,1,,,,,")),
-              row("too few fields", "2:1", "csv-columns", visit("K1,2027-05-20 08:05")),
-              row("a visit of nothing", "2:1", "empty-visit", visit("K1,2027-05-20 08:05,x,,,,,,")),
-              row("a word unknown", "2:33", "bad-word", visit("K1,2027-05-20 08:05,x,1,,,soggy,,")),
-              row("an escape sequence", "2:36", "control-character",
-                  visit("K1,2027-05-20 08:05,x,1,,,,,a\x1B[31m")),
-              row("a direction", "2:36", "control-character",
-                  visit("K1,2027-05-20 08:05,x,1,,,,,a\u202Eb")),
-              {"a note of a million letters", "2:36", "too-long",
-               [] { return visit("K1,2027-05-20 08:05,x,1,,,,," + repeated("x", 1'000'000)); }},
-              {"a million fields", "2:1", "csv-columns",
-               [] { return visit(repeated("K1,", 1'000'000)); }},
-              {"a million wrong lines", "2:1", "unknown-station",
-               [] {
-                   return heading + repeated("K9,2027-05-20 08:05,x,1,,,,,\n", 1'000'000);
-               }},
-              {"a million quotes", "1:1", "csv-heading", [] { return repeated("\"", 1'000'000); }},
-              {"5 MB on a line", "1:1", "csv-heading", [] { return repeated("x", 5'000'000); }},
-              {"100 MB of one field", "1:1", "csv-quote",
-               [] { return "\"" + repeated("x\n", 50'000'000); }},
-              {"100 MB of nothing", "", "csv-heading", [] { return repeated("\n", 100'000'000); }},
-          }) == "");
+    CHECK(
+        import_faults({
+            row("nothing", "", "csv-heading", ""),
+            row("blank lines", "", "csv-heading", "\n\n\n"),
+            row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
+            row("NUL", "2:8", "control-character", visit("K1,2027-05-20 08:05,a\0b,1,,,,,"s)),
+            row("UTF-16", "1:1", "not-utf8", "\xFF\xFEs\0t\0"s),
+            row("another table", "1:1", "csv-heading", "name,price\nborax,3.20\n"),
+            row("an open quote", "2:43", "csv-quote", visit("K1,2027-05-20 08:05,x,1,,,,,\"never")),
+            row("no such station", "2:1", "unknown-station",
+                visit("../x,2027-05-20 08:05,x,1,,,,,")),
+            row("no such container", "2:1", "unknown-station",
+                visit("K1-999999999999999999999,2027-05-20 08:05,x,1,,,,,")),
+            row("no such day", "2:4", "bad-time", visit("K1,2027-02-30 08:05,x,1,,,,,")),
+            row("a day far off", "2:4", "bad-time", visit("K1,99999-02-01 08:05,x,1,,,,,")),
+            row("too few fields", "2:1", "csv-columns", visit("K1,2027-05-20 08:05")),
+            row("a visit of nothing", "2:1", "empty-visit", visit("K1,2027-05-20 08:05,x,,,,,,")),
+            row("a word unknown", "2:33", "bad-word", visit("K1,2027-05-20 08:05,x,1,,,soggy,,")),
+            row("an escape sequence", "2:36", "control-character",
+                visit("K1,2027-05-20 08:05,x,1,,,,,a\x1B[31m")),
+            row("a direction", "2:36", "control-character",
+                visit("K1,2027-05-20 08:05,x,1,,,,,a\u202Eb")),
+            {"a note of a million letters", "2:36", "too-long",
+             [] { return visit("K1,2027-05-20 08:05,x,1,,,,," + repeated("x", 1'000'000)); }},
+            {"a million fields", "2:1", "csv-columns",
+             [] { return visit(repeated("K1,", 1'000'000)); }},
+            {"a million wrong lines", "2:1", "unknown-station",
+             [] { return heading + repeated("K9,2027-05-20 08:05,x,1,,,,,\n", 1'000'000); }},
+            {"a million quotes", "1:1", "csv-heading", [] { return repeated("\"", 1'000'000); }},
+            {"5 MB on a line", "1:1", "csv-heading", [] { return repeated("x", 5'000'000); }},
+            {"100 MB of one field", "1:1", "csv-quote",
+             [] { return "\"" + repeated("x\n", 50'000'000); }},
+            {"100 MB of nothing", "", "csv-heading", [] { return repeated("\n", 100'000'000); }},
+        }) == "");
     std::vector<Hostile> counts;
     for (const char* count : {"-1", "1.5", "1e3", "nan", "0x10", "1_000", "1000001", "+1",
                               "99999999999999999999", "\u0663", "one", "1 2"})
@@ -121,7 +124,8 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
 }
 
 TEST_CASE("hostile stock, designs and texts of the user's own", "[hostile]") {
-    const std::string stock = "about: x\nlabel: { width: 100 mm, height: 62 mm }\ndesign: standard\n";
+    const std::string stock =
+        "about: x\nlabel: { width: 100 mm, height: 62 mm }\ndesign: standard\n";
     const auto with = [](std::string text, const std::string& from, const std::string& to) {
         return text.replace(text.find(from), from.size(), to);
     };
@@ -135,14 +139,14 @@ TEST_CASE("hostile stock, designs and texts of the user's own", "[hostile]") {
     stocks.push_back(row("a kilometre", "2:17", "out-of-range", with(stock, "100 mm", "1 km")));
     stocks.push_back(row("a path", "1:1", "unknown-design", with(stock, "standard", "../x")));
     CHECK(template_faults("stocks/own.yaml", stocks) == "");
-    CHECK(template_faults("text/en.yaml",
-                          {row("unknown argument", "2:10", "catalog-arguments",
-                               "paper:\n  cards: \"{nosuch}\"\n"),
-                           row("unclosed", "2:10", "catalog-message", "paper:\n  cards: \"{nosuch\"\n"),
-                           row("unknown markup", "2:10", "catalog-message",
-                               "paper:\n  cards: <script>x</script>\n"),
-                           row("a key of its own", "2:3", "catalog-key", "paper:\n  nosuch: x\n")}) ==
-          "");
+    CHECK(template_faults(
+              "text/en.yaml",
+              {row("unknown argument", "2:10", "catalog-arguments",
+                   "paper:\n  cards: \"{nosuch}\"\n"),
+               row("unclosed", "2:10", "catalog-message", "paper:\n  cards: \"{nosuch\"\n"),
+               row("unknown markup", "2:10", "catalog-message",
+                   "paper:\n  cards: <script>x</script>\n"),
+               row("a key of its own", "2:3", "catalog-key", "paper:\n  nosuch: x\n")}) == "");
     CHECK(template_faults("text/fr.yaml", {}) == "");
 }
 

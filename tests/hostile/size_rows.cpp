@@ -30,7 +30,8 @@ std::string many_stations(int count) {
 std::string wrong_stations(int count) {
     std::string lines;
     for (int i = 0; i < count; ++i)
-        lines += fmt::format("  - {{ id: A{0}, place: P, mix: m{0}, contaner: c, near: [fod] }}\n", i);
+        lines +=
+            fmt::format("  - {{ id: A{0}, place: P, mix: m{0}, contaner: c, near: [fod] }}\n", i);
     return stations(lines);
 }
 
@@ -41,7 +42,8 @@ std::vector<Hostile> too_much_of_everything() {
         {"an alias bomb", "8:10", "too-many-values", alias_bomb},
         {"an alias bomb of long text", "28226:1", "too-many-values",
          [] {
-             return "a: &a '" + repeated("x", 3999) + "'\nb: [\n" + repeated("*a,\n", 900'000) + "]\n";
+             return "a: &a '" + repeated("x", 3999) + "'\nb: [\n" + repeated("*a,\n", 900'000) +
+                    "]\n";
          }},
         {"a station a million times over", "", "too-many-values",
          [] {
@@ -53,11 +55,13 @@ std::vector<Hostile> too_much_of_everything() {
         {"a merge key", "10:3", "merge-key", [] { return flat("  region", "  <<: x\n  region"); }},
         {"a tag", "2:8", "tag", [] { return flat("Apartment", "!!python/object Apartment"); }},
         {"a directive", "1:1", "directive", [] { return "%TAG ! x\n---\n" + flat("", ""); }},
-        {"a second document", "56:1", "second-document", [] { return flat("", "") + "---\na: b\n"; }},
+        {"a second document", "56:1", "second-document",
+         [] { return flat("", "") + "---\na: b\n"; }},
         {"100,000 brackets", "1:1001", "too-deep", [] { return repeated("[", 100'000); }},
         {"100,000 brackets, closed", "1:1001", "too-deep",
          [] { return repeated("[", 50'000) + repeated("]", 50'000); }},
-        {"100,000 brackets on lines", "1001:1", "too-deep", [] { return repeated("[\n", 100'000); }},
+        {"100,000 brackets on lines", "1001:1", "too-deep",
+         [] { return repeated("[\n", 100'000); }},
         {"braces", "1:4001", "too-deep", [] { return repeated("{a: ", 25'000); }},
         {"dashes", "1:81", "too-deep", [] { return repeated("- ", 50'000); }},
         {"question marks", "1:81", "too-deep", [] { return repeated("? ", 50'000); }},
@@ -90,14 +94,16 @@ std::vector<Hostile> too_much_of_everything() {
          [] { return stations(repeated("  - x\n", 1'000'000)); }},
         {"two million commas", "", "too-many-values",
          [] { return "stations: [\n" + repeated(",\n", 2'000'000) + "]\n"; }},
-        {"lists in lists", "", "too-many-values", [] { return "a:\n" + repeated(" - - - x\n", 500'000); }},
+        {"lists in lists", "", "too-many-values",
+         [] { return "a:\n" + repeated(" - - - x\n", 500'000); }},
         {"200,000 unknown keys", "1:1", "unknown-key",
          [] {
              std::string text;
              for (int i = 0; i < 200'000; ++i) text += fmt::format("k{}: v\n", i);
              return text;
          }},
-        {"one key 200,000 times", "2:1", "duplicate-key", [] { return repeated("a: b\n", 200'000); }},
+        {"one key 200,000 times", "2:1", "duplicate-key",
+         [] { return repeated("a: b\n", 200'000); }},
     };
 }
 

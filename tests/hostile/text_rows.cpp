@@ -19,14 +19,17 @@ Hostile titled(const std::string& name, const std::string& place, const std::str
 std::vector<Hostile> texts_that_deceive() {
     std::vector<Hostile> rows;
     const std::vector<std::pair<std::string, std::string>> raw = {
-        {"U+0001", "A\x01"},       {"an escape sequence", "A\x1B[31m"}, {"backspaces", "A\b\b"},
-        {"U+007F", "A\x7F"},       {"U+009B", "A\u009B31m"},            {"U+0085", "A\u0085"},
-        {"U+000B", "A\v"},         {"U+2028", "A\u2028"},               {"U+202E", "A\u202E"},
-        {"U+2066", "A\u2066"},     {"U+200F", "A\u200F"},               {"U+061C", "A\u061C"}};
-    for (const auto& [name, text] : raw) rows.push_back(titled(name, "2:9", "control-character", text));
+        {"U+0001", "A\x01"},      {"an escape sequence", "A\x1B[31m"},
+        {"backspaces", "A\b\b"},  {"U+007F", "A\x7F"},
+        {"U+009B", "A\u009B31m"}, {"U+0085", "A\u0085"},
+        {"U+000B", "A\v"},        {"U+2028", "A\u2028"},
+        {"U+202E", "A\u202E"},    {"U+2066", "A\u2066"},
+        {"U+200F", "A\u200F"},    {"U+061C", "A\u061C"}};
+    for (const auto& [name, text] : raw)
+        rows.push_back(titled(name, "2:9", "control-character", text));
     for (const char* escape : {"\\x1B[31m", "\\0", "\\a", "\\e[2J", "\\u202E", "\\N", "\\L", "\\P"})
-        rows.push_back(titled(escape, "2:8", "control-character",
-                              "\"A" + std::string(escape) + "\""));
+        rows.push_back(
+            titled(escape, "2:8", "control-character", "\"A" + std::string(escape) + "\""));
     rows.push_back(titled("an escape beyond Unicode", "2:20", "yaml-syntax", "\"A\\UFFFFFFFF\""));
     rows.push_back(titled("an escaped surrogate", "2:16", "yaml-syntax", "\"A\\uD800\""));
     rows.push_back(titled("an unknown escape", "2:12", "yaml-syntax", "\"A\\q\""));
@@ -58,15 +61,18 @@ std::vector<Hostile> names_that_look_like_paths() {
     for (const char* stock : {"../x", "/etc/passwd", "../stocks/a4-2x4", "..%2f", "CON"})
         rows.push_back(change("letter-2x5", stock, "7:9", "unknown-stock"));
     for (const char* language : {"../en", "en-../US", "/etc/passwd", "english", "e"})
-        rows.push_back(change("[en, es]", "[" + std::string(language) + "]", "5:13", "bad-language"));
+        rows.push_back(
+            change("[en, es]", "[" + std::string(language) + "]", "5:13", "bad-language"));
     rows.push_back(change("[en, es]", "[xx]", "5:13", "unknown-language"));
     for (const char* region : {"../x", "US/..", "ZZ", "us"})
-        rows.push_back(change("region: US", "region: " + std::string(region), "10:11", "bad-region"));
-    for (const char* zone : {"../../etc/passwd", "/etc/localtime", "Australia/../Sydney"})
-        rows.push_back(change("currency: USD", "time_zone: " + std::string(zone), "21:12", "bad-time-zone"));
-    for (const char* zone : {"Mars/Olympus", "GMT+25", "Australia/Sidney"})
         rows.push_back(
-            change("currency: USD", "time_zone: " + std::string(zone), "21:12", "unknown-time-zone"));
+            change("region: US", "region: " + std::string(region), "10:11", "bad-region"));
+    for (const char* zone : {"../../etc/passwd", "/etc/localtime", "Australia/../Sydney"})
+        rows.push_back(
+            change("currency: USD", "time_zone: " + std::string(zone), "21:12", "bad-time-zone"));
+    for (const char* zone : {"Mars/Olympus", "GMT+25", "Australia/Sidney"})
+        rows.push_back(change("currency: USD", "time_zone: " + std::string(zone), "21:12",
+                              "unknown-time-zone"));
     for (const char* address :
          {"file:///etc/passwd", "javascript:alert(1)", "http://a b", "http://user:pw@host",
           "http://[::1", "http://x:99999", "http://x?a", "\"http://x\\u00E9\""})
