@@ -17,7 +17,10 @@ Exit perform(const Task& task, World& world) {
     try {
         const Exit exit = task();
         world.out.flush();
-        if (!world.out) throw system::SystemError{"cannot write the results; is the disk full?"};
+        if (!world.out)
+            throw system::SystemError{
+                "cannot write to standard output (closed, or the disk is full?); files and visits "
+                "are written all the same, what should have been printed is not"};
         return exit;
     } catch (const system::SystemError& error) {
         world.err << "gallipot: " << error.message << '\n';

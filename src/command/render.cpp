@@ -50,11 +50,11 @@ Exit render(const Options& options, World& world) {
     std::vector<std::string> drawn(names.size());
     draw(papers, world, [&](std::size_t file, std::string_view bytes) { drawn[file] = bytes; });
     system::make_folder(options.folder);
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        const fs::path path = fs::path(options.folder) / names[i];
-        system::write_whole(path, drawn[i]);
-        world.out << path.string() << '\n';
-    }
+    system::FileSet set;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        set.add(fs::path(options.folder) / names[i], drawn[i]);
+    set.put_in_place();
+    for (const auto& name : names) world.out << (fs::path(options.folder) / name).string() << '\n';
     return exit;
 }
 

@@ -106,10 +106,11 @@ class Reporter {
         }
         const Exit exit = tell(session_, world_);
         if (exit != Exit::done) return exit;
-        for (const auto& [path, bytes] : files) {
-            system::write_whole(path, bytes);
-            if (!options_.json) world_.out << path.string() << '\n';
-        }
+        system::FileSet set;
+        for (const auto& [path, bytes] : files) set.add(path, bytes);
+        set.put_in_place();
+        if (!options_.json)
+            for (const auto& [path, bytes] : files) world_.out << path.string() << '\n';
         return exit;
     }
 

@@ -38,21 +38,6 @@ std::optional<std::string> own_address(const job::Job& job) {
     return **job.log.address;
 }
 
-/// A job whose codes need no keys gets a secret all the same once it is served.
-const keys::Secret& need_secret(Session& session) {
-    if (session.secret) return *session.secret;
-    const fs::path path = secret_path(session.file);
-    if (const auto text = system::read_if_there(path)) {
-        session.secret =
-            keys::parse(std::make_shared<const diag::Source>(diag::Source{path.string(), *text}),
-                        session.found);
-    } else {
-        session.secret = keys::make_secret();
-        system::write_new(path, keys::print(*session.secret), system::Privacy::owner_only);
-    }
-    return *session.secret;
-}
-
 std::string style_sheet(const DataFolders& data) {
     const fs::path name = fs::path("web") / "style.css";
     if (data.own_templates)
@@ -170,7 +155,8 @@ class Stop {
 Exit serve(const Options& options, World& world) {
     Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
     if (!session.good()) return tell(session, world);
-    const keys::Secret& secret = need_secret(session);
+    // A job whose codes need no keys gets a secret all the same once it is served.
+    if (!session.secret) read_secret(session, SecretPolicy::create);
     std::map<std::string, const text::Catalog*> words;
     for (const auto& language : session.job->languages)
         words[*language] = &session.words(*language);
@@ -180,7 +166,7 @@ Exit serve(const Options& options, World& world) {
     const web::Context context{*session.job,
                                session.plan,
                                session.who,
-                               secret,
+                               *session.secret,
                                visits,
                                zone_of(session),
                                now,
@@ -189,12 +175,13 @@ Exit serve(const Options& options, World& world) {
                                analysis::sites(*session.job, session.plan)};
     tell_of_new_secret(session, world);
     raise_open_files();
+    std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
     web::Refusals refusals([&](const std::string& line) { world.err << line << std::endl; }, now);
     web::App app(context, refusals);
     const web::HostPort listen = where_to_listen(options, *session.job);
     web::Server server(listen.host, listen.port, app, refusals);
-    print_greeting(session, listen, server.port(), keys::overview_key(secret), world);
+    print_greeting(session, listen, server.port(), keys::overview_key(*session.secret), world);
     std::thread thread([&] { server.run(); });
     stop.wait();
     server.stop();

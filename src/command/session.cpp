@@ -20,23 +20,6 @@ bool needs_secret(const job::Job& job) {
     return job.log.address && !keys::own_page(**job.log.address);
 }
 
-void read_secret(Session& session, SecretPolicy policy) {
-    const fs::path path = secret_path(session.file);
-    if (const auto text = system::read_if_there(path)) {
-        const auto source =
-            std::make_shared<const diag::Source>(diag::Source{path.string(), *text});
-        session.secret = keys::parse(source, session.found);
-        return;
-    }
-    const keys::Secret secret = keys::make_secret();
-    session.secret_is_new = true;
-    // A secret that is not kept would make a link that no later run knows.
-    if (policy == SecretPolicy::create) {
-        system::write_new(path, keys::print(secret), system::Privacy::owner_only);
-        session.secret = secret;
-    }
-}
-
 /// What a station's code holds when it opens something; the text of its facts is the label's to
 /// write, in the words of the language.
 std::string link_for(const Session& session, const job::Station& station) {
@@ -85,6 +68,26 @@ void check_time_zone(Session& session) {
 
 fs::path secret_path(const fs::path& job_file) {
     return fs::path(job_file).replace_extension(".secret");
+}
+
+void read_secret(Session& session, SecretPolicy policy) {
+    const fs::path path = secret_path(session.file);
+    auto text = system::read_if_there(path);
+    if (!text) {
+        const keys::Secret secret = keys::make_secret();
+        session.secret_is_new = true;
+        // A secret that is not kept would make a link that no later run knows.
+        if (policy == SecretPolicy::only_read) return;
+        if (system::write_new(path, keys::print(secret), system::Privacy::owner_only)) {
+            session.secret = secret;
+            return;
+        }
+        // Another gallipot was quicker: what it wrote holds.
+        session.secret_is_new = false;
+        text = system::read_file(path);
+    }
+    session.secret = keys::parse(
+        std::make_shared<const diag::Source>(diag::Source{path.string(), *text}), session.found);
 }
 
 const text::Catalog& Session::words(const std::string& language) {

@@ -56,6 +56,10 @@ struct Session {
 Session open_session(const std::filesystem::path& file, const DataFolders& data,
                      SecretPolicy policy);
 
+/// Reads the secret, or makes one if that is allowed and there is none. Errors in the file go to
+/// `session.found`.
+void read_secret(Session& session, SecretPolicy policy);
+
 /// Where the secret of a job lies.
 std::filesystem::path secret_path(const std::filesystem::path& job_file);
 

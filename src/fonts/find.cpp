@@ -42,8 +42,14 @@ List read_list(const std::string& path) {
 std::shared_ptr<const Font> open(const List& list, const std::string& name) {
     for (const std::string& folder : list.folders) {
         const auto path = std::filesystem::path(folder) / name;
-        if (auto bytes = system::read_if_there(path)) {
+        auto bytes = system::read_if_there(path);
+        if (!bytes) continue;
+        try {
             return std::make_shared<const Font>(path.string(), std::move(*bytes));
+        } catch (const FontError& error) {
+            throw FontError{fmt::format(
+                "{}; put a good one in its place, or install the package {} again", error.message,
+                list.package)};
         }
     }
     throw FontError{fmt::format(

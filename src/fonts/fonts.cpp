@@ -122,6 +122,16 @@ std::string read(const std::string& path) {
     }
 }
 
+/// A TrueType file is made so that its 32-bit words, big-endian, add up to this (OpenType, `head`
+/// table, checksumAdjustment). One that was cut short or overwritten does not.
+bool is_whole(std::string_view bytes) {
+    constexpr std::uint32_t sum_of_a_font = 0xB1B0AFBA;
+    std::uint32_t sum = 0;
+    for (std::size_t i = 0; i < bytes.size(); ++i)
+        sum += std::uint32_t{static_cast<std::uint8_t>(bytes[i])} << (24 - 8 * (i % 4));
+    return sum == sum_of_a_font;
+}
+
 }  // namespace
 
 Font::Font(const std::string& path) : Font(path, read(path)) {}
@@ -141,6 +151,8 @@ Font::Font(const std::string& path, std::string bytes) {
     const Owned<hb_blob_t> outlines(hb_face_reference_table(face, tag("glyf")));
     if (hb_blob_get_length(outlines.get()) == 0)
         throw FontError{fmt::format("{} is not a TrueType font with a Unicode map", path)};
+    if (!is_whole(impl->bytes))
+        throw FontError{fmt::format("{} is damaged: its checksum is wrong", path)};
     impl->units_per_em = hb_face_get_upem(face);
     impl->measure();
     if (impl->find({U'H'}) == nullptr || impl->find({U'x'}) == nullptr) {
@@ -228,9 +240,12 @@ Subset Font::subset(const std::vector<char32_t>& characters) const {
     subset.bytes.assign(data, length);
     const hb_map_t* old_glyphs = hb_subset_plan_unicode_to_old_glyph_mapping(plan.get());
     const hb_map_t* new_glyphs = hb_subset_plan_old_to_new_glyph_mapping(plan.get());
-    for (const char32_t character : characters)
-        subset.glyphs.push_back(
-            static_cast<std::uint16_t>(hb_map_get(new_glyphs, hb_map_get(old_glyphs, character))));
+    for (const char32_t character : characters) {
+        const auto glyph = hb_map_get(new_glyphs, hb_map_get(old_glyphs, character));
+        // HarfBuzz goes on with maps that lack what there was no memory for.
+        if (glyph == HB_MAP_VALUE_INVALID) throw std::bad_alloc();
+        subset.glyphs.push_back(static_cast<std::uint16_t>(glyph));
+    }
     return subset;
 }
 

@@ -7,6 +7,7 @@
 
 #include "log/connection.hpp"
 #include "log/fields.hpp"
+#include "system/process.hpp"
 
 namespace gallipot::log {
 namespace fs = std::filesystem;
@@ -306,27 +307,16 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use) const 
     }
 }
 
-namespace {
-
-/// Removes what SQLite leaves beside a copy that failed.
-struct Leftovers {
-    fs::path file;
-    ~Leftovers() {
-        std::error_code ignored;
-        for (const char* ending : {"-journal", "-wal", "-shm"})
-            fs::remove(file.string() + ending, ignored);
-    }
-};
-
-}  // namespace
-
 void Log::back_up(const fs::path& copy) const {
     std::error_code ignored;
     if (fs::equivalent(copy, impl_->file, ignored))
         throw system::SystemError{"'" + copy.string() +
                                   "' is the log itself; give the backup another name"};
     system::make_whole(copy, [&](const fs::path& unfinished) {
-        const Leftovers leftovers{unfinished};
+        // What SQLite leaves beside a copy that failed or was stopped.
+        const system::Leftover journal(unfinished.string() + "-journal");
+        const system::Leftover wal(unfinished.string() + "-wal");
+        const system::Leftover shared(unfinished.string() + "-shm");
         try {
             // A connection of its own: the copy holds up neither readers nor writers.
             Connection source(impl_->file, Access::read);

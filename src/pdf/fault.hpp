@@ -1,12 +1,28 @@
 #pragma once
 
+#include <cstdlib>
 #include <fmt/format.h>
 #include <hpdf.h>
+#include <new>
 #include <string_view>
 
 #include "pdf/writer.hpp"
 
 namespace gallipot::pdf {
+
+/// libharu tells running out of memory by any code it likes, or by none, so it is noted where it
+/// happens. One thread makes one document at a time.
+inline thread_local bool memory_ran_out = false;
+
+inline void* allocate(HPDF_UINT size) {
+    void* memory = std::malloc(size);
+    if (memory == nullptr) memory_ran_out = true;
+    return memory;
+}
+
+inline void release(void* memory) {
+    std::free(memory);
+}
 
 /// The first error of a document. libharu calls note() from inside C functions, through which no
 /// exception may pass: it is kept here and thrown by the next check().
@@ -21,6 +37,7 @@ struct Fault {
         fault.detail = detail;
     }
     void check(std::string_view doing) const {
+        if (memory_ran_out) throw std::bad_alloc();
         if (code == HPDF_OK) return;
         throw PdfError(fmt::format("libharu failed at {}: error {:#06x}, detail {}", doing,
                                    static_cast<unsigned long>(code),

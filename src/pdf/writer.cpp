@@ -123,7 +123,9 @@ struct Writer::Impl final : Uses {
 Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::string& author,
                const std::string& language)
     : impl_(std::make_unique<Impl>()) {
-    impl_->document.reset(HPDF_New(&Fault::note, &impl_->fault));
+    memory_ran_out = false;
+    impl_->document.reset(HPDF_NewEx(&Fault::note, &allocate, &release, 0, &impl_->fault));
+    impl_->fault.check("starting");
     if (!impl_->document) throw PdfError("libharu does not start");
     HPDF_UseUTFEncodings(impl_->doc());
     HPDF_SetCurrentEncoder(impl_->doc(), "UTF-8");

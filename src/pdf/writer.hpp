@@ -12,7 +12,7 @@
 /// Draws placed pages as a PDF file and decides nothing. The only folder that includes libharu.
 namespace gallipot::pdf {
 
-/// libharu refused something, or ran out of memory.
+/// libharu refused something. When memory runs out it is std::bad_alloc.
 class PdfError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;

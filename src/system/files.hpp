@@ -1,10 +1,12 @@
 #pragma once
 
+#include <deque>
 #include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// The file system, and what it may refuse us. The only layer below `command` that touches it.
 namespace gallipot::system {
@@ -15,10 +17,12 @@ struct SystemError {
     std::string message;
 };
 
-/// The whole file. Throws SystemError; a file of more than `most` bytes is refused unread.
-std::string read_file(const std::filesystem::path& path, std::size_t most = 64u << 20);
+inline constexpr std::size_t most_read = 64u << 20;
 
-/// Like read_file, but nothing when there is no such file.
+/// The whole file. Throws SystemError; a file of more than `most` bytes is refused.
+std::string read_file(const std::filesystem::path& path, std::size_t most = most_read);
+
+/// Like read_file, but nothing when there is no such file. One that may not be read is an error.
 std::optional<std::string> read_if_there(const std::filesystem::path& path);
 
 enum class Privacy { shared, owner_only };
@@ -36,6 +40,33 @@ bool write_new(const std::filesystem::path& path, std::string_view bytes,
 /// file beside `path` and leaves it complete.
 void make_whole(const std::filesystem::path& path,
                 const std::function<void(const std::filesystem::path& unfinished)>& fill);
+
+class Unfinished;
+
+/// Files that belong together, as the papers of a job do: all are complete on the disk, out of
+/// sight, before the first is put in its place. What goes wrong until then leaves every old file as
+/// it was. Signals wait while they are put in their places; what nothing can hold up (SIGKILL, a
+/// power cut) leaves each file whole, and beside them a note that says that new and old are mixed.
+class FileSet {
+  public:
+    /// The name of that note.
+    static constexpr const char* note_name = "gallipot-unfinished.txt";
+
+    FileSet();
+    ~FileSet();
+    FileSet(const FileSet&) = delete;
+    FileSet& operator=(const FileSet&) = delete;
+
+    /// Throws SystemError, as does put_in_place.
+    void add(const std::filesystem::path& path, std::string_view bytes);
+    /// Once, after the last one was added.
+    void put_in_place();
+
+  private:
+    [[nodiscard]] std::vector<std::filesystem::path> folders() const;
+
+    std::deque<Unfinished> files_;
+};
 
 /// Makes the folder and those above it. Throws SystemError.
 void make_folder(const std::filesystem::path& path);

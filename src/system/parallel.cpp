@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -32,7 +33,11 @@ void in_parallel(std::size_t count, std::size_t threads,
         }
     };
     std::vector<std::jthread> others;
-    for (std::size_t i = 1; i < std::min(count, threads); ++i) others.emplace_back(run);
+    try {
+        for (std::size_t i = 1; i < std::min(count, threads); ++i) others.emplace_back(run);
+    } catch (const std::system_error&) {
+        // No room for more threads (memory, ulimit -u): those there are do it.
+    }
     run();
     others.clear();  // joined
     if (error) std::rethrow_exception(error);

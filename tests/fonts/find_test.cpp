@@ -86,3 +86,21 @@ TEST_CASE("a file that is no font, or not one libharu can embed, is refused by n
     }
     CHECK_THROWS_AS(fonts::Font((folder.path / "none.ttf").string()), fonts::FontError);
 }
+
+TEST_CASE("a font that was cut short or overwritten is told, and what to do") {
+    const Folder folder;
+    std::ifstream in(fonts::find(shipped_list).regular->path(), std::ios::binary);
+    const std::string whole{std::istreambuf_iterator<char>(in), {}};
+    std::string one_bit = whole;
+    one_bit[whole.size() / 2] = static_cast<char>(one_bit[whole.size() / 2] ^ 1);
+    for (const auto& broken : {whole.substr(0, whole.size() / 2), one_bit, std::string(),
+                               std::string(5000, '\0'), std::string("no font")}) {
+        folder.write("NotoSans-Regular.ttf", broken);
+        CHECK_THAT(message_of(shipped_list, folder.path.string()),
+                   Catch::Contains("NotoSans-Regular.ttf is") &&
+                       Catch::Contains("put a good one in its place") &&
+                       Catch::Contains("fonts-noto-core"));
+    }
+    folder.write("NotoSans-Regular.ttf", whole);
+    CHECK(message_of(shipped_list, folder.path.string()) == "found");
+}

@@ -74,6 +74,21 @@ TEST_CASE("where the container stands and how it is open decide") {
     CHECK(exposure_of(container, station)->surface.degrees == 30);
     station.near.push_back({job::Near::cold, {}});
     CHECK(exposure_of(container, station)->surface.degrees == 20);
+    station.near = {{job::Near::children, {}}, {job::Near::cold, {}}, {job::Near::rain, {}}};
+    CHECK(exposure_of(container, station)->surface.degrees == 10);
+    station.near = {};
+    // Holes in the wall of a size that nobody says are taken as 6 mm; in a lid they are holes too.
+    openings.hole = {};
+    container.openings = openings;
+    CHECK(exposure_of(container, station)->hole == units::mm(6));
+    openings.side = false;
+    openings.hole = units::mm(4);
+    container.openings = openings;
+    CHECK(exposure_of(container, station)->holes);
+    CHECK(exposure_of(container, station)->hole == units::mm(4));
+    openings.hole = {};
+    container.openings = openings;
+    CHECK_FALSE(exposure_of(container, station)->holes);
     openings.closed = true;
     container.openings = openings;
     CHECK_FALSE(exposure_of(container, station));
@@ -98,6 +113,11 @@ TEST_CASE("strength grows as water leaves, and the water brings it back") {
     CHECK(*days_until(cup, 0.5, 0.005) == 0);
     CHECK_FALSE(days_until(cup, 0.5, 0.05));
     CHECK_FALSE(days_until(cup, 0, 0.01));
+    CHECK(days_until(cup, 0, cup.strength) == 0.0);
+    // Twice the strength is half the mass, which is all the water there is.
+    const Start half_water{units::g(40), units::g(20), 0.01};
+    CHECK(*days_until(half_water, 2, 0.02) == Approx(10));
+    CHECK_FALSE(days_until(half_water, 2, 0.0201));
     CHECK(strength_after(cup, 0.5, units::days(*days_until(cup, 0.5, 0.01))) == Approx(0.01));
 }
 
@@ -116,6 +136,9 @@ TEST_CASE("a level that was read bounds the strength") {
     CHECK(read_level(cup, 0.5, units::days(10), 1).strength.high == Approx(0.0065));
     CHECK(read_level(cup, 50, units::days(10), 0.9).strength.usual == Approx(0.0065 / 0.9));
     CHECK(std::isfinite(read_level(cup, 1, units::days(100), 0).strength.high));
+    // At one in twenty 42.75 g are gone, of which the 35 g of water may have evaporated.
+    CHECK(read_level(cup, 1, units::days(100), 0.05).strength.high ==
+          Approx(0.0065 * std::pow(20, 35 / 42.75)));
 }
 
 TEST_CASE("a steady loss by both ways adds up step by step to the same strength") {

@@ -1,9 +1,14 @@
 #include "system/files.hpp"
 
 #include <filesystem>
+#include <string>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include "catch_all.hpp"
+
+#include "system/process.hpp"
 
 namespace fs = std::filesystem;
 using namespace gallipot::system;
@@ -110,4 +115,124 @@ TEST_CASE("a file beyond the bound is refused") {
     CHECK_THAT(message_of([&] { read_file(folder.path / "big", 4999); }),
                Catch::Contains("more than 4999 bytes"));
     CHECK(read_file(folder.path / "big", 5000).size() == 5000);
+}
+
+TEST_CASE("files that belong together are all new, or all as they were") {
+    const Folder folder;
+    write_whole(folder.path / "a", "old a");
+    write_whole(folder.path / "b", "old b");
+    {
+        FileSet set;
+        set.add(folder.path / "a", "new a");
+        set.add(folder.path / "b", "new b");
+        CHECK(read_file(folder.path / "a") == "old a");
+        CHECK(read_file(folder.path / "b") == "old b");
+    }
+    CHECK(folder.count() == 2);
+    CHECK(read_file(folder.path / "a") == "old a");
+    FileSet set;
+    set.add(folder.path / "a", "new a");
+    set.add(folder.path / "b", "new b");
+    set.add(folder.path / "c", "");
+    set.put_in_place();
+    CHECK(read_file(folder.path / "a") == "new a");
+    CHECK(read_file(folder.path / "b") == "new b");
+    CHECK(read_file(folder.path / "c").empty());
+    CHECK(folder.count() == 3);
+}
+
+TEST_CASE("more files than a process may have open are still put in place together") {
+    const Folder folder;
+    constexpr int many = 1500;
+    {
+        FileSet set;
+        for (int i = 0; i < many; ++i) set.add(folder.path / std::to_string(i), std::to_string(i));
+        set.put_in_place();
+    }
+    CHECK(folder.count() == many);
+    CHECK(read_file(folder.path / "1499") == "1499");
+}
+
+TEST_CASE("where new and old are mixed a note says so, and the next time takes it away") {
+    const Folder folder;
+    for (const char* name : {"a", "b", "c"}) write_whole(folder.path / name, "old");
+    const auto write_all = [&](FileSet& set) {
+        for (const char* name : {"a", "b", "c"}) set.add(folder.path / name, "new");
+    };
+    {
+        FileSet set;
+        write_all(set);
+        // No file goes over a folder: as if the disk failed in the middle.
+        fs::remove(folder.path / "b");
+        fs::create_directory(folder.path / "b");
+        CHECK_THAT(message_of([&] { set.put_in_place(); }),
+                   Catch::Contains("Of 3 files 1 are new: run it again"));
+    }
+    CHECK(read_file(folder.path / "a") == "new");
+    CHECK(read_file(folder.path / "c") == "old");
+    CHECK_THAT(read_file(folder.path / FileSet::note_name),
+               Catch::Contains("some are") && Catch::Contains("run the same command again"));
+    CHECK(folder.count() == 4);
+    fs::remove(folder.path / "b");
+    FileSet set;
+    write_all(set);
+    set.put_in_place();
+    CHECK(read_file(folder.path / "c") == "new");
+    CHECK(folder.count() == 3);
+}
+
+TEST_CASE("what fails before anything is new leaves no note") {
+    const Folder folder;
+    FileSet set;
+    set.add(folder.path / "a", "new");
+    set.add(folder.path / "b", "new");
+    fs::create_directory(folder.path / "a");  // since
+    CHECK_FALSE(message_of([&] { set.put_in_place(); }).empty());
+    CHECK(folder.count() == 1);
+    FileSet another;
+    CHECK_THAT(message_of([&] { another.add(folder.path / "a", "x"); }),
+               Catch::Contains("give the name of a file"));
+}
+
+TEST_CASE("a file that is there and may not be read is an error, not a file that is absent") {
+    const Folder folder;
+    fs::create_directory(folder.path / "there");
+    CHECK_FALSE(message_of([&] { read_if_there(folder.path / "there"); }).empty());
+    write_whole(folder.path / "file", "x");
+    CHECK_FALSE(read_if_there(folder.path / "file" / "below").has_value());
+    CHECK_FALSE(read_if_there(folder.path / "none").has_value());
+}
+
+TEST_CASE("new files have the rights that the user's mask leaves") {
+    const Folder folder;
+    const mode_t before = ::umask(027);
+    write_whole(folder.path / "card.pdf", "x");
+    make_whole(folder.path / "copy", [](const fs::path&) {});
+    ::umask(before);
+    for (const char* name : {"card.pdf", "copy"})
+        CHECK((fs::status(folder.path / name).permissions() & fs::perms::all) ==
+              (fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read));
+}
+
+TEST_CASE("a signal waits for what is being put in place, then removes what is unfinished") {
+    const Folder folder;
+    const pid_t child = ::fork();
+    if (child == 0) {
+        prepare_process();
+        const Leftover half((folder.path / "half").string());
+        write_whole(half.name(), "half");
+        {
+            const Undisturbed together;
+            ::raise(SIGTERM);
+            write_whole(folder.path / "whole", "whole");
+        }
+        write_whole(folder.path / "too late", "x");
+        ::_exit(0);
+    }
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    CHECK(WIFSIGNALED(status));
+    CHECK(WTERMSIG(status) == SIGTERM);
+    CHECK(read_file(folder.path / "whole") == "whole");
+    CHECK(folder.count() == 1);
 }
