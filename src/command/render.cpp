@@ -45,14 +45,14 @@ Exit render(const Options& options, World& world) {
     const Exit exit = tell(session, world);
     if (exit != Exit::done) return exit;
     tell_of_new_secret(session, world);
-    // Everything is drawn before anything is written, so that a fault leaves no half a set.
+    // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a set,
+    // and of a large one no more is kept than what is being drawn.
     const auto names = files_of(papers);
-    std::vector<std::string> drawn(names.size());
-    draw(papers, world, [&](std::size_t file, std::string_view bytes) { drawn[file] = bytes; });
     system::make_folder(options.folder);
     system::FileSet set;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        set.add(fs::path(options.folder) / names[i], drawn[i]);
+    draw(papers, world, [&](std::size_t file, std::string_view bytes) {
+        set.add(fs::path(options.folder) / names[file], bytes);
+    });
     set.put_in_place();
     for (const auto& name : names) world.out << (fs::path(options.folder) / name).string() << '\n';
     return exit;
