@@ -95,12 +95,12 @@ TEST_CASE("a font that was cut short or overwritten is told, and what to do") {
     one_bit[whole.size() / 2] = static_cast<char>(one_bit[whole.size() / 2] ^ 1);
     for (const auto& broken : {whole.substr(0, whole.size() / 2), one_bit, std::string(),
                                std::string(5000, '\0'), std::string("no font")}) {
-        folder.write("NotoSans-Regular.ttf", broken);
+        static_cast<void>(folder.write("NotoSans-Regular.ttf", broken));
         CHECK_THAT(message_of(shipped_list, folder.path.string()),
                    Catch::Contains("NotoSans-Regular.ttf is") &&
                        Catch::Contains("put a good one in its place") &&
                        Catch::Contains("fonts-noto-core"));
     }
-    folder.write("NotoSans-Regular.ttf", whole);
+    static_cast<void>(folder.write("NotoSans-Regular.ttf", whole));
     CHECK(message_of(shipped_list, folder.path.string()) == "found");
 }

@@ -2,7 +2,7 @@
 
 #include "catch_all.hpp"
 
-#include "folder.hpp"
+#include "../folder.hpp"
 #include "golden.hpp"
 #include "system/files.hpp"
 
