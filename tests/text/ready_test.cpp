@@ -5,6 +5,7 @@
 #include "../folder.hpp"
 #include "golden.hpp"
 #include "system/files.hpp"
+#include "text/catalog.hpp"
 
 using namespace gallipot;
 
