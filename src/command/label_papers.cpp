@@ -223,8 +223,9 @@ const LabelStock* plain_paper(const document::Labels& labels, const Session& ses
                          const fonts::Faces& faces, const std::vector<LabelStock>& others) {
     std::vector<layout::Misfit> misfits;
     for (const auto& one : unfit)
-        misfits.push_back(
-            layout::told(*one.misfit, listed(one.names), one.like, stock, faces, others));
+        misfits.push_back(layout::told(
+            *one.misfit, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
+            one.like, stock, faces, others));
     throw layout::LayoutError(std::move(misfits));
 }
 

@@ -46,7 +46,7 @@ const LabelStock* nearest(const Label& label, const LabelStock& stock, const fon
 
 }  // namespace
 
-Misfit told(const LabelMisfit& misfit, const std::string& names, const Label& like,
+Misfit told(const LabelMisfit& misfit, const std::string& what, const Label& like,
             const LabelStock& stock, const fonts::Faces& faces,
             const std::vector<LabelStock>& others) {
     const auto& lack = misfit.lack;
@@ -58,7 +58,7 @@ Misfit told(const LabelMisfit& misfit, const std::string& names, const Label& li
     if (higher) by += fmt::format("{:.1f} mm in height", lack.height);
     const auto* other = nearest(like, stock, faces, others);
     Misfit made;
-    made.what = fmt::format("label {} on {}", names, stock.stock.name);
+    made.what = fmt::format("{} on {}", what, stock.stock.name);
     made.problem =
         fmt::format("at the least sizes permitted ({:.1f} pt) it lacks {} of {}; it needs about {}",
                     misfit.least_points, by, in_size(misfit.size), in_size(needed));

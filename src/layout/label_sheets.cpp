@@ -195,8 +195,8 @@ LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock
     std::vector<Misfit> misfits;
     for (std::size_t i = 0; i < settings.size(); ++i)
         if (settings[i].misfit != nullptr)
-            misfits.push_back(told(*settings[i].misfit, labels.labels[i].name, labels.labels[i],
-                                   stock, faces, others));
+            misfits.push_back(told(*settings[i].misfit, "label " + labels.labels[i].name,
+                                   labels.labels[i], stock, faces, others));
     if (!misfits.empty()) throw LayoutError(std::move(misfits));
     return press.place(labels);
 }

@@ -183,11 +183,13 @@ TEST_CASE("where new and old are mixed a note says so, and the next time takes i
 
 TEST_CASE("what fails before anything is new leaves no note") {
     const Folder folder;
-    FileSet set;
-    set.add(folder.path / "a", "new");
-    set.add(folder.path / "b", "new");
-    fs::create_directory(folder.path / "a");  // since
-    CHECK_FALSE(message_of([&] { set.put_in_place(); }).empty());
+    {
+        FileSet set;
+        set.add(folder.path / "a", "new");
+        set.add(folder.path / "b", "new");
+        fs::create_directory(folder.path / "a");  // since
+        CHECK_FALSE(message_of([&] { set.put_in_place(); }).empty());
+    }
     CHECK(folder.count() == 1);
     FileSet another;
     CHECK_THAT(message_of([&] { another.add(folder.path / "a", "x"); }),
