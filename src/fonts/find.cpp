@@ -47,9 +47,9 @@ std::shared_ptr<const Font> open(const List& list, const std::string& name) {
         try {
             return std::make_shared<const Font>(path.string(), std::move(*bytes));
         } catch (const FontError& error) {
-            throw FontError{fmt::format(
-                "{}; put a good one in its place, or install the package {} again", error.message,
-                list.package)};
+            throw FontError{
+                fmt::format("{}; put a good one in its place, or install the package {} again",
+                            error.message, list.package)};
         }
     }
     throw FontError{fmt::format(
