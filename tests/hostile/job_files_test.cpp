@@ -10,10 +10,6 @@ using namespace gallipot::tests;
 
 namespace {
 
-std::string place_in(const std::string& file, const Hostile& hostile) {
-    return hostile.place.empty() ? file : file + ":" + hostile.place;
-}
-
 /// What is wrong with how the program takes these files; empty when nothing is.
 std::string faults(const std::vector<Hostile>& rows, const std::vector<std::string>& arguments) {
     std::string all;
@@ -22,8 +18,8 @@ std::string faults(const std::vector<Hostile>& rows, const std::vector<std::stri
         write(folder / "job.yaml", hostile.make());
         const Ended ended = run_limited(folder / "", arguments);
         std::string fault = ended.fault();
-        if (!ended.tells(place_in("job.yaml", hostile), hostile.code))
-            fault += "not told: " + place_in("job.yaml", hostile) + " [" + hostile.code + "]";
+        if (!ended.tells("job.yaml", hostile.place, hostile.code))
+            fault += "not told: " + hostile.place + " [" + hostile.code + "]";
         if (!fault.empty())
             all += arguments.front() + " " + hostile.name + ": " + fault + "\n" +
                    ended.err.substr(0, 600) + "\n";

@@ -54,13 +54,19 @@ std::set<std::string> files_in(const std::filesystem::path& folder) {
 
 }  // namespace
 
-bool Ended::tells(const std::string& place, const std::string& code) const {
-    const std::string begins = place + ": error: ", ends = "[" + code + "]";
+bool Ended::tells(const std::string& file, const std::string& place,
+                  const std::string& code) const {
+    const std::string told = ": error: ", ends = "[" + code + "]";
     for (std::size_t from = 0; from < err.size();) {
         const auto to = std::min(err.find('\n', from), err.size());
         const std::string line = err.substr(from, to - from);
-        if (line.starts_with(begins) && line.ends_with(ends)) return true;
         from = to + 1;
+        if (!line.starts_with(file) || !line.ends_with(ends)) continue;
+        const std::string where = line.substr(file.size(), line.find(told) - file.size());
+        const bool anywhere = where.size() >= 4 && where.front() == ':' &&
+                              where.find_first_not_of(":0123456789") == std::string::npos &&
+                              std::count(where.begin(), where.end(), ':') == 2;
+        if (place == "?" ? anywhere : where == (place.empty() ? "" : ":" + place)) return true;
     }
     return false;
 }

@@ -23,8 +23,9 @@ struct Ended {
     double megabytes = 0;
     std::vector<std::string> left;  ///< files in the folder that were not there before, by path
 
-    /// A line of the errors "PLACE: error: ... [CODE]".
-    [[nodiscard]] bool tells(const std::string& place, const std::string& code) const;
+    /// Whether one of the errors is "FILE:PLACE: error: ... [CODE]", the place as a Hostile has it.
+    [[nodiscard]] bool tells(const std::string& file, const std::string& place,
+                             const std::string& code) const;
     /// No control character, valid UTF-8, and not a book.
     [[nodiscard]] bool is_fit_to_be_read() const;
     /// What is wrong with it as an answer to a hostile file; empty when nothing is.
@@ -37,7 +38,7 @@ Ended run_limited(const std::filesystem::path& folder, const std::vector<std::st
 /// A hostile file, made when it is needed, and what is to be said of it.
 struct Hostile {
     std::string name;
-    std::string place;  ///< "2:9"; empty: the file as a whole
+    std::string place;  ///< "2:9"; "?": any line and column; empty: the file as a whole
     std::string code;
     std::function<std::string()> make;
 };

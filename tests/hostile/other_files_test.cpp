@@ -23,11 +23,9 @@ std::string import_faults(const std::vector<Hostile>& rows) {
         write(folder / "job.yaml", flat("", ""));
         write(folder / "visits.csv", hostile.make());
         const Ended ended = run_limited(folder / "", {"log", "job.yaml", "--import", "visits.csv"});
-        const std::string place =
-            hostile.place.empty() ? "visits.csv" : "visits.csv:" + hostile.place;
         std::string fault = ended.fault();
-        if (!ended.tells(place, hostile.code))
-            fault += "not told: " + place + " [" + hostile.code + "]";
+        if (!ended.tells("visits.csv", hostile.place, hostile.code))
+            fault += "not told: " + hostile.place + " [" + hostile.code + "]";
         if (!fault.empty())
             all += hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
         if (std::getenv("GALLIPOT_FIGURES") != nullptr)
@@ -47,11 +45,9 @@ std::string template_faults(const std::string& path, const std::vector<Hostile>&
         write(folder / ("mine/" + path), hostile.make());
         const Ended ended =
             run_limited(folder / "", {"render", "job.yaml", "-o", "papers", "--templates", "mine"});
-        const std::string place =
-            "mine/" + path + (hostile.place.empty() ? "" : ":" + hostile.place);
         std::string fault = ended.fault();
-        if (!ended.tells(place, hostile.code))
-            fault += "not told: " + place + " [" + hostile.code + "]";
+        if (!ended.tells("mine/" + path, hostile.place, hostile.code))
+            fault += "not told: " + hostile.place + " [" + hostile.code + "]";
         if (!fault.empty())
             all +=
                 path + " " + hostile.name + ": " + fault + "\n" + ended.err.substr(0, 600) + "\n";
@@ -83,10 +79,10 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
             row("nothing", "", "csv-heading", ""),
             row("blank lines", "", "csv-heading", "\n\n\n"),
             row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
-            row("NUL", "2:8", "control-character", visit("K1,2027-05-20 08:05,a\0b,1,,,,,"s)),
+            row("NUL", "2:21", "control-character", visit("K1,2027-05-20 08:05,a\0b,1,,,,,"s)),
             row("UTF-16", "1:1", "not-utf8", "\xFF\xFEs\0t\0"s),
             row("another table", "1:1", "csv-heading", "name,price\nborax,3.20\n"),
-            row("an open quote", "2:43", "csv-quote", visit("K1,2027-05-20 08:05,x,1,,,,,\"never")),
+            row("an open quote", "2:29", "csv-quote", visit("K1,2027-05-20 08:05,x,1,,,,,\"never")),
             row("no such station", "2:1", "unknown-station",
                 visit("../x,2027-05-20 08:05,x,1,,,,,")),
             row("no such container", "2:1", "unknown-station",
@@ -95,12 +91,12 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
             row("a day far off", "2:4", "bad-time", visit("K1,99999-02-01 08:05,x,1,,,,,")),
             row("too few fields", "2:1", "csv-columns", visit("K1,2027-05-20 08:05")),
             row("a visit of nothing", "2:1", "empty-visit", visit("K1,2027-05-20 08:05,x,,,,,,")),
-            row("a word unknown", "2:33", "bad-word", visit("K1,2027-05-20 08:05,x,1,,,soggy,,")),
-            row("an escape sequence", "2:36", "control-character",
+            row("a word unknown", "2:27", "bad-word", visit("K1,2027-05-20 08:05,x,1,,,soggy,,")),
+            row("an escape sequence", "2:29", "control-character",
                 visit("K1,2027-05-20 08:05,x,1,,,,,a\x1B[31m")),
-            row("a direction", "2:36", "control-character",
+            row("a direction", "2:29", "control-character",
                 visit("K1,2027-05-20 08:05,x,1,,,,,a\u202Eb")),
-            {"a note of a million letters", "2:36", "too-long",
+            {"a note of a million letters", "2:29", "too-long",
              [] { return visit("K1,2027-05-20 08:05,x,1,,,,," + repeated("x", 1'000'000)); }},
             {"a million fields", "2:1", "csv-columns",
              [] { return visit(repeated("K1,", 1'000'000)); }},
@@ -115,10 +111,10 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
     std::vector<Hostile> counts;
     for (const char* count : {"-1", "1.5", "1e3", "nan", "0x10", "1_000", "1000001", "+1",
                               "99999999999999999999", "\u0663", "one", "1 2"})
-        counts.push_back(row(count, "2:26", "bad-count",
+        counts.push_back(row(count, "2:23", "bad-count",
                              visit(fmt::format("K1,2027-05-20 08:05,x,{},,,,,", count))));
     for (const char* level : {"-1", "101", "2/3", "nan", "1e1", "half"})
-        counts.push_back(row(level, "2:28", "bad-level",
+        counts.push_back(row(level, "2:26", "bad-level",
                              visit(fmt::format("K1,2027-05-20 08:05,x,1,,{},,,", level))));
     CHECK(import_faults(counts) == "");
 }
@@ -158,7 +154,7 @@ TEST_CASE("a language of the user's own that lacks texts is told, not met half-w
         run_limited(folder / "", {"render", "job.yaml", "-o", "papers", "--templates", "mine"});
     INFO(ended.err);
     CHECK(ended.fault() == "");
-    CHECK(ended.tells("mine/text/fr.yaml", "catalog-missing"));
+    CHECK(ended.tells("mine/text/fr.yaml", "", "catalog-missing"));
 }
 
 TEST_CASE("a secret that is none is told, and kept as it is", "[hostile]") {

@@ -40,12 +40,12 @@ std::string wrong_stations(int count) {
 std::vector<Hostile> too_much_of_everything() {
     return {
         {"an alias bomb", "8:10", "too-many-values", alias_bomb},
-        {"an alias bomb of long text", "28226:1", "too-many-values",
+        {"an alias bomb of long text", "?", "too-many-values",
          [] {
              return "a: &a '" + repeated("x", 3999) + "'\nb: [\n" + repeated("*a,\n", 900'000) +
                     "]\n";
          }},
-        {"a station a million times over", "", "too-many-values",
+        {"a station a million times over", "?", "too-many-values",
          [] {
              return stations("  - &s { id: A, place: P, control: true }\n" +
                              repeated("  - *s\n", 1'000'000));
@@ -86,15 +86,15 @@ std::vector<Hostile> too_much_of_everything() {
         {"40 MB", "", "file-too-large", [] { return repeated("a: b\n", 8'000'000); }},
         {"70 MB", "", "file-too-large", [] { return repeated("a: b\n", 14'000'000); }},
         {"a million stations", "", "file-too-large", [] { return many_stations(1'000'000); }},
-        {"400,000 stations", "", "too-many-values", [] { return many_stations(400'000); }},
-        {"150,000 stations", "42:3", "too-many", [] { return many_stations(150'000); }},
-        {"50,000 stations with four faults each", "42:11", "missing-key",
+        {"400,000 stations", "?", "too-many-values", [] { return many_stations(400'000); }},
+        {"150,000 stations", "43:3", "too-many", [] { return many_stations(150'000); }},
+        {"50,000 stations with four faults each", "43:11", "missing-key",
          [] { return wrong_stations(50'000); }},
-        {"a million entries", "42:3", "too-many",
+        {"a million entries", "43:3", "too-many",
          [] { return stations(repeated("  - x\n", 1'000'000)); }},
-        {"two million commas", "", "too-many-values",
+        {"two million commas", "?", "too-many-values",
          [] { return "stations: [\n" + repeated(",\n", 2'000'000) + "]\n"; }},
-        {"lists in lists", "", "too-many-values",
+        {"lists in lists", "?", "too-many-values",
          [] { return "a:\n" + repeated(" - - - x\n", 500'000); }},
         {"200,000 unknown keys", "1:1", "unknown-key",
          [] {

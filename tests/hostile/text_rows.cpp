@@ -60,7 +60,7 @@ std::vector<Hostile> names_that_look_like_paths() {
         rows.push_back(change("  syrup:", "  " + std::string(mix) + ":", "27:3", "bad-id"));
     for (const char* stock : {"../x", "/etc/passwd", "../stocks/a4-2x4", "..%2f", "CON"})
         rows.push_back(change("letter-2x5", stock, "7:9", "unknown-stock"));
-    for (const char* language : {"../en", "en-../US", "/etc/passwd", "english", "e"})
+    for (const char* language : {"../en", "en-../US", "/etc/passwd", "english"})
         rows.push_back(
             change("[en, es]", "[" + std::string(language) + "]", "5:13", "bad-language"));
     rows.push_back(change("[en, es]", "[xx]", "5:13", "unknown-language"));
@@ -75,8 +75,8 @@ std::vector<Hostile> names_that_look_like_paths() {
                               "unknown-time-zone"));
     for (const char* address :
          {"file:///etc/passwd", "javascript:alert(1)", "http://a b", "http://user:pw@host",
-          "http://[::1", "http://x:99999", "http://x?a", "\"http://x\\u00E9\""})
-        rows.push_back(change("currency: USD", "log: { address: " + std::string(address) + " }",
+          "http://[::1", "http://x:99999", "http://x?a", "http://x\\u00E9"})
+        rows.push_back(change("currency: USD", "log: { address: \"" + std::string(address) + "\" }",
                               "21:17", "bad-address"));
     return rows;
 }

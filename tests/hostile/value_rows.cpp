@@ -28,16 +28,18 @@ Hostile counted(const std::string& code, const std::string& now) {
 std::vector<Hostile> numbers_of_every_wrong_kind() {
     std::vector<Hostile> rows;
     for (const char* number :
-         {"nan mL",     ".nan mL",      "NaN mL",      "inf mL",         ".inf mL",   "-.inf mL",
-          "1e999 mL",   "1e3 mL",       "1e-400 mL",   "0x1F mL",        "017 mL",    "-0 mL",
-          "-1 mL",      "\u22121 mL",   "+1 mL",       "1_000 mL",       "1 000 mL",  "1'000 mL",
-          "\"1,5 mL\"", "\"1,000 mL\"", "1. mL",       ".5 mL",          "1.2.3 mL",  "1/0 mL",
-          "0/1 mL",     "1/2/3 mL",     "1\u20132 mL", "99999999999 mL", "\u0663 mL", "\uFF11 mL",
-          "\u2460 mL",  "true",         "mL"})
+         {"nan mL",      ".nan mL",        "NaN mL",    "inf mL",    ".inf mL",   "-.inf mL",
+          "1e999 mL",    "1e3 mL",         "1e-400 mL", "0x1F mL",   "017 mL",    "-0 mL",
+          "-1 mL",       "\u22121 mL",     "+1 mL",     "1_000 mL",  "1 000 mL",  "1'000 mL",
+          "1. mL",       ".5 mL",          "1.2.3 mL",  "1/0 mL",    "0/1 mL",    "1/2/3 mL",
+          "1\u20132 mL", "99999999999 mL", "\u0663 mL", "\uFF11 mL", "\u2460 mL", "true",
+          "mL"})
         rows.push_back(filled("bad-number", number));
     rows.push_back(filled("bad-number", repeated("9", 30) + " mL"));
     rows.push_back(filled("bad-number", repeated("9", 50'000) + " mL"));
     rows.push_back(filled("bad-number", "0." + repeated("0", 50'000) + "1 mL"));
+    rows.push_back(filled("decimal-comma", "\"1,5 mL\""));
+    rows.push_back(filled("decimal-comma", "\"1,000 mL\""));
     rows.push_back(filled("missing-unit", "1,5 mL"));  // the comma ends the value there
     rows.push_back(filled("unknown-unit", "0o17 mL"));
     rows.push_back(filled("unknown-unit", "1 mL mL"));
@@ -69,13 +71,13 @@ std::vector<Hostile> dates_and_places_out_of_this_world() {
         rows.push_back(value(prepared, "3:11", "bad-date", day));
     for (const char* time : {"2027-05-14 24:00", "2027-05-14 23:60", "2027-05-14 8:00",
                              "2027-05-14", "2027-05-14 20:00+11:00"})
-        rows.push_back(value(placed, "43:79", "bad-time", time));
-    rows.push_back(value(placed, "43:79", "bad-date", "9999-12-31 23:59"));
-    rows.push_back(value(at, "43:119", "wrong-type", "[0]"));
-    rows.push_back(value(at, "43:119", "wrong-type", "[0, 0, 0]"));
-    rows.push_back(value(at, "43:120", "bad-number", "[nan, 0]"));
-    rows.push_back(value(at, "43:120", "bad-number", "[1e9, 0]"));
-    rows.push_back(value(at, "43:120", "out-of-bounds", "[99999, 0]"));
+        rows.push_back(value(placed, "43:87", "bad-time", time));
+    rows.push_back(value(placed, "43:87", "bad-date", "9999-12-31 23:59"));
+    rows.push_back(value(at, "43:129", "wrong-type", "[0]"));
+    rows.push_back(value(at, "43:129", "wrong-type", "[0, 0, 0]"));
+    rows.push_back(value(at, "43:130", "bad-number", "[nan, 0]"));
+    rows.push_back(value(at, "43:130", "bad-number", "[1e9, 0]"));
+    rows.push_back(value(at, "43:130", "out-of-bounds", "[99999, 0]"));
     rows.push_back(value(outline, "50:33", "flat-room", "[[0, 0], [0, 0], [0, 0]]"));
     rows.push_back(value(outline, "50:33", "flat-room", "[[0, 0], [1, 1], [1, 0], [0, 1]]"));
     rows.push_back(value(outline, "50:33", "too-few", "[[0, 0], [1, 0]]"));
