@@ -75,7 +75,7 @@ TEST_CASE("mixes, ingredients and limits") {
 TEST_CASE("stations") {
     check(rules_of_stations());
 }
-TEST_CASE("keys that have no other case") {
+TEST_CASE("each key on its own") {
     check(rules_of_keys());
 }
 TEST_CASE("what is lawful but unwise") {

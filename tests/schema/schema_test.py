@@ -14,6 +14,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import urllib.parse
 
 import yaml_core
 
@@ -183,6 +184,15 @@ def random_jobs(full, small, count):
         yield case(f"random job {number}", data)
 
 
+def named_by_starter():
+    """The schema that the first line of a new job names, as editors read it."""
+    path = os.path.join(work.name, "new.yaml")
+    subprocess.run([program, "new", path], check=True, capture_output=True)
+    first = open(path, encoding="utf-8").readline().rstrip("\n")
+    address = re.fullmatch(r"# yaml-language-server: \$schema=file://(\S+)", first)
+    return urllib.parse.unquote(address.group(1)) if address else f"nothing: {first}"
+
+
 def main():
     texts = job_texts()
     full = yaml_core.read(texts["full_job"].replace("pt-BR", "de"))
@@ -215,10 +225,13 @@ def main():
         else:
             counts["both refuse" if errors else "both accept"] += 1
     print(ajv.stderr.strip(), "-", len(cases), "jobs:", counts, "left to check:", dict(sorted(let_by.items())))
+    named = named_by_starter()
+    if os.path.realpath(named) != os.path.realpath(schema_file):
+        faults.append(f"a new job names {named}, not {schema_file}")
     for fault in faults:
         print(fault)
     # So that a change that leaves nothing to compare is seen.
-    enough = counts["both accept"] >= 60 and counts["both refuse"] >= 500
+    enough = counts["both accept"] >= 60 and counts["both refuse"] >= 1000
     if not enough:
         print("too few cases for a verdict")
     return 1 if faults or not enough else 0
