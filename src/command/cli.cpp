@@ -56,6 +56,7 @@ Exit run(int argc, const char* const* argv, World& world) {
     add_visit(app, task, world);
     add_log(app, task, world);
     add_report(app, task, world);
+    add_schema(app, task, world);
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& asked_for_help) {

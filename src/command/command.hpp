@@ -34,6 +34,7 @@ void add_serve(CLI::App& app, Task& task, World& world);
 void add_visit(CLI::App& app, Task& task, World& world);
 void add_log(CLI::App& app, Task& task, World& world);
 void add_report(CLI::App& app, Task& task, World& world);
+void add_schema(CLI::App& app, Task& task, World& world);
 
 /// The whole program but for `main`.
 Exit run(int argc, const char* const* argv, World& world);

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "command/command.hpp"
+#include "command/schema.hpp"
 #include "command/session.hpp"
 #include "system/files.hpp"
 
@@ -16,7 +17,8 @@ void add_new(CLI::App& app, Task& task, World& world) {
     command->callback([&task, &world, file] {
         task = [&world, file] {
             const DataFolders data = find_data();
-            const std::string starter = system::read_file(data.templates / "jobs" / "starter.yaml");
+            const std::string starter = line_for_editors(data.templates) +
+                                        system::read_file(data.templates / "jobs" / "starter.yaml");
             if (!system::write_new(*file, starter)) {
                 world.err << "gallipot: '" << *file << "' is there already; give another name\n";
                 return Exit::bad_input;

@@ -254,8 +254,11 @@ void read_stations(const Fields& top, Job& job, Reading& reading) {
     names.check_numbered(job.stations);
     const bool bait = std::any_of(job.stations.begin(), job.stations.end(),
                                   [](const Station& s) { return !s.control; });
-    if (bait && !top.has("mixes")) {
-        reading.out.error("missing-key", top.node().place, "the job needs 'mixes'",
+    const Node* mixes = top.find("mixes");
+    const bool none = mixes == nullptr || (mixes->kind == Kind::mapping && mixes->entries.empty());
+    if (bait && none) {
+        reading.out.error("missing-key", mixes != nullptr ? mixes->place : top.node().place,
+                          "the job needs 'mixes'",
                           "add mixes:, with a name and what goes into each");
     }
 }

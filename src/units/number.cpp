@@ -267,6 +267,12 @@ Parsed<double> parse_number(std::string_view text, Sign sign) {
     return number.value;
 }
 
+std::vector<std::string_view> vulgar_fractions() {
+    std::vector<std::string_view> all;
+    for (const Vulgar& v : vulgar) all.push_back(v.text);
+    return all;
+}
+
 Parsed<int> parse_whole(std::string_view text) {
     const auto parsed = parse_number(text);
     if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 /// Numbers from text, strictly, and with a plain word on what is wrong. No locale takes part.
 ///
@@ -38,5 +39,8 @@ struct Number {
     std::size_t end = 0;
 };
 Parsed<Number> read_number(std::string_view text, Sign sign);
+
+/// "½" and the others that may stand for a fraction.
+std::vector<std::string_view> vulgar_fractions();
 
 }  // namespace gallipot::units

@@ -19,6 +19,7 @@ const std::vector<Rule>& rules_of_form();      ///< values, wherever they stand
 const std::vector<Rule>& rules_of_sections();  ///< help, log, measures, supplies, containers, plan
 const std::vector<Rule>& rules_of_mixes();
 const std::vector<Rule>& rules_of_stations();
+const std::vector<Rule>& rules_of_keys();    ///< each key on its own
 const std::vector<Rule>& rules_of_advice();  ///< warnings
 
 }  // namespace gallipot::tests

@@ -136,6 +136,9 @@ const std::vector<Rule>& rules_of_stations() {
         {{{"mixes:\n", "^mixed:\n"}, {"title:", "^title:"}},
          {"missing-key", "unknown-key"},
          "add mixes:, with a name and what goes into each"},
+        {{{"mixes:\n", "mixes: ^{}\nnotes:\n"}, {"\nnotes", "\n^notes"}},
+         {"missing-key", "unknown-key"},
+         "add mixes:, with a name and what goes into each"},
     };
     return rules;
 }

@@ -7,42 +7,12 @@
 
 #include "golden.hpp"
 #include "job_text.hpp"
+#include "marked.hpp"
 
 using namespace gallipot;
 using namespace gallipot::tests;
 
 namespace {
-
-struct Marked {
-    std::string text;
-    std::vector<std::pair<int, int>> places;  ///< line, column; in file order
-};
-
-/// Takes the "^" out of a text and says where they stood.
-Marked marked(const std::string& with_marks) {
-    Marked result;
-    int line = 1;
-    int column = 1;
-    for (const char c : with_marks) {
-        if (c == '^') {
-            result.places.emplace_back(line, column);
-            continue;
-        }
-        result.text += c;
-        if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) ++column;
-        if (c == '\n') {
-            ++line;
-            column = 1;
-        }
-    }
-    return result;
-}
-
-Marked job_for(const Rule& rule) {
-    std::string text = small_job;
-    for (const auto& [from, to] : rule.changes) text = changed(text, from, to);
-    return marked(text);
-}
 
 void check(const std::vector<Rule>& rules) {
     for (const Rule& rule : rules) {
@@ -91,11 +61,6 @@ std::vector<std::string> codes_in(const std::string& source) {
     return codes;
 }
 
-std::vector<const std::vector<Rule>*> all_rules() {
-    return {&rules_of_form(), &rules_of_sections(), &rules_of_mixes(), &rules_of_stations(),
-            &rules_of_advice()};
-}
-
 }  // namespace
 
 TEST_CASE("values, wherever they stand") {
@@ -109,6 +74,9 @@ TEST_CASE("mixes, ingredients and limits") {
 }
 TEST_CASE("stations") {
     check(rules_of_stations());
+}
+TEST_CASE("each key on its own") {
+    check(rules_of_keys());
 }
 TEST_CASE("what is lawful but unwise") {
     check(rules_of_advice());
