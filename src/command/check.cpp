@@ -38,7 +38,9 @@ void add_check(CLI::App& app, Task& task, World& world) {
             if (session.good()) {
                 safety::ask_to_confirm(session.who, session.job->help, session.found);
                 // What would not fit on paper is an error too, better told now than while printing.
-                make_papers(session, world, PaperChoice{});
+                PaperChoice all;
+                all.only_try = true;
+                make_papers(session, world, all);
             }
             const Exit exit = tell(session, world);
             if (exit != Exit::done) return exit;

@@ -107,10 +107,12 @@ class Maker {
         std::vector<std::vector<layout::Misfit>> misfits(sheets.size() + 1);
         system::in_parallel(sheets.size() + 1, threads_, [&](std::size_t i) {
             try {
-                if (i > 0)
-                    made[i - 1] = lay_out(sheets[i - 1]);
-                else if (wanted("labels"))
+                if (i > 0) {
+                    auto paper = lay_out(sheets[i - 1]);
+                    if (!choice_.only_try) made[i - 1] = std::move(paper);
+                } else if (wanted("labels")) {
                     add_labels(session_, choice_, languages(), papers_);
+                }
             } catch (const layout::LayoutError& error) {
                 misfits[i] = error.misfits();
             }

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "job/job.hpp"
@@ -165,6 +166,8 @@ struct Cost {
 struct Plan {
     std::vector<Mix> mixes;         ///< in the job's order
     std::vector<Station> stations;  ///< in the job's order
+    /// Where each stands among them, by id. A plan made by hand need not have it.
+    std::unordered_map<std::string, std::size_t> station_numbers{};
     std::vector<std::size_t> walk;  ///< indices into them, in the order to walk: see walk.hpp
     std::vector<Purchase> shopping;
     std::optional<Cost> cost;

@@ -38,6 +38,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
         plan.stations.push_back(
             plan_station(job, station, mix == mixes.end() ? nullptr : mix->second,
                          made == by_id.end() ? nullptr : made->second, link, out));
+        plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
         containers += plan.stations.back().containers;
     }
     plan.walk = walk(job);
@@ -55,6 +56,10 @@ const Mix* Plan::mix(const std::string& id) const {
 }
 
 const Station* Plan::station(const std::string& id) const {
+    if (station_numbers.size() == stations.size()) {
+        const auto known = station_numbers.find(id);
+        return known == station_numbers.end() ? nullptr : &stations[known->second];
+    }
     const auto at = std::ranges::find(stations, id, &Station::id);
     return at == stations.end() ? nullptr : &*at;
 }
