@@ -3,15 +3,18 @@
 # is installed, makes the first label within a minute, runs from any folder for anybody, and leaves
 # nothing behind. Needs root, some minutes, and a mirror (that of /etc/apt/sources.list).
 #   tests/package.sh [FOLDER]     the root is made in FOLDER (kept), else in a temporary one
+#   PACKAGE=x.deb tests/package.sh   tries a package that is there; SUITE=trixie in Debian 13
 set -euo pipefail
 top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 . "$top/tests/packages.sh"
 [ "$(id -u)" -eq 0 ] || { echo "debootstrap and chroot need root" >&2; exit 2; }
 # shellcheck disable=SC2086
-install_packages $build_packages debootstrap dpkg-dev zbar-tools poppler-utils lintian
+[ -n "${PACKAGE:-}" ] || install_packages $build_packages dpkg-dev
+install_packages debootstrap zbar-tools poppler-utils lintian
 suite=${SUITE:-bookworm}
-mirror=$(sed -n 's/^URIs: *//p; s/^deb \(http[^ ]*debian\) .*/\1/p' /etc/apt/sources.list /etc/apt/sources.list.d/* 2>/dev/null |
-  grep -m1 'debian/\?$' || echo http://deb.debian.org/debian)
+mirror=$(sed -n 's/^URIs: *//p; s/^deb \(http[^ ]*\) .*/\1/p' $(find /etc/apt/sources.list* -name '*.list' -o -name '*.sources') |
+  sed -n '/debian\/*$/p' | head -1)
+mirror=${mirror:-http://deb.debian.org/debian}
 folder=${1:-$(mktemp -d)}
 root=$folder/root
 mkdir -p "$folder"
@@ -25,12 +28,15 @@ trap finish EXIT
 inside() { chroot "$root" env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 DEBIAN_FRONTEND=noninteractive "$@"; }
 
 echo "== the package"
-build=$top/build/release
-cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGALLIPOT_TESTS=OFF >/dev/null
-cmake --build "$build"
-rm -f "$build"/gallipot_*.deb
-(cd "$build" && cpack -G DEB >/dev/null)
-deb=$(echo "$build"/gallipot_*.deb)
+deb=${PACKAGE:-}
+if [ -z "$deb" ]; then
+  build=$top/build/release
+  cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGALLIPOT_TESTS=OFF >/dev/null
+  cmake --build "$build"
+  rm -f "$build"/gallipot_*.deb
+  (cd "$build" && cpack -G DEB >/dev/null)
+  deb=$(echo "$build"/gallipot_*.deb)
+fi
 dpkg-deb --info "$deb"
 # The address is one that nobody has, and nobody filed a bug to be closed.
 lintian --fail-on error,warning --suppress-tags bogus-mail-host,bogus-mail-host-in-debian-changelog,initial-upload-closes-no-bugs \
@@ -65,7 +71,7 @@ labels=$root/home/newcomer/papers/labels.pdf
 pdftoppm -r 300 -gray -singlefile "$labels" "$folder/label"
 zbarimg -q --raw "$folder/label.pgm" 2>/dev/null | sort >"$folder/read"
 grep -q '^POISON NOT FOOD K1-1 ' "$folder/read" || fail "the code of the first label is not read"
-echo "read from the first page of labels: $(head -1 "$folder/read")"
+echo "read from the label: $(grep '^POISON NOT FOOD K1-1 ' "$folder/read")"
 as_newcomer "head -1 job.yaml" | grep -qx '# yaml-language-server: $schema=file:///usr/share/gallipot/job.schema.json' ||
   fail "the starter does not name the schema"
 

@@ -26,7 +26,7 @@ const std::vector<Rule>& rules_of_keys() {
         {{{"title:", "log: ^here\ntitle:"}},
          {"wrong-type"},
          "write it like { address: http://192.168.1.20:8017 }"},
-        {{{"title:", "log: { address: ^hall }\ntitle:"}}, {"bad-address"}, "write http://hall"},
+        {{{"title:", "log: { address: ^hall.example }\ntitle:"}}, {"bad-address"}, "write http://hall.example"},
         {{{"1/2 tsp]", "{ jug: ^500 g, marks: 25 mL }]"}}, {"wrong-unit"}, ""},
         {{{"1/2 tsp]", "{ syringe: ^2 L, marks: 1 mL }]"}}, {"out-of-bounds"}, ""},
         {{{"malt: { density: 1.4 g/mL }",
