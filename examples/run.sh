@@ -11,7 +11,7 @@ build=$top/build/release
 cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGALLIPOT_TESTS=OFF >/dev/null
 cmake --build "$build"
 gallipot=$build/bin/gallipot
-for job in hall flat; do
+for job in hall flat workshop; do
   # Each job keeps its secret beside it, so the example is copied before it is used.
   mkdir -p "$out/$job"
   cp "$top/examples/$job.yaml" "$out/$job/"

@@ -5,18 +5,20 @@
 
 #include "command/command.hpp"
 #include "command/papers.hpp"
+#include "command/person.hpp"
 #include "command/session.hpp"
+#include "command/terminal.hpp"
 #include "reference/law.hpp"
 
 namespace gallipot::command {
 namespace {
 
-std::string law_text(Session& session) {
-    const text::Catalog& words = session.words("en");
-    std::string out = "What is known to restrict such preparations where you are:\n";
+std::string law_text(const Session& session, const text::Catalog& words, const Terminal& terminal) {
+    std::string out = words("terminal.check.law") + '\n';
     for (const auto& note : reference::law_notes(*session.job->help.region))
         out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
-    return out;
+    constexpr std::size_t after_dash = 2;
+    return paragraphs(out, terminal, words.language(), after_dash);
 }
 
 }  // namespace
@@ -44,7 +46,10 @@ void add_check(CLI::App& app, Task& task, World& world) {
             }
             const Exit exit = tell(session, world);
             if (exit != Exit::done) return exit;
-            world.out << law_text(session) << "No errors. Next: gallipot render " << options->job
+            const text::Catalog& words = words_for_person(session, world);
+            world.out << law_text(session, words, terminal_of_results(world))
+                      << words("terminal.check.good",
+                               {{"command", "gallipot render " + for_shell(options->job)}})
                       << '\n';
             return exit;
         };

@@ -3,6 +3,8 @@
 #include <ostream>
 
 #include "command/command.hpp"
+#include "command/help.hpp"
+#include "command/terminal.hpp"
 #include "fonts/fonts.hpp"
 #include "system/files.hpp"
 
@@ -23,31 +25,30 @@ Exit perform(const Task& task, World& world) {
                 "are written all the same, what should have been printed is not"};
         return exit;
     } catch (const system::SystemError& error) {
-        world.err << "gallipot: " << error.message << '\n';
+        complain(world) << error.message << '\n';
         return Exit::system_failed;
     } catch (const fonts::FontError& error) {
-        world.err << "gallipot: " << error.message << '\n';
+        complain(world) << error.message << '\n';
         return Exit::system_failed;
     } catch (const std::bad_alloc&) {
-        world.err << "gallipot: out of memory; close other programs or split the job\n";
+        complain(world) << "out of memory; close other programs or split the job\n";
         return Exit::system_failed;
     } catch (const std::exception& error) {
-        world.err << "gallipot: a fault of ours: " << error.what()
-                  << "\nPlease report it with the job file that led to it.\n";
+        complain(world) << "a fault of ours: " << error.what()
+                        << "\nPlease report it with the job file that led to it.\n";
         return Exit::system_failed;
     }
 }
 
 }  // namespace
 
-Exit run(int argc, const char* const* argv, World& world) {
-    CLI::App app{about, "gallipot"};
-    app.set_version_flag("--version", std::string("gallipot ") + GALLIPOT_VERSION);
+void add_commands(CLI::App& app, Task& task, World& world) {
+    app.description(about);
+    app.name("gallipot");
+    app.set_version_flag("--version", std::string("gallipot ") + GALLIPOT_VERSION,
+                         "Which gallipot this is");
+    app.set_help_flag("-h,--help", "What there is, and how it is used");
     app.require_subcommand(1);
-    app.footer(
-        "Exit codes: 0 done, 1 the job or the data has errors, 2 wrong usage,\n"
-        "3 the system failed (disk full, no font).");
-    Task task;
     add_new(app, task, world);
     add_check(app, task, world);
     add_plan(app, task, world);
@@ -56,15 +57,27 @@ Exit run(int argc, const char* const* argv, World& world) {
     add_visit(app, task, world);
     add_log(app, task, world);
     add_report(app, task, world);
+    add_explain(app, task, world);
+    add_substances(app, task, world);
+    add_stocks(app, task, world);
+    add_fonts(app, task, world);
+    add_languages(app, task, world);
     add_schema(app, task, world);
+}
+
+Exit run(int argc, const char* const* argv, World& world) {
+    CLI::App app;
+    Task task;
+    add_commands(app, task, world);
+    Help::give(app, terminal_of_results(world).width);
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& asked_for_help) {
         app.exit(asked_for_help, world.out, world.err);
         return Exit::done;
     } catch (const CLI::ParseError& wrong) {
-        world.err << "gallipot: " << wrong.what()
-                  << "\nSee 'gallipot --help' or 'gallipot COMMAND --help'.\n";
+        complain(world) << wrong.what()
+                        << "\nSee 'gallipot --help' or 'gallipot COMMAND --help'.\n";
         return Exit::wrong_usage;
     }
     return perform(task, world);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <ostream>
@@ -16,11 +17,18 @@ namespace gallipot::command {
 /// What the shell is told. README.md and --help promise these numbers.
 enum class Exit { done = 0, bad_input = 1, wrong_usage = 2, system_failed = 3 };
 
+/// Which streams somebody looks at, and how wide the window is.
+struct Terminals {
+    bool results = false, errors = false;
+    std::size_t columns = 0;  ///< 0: nobody knows
+};
+
 /// The world outside, passed in so that tests can stand in for it.
 struct World {
     std::ostream& out;  ///< results
     std::ostream& err;  ///< errors and warnings
     std::function<std::optional<std::string>(const char*)> environment;
+    Terminals terminals = {};
 };
 
 /// What the parsed command will do. Throws system::SystemError and fonts::FontError (exit 3).
@@ -34,7 +42,15 @@ void add_serve(CLI::App& app, Task& task, World& world);
 void add_visit(CLI::App& app, Task& task, World& world);
 void add_log(CLI::App& app, Task& task, World& world);
 void add_report(CLI::App& app, Task& task, World& world);
+void add_explain(CLI::App& app, Task& task, World& world);
+void add_substances(CLI::App& app, Task& task, World& world);
+void add_stocks(CLI::App& app, Task& task, World& world);
+void add_fonts(CLI::App& app, Task& task, World& world);
+void add_languages(CLI::App& app, Task& task, World& world);
 void add_schema(CLI::App& app, Task& task, World& world);
+
+/// Makes `app` the parser of the whole program.
+void add_commands(CLI::App& app, Task& task, World& world);
 
 /// The whole program but for `main`.
 Exit run(int argc, const char* const* argv, World& world);

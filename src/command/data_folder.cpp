@@ -16,7 +16,7 @@ DataFolders find_data(const fs::path& own_templates) {
         throw system::SystemError{"cannot read the folder '" + own_templates.string() +
                                   "' given with --templates; check the name"};
     return {own_templates.empty() ? std::nullopt : std::optional(own_templates),
-            share / "templates", share / "fonts"};
+            share / "templates", share / "fonts", share / "examples"};
 }
 
 }  // namespace gallipot::command

@@ -5,8 +5,9 @@
 #include <ostream>
 
 #include "command/command.hpp"
-#include "command/session.hpp"
+#include "command/person.hpp"
 #include "command/table.hpp"
+#include "command/terminal.hpp"
 #include "command/visit_log.hpp"
 #include "log/exchange.hpp"
 #include "log/fields.hpp"
@@ -33,7 +34,7 @@ bool has_log(const fs::path& job, World& world) {
     if (!fs::exists(job, ignored))
         throw system::SystemError{"cannot read '" + job.string() +
                                   "': there is no such file; check the name and the folder"};
-    world.err << "gallipot: no visit is recorded yet\n";
+    complain(world) << "no visit is recorded yet\n";
     return false;
 }
 
@@ -49,10 +50,20 @@ std::string one_line(std::string text) {
 }
 
 void print_table(const log::Log& visits, bool all, World& world) {
-    std::vector<Table::Column> columns{{"No.", true},  {"Station"},    {"Time"},       {"By"},
-                                       {"Seen", true}, {"Dead", true}, {"Left", true}, {"State"},
-                                       {"Did"},        {"Note"}};
-    if (all) columns.push_back({"Corrects", true});
+    diag::Diagnostics found;  // our own texts, which the tests read
+    const text::Catalog words = words_for_person(find_data(), world, found);
+    const auto say = [&](const char* key) { return words(std::string("terminal.log.") + key); };
+    std::vector<Table::Column> columns{{say("number"), true},
+                                       {say("station"), false, true},
+                                       {say("time"), false, true},
+                                       {say("by")},
+                                       {say("seen"), true},
+                                       {say("dead"), true},
+                                       {say("left"), true},
+                                       {say("state")},
+                                       {say("did")},
+                                       {say("note")}};
+    if (all) columns.push_back({say("corrects"), true});
     Table table(columns);
     visits.each(
         all ? log::Log::Which::all : log::Log::Which::standing, [&](const log::Entry& entry) {
@@ -64,16 +75,17 @@ void print_table(const log::Log& visits, bool all, World& world) {
                 one_line(visit.by),
                 number(visit.seen),
                 number(visit.dead),
-                visit.level_percent ? std::to_string(*visit.level_percent) + " %" : std::string(),
+                visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "",
                 log::print_states(visit.state),
                 log::print_dids(visit.did),
-                entry.withdrawn ? "(taken out)" : one_line(visit.note)};
+                entry.withdrawn ? say("taken_out") : one_line(visit.note)};
             if (all)
                 cells.push_back(entry.corrects ? std::to_string(*entry.corrects) : std::string());
             table.row(std::move(cells));
             return true;
         });
-    world.out << (table.empty() ? "No visit is recorded yet.\n" : table.text());
+    world.out << (table.empty() ? say("none") + '\n'
+                                : table.text(terminal_of_results(world), words.language()));
 }
 
 void print_json(const log::Log* visits, World& world) {
@@ -105,16 +117,19 @@ Exit import_file(const Options& options, World& world) {
         diag::Source{options.csv_file, system::read_file(options.csv_file, most)});
     diag::Diagnostics found;
     const auto visits = log::read_visits(source, session.plan, zone_of(session), found);
-    world.err << diag::print(found);
+    world.err << print(found, world);
     if (found.has_errors()) {
-        world.err << "gallipot: nothing was imported; mend the file and import it again\n";
+        complain(world) << "nothing was imported; mend the file and import it again\n";
         return Exit::bad_input;
     }
     log::Log into = open_log(session.file);
     const std::size_t added = into.add_all(visits, now());
-    world.out << "Added " << added << (added == 1 ? " visit" : " visits");
-    if (added < visits.size()) world.out << "; " << visits.size() - added << " were there already";
-    world.out << ".\n";
+    const text::Catalog& words = words_for_person(session, world);
+    const auto n = static_cast<std::int64_t>(added);
+    const auto before = static_cast<std::int64_t>(visits.size() - added);
+    world.out << (before == 0 ? words("terminal.log.added", {{"n", n}})
+                              : words("terminal.log.added_some", {{"n", n}, {"count", before}}))
+              << '\n';
     return Exit::done;
 }
 
@@ -128,7 +143,10 @@ Exit show(const Options& options, World& world) {
     const log::Log visits = open_log(options.job);
     if (!options.backup.empty()) {
         visits.back_up(options.backup);
-        world.out << "Copied the log to " << options.backup << '\n';
+        diag::Diagnostics found;
+        world.out << words_for_person(find_data(), world, found)("terminal.log.copied",
+                                                                 {{"file", options.backup}})
+                  << '\n';
     } else if (options.json) {
         print_json(&visits, world);
     } else if (options.csv) {
@@ -149,8 +167,9 @@ void add_log(CLI::App& app, Task& task, World& world) {
     auto* csv = command->add_flag("--csv", options->csv, "As CSV (RFC 4180)");
     auto* all =
         command->add_flag("--all", options->all, "Also what was corrected or taken out since");
-    auto* import_option = command->add_option(
-        "--import", options->csv_file, "Add the visits of a CSV file; those already there stay one");
+    auto* import_option =
+        command->add_option("--import", options->csv_file,
+                            "Add the visits of a CSV file; those already there stay one");
     auto* backup = command->add_option("--backup", options->backup,
                                        "Copy the log to a file, while it is served too");
     for (auto* one : {json, csv, all, import_option, backup})

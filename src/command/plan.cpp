@@ -4,6 +4,7 @@
 
 #include "command/command.hpp"
 #include "command/label_papers.hpp"
+#include "command/person.hpp"
 #include "command/plan_json.hpp"
 #include "command/plan_text.hpp"
 #include "command/session.hpp"
@@ -26,7 +27,10 @@ void add_plan(CLI::App& app, Task& task, World& world) {
             const Exit exit = tell(session, world);
             if (exit != Exit::done) return exit;
             if (!options->json) {
-                world.out << plan_text(*session.job, session.plan, session.words("en"));
+                const text::Catalog& words = words_for_person(session, world);
+                if (!session.good()) return tell(session, world);
+                world.out << plan_text(*session.job, session.plan, words,
+                                       terminal_of_results(world));
                 return exit;
             }
             std::vector<std::string> warnings;

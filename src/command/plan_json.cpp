@@ -1,22 +1,14 @@
 #include "command/plan_json.hpp"
 
-#include <cmath>
-#include <cstdlib>
 #include <fmt/chrono.h>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 #include <ostream>
+
+#include "command/figure.hpp"
 
 namespace gallipot::command {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-/// Twelve significant digits: more than any figure here can carry.
-Json figure(double value) {
-    if (!std::isfinite(value)) return nullptr;
-    return std::strtod(fmt::format("{:.12g}", value).c_str(), nullptr);
-}
 Json percent(double fraction) {
     return figure(fraction * 100);
 }

@@ -6,9 +6,11 @@
 #include "analysis/rounds.hpp"
 #include "command/command.hpp"
 #include "command/papers.hpp"
+#include "command/person.hpp"
 #include "command/report_json.hpp"
 #include "command/report_text.hpp"
 #include "command/session.hpp"
+#include "command/terminal.hpp"
 #include "command/visit_log.hpp"
 #include "document/report_sheets.hpp"
 #include "document/round_calendar.hpp"
@@ -95,14 +97,18 @@ class Reporter {
                 std::string rounds =
                     document::rounds_calendar(*session_.job, report, walks, source.words);
                 if (rounds.empty())
-                    world_.err << "gallipot: nothing is to be visited, so no calendar is written\n";
+                    complain(world_) << "nothing is to be visited, so no calendar is written\n";
                 else
                     files.emplace_back(options_.calendar, std::move(rounds));
             }
             if (first && options_.json)
                 world_.out << report_json(report, session_.plan, walks, source.words);
-            if (first && !options_.json && options_.output.empty() && options_.calendar.empty())
-                world_.out << report_text(source, session_.plan, walks);
+        }
+        if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
+            const text::Catalog& words = words_to_show();
+            if (!session_.found.has_errors())
+                world_.out << report_text({*session_.job, sites, histories, report, words},
+                                          session_.plan, walks, terminal_of_results(world_));
         }
         const Exit exit = tell(session_, world_);
         if (exit != Exit::done) return exit;
@@ -120,6 +126,12 @@ class Reporter {
         std::vector<std::string> all;
         for (const auto& language : session_.job->languages) all.push_back(*language);
         return all;
+    }
+
+    /// What stands in the terminal is for whoever looks, unless they say in which language.
+    [[nodiscard]] const text::Catalog& words_to_show() {
+        return options_.languages.empty() ? words_for_person(session_, world_)
+                                          : session_.words(options_.languages.front());
     }
 
     /// Empty when something does not fit, which is told as an error of the job.

@@ -1,28 +1,16 @@
 #include "command/report_json.hpp"
 
 #include <array>
-#include <cmath>
-#include <cstdlib>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
+#include "command/figure.hpp"
 #include "document/bait_strength.hpp"
 #include "document/verdict_words.hpp"
 
 namespace gallipot::command {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using analysis::Day;
-
-/// Twelve significant digits: more than any figure here can carry.
-Json figure(double value) {
-    if (!std::isfinite(value)) return nullptr;
-    return std::strtod(fmt::format("{:.12g}", value).c_str(), nullptr);
-}
-Json figure(const std::optional<double>& value) {
-    return value ? figure(*value) : Json(nullptr);
-}
 
 Json iso(Day day) {
     const std::chrono::year_month_day date(day);

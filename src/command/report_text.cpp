@@ -70,10 +70,10 @@ std::string level_plot(const document::PlotSource& source, std::size_t index) {
     return text;
 }
 
-std::string stations_table(const document::PlotSource& source) {
+std::string stations_table(const document::PlotSource& source, const Terminal& terminal) {
     const Catalog& words = source.words;
-    Table table({{heading(words, "table.station")},
-                 {heading(words, "table.counts")},
+    Table table({{heading(words, "table.station"), false, true},
+                 {heading(words, "table.counts"), false, true},
                  {heading(words, "table.first"), true},
                  {heading(words, "table.last"), true},
                  {heading(words, "table.change"), true},
@@ -104,7 +104,7 @@ std::string stations_table(const document::PlotSource& source) {
                    empty ? day_text(analysis::day_of(empty->empty->at), source.report, words) : "",
                    words.list(flags)});
     }
-    return table.text();
+    return table.text(terminal, words.language());
 }
 
 std::string verdicts(const document::PlotSource& source, const plan::Plan& plan) {
@@ -125,7 +125,7 @@ std::string verdicts(const document::PlotSource& source, const plan::Plan& plan)
 }
 
 std::string visits_table(const document::PlotSource& source,
-                         const std::vector<analysis::Round>& walks) {
+                         const std::vector<analysis::Round>& walks, const Terminal& terminal) {
     const Catalog& words = source.words;
     Table table({{heading(words, "round.day")},
                  {heading(words, "round.station")},
@@ -143,10 +143,10 @@ std::string visits_table(const document::PlotSource& source,
             first = false;
         }
     }
-    return table.text();
+    return table.text(terminal, words.language());
 }
 
-std::string used_table(const document::PlotSource& source) {
+std::string used_table(const document::PlotSource& source, const Terminal& terminal) {
     const Catalog& words = source.words;
     Table table({{heading(words, "used.mix")},
                  {heading(words, "used.put_out"), true},
@@ -164,7 +164,7 @@ std::string used_table(const document::PlotSource& source) {
         table.row({mix == nullptr ? use.mix : *mix->title, at_most + words.volume(use.put_out),
                    at_most + words.volume(use.gone), cost});
     }
-    return table.text();
+    return table.text(terminal, words.language());
 }
 
 }  // namespace
@@ -185,18 +185,25 @@ std::string small_plot(const std::vector<double>& figures, double highest, std::
 }
 
 std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
-                        const std::vector<analysis::Round>& walks) {
+                        const std::vector<analysis::Round>& walks, const Terminal& terminal) {
     const Catalog& words = source.words;
-    std::string text =
-        words("report.kicker",
-              {{"job", *source.job.title},
-               {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}) +
-        "\n\n" + summary(source.report, walks, words) + '\n' + stations_table(source) + '\n' +
-        verdicts(source, plan);
+    const auto head = [&](const std::string& text) {
+        return painted(terminal, Paint::heading, text) + "\n\n";
+    };
+    const auto sentences = [&](const std::string& text) {
+        constexpr std::size_t deeper = 2;
+        return paragraphs(text, terminal, words.language(), deeper);
+    };
+    std::string text = head(words(
+        "report.kicker", {{"job", *source.job.title},
+                          {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}));
+    text += paragraphs(summary(source.report, walks, words), terminal, words.language()) + '\n' +
+            stations_table(source, terminal) + '\n' + sentences(verdicts(source, plan));
     if (!walks.empty())
-        text += '\n' + heading(words, "round.heading") + "\n\n" + visits_table(source, walks);
+        text +=
+            '\n' + head(heading(words, "round.heading")) + visits_table(source, walks, terminal);
     if (!source.report.used.empty())
-        text += '\n' + heading(words, "used.heading") + "\n\n" + used_table(source);
+        text += '\n' + head(heading(words, "used.heading")) + used_table(source, terminal);
     return text;
 }
 

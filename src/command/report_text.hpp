@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "analysis/rounds.hpp"
+#include "command/terminal.hpp"
 #include "document/report_plots.hpp"
 
 namespace gallipot::command {
@@ -11,7 +12,7 @@ namespace gallipot::command {
 /// The report for the terminal: the verdict of the whole, a table with small plots, what to do at
 /// each station, the next visits, what was used up.
 std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
-                        const std::vector<analysis::Round>& walks);
+                        const std::vector<analysis::Round>& walks, const Terminal& terminal);
 
 /// Figures as bars of eighths in a line, none as a dot, against `highest`; more than `most` are
 /// drawn together as their means.

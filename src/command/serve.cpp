@@ -10,6 +10,7 @@
 #include "analysis/site.hpp"
 #include "command/command.hpp"
 #include "command/session.hpp"
+#include "command/terminal.hpp"
 #include "command/terminal_code.hpp"
 #include "command/visit_log.hpp"
 #include "qr/symbol.hpp"
@@ -81,16 +82,17 @@ void warn_of_address(const job::Job& job, const web::HostPort& listen,
                      const std::vector<std::string>& links, World& world) {
     const auto address = own_address(job);
     if (!address) {
-        world.err << "gallipot: warning: the codes on the labels do not open these pages; set "
-                     "log.address in the job to one of the addresses and render the labels again\n";
+        warn(world)
+            << "the codes on the labels do not open these pages; set "
+               "log.address in the job to one of the addresses and render the labels again\n";
         return;
     }
     const std::string host = web::host_of(*address);
     if (std::any_of(links.begin(), links.end(),
                     [&](const std::string& link) { return web::host_of(link) == host; }))
         return;
-    world.err << "gallipot: warning: the labels' codes open " << *address
-              << ", which is none of the addresses above. ";
+    warn(world) << "the labels' codes open " << *address
+                << ", which is none of the addresses above. ";
     const auto mine = web::own_addresses();
     const std::string bare = web::parse_host(host).host;
     if (web::is_loopback_host(listen.host) &&
@@ -117,8 +119,7 @@ void print_greeting(const Session& session, const web::HostPort& listen, int por
         keys::overview_link(address ? *address : links.front(), overview_key);
     world.out << "All stations, for whoever looks after them (keep this link to yourself):\n  "
               << overview << '\n';
-    const auto terminal = world.environment("TERM");
-    world.out << terminal_code(qr::encode(overview), terminal && *terminal != "dumb");
+    world.out << terminal_code(qr::encode(overview), terminal_of_results(world).colours);
     world.out << "Stop with Ctrl-C.\n";
     world.out.flush();
 }

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <set>
 
+#include "command/terminal.hpp"
 #include "job/reader.hpp"
 #include "log/zone.hpp"
 #include "plan/planner.hpp"
@@ -31,17 +31,8 @@ std::string link_for(const Session& session, const job::Station& station) {
                       keys::station_key(*session.secret, *station.id));
 }
 
-/// Ours give every text; the user's own folder words some of it anew.
-std::vector<std::string> text_folders(const DataFolders& data) {
-    std::vector<std::string> folders{data.templates.string()};
-    if (data.own_templates) folders.push_back(data.own_templates->string());
-    return folders;
-}
-
 void check_languages(Session& session) {
-    std::set<std::string> there;
-    for (const std::string& folder : text_folders(session.data))
-        for (const std::string& language : text::languages(folder)) there.insert(language);
+    const std::set<std::string> there = languages_there(session.data);
     for (const auto& language : session.job->languages) {
         if (there.count(*language) != 0) continue;
         session.found.error(
@@ -65,6 +56,19 @@ void check_time_zone(Session& session) {
 }
 
 }  // namespace
+
+std::vector<std::string> text_folders(const DataFolders& data) {
+    std::vector<std::string> folders{data.templates.string()};
+    if (data.own_templates) folders.push_back(data.own_templates->string());
+    return folders;
+}
+
+std::set<std::string> languages_there(const DataFolders& data) {
+    std::set<std::string> there;
+    for (const std::string& folder : text_folders(data))
+        for (const std::string& language : text::languages(folder)) there.insert(language);
+    return there;
+}
 
 fs::path secret_path(const fs::path& job_file) {
     return fs::path(job_file).replace_extension(".secret");
@@ -152,15 +156,15 @@ bool speaks(const Session& session, const std::vector<std::string>& wanted, Worl
     for (const auto& language : session.job->languages) spoken.push_back(*language);
     for (const std::string& language : wanted) {
         if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
-        world.err << fmt::format("gallipot: --language {}: the job's languages are {}\n", language,
-                                 fmt::join(spoken, ", "));
+        complain(world) << fmt::format("--language {}: the job's languages are {}\n", language,
+                                       fmt::join(spoken, ", "));
         return false;
     }
     return true;
 }
 
 Exit tell(const Session& session, World& world) {
-    world.err << diag::print(session.found);
+    world.err << print(session.found, world);
     return session.good() ? Exit::done : Exit::bad_input;
 }
 

@@ -4,7 +4,9 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
+#include <vector>
 
 #include "command/command.hpp"
 #include "diag/diagnostic.hpp"
@@ -21,11 +23,18 @@ struct DataFolders {
     std::optional<std::filesystem::path> own_templates;
     std::filesystem::path templates;
     std::filesystem::path fonts;
+    std::filesystem::path examples;
 };
 
 /// Where our data is: ../share/gallipot from the program. Throws system::SystemError.
 /// `own_templates` is empty when the user gave none.
 DataFolders find_data(const std::filesystem::path& own_templates = {});
+
+/// The folders with texts: ours give every text, the user's own words some of it anew.
+std::vector<std::string> text_folders(const DataFolders& data);
+
+/// The languages that there are texts in.
+std::set<std::string> languages_there(const DataFolders& data);
 
 /// What may be done about a secret that is needed and not there yet.
 enum class SecretPolicy { create, only_read };

@@ -5,6 +5,7 @@
 
 #include "command/command.hpp"
 #include "command/session.hpp"
+#include "command/terminal.hpp"
 #include "command/visit_log.hpp"
 #include "log/exchange.hpp"
 #include "log/fields.hpp"
@@ -79,10 +80,10 @@ Exit unknown_station(const Session& session, const std::string& written, World& 
     std::vector<std::string> ids;
     for (const auto& station : session.plan.stations) ids.push_back(station.id);
     const std::string near = diag::nearest(written, ids);
-    world.err << "gallipot: the job has no station '" << written << "'; "
-              << (near.empty() ? "see gallipot plan for those it has"
-                               : "did you mean '" + near + "'?")
-              << '\n';
+    complain(world) << "the job has no station '" << written << "'; "
+                    << (near.empty() ? "see gallipot plan for those it has"
+                                     : "did you mean '" + near + "'?")
+                    << '\n';
     return Exit::bad_input;
 }
 
@@ -99,8 +100,8 @@ Exit visit(const Options& options, visit::Visit visit, World& world) {
     if (!options.at.empty()) {
         visit.time = *log::parse_time(options.at, zone);
         if (visit.time > zone.local(clock) + std::chrono::minutes(5))
-            world.err << "gallipot: warning: " << log::print_time(visit.time)
-                      << " is still to come; recorded all the same\n";
+            warn(world) << log::print_time(visit.time)
+                        << " is still to come; recorded all the same\n";
     }
     log::Log visits = open_log(session.file);
     log::Draft draft{visit, "", std::nullopt, options.withdraw};
@@ -110,12 +111,12 @@ Exit visit(const Options& options, visit::Visit visit, World& world) {
         case log::Outcome::recorded:
             break;
         case log::Outcome::corrected_since:
-            world.err << "gallipot: entry " << options.corrects << " was corrected before; correct "
-                      << recorded.entry.number << " instead, which stands in its place\n";
+            complain(world) << "entry " << options.corrects << " was corrected before; correct "
+                            << recorded.entry.number << " instead, which stands in its place\n";
             return Exit::bad_input;
         default:
-            world.err << "gallipot: station " << visit.station << " has no entry "
-                      << options.corrects << "; see gallipot log " << options.job << '\n';
+            complain(world) << "station " << visit.station << " has no entry " << options.corrects
+                            << "; see gallipot log " << options.job << '\n';
             return Exit::bad_input;
     }
     if (options.withdraw)

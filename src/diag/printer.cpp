@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "diag/diagnostic.hpp"
+#include "diag/paint.hpp"
 #include "diag/utf8.hpp"
 
 namespace gallipot::diag {
@@ -130,7 +131,7 @@ Excerpt excerpt(std::string_view line, int column, int length) {
     return result;
 }
 
-std::string print(const Diagnostic& diagnostic, const Lines* lines) {
+std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint& paint) {
     const Place& place = diagnostic.place;
     std::string result;
     if (place.source) result += shown(place.source->name) + ":";
@@ -139,9 +140,10 @@ std::string print(const Diagnostic& diagnostic, const Lines* lines) {
         if (place.column > 0) result += fmt::format("{}:", place.column);
     }
     if (!result.empty()) result += ' ';
-    result +=
-        fmt::format("{}: {} [{}]\n", diagnostic.severity == Severity::error ? "error" : "warning",
-                    shown(diagnostic.message), diagnostic.code);
+    const bool wrong = diagnostic.severity == Severity::error;
+    result += fmt::format("{}{}:{} {} [{}]\n", wrong ? paint.error : paint.warning,
+                          wrong ? "error" : "warning", paint.end, shown(diagnostic.message),
+                          diagnostic.code);
     if (lines != nullptr && place.line > 0) {
         const Excerpt part = excerpt(lines->line(place.line), place.column, place.length);
         result += fmt::format("{:>5} | {}\n", place.line, part.text);
@@ -158,12 +160,17 @@ std::string counted(std::size_t count, std::string_view word) {
 }  // namespace
 
 std::string print(const Diagnostic& diagnostic) {
-    if (!diagnostic.place.source || diagnostic.place.line < 1) return print(diagnostic, nullptr);
+    if (!diagnostic.place.source || diagnostic.place.line < 1)
+        return print(diagnostic, nullptr, {});
     const Lines lines(diagnostic.place.source->text);
-    return print(diagnostic, &lines);
+    return print(diagnostic, &lines, {});
 }
 
 std::string print(const Diagnostics& diagnostics, std::size_t cap) {
+    return print(diagnostics, Paint{}, cap);
+}
+
+std::string print(const Diagnostics& diagnostics, const Paint& paint, std::size_t cap) {
     const std::size_t total = diagnostics.errors() + diagnostics.warnings();
     if (total == 0) return {};
     std::string result;
@@ -181,7 +188,7 @@ std::string print(const Diagnostics& diagnostics, std::size_t cap) {
         const Source* source = diagnostic.place.source.get();
         const Lines* lines = nullptr;
         if (source != nullptr) lines = &files.try_emplace(source, source->text).first->second;
-        result += print(diagnostic, lines);
+        result += print(diagnostic, lines, paint);
         ++printed;
     }
     if (printed < total) result += fmt::format("and {} more, not shown\n", total - printed);

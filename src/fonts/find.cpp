@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
+#include "fonts/about.hpp"
 #include "fonts/fonts.hpp"
 #include "system/files.hpp"
 #include "yaml/node.hpp"
@@ -14,7 +15,7 @@ namespace {
 struct List {
     std::string regular, bold;         ///< file names
     std::vector<std::string> folders;  ///< where a system keeps them
-    std::string package;               ///< what to install
+    About about;
 };
 
 List read_list(const std::string& path) {
@@ -32,10 +33,16 @@ List read_list(const std::string& path) {
         return node->text;
     };
     const yaml::Node* faces = root.find("faces");
-    List list{scalar(faces, "regular"), scalar(faces, "bold"), {}, scalar(&root, "package")};
-    if (const yaml::Node* folders = root.find("folders"); folders != nullptr) {
-        for (const yaml::Node& folder : folders->items) list.folders.push_back(folder.text);
-    }
+    const auto items = [&](std::string_view key) {
+        std::vector<std::string> all;
+        if (const yaml::Node* node = root.find(key); node != nullptr) {
+            for (const yaml::Node& item : node->items) all.push_back(item.text);
+        }
+        return all;
+    };
+    List list{scalar(faces, "regular"), scalar(faces, "bold"), items("folders"), {}};
+    list.about = {items("scripts"), "", scalar(&root, "package")};
+    if (root.find("licence") != nullptr) list.about.licence = scalar(&root, "licence");
     return list;
 }
 
@@ -55,10 +62,14 @@ std::shared_ptr<const Font> open(const List& list, const std::string& name) {
     throw FontError{fmt::format(
         "the font file {} is in none of these folders: {}; install the package {}, or name a "
         "folder that holds it in GALLIPOT_FONTS",
-        name, fmt::join(list.folders, ", "), list.package)};
+        name, fmt::join(list.folders, ", "), list.about.package)};
 }
 
 }  // namespace
+
+About about(const std::string& list_path) {
+    return read_list(list_path).about;
+}
 
 Faces find(const std::string& list_path, const std::string& own_folder) {
     try {

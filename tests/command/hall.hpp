@@ -34,17 +34,21 @@ class Hall {
             std::filesystem::path(GALLIPOT_SOURCE_DIR) / "examples" / "hall.yaml", job);
     }
 
-    static Ran run(const std::vector<std::string>& arguments,
-                   const std::map<std::string, std::string>& environment = {}) {
+    using Environment = std::map<std::string, std::string>;
+
+    static Ran run(const std::vector<std::string>& arguments, const Environment& environment = {},
+                   const command::Terminals& terminals = {}) {
         std::vector<const char*> words{"gallipot"};
         for (const std::string& argument : arguments) words.push_back(argument.c_str());
         std::ostringstream out;
         std::ostringstream err;
-        command::World world{out, err, [&](const char* name) -> std::optional<std::string> {
+        command::World world{out, err,
+                             [&](const char* name) -> std::optional<std::string> {
                                  const auto found = environment.find(name);
                                  if (found == environment.end()) return std::nullopt;
                                  return found->second;
-                             }};
+                             },
+                             terminals};
         const auto exit = command::run(static_cast<int>(words.size()), words.data(), world);
         return {static_cast<int>(exit), out.str(), err.str()};
     }

@@ -80,7 +80,7 @@ TEST_CASE("every paper of the examples in every language", "[examples]") {
 }
 
 TEST_CASE("the papers name every station, every container and every due day", "[examples]") {
-    for (const std::string name : {"hall", "flat"}) {
+    for (const std::string name : {"hall", "flat", "workshop"}) {
         const auto it = example(name);
         const auto words = tests::words_in("en", *it.job.help.region);
         const auto placement = plain_text(document::placement_plan(it.job, it.plan, it.who, words));

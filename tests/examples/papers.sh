@@ -22,10 +22,11 @@ millimetres() {
     END { print mm(v["width"]), mm(v["height"]), v["columns"], v["rows"], mm(v["left"]), mm(v["top"]),
                 mm(v["gap across"]), mm(v["gap down"]) }'
 }
-# What README promises a newcomer: the starter as it is written gives its papers.
+# What README promises a newcomer: the starter as it is written gives its papers. (The examples, which
+# `new --from` writes, follow below.)
 (cd "$work" && "$gallipot" new job.yaml && "$gallipot" check job.yaml &&
   "$gallipot" render job.yaml -o papers) >/dev/null 2>&1 || fail "the starter does not render as it is"
-for job in hall flat; do
+for job in hall flat workshop; do
   mkdir -p "$work/a/$job" "$work/b"
   cp "$examples/$job.yaml" "$work/a/$job/"
   "$gallipot" check "$work/a/$job/$job.yaml" >/dev/null 2>&1 || fail "$job: check finds errors"
