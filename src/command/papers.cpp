@@ -6,6 +6,7 @@
 
 #include "calendar/visits.hpp"
 #include "command/label_papers.hpp"
+#include "command/progress.hpp"
 #include "document/caretaker_sheet.hpp"
 #include "document/household_sheet.hpp"
 #include "document/mixing_card.hpp"
@@ -227,11 +228,13 @@ std::vector<std::string> files_of(const Papers& papers) {
 
 void draw(const Papers& papers, const World& world, const TakeFile& take) {
     const auto all = drawings(papers);
+    Progress progress(world.err, world.terminals.errors, all.size(), "files");
     std::mutex mutex;
     system::in_parallel(all.size(), threads(world), [&](std::size_t i) {
         const std::string bytes = all[i].draw();
         const std::lock_guard lock(mutex);
         take(i, bytes);
+        progress.done_one();
     });
 }
 
