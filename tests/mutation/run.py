@@ -14,7 +14,6 @@ in BUILD/mutation. Exit 1 when a change survives that SURVIVORS.md does not list
 """
 import argparse
 import concurrent.futures
-import hashlib
 import json
 import os
 import pathlib
@@ -89,15 +88,21 @@ class Checker:
                 for path in sorted((TOP / "src" / layer).glob("*.cpp"))
                 if f'"{name}"' in path.read_text()]
 
-    def prepare(self, source):
-        """A precompiled header of all that the source includes: most of its time."""
-        name = hashlib.sha1(str(source).encode()).hexdigest()[:10] + ".hpp"
-        header = self.work / name
-        includes = "\n".join(re.findall(r"^#include .*$", source.read_text(), re.M))
-        header.write_text(includes + "\n")
-        subprocess.run([*self.flags(source), "-x", "c++-header", header, "-o", f"{header}.gch"],
-                       check=True, cwd=self.build)
-        return header
+    def prepare(self, sources):
+        """By source, a precompiled header of what all with its flags include: most of its time."""
+        alike = {}
+        for source in sources:
+            alike.setdefault(tuple(self.flags(source)), []).append(source)
+        headers = {}
+        for i, (flags, group) in enumerate(alike.items()):
+            header = self.work / f"includes-{i}.hpp"
+            lines = {line for source in group
+                     for line in re.findall(r"^#include .*$", source.read_text(), re.M)}
+            header.write_text("\n".join(sorted(lines)) + "\n")
+            subprocess.run([*flags, "-x", "c++-header", header, "-o", f"{header}.gch"],
+                           check=True, cwd=self.build)
+            headers.update((source, header) for source in group)
+        return headers
 
     def baseline(self, test):
         before = time.monotonic()
@@ -169,6 +174,7 @@ def main():
     arguments.add_argument("--only", default="")
     arguments.add_argument("--survivors", action="store_true")
     arguments.add_argument("--list", action="store_true")
+    arguments.add_argument("--tests", type=lambda text: text.split(","), help="only these")
     arguments.add_argument("-j", type=int, default=1)
     chosen = arguments.parse_args()
     checker = Checker(chosen.build.resolve())
@@ -187,7 +193,7 @@ def main():
                 if line and site.line != int(line):
                     continue
                 if before is None or (name, site.change) in before:
-                    todo.append((file, name, text, site, tests))
+                    todo.append((file, name, text, site, chosen.tests or tests))
     if chosen.list:
         for _, name, _, site, _ in todo:
             print(f"{name}:{site.line}: {site.change}")
@@ -196,8 +202,7 @@ def main():
 
     for test in sorted({test for *_, tests in todo for test in tests}):
         checker.baseline(test)
-    headers = {file: checker.prepare(file) for file in {one[0] for one in todo}
-               if file.suffix == ".cpp"}
+    headers = checker.prepare(sorted({one[0] for one in todo if one[0].suffix == ".cpp"}))
     counts, survivors, lock = {}, [], threading.Lock()
     slots = list(range(chosen.j))
 
