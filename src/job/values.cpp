@@ -138,7 +138,7 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, Readi
     const auto length = static_cast<double>(diag::count_characters(text));
     if (length < key.least || length > key.most) {
         reading.out.error(length > key.most ? "too-long" : "too-short", node.place,
-                          fmt::format("'{}' has {} characters; it may have {} to {}", key.name(),
+                          fmt::format("{} has {} characters; it may have {} to {}", called(key),
                                       length, key.least, key.most),
                           length > key.most ? "shorten it" : write_example(key));
         return {};

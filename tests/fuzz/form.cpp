@@ -10,6 +10,12 @@
 namespace gallipot::fuzz {
 namespace {
 
+std::map<std::string, const text::Catalog*> all_words() {
+    std::map<std::string, const text::Catalog*> all;
+    for (const auto& language : hall().job.languages) all[*language] = words(*language, "AU");
+    return all;
+}
+
 /// The pages of the hall; its log stays empty.
 class Pages {
   public:
@@ -34,7 +40,7 @@ class Pages {
                           log_,
                           *log::Zone::find("Australia/Sydney"),
                           [] { return log::Instant(std::chrono::seconds(1805317500)); },
-                          {{"en", words("en", "AU")}},
+                          all_words(),
                           "",
                           analysis::sites(hall().job, hall().plan)};
     web::Place place_;
