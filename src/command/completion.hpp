@@ -1,6 +1,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 #include <string>
 #include <vector>
 
@@ -13,8 +14,8 @@ namespace gallipot::command {
 inline std::vector<std::string> spellings(const CLI::Option& option) {
     std::vector<std::string> all;
     if (option.get_positional()) return all;
-    for (const std::string& name : option.get_snames()) all.push_back("-" + name);
-    for (const std::string& name : option.get_lnames()) all.push_back("--" + name);
+    for (const std::string& name : option.get_snames()) all.push_back(fmt::format("-{}", name));
+    for (const std::string& name : option.get_lnames()) all.push_back(fmt::format("--{}", name));
     return all;
 }
 

@@ -121,7 +121,8 @@ class Explanation {
         for (const Key* other : also)
             if (other != &key) others.emplace_back(other->path);
         if (!others.empty())
-            out += '\n' + fit("  " + say("also") + ": " + words_.list(others) + '\n');
+            out += fmt::format("\n{}",
+                               fit(fmt::format("  {}: {}\n", say("also"), words_.list(others))));
         return out;
     }
 

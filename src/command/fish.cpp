@@ -92,8 +92,8 @@ std::string condition(const std::string& command, const Value& value, bool posit
 std::string line(const std::string& condition, const CLI::App& command, const CLI::Option& option) {
     const Value* value = value_of(command, option);
     std::string out = fmt::format("complete -c gallipot -n '{}'", condition);
-    for (const std::string& name : option.get_snames()) out += " -s " + name;
-    for (const std::string& name : option.get_lnames()) out += " -l " + name;
+    for (const std::string& name : option.get_snames()) out += fmt::format(" -s {}", name);
+    for (const std::string& name : option.get_lnames()) out += fmt::format(" -l {}", name);
     if (value != nullptr) {
         const std::string offer = offered(*value, takes_list(option));
         if (value->offer == Offer::files) {

@@ -25,7 +25,7 @@ std::string usage(const CLI::App& command) {
     for (const CLI::Option* option : command.get_options()) {
         if (!option->get_positional()) continue;
         const std::string name = option->get_name(true);
-        out += option->get_required() ? " " + name : " [" + name + "]";
+        out += fmt::format(fmt::runtime(option->get_required() ? " {}" : " [{}]"), name);
     }
     return out;
 }
@@ -61,7 +61,7 @@ void Help::give(CLI::App& app, std::size_t width) {
 
 std::string Help::two_columns(const std::string& name, const std::string& what,
                               std::size_t column) const {
-    std::string out = "  " + name;
+    std::string out = fmt::format("  {}", name);
     const bool beside = out.size() + 2 <= column;
     if (beside) {
         out.append(column - out.size(), ' ');

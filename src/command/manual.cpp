@@ -37,7 +37,7 @@ std::string prose(std::string_view text) {
 }
 
 std::string bold(std::string_view text) {
-    return "\\fB" + plain(text) + "\\fR";
+    return fmt::format("\\fB{}\\fR", plain(text));
 }
 
 std::string options_text(const CLI::App& command) {
@@ -45,9 +45,10 @@ std::string options_text(const CLI::App& command) {
     for (const CLI::Option* option : command.get_options()) {
         const std::string name = names(command, *option);
         const auto blank = name.find(' ');
-        out += ".TP\n" + bold(name.substr(0, blank));
-        if (blank != std::string::npos) out += " \\fI" + plain(name.substr(blank + 1)) + "\\fR";
-        out += '\n' + prose(description(command, *option) + '.');
+        out += fmt::format(".TP\n{}", bold(name.substr(0, blank)));
+        if (blank != std::string::npos)
+            out += fmt::format(" \\fI{}\\fR", plain(name.substr(blank + 1)));
+        out += fmt::format("\n{}", prose(description(command, *option) + '.'));
     }
     return out;
 }
@@ -60,7 +61,7 @@ std::string examples_text(const CLI::App& command) {
 }
 
 std::string command_text(const CLI::App& command) {
-    std::string out = ".SS \"" + usage(command) + "\"\n";
+    std::string out = fmt::format(".SS \"{}\"\n", usage(command));
     out += prose(command.get_description() + '.');
     out += options_text(command);
     return out + ".PP\nExamples:\n" + examples_text(command);

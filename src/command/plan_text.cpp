@@ -66,7 +66,7 @@ class PlanText {
     /// "+1.2 %": how far the measures are off.
     [[nodiscard]] std::string off(double error) const {
         const std::string figure = words_.number(error * 100, Figures::one_decimal);
-        return words_("unit.percent", {{"n", error > 0 ? "+" + figure : figure}});
+        return words_("unit.percent", {{"n", (error > 0 ? "+" : "") + figure}});
     }
 
     void add_temperatures(const plan::Mix& mix) {

@@ -1,6 +1,7 @@
 #include "command/table.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <numeric>
 
 #include "text/catalog.hpp"
@@ -100,7 +101,7 @@ std::string Table::blocks(const Terminal& terminal, const std::string& language)
         if (!out.empty()) out += '\n';
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (row[i].empty()) continue;
-            const std::string line = "  " + columns_[i].heading + ": " + row[i] + '\n';
+            const std::string line = fmt::format("  {}: {}\n", columns_[i].heading, row[i]);
             const std::string text = paragraphs(line, terminal, language, gap);
             const std::string& heading = columns_[i].heading;
             // A heading that was wrapped itself stays plain.

@@ -83,7 +83,8 @@ const std::map<std::string, Value>& table() {
 }
 
 std::string own_name(const CLI::Option& option) {
-    return option.get_positional() ? option.get_name(true) : "--" + option.get_lnames().front();
+    return option.get_positional() ? option.get_name(true)
+                                   : fmt::format("--{}", option.get_lnames().front());
 }
 
 }  // namespace

@@ -56,7 +56,7 @@ std::shared_ptr<const Font> open(const List& list, const std::string& name) {
         } catch (const FontError& error) {
             throw FontError{
                 fmt::format("{}; put a good one in its place, or install the package {} again",
-                            error.message, list.package)};
+                            error.message, list.about.package)};
         }
     }
     throw FontError{fmt::format(

@@ -1,6 +1,6 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <filesystem>
-#include <regex>
 
 #include "catch_all.hpp"
 
@@ -31,28 +31,41 @@ class Program {
     command::Task task_;
 };
 
-/// What is run somewhere: tests, scripts and README, one after the other.
-std::string all_that_runs() {
+/// Where `command` is run in a file, and what follows up to the end of that call: "gallipot
+/// render",
+/// "\"$gallipot\" render", {"render", .. and hall.visit(.. A line of a script ends with the line,
+/// a call in a program with a semicolon.
+void add_runs(const std::string& text, const std::string& command, bool script,
+              std::vector<std::string>& runs) {
+    constexpr std::size_t longest = 400;
+    for (auto at = text.find(command); at != std::string::npos; at = text.find(command, at + 1)) {
+        const std::string before =
+            text.substr(at < 10 ? 0 : at - 10, std::min<std::size_t>(at, 10));
+        const char after = at + command.size() < text.size() ? text[at + command.size()] : ' ';
+        const bool called = (before.ends_with("gallipot ") || before.ends_with("gallipot\" "))
+                                ? after == ' ' || after == '\n' || after == '`'
+                            : before.ends_with("{\"") || before.ends_with("(\"") ? after == '"'
+                            : before.ends_with('.')                              ? after == '('
+                                                                                 : false;
+        if (!called) continue;
+        const auto end = text.find(script ? '\n' : ';', at);
+        runs.push_back(text.substr(at, std::min(end - at, longest)));
+    }
+}
+
+/// Where a command is run by tests, scripts and README.
+std::vector<std::string> runs_of(const std::string& command) {
     const fs::path top = GALLIPOT_SOURCE_DIR;
-    std::string all = tests::slurp((top / "README.md").string());
+    std::vector<std::string> runs;
+    add_runs(tests::slurp((top / "README.md").string()), command, true, runs);
     for (const char* folder : {"tests", "examples"})
         for (const auto& entry : fs::recursive_directory_iterator(top / folder)) {
             const std::string ending = entry.path().extension().string();
-            if (ending == ".cpp" || ending == ".hpp" || ending == ".sh" || ending == ".py" ||
+            const bool script = ending == ".sh";
+            if (script || ending == ".cpp" || ending == ".hpp" || ending == ".py" ||
                 ending == ".js" || ending == ".mjs")
-                all += '\n' + tests::slurp(entry.path().string());
+                add_runs(tests::slurp(entry.path().string()), command, script, runs);
         }
-    return all;
-}
-
-/// "gallipot render", "\"$gallipot\" render", {"render", .. and hall.visit(..: where `command` is
-/// run, and what follows up to the end of that call.
-std::vector<std::string> runs_of(const std::string& all, const std::string& command) {
-    const std::regex call("(gallipot\"? |[{(]\"|[.]|\")" + command +
-                          "[\" (][^;`\\n]*(\n[^;`]{0,300})?");
-    std::vector<std::string> runs;
-    for (std::sregex_iterator at(all.begin(), all.end(), call); at != std::sregex_iterator(); ++at)
-        runs.push_back(at->str());
     return runs;
 }
 
@@ -117,11 +130,10 @@ TEST_CASE("every option is documented", "[command][options]") {
 
 TEST_CASE("every option is run by some test, script or line of README", "[command][options]") {
     const Program program;
-    const std::string all = all_that_runs();
     for (const CLI::App* one : command::commands(program.app)) {
         const std::string& name = one->get_name();
         INFO("command " << name);
-        const auto runs = runs_of(all, name);
+        const auto runs = runs_of(name);
         CHECK_FALSE(runs.empty());
         for (const CLI::Option* option : one->get_options()) {
             if (option->get_positional() || option->get_lnames().front() == "help") continue;
@@ -139,13 +151,21 @@ TEST_CASE("every option is run by some test, script or line of README", "[comman
 }
 
 TEST_CASE("the search for runs can fail", "[command][options]") {
-    const auto runs =
-        runs_of("x(); Hall::run({\"render\", job, \"--only\", \"labels\"});\n", "render");
-    REQUIRE(runs.size() == 1);
+    std::vector<std::string> runs;
+    add_runs("x(); Hall::run({\"render\", job, \"--only\", \"labels\"}); \"--copies\"", "render",
+             false, runs);
+    add_runs("gallipot render job.yaml --stock a4\ngallipot check job.yaml --all", "render", true,
+             runs);
+    REQUIRE(runs.size() == 2);
     CHECK(has_word(runs[0], "--only"));
     CHECK_FALSE(has_word(runs[0], "--on"));
+    CHECK_FALSE(has_word(runs[0], "--copies"));
+    CHECK(has_word(runs[1], "--stock"));
+    CHECK_FALSE(has_word(runs[1], "--all"));
     CHECK_FALSE(has_word("--only-this", "--only"));
-    CHECK(runs_of("the render of it", "render").empty());
+    runs.clear();
+    add_runs("the render of it", "render", false, runs);
+    CHECK(runs.empty());
 }
 
 TEST_CASE("every command has examples of its own, and --help shows them", "[command][options]") {
@@ -173,6 +193,19 @@ TEST_CASE("a language that the job has not is wrong usage, with those it has",
         CHECK(ran.exit == 2);
         CHECK(ran.complains("--language fr: the job's languages are en, es, de, fil, uk"));
     }
+}
+
+TEST_CASE("texts of one's own are read before ours by whatever says something",
+          "[command][options]") {
+    const Hall hall;
+    fs::create_directories(hall.folder / "mine/text");
+    static_cast<void>(hall.write("mine/text/en.yaml",
+                                 "terminal: { check: { good: 'All is well. {command}' } }\n"
+                                 "report: { kicker: '{job} as it stood on {day}' }\n"));
+    const std::string mine = hall.folder / "mine";
+    CHECK(Hall::run({"check", hall.job, "--templates", mine}).says("All is well."));
+    CHECK(Hall::run({"report", hall.job, "--templates", mine}).says("as it stood on"));
+    CHECK(Hall::run({"serve", hall.job, "--templates", hall.folder / "none"}).exit == 3);
 }
 
 TEST_CASE("gallipot says which it is", "[command][options]") {
