@@ -46,8 +46,10 @@ void check_plan(const Planned& it) {
     for (const auto& station : it.plan.stations)
         require(static_cast<int>(station.container_ids.size()) == station.containers,
                 "every container has a number", station.id);
-    require(!command::plan_text(it.job, it.plan, *words("en", *it.job.help.region)).empty(),
-            "a plan can be shown");
+    const auto& english = *words("en", *it.job.help.region);
+    for (const std::size_t width : {0u, 60u})
+        require(!command::plan_text(it.job, it.plan, english, {false, width}).empty(),
+                "a plan can be shown");
 }
 
 /// Pages take time by what stands on them; the fuzzer is after other things than long lists.
