@@ -115,8 +115,8 @@ TEST_CASE("every option is documented", "[command][options]") {
             const std::string names = command::names(*one, *option);
             INFO(names);
             CHECK_FALSE(option->get_description().empty());
-            CHECK(help.find("  " + names + " ") != std::string::npos ||
-                  help.find("  " + names + "\n") != std::string::npos);
+            CHECK((help.find("  " + names + " ") != std::string::npos ||
+                   help.find("  " + names + "\n") != std::string::npos));
             CHECK(section.find("\\fB" + on_page(names.substr(0, names.find(' ')))) !=
                   std::string::npos);
             for (const std::string& spelling : option->get_lnames()) {
