@@ -52,6 +52,19 @@ TEST_CASE("percent w/v fills up to the finished volume") {
     CHECK(in_g(masses[0]) / in_g(total(masses)) == Approx(0.303).margin(5e-4));
 }
 
+TEST_CASE("percent w/v fills up with what takes far less room dissolved than scooped") {
+    for (const char* filler : {"icing sugar", "sugar", "water"}) {
+        const char* other = filler == std::string("water") ? "sugar" : "water";
+        INFO(filler);
+        const Recipe recipe =
+            recipe_of({}, Form::liquid, Basis::percent_w_v, {{other, 45}, {filler, rest}});
+        const auto masses = proportions(recipe);
+        CHECK(in_g(masses[0]) == Approx(45));
+        CHECK(in_mL(finished_volume(recipe.components, masses, recipe.form)) ==
+              Approx(100).epsilon(1e-12));
+    }
+}
+
 TEST_CASE("parts by volume are scooped and poured volumes") {
     const Recipe recipe =
         recipe_of({}, Form::dry, Basis::parts_by_volume, {{"borax", 1}, {"icing sugar", 1}});
