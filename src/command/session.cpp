@@ -100,12 +100,15 @@ const text::Catalog& Session::words(const std::string& language) {
     const std::string region = job ? *job->help.region : std::string();
     const text::Catalog& read =
         catalogs_.try_emplace(language, text_folders(data), language, region, found).first->second;
-    // Ours are whole, as tests see to; the user's own may lack what a paper will ask for.
-    if (data.own_templates && !found.has_errors()) {
-        const text::Catalog ours(data.templates.string(), "en", region, found);
-        text::compare(ours, read, found);
-    }
+    check_own_words(read);
     return read;
+}
+
+void Session::check_own_words(const text::Catalog& read) {
+    if (!data.own_templates || found.has_errors()) return;
+    const text::Catalog ours(data.templates.string(), "en", job ? *job->help.region : std::string(),
+                             found);
+    text::compare(ours, read, found);
 }
 
 void Session::read_words(const std::vector<std::string>& languages, std::size_t threads) {
@@ -120,7 +123,7 @@ void Session::read_words(const std::vector<std::string>& languages, std::size_t 
     });
     for (std::size_t i = 0; i < unread.size(); ++i) {
         found.append(faults[i]);
-        catalogs_.try_emplace(unread[i], std::move(*read[i]));
+        check_own_words(catalogs_.try_emplace(unread[i], std::move(*read[i])).first->second);
     }
 }
 

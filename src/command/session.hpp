@@ -57,6 +57,9 @@ struct Session {
     const text::Catalog& words(const std::string& language);
 
   private:
+    /// Ours are whole, as tests see to; the user's own may lack what a paper will ask for.
+    void check_own_words(const text::Catalog& read);
+
     std::map<std::string, text::Catalog> catalogs_;
 };
 

@@ -43,21 +43,23 @@ std::string shown(std::string_view text) {
     return result;
 }
 
-/// Where each line of a text begins, so that a hundred messages do not each search the file.
+/// Where each line of a text begins, so that a hundred messages do not each search the file. Found
+/// as far as it is asked for: a file may be nothing but a hundred million lines.
 class Lines {
   public:
     explicit Lines(std::string_view text) : text_(text) {
         if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);  // a byte-order mark
         starts_.push_back(0);
-        for (std::size_t at = text_.find('\n'); at != std::string_view::npos;
-             at = text_.find('\n', at + 1)) {
-            starts_.push_back(at + 1);
-        }
     }
 
     /// Line `number`, counted from 1, without its line break; empty when there is none.
     [[nodiscard]] std::string_view line(int number) const {
         const auto index = static_cast<std::size_t>(number) - 1;
+        while (number >= 1 && starts_.size() < index + 2) {
+            const std::size_t at = text_.find('\n', starts_.back());
+            if (at == std::string_view::npos) break;
+            starts_.push_back(at + 1);
+        }
         if (number < 1 || index >= starts_.size()) return {};
         const std::size_t end = index + 1 < starts_.size() ? starts_[index + 1] - 1 : text_.size();
         std::string_view line = text_.substr(starts_[index], end - starts_[index]);
@@ -67,7 +69,7 @@ class Lines {
 
   private:
     std::string_view text_;
-    std::vector<std::size_t> starts_;
+    mutable std::vector<std::size_t> starts_;
 };
 
 /// The part of a line that is shown and the line of carets under it.

@@ -37,7 +37,10 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
         } catch (const YAML::Exception& problem) {
             builder.report(problem);
         }
-        return builder.take();
+        Node root = builder.take();
+        // Of nothing at all too it is known in which file.
+        if (root.place.source == nullptr) root.place = {source, 0, 0, 1};
+        return root;
     } catch (const Stop&) {
         return {};
     }

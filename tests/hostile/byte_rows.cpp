@@ -48,7 +48,7 @@ std::vector<Hostile> bytes_that_are_no_text() {
          [] { return in_two_bytes(flat("", ""), true); }},
         {"UTF-16, big end first", "1:1", "control-character",
          [] { return in_two_bytes(flat("", ""), false); }},
-        title("Latin-1", "2:12", "not-utf8", "Caf\xE9"),
+        title("Latin-1", "2:11", "not-utf8", "Caf\xE9"),
         title("an overlong slash", "2:8", "not-utf8", "\xC0\xAF"),
         title("half a surrogate pair", "2:8", "not-utf8", "\xED\xA0\x80"),
         title("beyond Unicode", "2:8", "not-utf8", "\xF4\x90\x80\x80"),

@@ -96,6 +96,9 @@ TEST_CASE("a job that is no file at all", "[hostile]") {
     CHECK(run_limited(folder / "", {"check", "a/job.yaml/x"}).exit == 3);
     CHECK(run_limited(folder / "", {"check", std::string(5000, 'x')}).exit == 3);
     CHECK(run_limited(folder / "", {"check", "/dev/null"}).exit != 0);
+    // More than is ever read of one file.
+    write(folder / "large.yaml", repeated("a: b\n", 14'000'000));
+    CHECK(run_limited(folder / "", {"check", "large.yaml"}).exit == 3);
     const Ended endless = run_limited(folder / "", {"check", "/dev/zero"});
     CHECK(endless.exit == 3);
     CHECK(endless.left.empty());

@@ -39,7 +39,7 @@ std::string wrong_stations(int count) {
 
 std::vector<Hostile> too_much_of_everything() {
     return {
-        {"an alias bomb", "8:10", "too-many-values", alias_bomb},
+        {"an alias bomb", "?", "too-many-values", alias_bomb},
         {"an alias bomb of long text", "?", "too-many-values",
          [] {
              return "a: &a '" + repeated("x", 3999) + "'\nb: [\n" + repeated("*a,\n", 900'000) +
@@ -84,7 +84,6 @@ std::vector<Hostile> too_much_of_everything() {
         {"a block of 4 MB", "1:8", "text-too-long",
          [] { return "title: |\n" + repeated(" x\n", 1'300'000); }},
         {"40 MB", "", "file-too-large", [] { return repeated("a: b\n", 8'000'000); }},
-        {"70 MB", "", "file-too-large", [] { return repeated("a: b\n", 14'000'000); }},
         {"a million stations", "", "file-too-large", [] { return many_stations(1'000'000); }},
         {"400,000 stations", "?", "too-many-values", [] { return many_stations(400'000); }},
         {"150,000 stations", "43:3", "too-many", [] { return many_stations(150'000); }},
@@ -94,8 +93,8 @@ std::vector<Hostile> too_much_of_everything() {
          [] { return stations(repeated("  - x\n", 1'000'000)); }},
         {"two million commas", "?", "too-many-values",
          [] { return "stations: [\n" + repeated(",\n", 2'000'000) + "]\n"; }},
-        {"lists in lists", "?", "too-many-values",
-         [] { return "a:\n" + repeated(" - - - x\n", 500'000); }},
+        {"lists in lists", "1:1", "unknown-key",
+         [] { return "a:\n" + repeated(" - - - x\n", 300'000); }},
         {"200,000 unknown keys", "1:1", "unknown-key",
          [] {
              std::string text;
