@@ -1,5 +1,8 @@
 #include "command/terminal.hpp"
 
+#include <algorithm>
+#include <sstream>
+
 #include "catch_all.hpp"
 
 #include "command/person.hpp"
