@@ -45,7 +45,8 @@ std::string key_of(const diag::Diagnostic& error, const std::map<Place, std::str
     for (std::string from = path;; from.erase(from.find_last_of('.'))) {
         const std::string whole = fmt::format("{}.{}", from, name);
         if (job::find_key(whole) != nullptr) return whole;
-        if (from.find('.') == std::string::npos) return job::find_key(name) != nullptr ? name : path;
+        if (from.find('.') == std::string::npos)
+            return job::find_key(name) != nullptr ? name : path;
     }
 }
 
