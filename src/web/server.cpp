@@ -91,7 +91,7 @@ class Http : public httplib::Server {
     void answer(const std::string& request, const std::string& peer, const Send& send) {
         Arrived arrived(request, peer, send);
         bool closed = false;
-        process_request(arrived, true, closed, [&](httplib::Request& parsed) {
+        process(arrived, closed, [&](httplib::Request& parsed) {
             parsed.body = arrived.body();
             // Never compressed: pages are small, and what is secret in them keeps its length.
             parsed.headers.erase("Accept-Encoding");
@@ -99,6 +99,21 @@ class Http : public httplib::Server {
             parsed.ranges.clear();
             parsed.headers.erase("Range");
         });
+    }
+
+  private:
+    /// Newer versions of the library (Debian 13's 0.18) also ask for the addresses of both ends,
+    /// which nothing here reads.
+    template <class Setup>
+    void process(Arrived& arrived, bool& closed, Setup setup) {
+        const std::string nobody;
+        if constexpr (requires {
+                          this->process_request(arrived, nobody, 0, nobody, 0, true, closed, setup);
+                      }) {
+            this->process_request(arrived, nobody, 0, nobody, 0, true, closed, setup);
+        } else {
+            this->process_request(arrived, true, closed, setup);
+        }
     }
 };
 
