@@ -273,8 +273,8 @@ App::~App() = default;
 Response App::answer(const Request& request) {
     Response response;
     const std::string asked_for = request.query_value("lang");
-    const text::Catalog& words =
-        choose_words(impl_->context, asked_for, request.header("accept-language"));
+    const std::string accepted = request.header("accept-language");
+    const text::Catalog& words = choose_words(impl_->context, asked_for, accepted);
     const bool by_hand = impl_->context.words.contains(asked_for);
     const std::string language = by_hand ? "?lang=" + asked_for : std::string();
     const Page page{
