@@ -32,7 +32,7 @@ TEST_CASE("log: as a table, as JSON, as CSV, in order of time") {
     const Ran table = Hall::run({"log", hall.job});
     CHECK(table.exit == 0);
     CHECK(table.out.find("E1") < table.out.find("K1"));
-    CHECK(table.says("75 %"));
+    CHECK(table.says("75\u00a0%"));
     CHECK(table.says("first second line"));
 
     const auto json = nlohmann::json::parse(Hall::run({"log", hall.job, "--json"}).out);

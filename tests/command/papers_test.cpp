@@ -137,7 +137,7 @@ TEST_CASE("check names the numbers that will be printed, and what the law is kno
     CHECK(ran.exit == 0);
     CHECK(ran.complains("the papers will say: Poisons Information Centre, 13 11 26"));
     CHECK(ran.complains("check these once with the authority before you print"));
-    CHECK(ran.says("What is known to restrict such preparations where you are:"));
+    CHECK(ran.says("What is known to restrict such mixes where you are:"));
     CHECK(ran.says("New South Wales"));
     CHECK(ran.says("Ask your state"));
 }
