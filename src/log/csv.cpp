@@ -15,6 +15,10 @@ class CsvReader {
 
     void rows(const std::function<void(const CsvRow&)>& use) {
         while (at_ < text_.size()) {
+            if (at_line_end()) {  // an empty line; a file may be nothing else
+                take_line_end();
+                continue;
+            }
             const CsvRow row = read_row();
             if (row.size() > 1 || !row[0].text.empty()) use(row);
         }
