@@ -7,7 +7,7 @@ set -euo pipefail
 top=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 . "$top/tests/packages.sh"
 # shellcheck disable=SC2086
-install_packages $build_packages poppler-utils python3 python3-yaml python3-reportlab r-base-core
+install_packages $build_packages poppler-utils python3 python3-reportlab r-base-core time
 build=$top/build/release
 cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGALLIPOT_TESTS=OFF >/dev/null
 cmake --build "$build"
