@@ -27,7 +27,7 @@ in_bash() {
     printf "%s\n" "${COMPREPLY[@]}"' _ "$share" "$1"
 }
 in_zsh() {
-  timeout 60 zsh -f "$here/offered.zsh" "$share/zsh/vendor-completions" "$1" 2>/dev/null || true
+  timeout 60 zsh -f "$here/offered.zsh" "$share/zsh/vendor-completions" "$1" "$work/zsh.cache" 2>/dev/null || true
 }
 in_fish() {
   XDG_CONFIG_HOME=$work fish --no-config -c '

@@ -1,5 +1,5 @@
 # What zsh offers at the end of a line, each on a line of its own.
-#   zsh -f offered.zsh COMPLETIONS LINE
+#   zsh -f offered.zsh COMPLETIONS LINE CACHE     CACHE keeps what takes a second to find out
 # A zsh at a terminal of its own (zpty) completes; a compadd in place of the built-in one writes down
 # what it is given that fits what was typed.
 zmodload zsh/zpty
@@ -9,7 +9,7 @@ cat >$setup <<SETUP
 PS1=
 fpath=($1 \$fpath)
 autoload -Uz compinit
-compinit -u -D
+compinit -u -d $3
 compadd() {
   builtin compadd "\$@"
   local stored=\$?
