@@ -21,6 +21,7 @@ namespace gallipot::pdf {
 namespace {
 
 constexpr double points_per_mm = 1 / layout::mm_per_point;
+constexpr HPDF_UINT pages_a_node = 1000;
 
 struct Closer {
     void operator()(HPDF_Doc document) const { HPDF_Free(document); }
@@ -129,6 +130,8 @@ Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::s
     if (!impl_->document) throw PdfError("libharu does not start");
     HPDF_UseUTFEncodings(impl_->doc());
     HPDF_SetCurrentEncoder(impl_->doc(), "UTF-8");
+    // As one list of pages it would end at 8,191 of them.
+    HPDF_SetPagesConfiguration(impl_->doc(), pages_a_node);
     impl_->fault.check("starting a document");
     impl_->set_properties(title, author, language);
     impl_->load(faces);

@@ -42,12 +42,13 @@ stations:
 
 
 def write_job(path, stations, cups=1):
+    count = f"count: {cups}, " if cups > 1 else ""
     with open(path, "w", encoding="utf-8") as file:
         file.write(JOB.format(stock=STOCK))
         for i in range(1, stations + 1):
             file.write(
                 f"  - {{ id: B{i}, place: \"Bay {i}, under the rack\", mix: syrup, container: cup, "
-                f"count: {cups}, placed: 2027-03-02 19:30, near: [children, food] }}\n"
+                f"{count}placed: 2027-03-02 19:30, near: [children, food] }}\n"
             )
 
 

@@ -345,6 +345,15 @@ TEST_CASE("a file of four hundred pages is whole") {
                Catch::Contains("K399"));
 }
 
+TEST_CASE("a file may have more pages than one list of libharu holds") {
+    Paper paper;
+    paper.title = "Long";
+    paper.pages.assign(8'200, blank_page());
+    paper.bookmarks = {{"last", 8'199, 0, 0}};
+    const TemporaryFile file(pdf::write(paper, installed_faces()), ".pdf");
+    CHECK(lines_of(run("qpdf --show-npages " + file.path()).output).front() == "8200");
+}
+
 TEST_CASE("everything is vectors") {
     const auto ran = run("pdfimages -list " + sample_file().path());
     CHECK(lines_of(ran.output).size() == 2);  // two lines of heading, no picture
