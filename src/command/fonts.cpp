@@ -36,7 +36,7 @@ Exit list(bool as_json, World& world) {
     diag::Diagnostics ours;  // our own texts, which the tests read
     const text::Catalog words = words_for_person(data, world, ours);
     const auto say = [&](const char* key) { return words(std::string("terminal.list.") + key); };
-    Table table({{say("face")}, {say("scripts")}, {say("where")}, {say("licence")}});
+    Table table({{say("face")}, {say("scripts")}, {say("where"), false, true}, {say("licence")}});
     for (const auto& [face, path] : files)
         table.row(
             {say(face), fmt::format("{}", fmt::join(about.scripts, ", ")), path, about.licence});

@@ -102,7 +102,8 @@ std::string Table::blocks(const Terminal& terminal, const std::string& language)
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (row[i].empty()) continue;
             const std::string line = fmt::format("  {}: {}\n", columns_[i].heading, row[i]);
-            const std::string text = paragraphs(line, terminal, language, gap);
+            const std::string text =
+                columns_[i].whole ? line : paragraphs(line, terminal, language, gap);
             const std::string& heading = columns_[i].heading;
             // A heading that was wrapped itself stays plain.
             out += text.compare(gap, heading.size(), heading) == 0

@@ -117,6 +117,11 @@ TEST_CASE("a table that is too wide even in words is a list of blocks", "[comman
     std::string joined = table.text(Terminal{false, 20}, "en");
     std::erase_if(joined, [](char c) { return c == ' ' || c == '\n'; });
     CHECK(joined.find("HTTP://192.168.1.20:8017/S/K1/7Q2MX4KD9A") != std::string::npos);
+    // What is typed or copied as it stands is never broken.
+    Table whole({{"Address", false, true}});
+    whole.row({"HTTP://192.168.1.20:8017/S/K1/7Q2MX4KD9A"});
+    CHECK(whole.text(Terminal{false, 20}, "en").find("HTTP://192.168.1.20:8017/S/K1/7Q2MX4KD9A") !=
+          std::string::npos);
 }
 
 TEST_CASE("columns are counted as a terminal shows them", "[command][terminal]") {
