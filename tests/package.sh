@@ -14,7 +14,7 @@ install_packages debootstrap zbar-tools poppler-utils lintian
 suite=${SUITE:-bookworm}
 mirror=$(sed -n 's/^URIs: *//p; s/^deb \(http[^ ]*\) .*/\1/p' $(find /etc/apt/sources.list* -name '*.list' -o -name '*.sources') |
   sed -n '/debian\/*$/p' | head -1)
-mirror=${mirror:-http://deb.debian.org/debian}
+[ -n "$mirror" ] || { echo "no Debian mirror in /etc/apt/sources.list or sources.list.d" >&2; exit 3; }
 folder=${1:-$(mktemp -d)}
 root=$folder/root
 mkdir -p "$folder"

@@ -32,7 +32,7 @@ own() { # owner, pattern of the library's headers
 own yaml 'yaml-cpp/'
 own pdf 'hpdf|zlib'
 own qr 'qrcodegen'
-own fonts 'ft2build|freetype/|hb[-.]'
+own fonts 'hb[-.]'
 own keys 'sodium'
 own log 'SQLiteCpp/|sqlite3'
 own web 'httplib'
