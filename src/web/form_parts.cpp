@@ -11,8 +11,7 @@ namespace {
 /// Fields that carry a fault are marked, and named by the text that says what it is.
 class Fields {
   public:
-    Fields(const Page& page, const Typed& typed, const Trouble& trouble)
-        : page_(page), typed_(typed), trouble_(trouble) {}
+    Fields(const Page& page, const Trouble& trouble) : page_(page), trouble_(trouble) {}
 
     [[nodiscard]] Html count(const std::string& name, const std::string& value) const {
         Attributes input{{"type", "text"},       {"inputmode", "numeric"}, {"name", name},
@@ -99,7 +98,6 @@ class Fields {
     }
 
     const Page& page_;
-    const Typed& typed_;
     const Trouble& trouble_;
 };
 
@@ -178,7 +176,7 @@ Html trouble_box(const Page& page, const Trouble& trouble) {
 Html visit_form(const Page& page, const Place& place, const Typed& typed, const Trouble& trouble,
                 const std::string& action) {
     const auto& words = page.words;
-    const Fields fields(page, typed, trouble);
+    const Fields fields(page, trouble);
     const bool baited = place.mixed != nullptr && !place.site.sprayed;
     const bool correction = !typed.corrects.empty() && !trouble.before;
 

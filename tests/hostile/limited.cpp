@@ -17,7 +17,11 @@
 namespace gallipot::tests {
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || !defined(__OPTIMIZE__)
+#if !defined(__has_feature)
+#define __has_feature(name) 0  // clang's way to tell
+#endif
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || !defined(__OPTIMIZE__) || \
+    __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
 constexpr bool as_shipped = false;
 #else
 constexpr bool as_shipped = true;
