@@ -38,8 +38,8 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
             builder.report(problem);
         }
         Node root = builder.take();
-        // Of nothing at all too it is known in which file.
-        if (root.place.source == nullptr) root.place = {source, 0, 0, 1};
+        // Where nothing is, that it is nothing shows at the file's beginning.
+        if (root.place.line == 0) root.place = {source, 1, 1, 1};
         return root;
     } catch (const Stop&) {
         return {};

@@ -32,11 +32,11 @@ std::string noise() {
 std::vector<Hostile> bytes_that_are_no_text() {
     using namespace std::string_literals;
     return {
-        row("nothing", "", "empty-file", ""),
-        row("a comment", "", "empty-file", "# nothing else\n"),
-        row("blank lines", "", "empty-file", "\n\n   \n"),
-        row("a byte-order mark", "", "empty-file", "\xEF\xBB\xBF"),
-        row("a document of nothing", "", "empty-file", "---\n"),
+        row("nothing", "1:1", "empty-file", ""),
+        row("a comment", "1:1", "empty-file", "# nothing else\n"),
+        row("blank lines", "1:1", "empty-file", "\n\n   \n"),
+        row("a byte-order mark", "1:1", "empty-file", "\xEF\xBB\xBF"),
+        row("a document of nothing", "1:1", "empty-file", "---\n"),
         row("a text", "1:1", "wrong-type", "Dear Sir or Madam\n"),
         row("a list", "1:1", "wrong-type", "- a\n- b\n"),
         row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),

@@ -109,10 +109,10 @@ TEST_CASE("what is no job at all") {
         std::string hint;
     };
     const auto c = GENERATE(values<Case>({
-        {"", "empty-file", 0, 0, "write a starter job with `gallipot new`, then edit it"},
-        {"# nothing\n", "empty-file", 0, 0,
+        {"", "empty-file", 1, 1, "write a starter job with `gallipot new`, then edit it"},
+        {"# nothing\n", "empty-file", 1, 1,
          "write a starter job with `gallipot new`, then edit it"},
-        {"---\n", "empty-file", 0, 0, "write a starter job with `gallipot new`, then edit it"},
+        {"---\n", "empty-file", 1, 1, "write a starter job with `gallipot new`, then edit it"},
         {"hello\n", "wrong-type", 1, 1,
          "write each key on a line of its own, with a colon and a blank behind it"},
         {"title:x\n", "wrong-type", 1, 1,
