@@ -182,7 +182,7 @@ std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Pl
         }
         visits.push_back(reader.read(row));
     });
-    if (first) out.error("csv-heading", {csv, 0, 0}, "there is nothing in this file", hint);
+    if (first) out.error("csv-heading", {csv, 1, 1}, "there is nothing in this file", hint);
     return visits;
 }
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "analysis/site.hpp"
 #include "folder.hpp"
 #include "fuzz.hpp"
@@ -47,13 +49,25 @@ class Pages {
     web::Page page_;
 };
 
-/// Whatever was typed comes back as text and never as markup: tags are those of an empty form.
+constexpr std::string_view markup = "<>\"'&";
+
+/// The same without a letter that means something in HTML.
+web::Typed harmless(web::Typed typed) {
+    const auto tame = [](std::string& text) {
+        for (char& letter : text)
+            if (markup.find(letter) != std::string_view::npos) letter = 'x';
+    };
+    for (std::string* text : {&typed.token, &typed.station, &typed.seen, &typed.dead, &typed.level,
+                              &typed.by, &typed.time, &typed.note, &typed.corrects})
+        tame(*text);
+    return typed;
+}
+
+/// Tags and quotes of a page.
 std::size_t tags(const std::string& page) {
-    std::size_t count = 0;
-    for (const char* tag : {"<script", "<img", "<svg", "<iframe", "onerror=\""})
-        for (auto at = page.find(tag); at != std::string::npos; at = page.find(tag, at + 1))
-            ++count;
-    return count;
+    return static_cast<std::size_t>(std::count_if(page.begin(), page.end(), [](char letter) {
+        return letter != '&' && markup.find(letter) != std::string_view::npos;
+    }));
 }
 
 }  // namespace
@@ -63,8 +77,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     using namespace gallipot;
     using namespace gallipot::fuzz;
     static const Pages pages;
-    static const std::size_t own_tags =
-        tags(pages.again(web::empty_form("K1", ""), web::Trouble{}));
 
     const std::string body = text_of(data, size);
     require(web::percent_decoded(keys::percent_encoded(body), true) == body,
@@ -88,6 +100,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
     trouble.faults = std::move(reading.faults);
     const std::string page = pages.again(typed, trouble);
-    require(tags(page) == own_tags, "what was typed is no markup", page);
+    require(tags(page) == tags(pages.again(harmless(typed), trouble)),
+            "what was typed comes back as text, never as markup", page);
     return 0;
 }

@@ -76,8 +76,8 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
     using namespace std::string_literals;
     CHECK(
         import_faults({
-            row("nothing", "", "csv-heading", ""),
-            row("blank lines", "", "csv-heading", "\n\n\n"),
+            row("nothing", "1:1", "csv-heading", ""),
+            row("blank lines", "1:1", "csv-heading", "\n\n\n"),
             row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
             row("NUL", "2:21", "control-character", visit("K1,2027-05-20 08:05,a\0b,1,,,,,"s)),
             row("UTF-16", "1:1", "not-utf8", "\xFF\xFEs\0t\0"s),
@@ -106,7 +106,7 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
             {"5 MB on a line", "1:1", "csv-heading", [] { return repeated("x", 5'000'000); }},
             {"100 MB of one field", "1:1", "csv-quote",
              [] { return "\"" + repeated("x\n", 50'000'000); }},
-            {"100 MB of nothing", "", "csv-heading", [] { return repeated("\n", 100'000'000); }},
+            {"100 MB of nothing", "1:1", "csv-heading", [] { return repeated("\n", 100'000'000); }},
         }) == "");
     std::vector<Hostile> counts;
     for (const char* count : {"-1", "1.5", "1e3", "nan", "0x10", "1_000", "1000001", "+1",
