@@ -109,8 +109,7 @@ class Maker {
         system::in_parallel(sheets.size() + 1, threads_, [&](std::size_t i) {
             try {
                 if (i > 0) {
-                    auto paper = lay_out(sheets[i - 1]);
-                    if (!choice_.only_try) made[i - 1] = std::move(paper);
+                    made[i - 1] = lay_out(sheets[i - 1]);
                 } else if (wanted("labels")) {
                     add_labels(session_, choice_, languages(), papers_);
                 }
@@ -139,7 +138,10 @@ class Maker {
         document.author = job_.by ? **job_.by : "";
         document.language = sheet.words->tag();
         document.sheets = sheet.make();
-        return layout::lay_out(document, page_style(job_), papers_.faces);
+        if (!choice_.only_try)
+            return layout::lay_out(document, page_style(job_), papers_.faces);
+        layout::try_out(document, page_style(job_), papers_.faces);
+        return {};
     }
 
     void calendar(const text::Catalog& words) {
@@ -205,7 +207,7 @@ const std::vector<std::string>& paper_names() {
 
 fonts::Faces find_faces(const Session& session, const World& world) {
     return fonts::find((session.data.fonts / "fonts.yaml").string(),
-                       world.environment("GALLIPOT_FONTS").value_or(""));
+                       world.environment("GALLIPOT_FONTS").value_or(""), threads(world));
 }
 
 Papers make_papers(Session& session, World& world, const PaperChoice& choice) {

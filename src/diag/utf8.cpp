@@ -54,12 +54,11 @@ constexpr std::array<Span, 16> no_width = {{{0x0300, 0x036F},
 
 }  // namespace
 
-Character character_at(std::string_view text, std::size_t offset) {
+Character decoded_at(std::string_view text, std::size_t offset) {
     const auto byte = [&](std::size_t i) -> std::uint32_t {
         return offset + i < text.size() ? static_cast<unsigned char>(text[offset + i]) : 0u;
     };
     const std::uint32_t first = byte(0);
-    if (first < 0x80) return {first, 1, true};
     std::size_t length = 0;
     std::uint32_t code = 0;
     std::uint32_t smallest = 0;

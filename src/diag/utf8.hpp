@@ -15,8 +15,14 @@ struct Character {
     bool valid = true;
 };
 
+/// One that is not ASCII, or no character; character_at() asks for it.
+Character decoded_at(std::string_view text, std::size_t offset);
+
 /// The character at byte `offset`, which must lie inside `text`.
-Character character_at(std::string_view text, std::size_t offset);
+inline Character character_at(std::string_view text, std::size_t offset) {
+    const auto first = static_cast<unsigned char>(text[offset]);
+    return first < 0x80 ? Character{first, 1, true} : decoded_at(text, offset);
+}
 
 /// How many characters `text` has; an invalid byte counts as one.
 std::size_t count_characters(std::string_view text);

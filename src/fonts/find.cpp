@@ -5,6 +5,7 @@
 #include "fonts/about.hpp"
 #include "fonts/fonts.hpp"
 #include "system/files.hpp"
+#include "system/parallel.hpp"
 #include "yaml/node.hpp"
 
 namespace gallipot::fonts {
@@ -71,11 +72,15 @@ About about(const std::string& list_path) {
     return read_list(list_path).about;
 }
 
-Faces find(const std::string& list_path, const std::string& own_folder) {
+Faces find(const std::string& list_path, const std::string& own_folder, std::size_t threads) {
     try {
         List list = read_list(list_path);
         if (!own_folder.empty()) list.folders.insert(list.folders.begin(), own_folder);
-        return {open(list, list.regular), open(list, list.bold)};
+        Faces faces;
+        system::in_parallel(2, threads, [&](std::size_t i) {
+            (i == 0 ? faces.regular : faces.bold) = open(list, i == 0 ? list.regular : list.bold);
+        });
+        return faces;
     } catch (const system::SystemError& error) {
         throw FontError{error.message};
     }

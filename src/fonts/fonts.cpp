@@ -62,12 +62,23 @@ struct Font::Impl {
     Owned<hb_face_t> face;  ///< immutable
     double units_per_em = 1;
     double ascent = 0, descent = 0;
-    std::vector<Glyph> glyphs;  ///< by code point, up to the last one covered
+    /// By code point, 256 to a block; a font covers few of the 256 blocks there are.
+    using Block = std::array<Glyph, 256>;
+    std::array<std::unique_ptr<Block>, 256> blocks;
 
     [[nodiscard]] const Glyph* find(const diag::Character& character) const {
         const char32_t code = character.code;
-        if (!character.valid || code >= glyphs.size() || glyphs[code].advance < 0) return nullptr;
-        return &glyphs[code];
+        if (!character.valid || code > 0xFFFF || blocks[code / 256] == nullptr) return nullptr;
+        const Glyph& found = (*blocks[code / 256])[code % 256];
+        return found.advance < 0 ? nullptr : &found;
+    }
+    [[nodiscard]] const Glyph& glyph(const diag::Character& character) const {
+        const Glyph* found = find(character);
+        if (found != nullptr) return *found;
+        throw std::invalid_argument(character.valid
+                                        ? fmt::format("{} has no letter for {}", path,
+                                                      diag::code_point_name(character.code))
+                                        : std::string("text to be set is not UTF-8"));
     }
     /// Calls `use` with each glyph of `text`.
     template <class Use>
@@ -75,14 +86,7 @@ struct Font::Impl {
         for (std::size_t offset = 0; offset < text.size();) {
             const diag::Character character = diag::character_at(text, offset);
             offset += character.bytes;
-            const Glyph* glyph = find(character);
-            if (glyph == nullptr) {
-                throw std::invalid_argument(character.valid
-                                                ? fmt::format("{} has no letter for {}", path,
-                                                              diag::code_point_name(character.code))
-                                                : std::string("text to be set is not UTF-8"));
-            }
-            use(*glyph);
+            use(glyph(character));
         }
     }
     void measure();
@@ -100,8 +104,9 @@ void Font::Impl::measure() {
             continue;
         hb_glyph_extents_t ink{};
         hb_font_get_glyph_extents(font.get(), glyph, &ink);
-        if (character >= glyphs.size()) glyphs.resize(character + 1);
-        glyphs[character] = {
+        auto& block = blocks[character / 256];
+        if (block == nullptr) block = std::make_unique<Block>();
+        (*block)[character % 256] = {
             static_cast<std::int16_t>(hb_font_get_glyph_h_advance(font.get(), glyph)),
             static_cast<std::int16_t>(ink.y_bearing + ink.height),
             static_cast<std::int16_t>(ink.y_bearing)};
@@ -126,9 +131,12 @@ std::string read(const std::string& path) {
 /// table, checksumAdjustment). One that was cut short or overwritten does not.
 bool is_whole(std::string_view bytes) {
     constexpr std::uint32_t sum_of_a_font = 0xB1B0AFBA;
+    const auto byte = [&](std::size_t i) {
+        return i < bytes.size() ? std::uint32_t{static_cast<std::uint8_t>(bytes[i])} : 0;
+    };
     std::uint32_t sum = 0;
-    for (std::size_t i = 0; i < bytes.size(); ++i)
-        sum += std::uint32_t{static_cast<std::uint8_t>(bytes[i])} << (24 - 8 * (i % 4));
+    for (std::size_t i = 0; i < bytes.size(); i += 4)
+        sum += byte(i) << 24 | byte(i + 1) << 16 | byte(i + 2) << 8 | byte(i + 3);
     return sum == sum_of_a_font;
 }
 
@@ -182,20 +190,27 @@ double Font::advance(std::string_view text) const {
 }
 
 double Font::advance(char32_t character) const {
-    return impl_->find({character})->advance / impl_->units_per_em;
+    return impl_->glyph({character}).advance / impl_->units_per_em;
 }
 
 Ink Font::ink(std::string_view text) const {
+    return extent(text).ink;
+}
+
+Extent Font::extent(std::string_view text) const {
     bool any = false;
+    std::int64_t advance = 0;
     std::int16_t low = 0;
     std::int16_t high = 0;
     impl_->each(text, [&](const Impl::Glyph& glyph) {
+        advance += glyph.advance;
         if (glyph.low == 0 && glyph.high == 0) return;
         low = any ? std::min(low, glyph.low) : glyph.low;
         high = any ? std::max(high, glyph.high) : glyph.high;
         any = true;
     });
-    return {high / impl_->units_per_em, -low / impl_->units_per_em};
+    return {static_cast<double>(advance) / impl_->units_per_em,
+            {high / impl_->units_per_em, -low / impl_->units_per_em}};
 }
 
 bool Font::covers(char32_t character) const {

@@ -21,6 +21,11 @@ struct Ink {
     double above = 0, below = 0;
 };
 
+struct Extent {
+    double advance = 0;
+    Ink ink;
+};
+
 /// A font file cut down to some characters, for a PDF to embed: TrueType outlines without hints,
 /// addressed by glyph number alone.
 struct Subset {
@@ -48,10 +53,12 @@ class Font {
     /// Advance of `text` (UTF-8) in ems, no kerning: the PDF draws it so. A character that is not
     /// covered, or bytes that are not UTF-8, throw std::invalid_argument: ask uncovered() first.
     [[nodiscard]] double advance(std::string_view text) const;
-    /// Of one character that it covers.
+    /// Of one character.
     [[nodiscard]] double advance(char32_t character) const;
     /// The ink of `text`, as its glyphs are drawn. Throws as advance() does.
     [[nodiscard]] Ink ink(std::string_view text) const;
+    /// Both at once.
+    [[nodiscard]] Extent extent(std::string_view text) const;
     [[nodiscard]] bool covers(char32_t character) const;
     /// All in ems: height of a capital H and of a lowercase x as drawn, and the ascender and
     /// descender (positive) that the file states for its lines.
@@ -77,7 +84,8 @@ struct Faces {
 /// Opens the faces that the list at `list_path` (fonts/fonts.yaml) names, from the first folder
 /// that holds each: `own_folder` (the user's GALLIPOT_FONTS; empty: none), then the folders of the
 /// list. Throws FontError, which says where it looked and what to install.
-Faces find(const std::string& list_path, const std::string& own_folder = {});
+Faces find(const std::string& list_path, const std::string& own_folder = {},
+           std::size_t threads = 1);
 
 /// Every character of `text` (UTF-8) that `font` does not cover, once each, in order. Bytes that
 /// are not UTF-8 count as U+FFFD.

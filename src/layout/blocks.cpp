@@ -83,8 +83,8 @@ class Flow {
 
 }  // namespace
 
-Words Press::words(const text::Runs& runs, std::string_view what) const {
-    return Words(runs, faces, language, what);
+const Words& Press::words(const text::Runs& runs, std::string_view what) const {
+    return *store(runs, language, what);
 }
 
 Setting Press::set(const Words& words, double measure, const Type& type,
@@ -187,8 +187,8 @@ Strips strips_of(const document::Banner& banner, const Press& press, const std::
     const double pad_left = 2 * style.banner_pad;
     const double inner = style.width() - 2 * pad_left;
 
-    const Words left_words = press.words(in_bold(banner.left), name);
-    const Words right_words = press.words(in_bold(banner.right), name);
+    const Words& left_words = press.words(in_bold(banner.left), name);
+    const Words& right_words = press.words(in_bold(banner.right), name);
     const double left_width = in_mm(left_words.unbroken(), left_type.size);
     const double right_width = in_mm(right_words.unbroken(), right_type.size);
     // Side by side while the left part keeps about half the band, else one below the other.

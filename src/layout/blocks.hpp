@@ -9,6 +9,7 @@
 #include "layout/misfit.hpp"
 #include "layout/strip.hpp"
 #include "layout/style.hpp"
+#include "layout/word_store.hpp"
 
 /// From the blocks of a document to strips that can be put on pages.
 namespace gallipot::layout {
@@ -18,8 +19,10 @@ struct Press {
     const PageStyle& style;
     const fonts::Faces& faces;
     std::string language;
+    WordStore& store;
 
-    [[nodiscard]] Words words(const text::Runs& runs, std::string_view what) const;
+    /// Kept by the store.
+    [[nodiscard]] const Words& words(const text::Runs& runs, std::string_view what) const;
     /// Set in `type`, or in the largest smaller size of the style in which its widest word fits.
     /// Throws LayoutError when it fits in none.
     [[nodiscard]] Setting set(const Words& words, double measure, const Type& type,

@@ -153,7 +153,7 @@ class FloorSetter {
         constexpr int most_in_vain = 50;
         int in_vain = 0;
         const auto put = [&](const text::Runs& name, const Type& type, Point at, double across) {
-            const Words words = press_.words(name, name_);
+            const Words& words = press_.words(name, name_);
             if (words.empty()) return;
             const Setting setting =
                 press_.set(words, in_mm(words.unbroken(), type.size) + 0.01, type, name_);
@@ -180,7 +180,7 @@ class FloorSetter {
     /// In the room itself, on one line or on several.
     bool put_inside(Strip& strip, std::vector<Item>& on_top, NamePlaces& places,
                     const FloorDrawing::Room& room) const {
-        const Words words = press_.words(room.name, name_);
+        const Words& words = press_.words(room.name, name_);
         if (words.empty()) return true;
         const Type type = room_type();
         const double whole = in_mm(words.unbroken(), type.size) + 0.01;

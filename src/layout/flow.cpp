@@ -24,21 +24,25 @@ class SheetSetter {
     SheetSetter(const document::Sheet& sheet, Press press)
         : sheet_(sheet), press_(std::move(press)), style_(press_.style), name_(name(sheet)) {}
 
-    LaidSheet operator()() {
-        Strips strips;
-        std::optional<Strip> running;
-        caught([&] { strips = title_strips(); });
-        caught([&] { running = running_head(); });
+    /// Breaks it into pages, and says how many.
+    std::size_t paginate() {
+        caught([&] { strips_ = title_strips(); });
+        caught([&] { running_ = running_head(); });
         Strips blocks = strips_of(sheet_.blocks, press_, name_, laid_.misfits);
-        std::move(blocks.begin(), blocks.end(), std::back_inserter(strips));
+        std::move(blocks.begin(), blocks.end(), std::back_inserter(strips_));
 
-        std::vector<PageOfStrips> pages = paginated(strips, 1, running);
+        pages_ = paginated(1);
         // Page numbers take room in the footer, and more of them take more.
-        for (std::size_t count = 1; pages.size() > count;) {
-            count = pages.size();
-            pages = paginated(strips, count, running);
+        for (std::size_t count = 1; pages_.size() > count;) {
+            count = pages_.size();
+            pages_ = paginated(count);
         }
-        caught([&] { put(pages, running); });
+        return pages_.size();
+    }
+
+    /// What paginate() made, placed.
+    LaidSheet lay() {
+        caught([&] { put(); });
         return std::move(laid_);
     }
 
@@ -77,7 +81,7 @@ class SheetSetter {
         add(strip, title, {0, top}, press_);
         top += title.lines * title.leading;
 
-        const Words aside = press_.words(sheet_.aside, name);
+        const Words& aside = press_.words(sheet_.aside, name);
         Type aside_type = style_.large;
         const double aside_width = in_mm(aside.unbroken(), aside_type.size);
         if (!aside.empty() && title.lines > 0 &&
@@ -107,12 +111,12 @@ class SheetSetter {
         both.insert(both.end(), title.begin(), title.end());
         Strip strip;
         strip.name = name_ + ": running head";
-        Words words = press_.words(both, strip.name);
+        const Words* words = &press_.words(both, strip.name);
         // The title alone where both would take two lines.
-        if (in_mm(words.unbroken(), type.size) > style_.width()) {
-            words = press_.words(title, strip.name);
+        if (in_mm(words->unbroken(), type.size) > style_.width()) {
+            words = &press_.words(title, strip.name);
         }
-        const Setting setting = press_.set(words, style_.width(), type, strip.name);
+        const Setting setting = press_.set(*words, style_.width(), type, strip.name);
         add(strip, setting, {0, 0}, press_);
         strip.height = setting.lines * setting.leading + 3 * PageStyle::step;
         return strip;
@@ -126,9 +130,9 @@ class SheetSetter {
         type.colour = quiet;
         const text::Runs page{
             {count > 1 ? fmt::format("{}\u00a0/\u00a0{}", number, count) : "", true}};
-        const Words page_words = press_.words(page, strip.name);
-        const Words right_words = press_.words(sheet_.footer_right, strip.name);
-        const Words left_words = press_.words(sheet_.footer_left, strip.name);
+        const Words& page_words = press_.words(page, strip.name);
+        const Words& right_words = press_.words(sheet_.footer_right, strip.name);
+        const Words& left_words = press_.words(sheet_.footer_left, strip.name);
         if (page_words.empty() && right_words.empty() && left_words.empty()) return strip;
 
         // The page number at the right end, before it the right part, and the left part in what
@@ -156,8 +160,7 @@ class SheetSetter {
         return strip;
     }
 
-    [[nodiscard]] std::vector<PageOfStrips> paginated(const Strips& strips, std::size_t count,
-                                                      const std::optional<Strip>& running) {
+    [[nodiscard]] std::vector<PageOfStrips> paginated(std::size_t count) {
         double foot = 0;
         std::vector<Misfit> misfits;
         try {
@@ -167,42 +170,52 @@ class SheetSetter {
         }
         if (foot > 0) foot += style_.footer_gap;
         const double area = style_.page.height - style_.margin_top - style_.margin_bottom - foot;
-        auto pages = paginate(strips, area, area - (running ? running->height : 0), misfits);
+        auto pages =
+            layout::paginate(strips_, area, area - (running_ ? running_->height : 0), misfits);
         if (pages.size() <= count) {
             laid_.misfits.insert(laid_.misfits.end(), misfits.begin(), misfits.end());
         }
         return pages;
     }
 
-    void put(const std::vector<PageOfStrips>& pages, const std::optional<Strip>& running) {
-        for (std::size_t i = 0; i < pages.size(); ++i) {
+    void put() {
+        std::size_t next = 0;  // of strips_
+        const auto items_of = [&](const Strip& strip) {
+            // A heading that is repeated is none of them.
+            if (next == strips_.size() || &strip != &strips_[next]) return strip.items;
+            return std::move(strips_[next++].items);
+        };
+        for (std::size_t i = 0; i < pages_.size(); ++i) {
             Page page;
             page.size = style_.page;
             double top = style_.margin_top;
-            if (i > 0 && running) {
-                put_strip(page, *running, top);
-                top += running->height;
+            if (i > 0 && running_) {
+                put_items(page, running_->name, running_->items, top);
+                top += running_->height;
             }
-            for (const PlacedStrip& placed : pages[i]) {
-                put_strip(page, *placed.strip, top + placed.top);
-                if (placed.strip->bookmark.empty()) continue;
-                const bool of_sheet = i == 0 && placed.strip == pages[0].front().strip;
-                laid_.bookmarks.push_back({placed.strip->bookmark, static_cast<int>(i),
-                                           top + placed.top, of_sheet ? 0 : 1});
+            for (const PlacedStrip& placed : pages_[i]) {
+                const Strip& strip = *placed.strip;
+                put_items(page, strip.name, items_of(strip), top + placed.top);
+                if (strip.bookmark.empty()) continue;
+                const bool of_sheet = i == 0 && &strip == pages_[0].front().strip;
+                laid_.bookmarks.push_back({strip.bookmark, static_cast<int>(i), top + placed.top,
+                                           of_sheet ? 0 : 1});
             }
-            const Strip foot = footer(i + 1, pages.size());
-            put_strip(page, foot, style_.page.height - style_.margin_bottom - foot.height);
+            Strip foot = footer(i + 1, pages_.size());
+            put_items(page, foot.name, std::move(foot.items),
+                      style_.page.height - style_.margin_bottom - foot.height);
             laid_.pages.push_back(std::move(page));
         }
     }
 
-    void put_strip(Page& page, const Strip& strip, double top) const {
-        if (strip.items.empty()) return;
-        const int group = group_on(page, strip.name);
-        for (const Item& item : strip.items) {
-            page.items.push_back(item);
-            move(page.items.back(), style_.margin, top);
-            page.items.back().group = group;
+    void put_items(Page& page, const std::string& strip, std::vector<Item> items,
+                   double top) const {
+        if (items.empty()) return;
+        const int group = group_on(page, strip);
+        for (Item& item : items) {
+            move(item, style_.margin, top);
+            item.group = group;
+            page.items.push_back(std::move(item));
         }
     }
 
@@ -210,17 +223,21 @@ class SheetSetter {
     Press press_;
     const PageStyle& style_;
     std::string name_;
+    Strips strips_;
+    std::optional<Strip> running_;
+    std::vector<PageOfStrips> pages_;  ///< point into strips_
     LaidSheet laid_;
 };
 
 /// With the style's spaces, or with tightened ones where that saves a page.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
-                    const std::string& language) {
-    LaidSheet laid = SheetSetter(sheet, {style, faces, language})();
-    if (laid.pages.size() < 2) return laid;
+                    const std::string& language, WordStore& store) {
+    SheetSetter usual(sheet, {style, faces, language, store});
+    const std::size_t pages = usual.paginate();
+    if (pages < 2) return usual.lay();
     const PageStyle tight = tightened(style);
-    LaidSheet tighter = SheetSetter(sheet, {tight, faces, language})();
-    return tighter.pages.size() < laid.pages.size() ? tighter : laid;
+    SheetSetter tighter(sheet, {tight, faces, language, store});
+    return tighter.paginate() < pages ? tighter.lay() : usual.lay();
 }
 
 }  // namespace
@@ -232,8 +249,9 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
     paper.author = document.author;
     paper.language = document.language;
     std::vector<Misfit> misfits;
+    WordStore store(faces);
     for (const document::Sheet& sheet : document.sheets) {
-        LaidSheet laid = lay_sheet(sheet, style, faces, document.language);
+        LaidSheet laid = lay_sheet(sheet, style, faces, document.language, store);
         for (Bookmark& bookmark : laid.bookmarks) {
             bookmark.page += static_cast<int>(paper.pages.size());
             paper.bookmarks.push_back(std::move(bookmark));
@@ -243,6 +261,18 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
     }
     if (!misfits.empty()) throw LayoutError(std::move(misfits));
     return paper;
+}
+
+void try_out(const document::Document& document, const PageStyle& style,
+             const fonts::Faces& faces) {
+    WordStore store(faces);
+    const bool fits = std::all_of(
+        document.sheets.begin(), document.sheets.end(), [&](const document::Sheet& sheet) {
+            SheetSetter setter(sheet, {style, faces, document.language, store});
+            setter.paginate();
+            return setter.lay().misfits.empty();
+        });
+    if (!fits) lay_out(document, style, faces);
 }
 
 }  // namespace gallipot::layout

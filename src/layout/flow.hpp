@@ -15,4 +15,8 @@ namespace gallipot::layout {
 Paper lay_out(const document::Document& document, const PageStyle& style,
               const fonts::Faces& faces);
 
+/// Throws LayoutError when lay_out() would, in half the time where it would not: whether tighter
+/// spaces save a page does not matter then, since they only leave more room.
+void try_out(const document::Document& document, const PageStyle& style, const fonts::Faces& faces);
+
 }  // namespace gallipot::layout

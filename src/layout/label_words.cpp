@@ -77,16 +77,7 @@ LeastTypes least_types(const LabelBody& body, units::Area own_area, const fonts:
 
 std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const std::string& language,
                                              const std::string& label, Part part) {
-    std::string key = language;
-    for (const auto& run : runs) {
-        key += run.bold ? '\1' : '\2';
-        key += run.text;
-    }
-    auto& known = known_[key];
-    if (known == nullptr)
-        known = std::make_shared<Words>(runs, faces_, language,
-                                        fmt::format("label {}, {}", label, templates::name(part)));
-    return known;
+    return store_(runs, language, fmt::format("label {}, {}", label, templates::name(part)));
 }
 
 /// Measures one label.

@@ -3,12 +3,12 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "document/label.hpp"
 #include "fonts/fonts.hpp"
 #include "layout/typeset.hpp"
+#include "layout/word_store.hpp"
 #include "templates/design.hpp"
 
 /// A label's texts, measured once, so that trying them in many sizes is cheap.
@@ -80,7 +80,7 @@ LeastTypes least_types(const document::LabelBody& body, units::Area own_area,
 /// Measures texts and remembers them: a run of labels says the same things again and again.
 class Measurer {
   public:
-    explicit Measurer(fonts::Faces faces) : faces_(std::move(faces)) {}
+    explicit Measurer(fonts::Faces faces) : store_(std::move(faces)) {}
 
     /// Of `label` in the words of `body`: its own, or its form in fewer languages. Throws
     /// LayoutError for characters that no face covers, and when the design leaves out a part that
@@ -89,15 +89,14 @@ class Measurer {
                                                  const document::LabelBody& body,
                                                  const templates::Design& design,
                                                  const LeastTypes& least);
-    [[nodiscard]] const fonts::Faces& faces() const { return faces_; }
+    [[nodiscard]] const fonts::Faces& faces() const { return store_.faces(); }
 
   private:
     friend class LabelMeasurer;
     std::shared_ptr<const Words> words(const text::Runs& runs, const std::string& language,
                                        const std::string& label, document::Part part);
 
-    fonts::Faces faces_;
-    std::unordered_map<std::string, std::shared_ptr<const Words>> known_;
+    WordStore store_;
 };
 
 }  // namespace gallipot::layout

@@ -103,7 +103,7 @@ class PlotSetter {
         type.colour = quiet;
         return type;
     }
-    [[nodiscard]] Words words(const Plot::Tick& tick) const {
+    [[nodiscard]] const Words& words(const Plot::Tick& tick) const {
         return press_.words({{tick.label, false}}, name_);
     }
     [[nodiscard]] double last_label_overhang() const {
@@ -164,7 +164,7 @@ class PlotSetter {
             const double x =
                 left + (tick.at - plot_.low) / (plot_.high - plot_.low) * (right - left);
             add_shape(strip, item(Line{{x, top}, {x, top + mark}, style_.plot_axis, black}), true);
-            const Words label = words(tick);
+            const Words& label = words(tick);
             const double width = in_mm(label.unbroken(), type().size);
             if (x - width / 2 < free_from)
                 throw LayoutError(

@@ -19,7 +19,7 @@ class TableSetter {
     TableSetter(const document::Table& table, const Press& press, const std::string& name)
         : table_(table), press_(press), style_(press.style), name_(name) {
         for (const document::Column& column : table.columns) {
-            headings_.push_back(press.words(in_bold(column.heading), heading_name()));
+            headings_.push_back(&press.words(in_bold(column.heading), heading_name()));
         }
         for (std::size_t r = 0; r < table.rows.size(); ++r) {
             if (table.rows[r].size() > table.columns.size()) {
@@ -54,7 +54,7 @@ class TableSetter {
 
   private:
     struct CellWords {
-        Words text, note;
+        const Words &text, &note;
         bool box = false;
     };
 
@@ -76,7 +76,7 @@ class TableSetter {
         for (std::size_t c = 0; c < needs.size(); ++c) {
             needs[c].weight = table_.columns[c].weight;
             needs[c].least = needs[c].natural = table_.columns[c].least;
-            take(needs[c], headings_[c], style_.small);
+            take(needs[c], *headings_[c], style_.small);
             for (const auto& row : rows_) {
                 if (c >= row.size()) continue;
                 take(needs[c], row[c].text, type, beside_text(row[c]));
@@ -148,7 +148,7 @@ class TableSetter {
     }
 
     [[nodiscard]] std::string widest_word(std::size_t column) const {
-        const Words* widest = &headings_[column];
+        const Words* widest = headings_[column];
         for (const auto& row : rows_) {
             if (column >= row.size()) continue;
             for (const Words* words : {&row[column].text, &row[column].note}) {
@@ -165,13 +165,13 @@ class TableSetter {
 
     [[nodiscard]] std::shared_ptr<const Strip> heading_strip() const {
         const bool none = std::all_of(headings_.begin(), headings_.end(),
-                                      [](const Words& words) { return words.empty(); });
+                                      [](const Words* words) { return words->empty(); });
         if (none) return nullptr;
         std::vector<Setting> settings;
         int lines = 0;
         for (std::size_t c = 0; c < headings_.size(); ++c) {
             const Type type = aligned(style_.small, c);
-            settings.push_back(set(headings_[c], widths_[c], type, heading_name()));
+            settings.push_back(set(*headings_[c], widths_[c], type, heading_name()));
             lines = std::max(lines, settings.back().lines);
         }
         auto strip = std::make_shared<Strip>();
@@ -261,7 +261,7 @@ class TableSetter {
     const Press& press_;
     const PageStyle& style_;
     const std::string& name_;
-    std::vector<Words> headings_;
+    std::vector<const Words*> headings_;
     std::vector<std::vector<CellWords>> rows_;
     Type type_;
     std::vector<double> widths_;
@@ -281,11 +281,11 @@ Strips strips_of(const document::FillIn& fill_in, const Press& press, const std:
     const Type& type = style.small;
     // Room for a few written figures even where nothing is said.
     constexpr double least_written = 16;
-    std::vector<Words> headings;
+    std::vector<const Words*> headings;
     std::vector<ColumnNeed> needs;
     for (const document::Column& column : fill_in.columns) {
-        headings.push_back(press.words(in_bold(column.heading), name));
-        const Words& words = headings.back();
+        const Words& words = press.words(in_bold(column.heading), name);
+        headings.push_back(&words);
         needs.push_back({std::max(in_mm(words.widest(), type.size), least_written),
                          std::max(in_mm(words.unbroken(), type.size), least_written),
                          column.weight});
@@ -315,7 +315,7 @@ Strips strips_of(const document::FillIn& fill_in, const Press& press, const std:
     int lines = 0;
     std::vector<Setting> settings;
     for (std::size_t c = 0; c < headings.size(); ++c) {
-        settings.push_back(set(headings[c], (*widths)[c], type, name));
+        settings.push_back(set(*headings[c], (*widths)[c], type, name));
         lines = std::max(lines, settings.back().lines);
     }
     for (std::size_t c = 0; c < headings.size(); ++c) {

@@ -122,6 +122,7 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
             ++span;
         }
         const diag::Character character = diag::character_at(source, i);
+        if (!character.valid) throw std::invalid_argument("text to be set is not UTF-8");
         const std::string_view letter = source.substr(i, character.bytes);
         i += character.bytes;
         ends_in_soft_hyphen = character.code == soft_hyphen;
@@ -130,9 +131,8 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
             continue;
         }
         const bool space = character.code == ' ' || character.code == '\t';
-        const std::string_view shown = space ? " " : letter;
-        piece.advance += font(span->face).advance(shown);
-        text_ += shown;
+        piece.advance += font(span->face).advance(space ? U' ' : character.code);
+        text_ += space ? " " : letter;
         if (!space) {
             piece.width = piece.advance;
             piece.end = static_cast<std::uint32_t>(text_.size());
@@ -190,24 +190,29 @@ double Words::width(const Line& line) const {
     return sum + pieces_[line.last].width + pieces_[line.last].hyphen;
 }
 
-std::vector<Words::Line> Words::break_lines(double ems) const {
-    std::vector<Line> lines;
+template <class Use>
+void Words::for_lines(double ems, Use use) const {
     double before = 0;  // advance of the pieces on the line so far
     std::size_t first = 0;
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
         const Piece& piece = pieces_[i];
         if (i > first && before + piece.width + piece.hyphen > ems + slack) {
-            lines.push_back({first, i - 1, 0});
+            use(first, i - 1);
             first = i;
             before = 0;
         }
         before += piece.advance;
         if (piece.last || i + 1 == pieces_.size()) {
-            lines.push_back({first, i, 0});
+            use(first, i);
             first = i + 1;
             before = 0;
         }
     }
+}
+
+std::vector<Words::Line> Words::break_lines(double ems) const {
+    std::vector<Line> lines;
+    for_lines(ems, [&](std::size_t first, std::size_t last) { lines.push_back({first, last, 0}); });
     pull_down(lines, ems);
     for (Line& line : lines) line.width = width(line);
     return lines;
@@ -227,7 +232,9 @@ void Words::pull_down(std::vector<Line>& lines, double ems) const {
 }
 
 int Words::lines_in(double ems) const {
-    return static_cast<int>(break_lines(ems).size());
+    int lines = 0;
+    for_lines(ems, [&](std::size_t, std::size_t) { ++lines; });
+    return lines;
 }
 
 /// Makes the lines of a Setting out of Words.
@@ -288,9 +295,8 @@ class Setter {
 
     double add_text(Setting& setting, std::string text, Face face, Point origin) const {
         const fonts::Font& font = words_.font(face);
-        const fonts::Ink ink = font.ink(text);
-        Text made{origin, type_.size, face, type_.colour, std::move(text), 0};
-        made.width = font.advance(made.text) * em_;
+        const auto [advance, ink] = font.extent(text);
+        Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_};
         Item item;
         item.bounds = {origin.x, origin.y - ink.above * em_, made.width,
                        (ink.above + ink.below) * em_};

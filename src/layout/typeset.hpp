@@ -74,6 +74,9 @@ class Words {
                    const std::vector<Span>& source_spans);
     [[nodiscard]] const fonts::Font& font(Face face) const;
     [[nodiscard]] double width(const Line& line) const;
+    /// Calls `use` with the first and last piece of each line, each line filled.
+    template <class Use>
+    void for_lines(double ems, Use use) const;
     [[nodiscard]] std::vector<Line> break_lines(double ems) const;
     void pull_down(std::vector<Line>& lines, double ems) const;
 

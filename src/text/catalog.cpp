@@ -3,20 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
-#include <mutex>
-#include <optional>
 #include <set>
 #include <stdexcept>
 #include <tuple>
-#include <unicode/listformatter.h>
 #include <unicode/plurrule.h>
 #include <unicode/stringoptions.h>
 
-#include "text/compiled.hpp"
-#include "text/dates.hpp"
-#include "text/figures.hpp"
 #include "text/icu.hpp"
 #include "text/messages.hpp"
+#include "text/writer.hpp"
 
 namespace gallipot::text {
 
@@ -44,90 +39,13 @@ bool letters(const std::string& text, std::size_t least, std::size_t most) {
 
 }  // namespace
 
-struct Catalog::Impl : ValueWriter {
+struct Catalog::Impl {
     std::string language;
     std::string region;
     std::string tag;
     icu::Locale locale;
     Messages messages;
-    // What is made on first use and kept; ICU's own formatters are not for two threads at once.
-    mutable std::mutex mutex;
-    mutable std::map<std::string, CompiledMessage, std::less<>> compiled;
-    mutable std::map<std::string, DateWriter, std::less<>> dates;
-    mutable std::optional<NumberWriter> numbers;
-    mutable std::unique_ptr<icu::ListFormatter> and_lists, or_lists;
-
-    const Message& message(std::string_view key) const {
-        const auto found = messages.find(key);
-        if (found == messages.end()) {
-            throw std::logic_error("no message '" + std::string(key) + "' in " + tag);
-        }
-        return found->second;
-    }
-
-    // Those below are called with the mutex held.
-
-    Runs rich(std::string_view key, const Arguments& arguments) const {
-        auto found = compiled.find(key);
-        if (found == compiled.end()) {
-            const std::string name(key);
-            found = compiled.emplace(name, CompiledMessage(name, message(key), locale)).first;
-        }
-        Runs runs = found->second.format(arguments, *this);
-        // Joined here, so that nobody has to see or type the character in the file.
-        if (key.starts_with("unit.")) {
-            for (Run& run : runs) run.text = unbroken(run.text);
-        }
-        return runs;
-    }
-
-    std::string unit(std::string_view name, std::string figures) const {
-        return plain(rich("unit." + std::string(name), {{"n", std::move(figures)}}));
-    }
-
-    template <class Time>
-    std::string date(std::string_view pattern_key, Time time) const {
-        auto found = dates.find(pattern_key);
-        if (found == dates.end()) {
-            const std::string name(pattern_key);
-            found = dates.emplace(name, DateWriter(message(name).text, locale)).first;
-        }
-        return found->second.write(time);
-    }
-
-    std::string joined(const std::vector<std::string>& items,
-                       std::unique_ptr<icu::ListFormatter>& lists, UListFormatterType type) const {
-        UErrorCode status = U_ZERO_ERROR;
-        if (!lists) {
-            lists.reset(
-                icu::ListFormatter::createInstance(locale, type, ULISTFMT_WIDTH_WIDE, status));
-            require(status, "making a list writer");
-        }
-        std::vector<icu::UnicodeString> texts;
-        for (const std::string& item : items) texts.push_back(to_icu(item));
-        icu::UnicodeString text;
-        lists->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
-        require(status, "writing a list");
-        return to_utf8(text);
-    }
-
-    std::string write(const Value& value) const override {
-        struct Write {
-            const Impl& impl;
-            std::string operator()(const std::string& text) const { return text; }
-            std::string operator()(double number) const { return impl.numbers->amount(number); }
-            std::string operator()(std::int64_t number) const {
-                return impl.numbers->with_decimals(static_cast<double>(number), 0);
-            }
-            std::string operator()(std::chrono::year_month_day day) const {
-                return impl.date("format.date", day);
-            }
-            std::string operator()(std::chrono::local_time<std::chrono::minutes> time) const {
-                return impl.date("format.date_time", time);
-            }
-        };
-        return std::visit(Write{*this}, value);
-    }
+    Writers writers{messages, locale};
 };
 
 Catalog::Catalog(const std::string& folder, const std::string& language, const std::string& region,
@@ -148,7 +66,6 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     }
     my.tag = my.region.empty() ? my.language : my.language + "-" + my.region;
     my.locale = locale_for(my.language, my.region);
-    my.numbers.emplace(my.locale);
     my.messages = read_messages(folders, my.language, my.region, out);
     for (const auto& [key, message] : my.messages) {
         if (message.checked) continue;
@@ -183,8 +100,7 @@ std::vector<std::string> Catalog::keys() const {
 }
 
 Runs Catalog::rich(std::string_view key, const Arguments& arguments) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->rich(key, arguments);
+    return impl_->writers.lend()->rich(key, arguments);
 }
 
 std::string Catalog::operator()(std::string_view key, const Arguments& arguments) const {
@@ -192,57 +108,55 @@ std::string Catalog::operator()(std::string_view key, const Arguments& arguments
 }
 
 std::string Catalog::number(double value, Figures figures) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->numbers->write(value, figures);
+    return impl_->writers.lend()->numbers.write(value, figures);
 }
 
 std::string Catalog::amount(double value) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->numbers->amount(value);
+    return impl_->writers.lend()->numbers.amount(value);
 }
 
 std::string Catalog::mass(units::Mass mass) const {
-    const std::lock_guard lock(impl_->mutex);
+    const auto writer = impl_->writers.lend();
     const double grams = units::in_g(mass);
     const double size = std::abs(grams);
-    NumberWriter& numbers = *impl_->numbers;
+    NumberWriter& numbers = writer->numbers;
     // The next unit begins where rounding would carry into it.
-    if (size >= 999.5) return impl_->unit("kilogram", numbers.up_to_three(grams / 1000));
-    if (size >= 0.0995 || size == 0) return impl_->unit("gram", numbers.amount(grams));
-    return impl_->unit("milligram", numbers.amount(grams * 1000));
+    if (size >= 999.5) return writer->unit("kilogram", numbers.up_to_three(grams / 1000));
+    if (size >= 0.0995 || size == 0) return writer->unit("gram", numbers.amount(grams));
+    return writer->unit("milligram", numbers.amount(grams * 1000));
 }
 
 std::string Catalog::volume(units::Volume volume) const {
-    const std::lock_guard lock(impl_->mutex);
+    const auto writer = impl_->writers.lend();
     const double millilitres = units::in_mL(volume);
-    NumberWriter& numbers = *impl_->numbers;
+    NumberWriter& numbers = writer->numbers;
     if (std::abs(millilitres) >= 999.5) {
-        return impl_->unit("litre", numbers.up_to_three(millilitres / 1000));
+        return writer->unit("litre", numbers.up_to_three(millilitres / 1000));
     }
-    return impl_->unit("millilitre", numbers.amount(millilitres));
+    return writer->unit("millilitre", numbers.amount(millilitres));
 }
 
 std::string Catalog::area(units::Area area) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->unit("square_metre", impl_->numbers->amount(units::in_m2(area)));
+    const auto writer = impl_->writers.lend();
+    return writer->unit("square_metre", writer->numbers.amount(units::in_m2(area)));
 }
 
 std::string Catalog::temperature(units::Celsius celsius) const {
-    const std::lock_guard lock(impl_->mutex);
+    const auto writer = impl_->writers.lend();
     const double fahrenheit = celsius.degrees * 9 / 5 + 32;  // exact by definition
-    return plain(impl_->rich("unit.temperature",
-                             {{"celsius", impl_->numbers->with_decimals(celsius.degrees, 0)},
-                              {"fahrenheit", impl_->numbers->with_decimals(fahrenheit, 0)}}));
+    return plain(writer->rich("unit.temperature",
+                             {{"celsius", writer->numbers.with_decimals(celsius.degrees, 0)},
+                              {"fahrenheit", writer->numbers.with_decimals(fahrenheit, 0)}}));
 }
 
 std::string Catalog::percent(double fraction) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->unit("percent", impl_->numbers->amount(fraction * 100));
+    const auto writer = impl_->writers.lend();
+    return writer->unit("percent", writer->numbers.amount(fraction * 100));
 }
 
 std::string Catalog::percent_range(double low, double high) const {
-    const std::lock_guard lock(impl_->mutex);
-    NumberWriter& numbers = *impl_->numbers;
+    const auto writer = impl_->writers.lend();
+    NumberWriter& numbers = writer->numbers;
     const double from = low * 100;
     const double to = high * 100;
     const bool whole_ends = whole(from) && whole(to);
@@ -250,48 +164,40 @@ std::string Catalog::percent_range(double low, double high) const {
         whole_ends ? 0 : std::max(decimals_for(to, 2), from > 0 ? decimals_for(from, 1) : 0);
     const std::string first = numbers.with_decimals(from, decimals);
     const std::string last = numbers.with_decimals(to, decimals);
-    if (first == last) return impl_->unit("percent", last);
-    return plain(impl_->rich("unit.percent_range", {{"low", first}, {"high", last}}));
+    if (first == last) return writer->unit("percent", last);
+    return plain(writer->rich("unit.percent_range", {{"low", first}, {"high", last}}));
 }
 
 std::string Catalog::date(std::chrono::year_month_day date) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.date", date);
+    return impl_->writers.lend()->date("format.date", date);
 }
 
 std::string Catalog::short_date(std::chrono::year_month_day date) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.short_date", date);
+    return impl_->writers.lend()->date("format.short_date", date);
 }
 
 std::string Catalog::day(std::chrono::year_month_day date) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.day", date);
+    return impl_->writers.lend()->date("format.day", date);
 }
 
 std::string Catalog::weekday(std::chrono::year_month_day date) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.weekday", date);
+    return impl_->writers.lend()->date("format.weekday", date);
 }
 
 std::string Catalog::time_of_day(std::chrono::local_time<std::chrono::minutes> time) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.time", time);
+    return impl_->writers.lend()->date("format.time", time);
 }
 
 std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> time) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->date("format.date_time", time);
+    return impl_->writers.lend()->date("format.date_time", time);
 }
 
 std::string Catalog::list(const std::vector<std::string>& items) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->joined(items, impl_->and_lists, ULISTFMT_TYPE_AND);
+    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_AND);
 }
 
 std::string Catalog::either(const std::vector<std::string>& items) const {
-    const std::lock_guard lock(impl_->mutex);
-    return impl_->joined(items, impl_->or_lists, ULISTFMT_TYPE_OR);
+    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_OR);
 }
 
 std::string Catalog::capital(std::string_view text) const {
@@ -301,7 +207,7 @@ std::string Catalog::capital(std::string_view text) const {
 }
 
 Catalog::Shape Catalog::shape(std::string_view key) const {
-    const Message& message = impl_->message(key);
+    const Message& message = text::message(impl_->messages, key);
     return is_date_pattern(key) ? Shape{{}, {}, {}, message.text, message.place} : shape_of(message);
 }
 

@@ -203,7 +203,7 @@ const Value& CompiledMessage::value_of(const std::string& name, const Arguments&
     return found->second;
 }
 
-Runs CompiledMessage::format(const Arguments& arguments, const ValueWriter& writer) const {
+Runs CompiledMessage::format(const Arguments& arguments, ValueWriter& writer) const {
     if (icu_) return format_by_icu(arguments, writer);
     Runs runs;
     for (const Piece& piece : pieces_) {
@@ -216,7 +216,7 @@ Runs CompiledMessage::format(const Arguments& arguments, const ValueWriter& writ
     return runs;
 }
 
-Runs CompiledMessage::format_by_icu(const Arguments& arguments, const ValueWriter& writer) const {
+Runs CompiledMessage::format_by_icu(const Arguments& arguments, ValueWriter& writer) const {
     std::vector<icu::UnicodeString> names;
     std::vector<icu::Formattable> values;
     for (const std::string& name : names_) {

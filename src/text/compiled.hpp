@@ -1,7 +1,6 @@
 #pragma once
 
 #include <memory>
-#include <mutex>
 #include <string>
 #include <unicode/messagepattern.h>
 #include <unicode/msgfmt.h>
@@ -21,7 +20,7 @@ Catalog::Shape shape_of(const Message& message);
 /// Turns values into text for a message.
 struct ValueWriter {
     virtual ~ValueWriter() = default;
-    [[nodiscard]] virtual std::string write(const Value& value) const = 0;
+    virtual std::string write(const Value& value) = 0;
 };
 
 /// A message ready for use. Most have no plural and no choice; those are put together from their
@@ -31,7 +30,7 @@ class CompiledMessage {
     CompiledMessage(const std::string& key, const Message& message, const icu::Locale& locale);
 
     /// Throws std::logic_error naming an argument that is not given.
-    [[nodiscard]] Runs format(const Arguments& arguments, const ValueWriter& writer) const;
+    [[nodiscard]] Runs format(const Arguments& arguments, ValueWriter& writer) const;
 
   private:
     struct Piece {
@@ -40,7 +39,7 @@ class CompiledMessage {
         bool bold = false;
     };
     [[nodiscard]] const Value& value_of(const std::string& name, const Arguments& arguments) const;
-    [[nodiscard]] Runs format_by_icu(const Arguments& arguments, const ValueWriter& writer) const;
+    [[nodiscard]] Runs format_by_icu(const Arguments& arguments, ValueWriter& writer) const;
 
     std::string key_;
     std::vector<Piece> pieces_;

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <stdexcept>
 #include <utility>
 #include <vector>
 
@@ -116,6 +117,13 @@ Messages read_messages(const std::vector<std::string>& folders, const std::strin
                                   first + "'; add text/" + language + ".yaml or choose another"};
     }
     return messages;
+}
+
+const Message& message(const Messages& messages, std::string_view key) {
+    const auto found = messages.find(key);
+    if (found == messages.end())
+        throw std::logic_error("there is no message '" + std::string(key) + "'");
+    return found->second;
 }
 
 }  // namespace gallipot::text

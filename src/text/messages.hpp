@@ -2,6 +2,7 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -23,5 +24,8 @@ using Messages = std::map<std::string, Message, std::less<>>;
 /// the files in later folders may only replace what that one has.
 Messages read_messages(const std::vector<std::string>& folders, const std::string& language,
                        const std::string& region, diag::Diagnostics& out);
+
+/// Throws std::logic_error for a key that is not there.
+const Message& message(const Messages& messages, std::string_view key);
 
 }  // namespace gallipot::text

@@ -28,7 +28,20 @@ using tests::plain;
 namespace {
 
 Paper laid(const Document& document, const PageStyle& style = layout::a4_style()) {
-    return layout::lay_out(document, style, installed_faces());
+    bool fits = true;
+    try {
+        layout::try_out(document, style, installed_faces());
+    } catch (const layout::LayoutError&) {
+        fits = false;
+    }
+    try {
+        Paper paper = layout::lay_out(document, style, installed_faces());
+        CHECK(fits);
+        return paper;
+    } catch (const layout::LayoutError&) {
+        CHECK_FALSE(fits);
+        throw;
+    }
 }
 
 Document with_sheet(Sheet sheet, const std::string& language = "en") {

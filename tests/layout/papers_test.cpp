@@ -103,8 +103,9 @@ void check_sound(const layout::Paper& paper, const layout::PageStyle& style) {
 
 layout::Paper laid(std::vector<document::Sheet> sheets, const text::Catalog& words,
                    const layout::PageStyle& style) {
-    return layout::lay_out({"Title", "", words.tag(), std::move(sheets)}, style,
-                           tests::installed_faces());
+    const document::Document document{"Title", "", words.tag(), std::move(sheets)};
+    layout::try_out(document, style, tests::installed_faces());
+    return layout::lay_out(document, style, tests::installed_faces());
 }
 
 }  // namespace
