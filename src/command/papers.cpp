@@ -138,8 +138,7 @@ class Maker {
         document.author = job_.by ? **job_.by : "";
         document.language = sheet.words->tag();
         document.sheets = sheet.make();
-        if (!choice_.only_try)
-            return layout::lay_out(document, page_style(job_), papers_.faces);
+        if (!choice_.only_try) return layout::lay_out(document, page_style(job_), papers_.faces);
         layout::try_out(document, page_style(job_), papers_.faces);
         return {};
     }
