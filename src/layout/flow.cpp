@@ -229,12 +229,15 @@ class SheetSetter {
     LaidSheet laid_;
 };
 
-/// With the style's spaces, or with tightened ones where that saves a page.
+/// Of a sheet of more pages nobody misses one.
+constexpr std::size_t few_pages = 12;
+
+/// With the style's spaces, or with tightened ones where that saves one of a few pages.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
                     const std::string& language, WordStore& store) {
     SheetSetter usual(sheet, {style, faces, language, store});
     const std::size_t pages = usual.paginate();
-    if (pages < 2) return usual.lay();
+    if (pages < 2 || pages > few_pages) return usual.lay();
     const PageStyle tight = tightened(style);
     SheetSetter tighter(sheet, {tight, faces, language, store});
     return tighter.paginate() < pages ? tighter.lay() : usual.lay();
