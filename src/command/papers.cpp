@@ -6,6 +6,7 @@
 
 #include "calendar/visits.hpp"
 #include "command/label_papers.hpp"
+#include "command/misfits.hpp"
 #include "command/progress.hpp"
 #include "document/caretaker_sheet.hpp"
 #include "document/household_sheet.hpp"
@@ -117,7 +118,7 @@ class Maker {
                 misfits[i] = error.misfits();
             }
         });
-        for (const auto& some : misfits) tell(some);
+        for (const auto& some : misfits) tell_misfits(some, job_.source, session_.found);
         for (std::size_t i = 0; i < sheets.size(); ++i) {
             const auto& [name, words, make, in_pack] = sheets[i];
             if (in_pack && wanted("pack")) {
@@ -148,18 +149,12 @@ class Maker {
             papers_.texts.push_back({"visits.ics", std::move(visits)});
     }
 
-    /// What does not fit is the job's to mend, so it is told as an error of the job.
-    void tell(const std::vector<layout::Misfit>& misfits) {
-        for (const auto& misfit : misfits)
-            session_.found.error("does-not-fit", {job_.source, 0, 0, 1},
-                                 misfit.what + ": " + misfit.problem, misfit.remedy);
-    }
     template <class Act>
     void guard(const Act& act) {
         try {
             act();
         } catch (const layout::LayoutError& error) {
-            tell(error.misfits());
+            tell_misfits(error.misfits(), job_.source, session_.found);
         }
     }
 

@@ -5,6 +5,7 @@
 
 #include "analysis/rounds.hpp"
 #include "command/command.hpp"
+#include "command/misfits.hpp"
 #include "command/papers.hpp"
 #include "command/person.hpp"
 #include "command/report_json.hpp"
@@ -149,9 +150,7 @@ class Reporter {
         try {
             return pdf::write(layout::lay_out(document, style, faces_), faces_);
         } catch (const layout::LayoutError& error) {
-            for (const auto& misfit : error.misfits())
-                session_.found.error("does-not-fit", {source.job.source, 0, 0, 1},
-                                     misfit.what + ": " + misfit.problem, misfit.remedy);
+            tell_misfits(error.misfits(), source.job.source, session_.found);
             return {};
         }
     }

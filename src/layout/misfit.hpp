@@ -14,6 +14,7 @@ struct Misfit {
     std::string remedy;    ///< what would fit, an imperative
     double needed = 0;     ///< mm
     double available = 0;  ///< mm
+    std::vector<char32_t> letters{};  ///< that no face has, where that is the matter
 };
 
 /// Everything that did not fit, in reading order.

@@ -94,7 +94,7 @@ Words::Words(const text::Runs& runs, const fonts::Faces& faces, const std::strin
             from = span.end;
         }
         throw LayoutError({{std::string(what), "no font has a letter for " + listed(missing),
-                            "write it another way", 0, 0}});
+                            "write it another way", 0, 0, missing}});
     }
 }
 
@@ -175,8 +175,7 @@ fonts::Ink Words::ink() const {
     fonts::Ink all;
     std::uint32_t from = 0;
     for (const Span& span : spans_) {
-        const auto ink =
-            font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
+        const auto ink = font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
         all.above = std::max(all.above, ink.above);
         all.below = std::max(all.below, ink.below);
         from = span.end;

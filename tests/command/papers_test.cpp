@@ -53,6 +53,25 @@ TEST_CASE("a language without texts is the job's error, at its place", "[command
     CHECK_FALSE(is_there(hall, "a"));
 }
 
+TEST_CASE("a letter that no font has is told once, where the job first holds it",
+          "[command][papers]") {
+    const Hall hall;
+    // In a comment nothing is amiss; in a title it comes to all papers.
+    with(hall, "title: ", "# \U0001F41C\ntitle: \U0001F41C\u4E2D ");
+    const auto ran = Hall::run({"check", hall.job});
+    CHECK(ran.exit == 1);
+    CHECK(ran.complains(":8: error: no font has a letter for U+1F41C [no-letter]"));
+    CHECK(ran.complains(":9: error: no font has a letter for U+4E2D [no-letter]"));
+    CHECK(ran.complains("2 errors"));
+    CHECK_FALSE(ran.complains("does-not-fit"));
+    // Written as a code it stands nowhere in the file, so the paper is named.
+    const Hall other;
+    with(other, "title: ", "title: \"\\U0001F41C\" # ");
+    const auto named = Hall::run({"check", other.job});
+    CHECK(named.exit == 1);
+    CHECK(named.complains("no font has a letter for U+1F41C [does-not-fit]"));
+}
+
 TEST_CASE("a second language that does not fit is a warning with the figures",
           "[command][papers]") {
     const Hall hall;
