@@ -1,6 +1,8 @@
 #include "mixing/amounts.hpp"
 
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 #include <fmt/format.h>
 #include <numeric>
 
@@ -93,28 +95,21 @@ Volume volume_with_rest(const Recipe& recipe, std::vector<Mass>& masses, Mass re
     return finished_volume(recipe.components, masses, recipe.form);
 }
 
-/// Fills up with the rest. The volume rises with every gram, and nearly in proportion, so a secant
-/// within a bracket closes in a few steps. False when the others leave no room.
+/// Fills up with the rest. The volume rises with every gram, and nearly in proportion. False when
+/// the others leave no room.
 bool fill_up(const Recipe& recipe, std::vector<Mass>& masses) {
     const double goal = finished_mL * 1e-6;
-    double low = 0, high = goal * recipe.components[*recipe.rest].density.high.si();
-    double low_volume = volume_with_rest(recipe, masses, Mass::si(low)).si();
-    if (low_volume >= goal) return false;
-    double high_volume = volume_with_rest(recipe, masses, Mass::si(high)).si();
-    while (high_volume < goal) {
-        high *= 2;
-        high_volume = volume_with_rest(recipe, masses, Mass::si(high)).si();
-    }
-    for (int step = 0; step < 200 && high - low > 1e-14 * high; ++step) {
-        const double slope = (high_volume - low_volume) / (high - low);
-        // Every third step halves, so that the bracket closes from both sides.
-        const double rest =
-            step % 3 == 2 ? std::midpoint(low, high) : low + (goal - low_volume) / slope;
-        const double volume = volume_with_rest(recipe, masses, Mass::si(rest)).si();
-        if (std::abs(volume - goal) <= 1e-14 * goal) return true;
-        (volume < goal ? low : high) = rest;
-        (volume < goal ? low_volume : high_volume) = volume;
-    }
+    const auto over = [&](double rest) {
+        return volume_with_rest(recipe, masses, Mass::si(rest)).si() - goal;
+    };
+    double high = goal * recipe.components[*recipe.rest].density.high.si();
+    const double least = over(0);
+    if (least >= 0) return false;
+    while (over(high) <= 0) high *= 2;
+    std::uintmax_t steps = 100;  // far more than it takes
+    const auto [below, above] = boost::math::tools::toms748_solve(
+        over, 0.0, high, least, over(high), boost::math::tools::eps_tolerance<double>(), steps);
+    masses[*recipe.rest] = Mass::si(std::midpoint(below, above));
     return true;
 }
 

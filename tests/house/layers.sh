@@ -37,7 +37,7 @@ own keys 'sodium'
 own log 'SQLiteCpp/|sqlite3'
 own web 'httplib'
 own command 'CLI/'
-own analysis 'boost/'
+own '\(analysis\|mixing\)' 'boost/math'
 
 while read -r source; do
   header=${source%.cpp}.hpp
