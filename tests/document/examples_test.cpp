@@ -70,7 +70,7 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
 }  // namespace
 
 TEST_CASE("every paper of the examples in every language", "[examples]") {
-    for (const std::string name : {"hall", "flat"}) {
+    for (const std::string name : {"hall", "flat", "workshop"}) {
         const auto it = example(name);
         for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
             const auto words = tests::words_in(language, *it.job.help.region);
