@@ -1,7 +1,7 @@
 #include "safety/classify.hpp"
 
 #include <algorithm>
-#include <array>
+#include <iterator>
 #include <stdexcept>
 
 #include "reference/substances.hpp"
@@ -13,11 +13,10 @@ namespace {
 // Disodium tetraborates: Eye Irrit. 2 by their registrants (dossier 100.249.429, section 7.4.1,
 // found; SDSs from 2016 on add H319 and GHS07, found). Boric acid: "no classification is indicated"
 // (dossier 33597, section 7.4.1, found). Octaborate: no such classification recalled (memory).
-constexpr std::array<std::string_view, 2> tetraborates{"borax", "borax pentahydrate"};
+constexpr std::string_view tetraborates[] = {"borax", "borax pentahydrate"};
 
 bool tetraborate(const reference::Substance& substance) {
-    return std::find(tetraborates.begin(), tetraborates.end(), substance.name) !=
-           tetraborates.end();
+    return std::ranges::find(tetraborates, substance.name) != std::end(tetraborates);
 }
 
 // At or above the limit, and not lost to the last bit of a sum: 0.1 % and 0.2 % are 0.3 %.

@@ -1,7 +1,7 @@
 #include "safety/precautions.hpp"
 
 #include <algorithm>
-#include <array>
+#include <iterator>
 
 namespace gallipot::safety {
 
@@ -10,8 +10,8 @@ namespace {
 constexpr units::Volume small_package = units::mL(125);
 
 // What Eye Irrit. 2 alone calls for; P280 stays, for reproductive toxicity calls for it too.
-constexpr std::array<std::string_view, 3> of_eye_irritation{"P264", "P305+P351+P338", "H319"};
-constexpr std::array<std::string_view, 2> of_storage{"P201", "P405"};
+constexpr std::string_view of_eye_irritation[] = {"P264", "P305+P351+P338", "H319"};
+constexpr std::string_view of_storage[] = {"P201", "P405"};
 
 bool holds(const std::vector<std::string>& codes, std::string_view code) {
     return std::find(codes.begin(), codes.end(), code) != codes.end();
@@ -28,7 +28,7 @@ std::vector<std::string> precautions_for(const Hazard& hazard, Setting setting) 
     std::vector<std::string> codes = hazard.precaution_codes;
     if (setting == Setting::set_out) {
         std::erase_if(codes, [](const std::string& code) {
-            return std::find(of_storage.begin(), of_storage.end(), code) != of_storage.end();
+            return std::ranges::find(of_storage, code) != std::end(of_storage);
         });
     }
     return codes;

@@ -68,7 +68,6 @@ void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
     who.phone = known->phone->value;
     who.hours = known->hours;
     who.source = known->phone->source;
-    who.standing = known->phone->standing;
     who.note = known->note;
     const std::string areas = found_numbers(*known);
     if (!areas.empty()) {

@@ -15,7 +15,6 @@ struct WhoToCall {
     std::string phone;
     std::string hours;  ///< "24/7"; empty when not known
     std::string source;
-    reference::Standing standing = reference::Standing::found;
     bool vouched = false;  ///< the job gave it: the user answers for it
     std::string emergency;
     std::string emergency_source;

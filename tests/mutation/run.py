@@ -82,9 +82,9 @@ class Checker:
         return flags + ["-O0", "-w"]
 
     def users(self, header):
-        """The sources of the computation that include it."""
+        """The sources that the tests link and that include it."""
         name = header.relative_to(TOP / "src").as_posix()
-        return [path for layer in ("mixing", "safety", "reference")
+        return [path for layer in ("reference", "job", "safety", "mixing", "plan", "document")
                 for path in sorted((TOP / "src" / layer).glob("*.cpp"))
                 if f'"{name}"' in path.read_text()]
 

@@ -133,6 +133,9 @@ TEST_CASE("a panel that is a hair over its band by rounding alone is in it", "[s
 TEST_CASE("a container's panel follows its body", "[safety]") {
     job::Body body;
     CHECK_FALSE(panel_of(body).has_value());
+    body.diameter = units::mm(48);
+    CHECK_FALSE(panel_of(body).has_value());
+    body.diameter.reset();
     body.lid = units::mm(60);
     CHECK(*panel_of(body) / disc_panel(units::mm(60)) == Approx(1));
     body.diameter = units::mm(48);

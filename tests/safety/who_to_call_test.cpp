@@ -128,13 +128,17 @@ TEST_CASE("what the job gives goes before the table", "[safety]") {
     CHECK(codes(out).empty());
     CHECK(who.phone == "0228 19240");
     CHECK(who.name == "Giftnotruf");
+    CHECK(who.source == "the job");
     CHECK(who.vouched);
     CHECK(who.emergency == "112");
+    CHECK_FALSE(who.emergency_source.empty());
+    CHECK(who.emergency_source != "the job");
     CHECK_FALSE(who.emergency_vouched);
 
     help.emergency = job::At<std::string>{"911", {source, 2, 1, 1}};
     who = who_to_call(help, out);
     CHECK(who.emergency == "911");
+    CHECK(who.emergency_source == "the job");
     CHECK(who.emergency_vouched);
 }
 
@@ -189,11 +193,14 @@ TEST_CASE("check names the numbers once and asks to try them", "[safety]") {
           "the papers will say: Poisons Information Centre, 13 11 26 (24/7); in an emergency 000");
     CHECK(mentions(warning.hint, "poisonsinfo.health.qld.gov.au"));
     CHECK(mentions(warning.hint, "check these once"));
+    CHECK(warning.code == "confirm-numbers");
+    CHECK(mentions(warning.hint, "; help.poison_centre and help.emergency replace them"));
 
     diag::Diagnostics canada;
     const job::Help in_canada = in("CA");
     ask_to_confirm(who_to_call(in_canada, canada), in_canada, canada);
-    CHECK(mentions(canada.in_order().at(0).hint, "Quebec 1-800-463-5060"));
+    CHECK(mentions(canada.in_order().at(0).hint,
+                   "(in Nunavut ring the local public health unit; Quebec 1-800-463-5060)"));
 
     diag::Diagnostics nothing;
     ask_to_confirm(WhoToCall{}, help, nothing);
@@ -210,4 +217,10 @@ TEST_CASE("a number the user vouches for is named too", "[safety]") {
     CHECK(warning.place.line == 3);
     CHECK(warning.message == "the papers will say: Our nurse, (02) 5550 0142; in an emergency 000");
     CHECK(warning.hint == "check these once with the authority before you print");
+
+    // One of the two is the table's still.
+    help.emergency.reset();
+    diag::Diagnostics half;
+    ask_to_confirm(who_to_call(help, half), help, half);
+    CHECK(mentions(half.in_order().at(0).hint, "replace them"));
 }
