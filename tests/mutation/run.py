@@ -34,7 +34,7 @@ FILES = {
     "src/mixing/*.cpp": ["mixing", "plan", "document"],
     "src/safety/*.cpp": ["safety", "plan", "document"],
     "src/safety/classify.hpp": ["safety", "plan", "document"],
-    "src/reference/evaporation.hpp": ["mixing", "plan", "document"],
+    "src/reference/evaporation.hpp": ["reference", "mixing", "plan", "document"],
     "src/reference/coverage.hpp": ["reference", "plan", "document"],
     "src/reference/borates.cpp": ["reference", "mixing", "plan", "document"],
     "src/reference/foods.cpp": ["reference", "mixing", "plan", "document"],
