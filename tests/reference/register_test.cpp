@@ -24,7 +24,11 @@ std::string from(const Cited<T>& it) {
 
 std::string register_of(const Substance& it) {
     const auto& density = it.density.value;
-    std::string all = fmt::format("{} ({}), {}\n", it.name, it.formal, it.cas);
+    std::string all = fmt::format("{} ({}), {}, {}\n", it.name, it.formal, it.cas,
+                                  it.state == State::powder   ? "powder"
+                                  : it.state == State::liquid ? "liquid"
+                                                              : "paste");
+    for (const auto& name : it.also) all += fmt::format("  also {}\n", name);
     all += fmt::format("  {:.6g} to {:.6g}, mostly {:.6g} g/mL as scooped or poured\n",
                        units::in_g_per_mL(density.low), units::in_g_per_mL(density.high),
                        units::in_g_per_mL(density.usual)) +
@@ -58,7 +62,12 @@ std::string register_of(const Substance& it) {
 TEST_CASE("no value of the tables changes unseen") {
     std::string all;
     for (const Substance& it : substances()) all += register_of(it) + '\n';
-    all += "one coat on wood\n";
+    all += "sucrose in water\n";
+    for (const auto& point : sucrose_densities())
+        all += fmt::format("  {:g} %: {:.6g} g/mL\n", point.sucrose.in_percent(),
+                           units::in_g_per_mL(point.density.value)) +
+               from(point.density);
+    all += "\none coat on wood\n";
     all +=
         fmt::format("  {:.6g} L/m2\n", one_coat_on_wood.value.si() * 1e3) + from(one_coat_on_wood);
     namespace e = evaporation;

@@ -19,6 +19,7 @@ const Substance& named(const char* name) {
 TEST_CASE("substances are found by every name, letter case ignored") {
     CHECK(find_substance("Borax Decahydrate") == find_substance("borax"));
     CHECK(find_substance("SUCROSE") == find_substance("sugar"));
+    CHECK(find_substance("BORAX") == find_substance("borax"));
     CHECK(find_substance("dot") == find_substance("disodium octaborate"));
     CHECK(find_substance("borax pentahydrate") != find_substance("borax"));
     CHECK(find_substance("arsenic") == nullptr);
