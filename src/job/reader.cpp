@@ -139,7 +139,7 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
     const Node root = yaml::read(source, out, job_limits);
     if (root.kind == Kind::null) {
         if (out.errors() == errors_before) {
-            out.error("empty-file", root.place, "the job file is empty",
+            out.error("empty-file", {source, 1, 1, 1}, "the job file is empty",
                       "write a starter job with `gallipot new`, then edit it");
         }
         return {};
