@@ -6,4 +6,9 @@
 using Catch::Approx;
 #else
 #include <catch2/catch.hpp>
+namespace Catch::Matchers {
+inline auto ContainsSubstring(const std::string& part) {
+    return Contains(part);
+}
+}  // namespace Catch::Matchers
 #endif

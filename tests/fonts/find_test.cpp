@@ -69,10 +69,12 @@ TEST_CASE("a missing font says where it was looked for and what to install") {
 
 TEST_CASE("a list that cannot be used says why") {
     const Folder folder;
-    CHECK_THAT(message_of((folder.path / "none.yaml").string()), Catch::Contains("none.yaml"));
-    CHECK_THAT(message_of(folder.write("bad.yaml", "faces: [\n")), Catch::Contains("bad.yaml"));
+    CHECK_THAT(message_of((folder.path / "none.yaml").string()),
+               Catch::Matchers::ContainsSubstring("none.yaml"));
+    CHECK_THAT(message_of(folder.write("bad.yaml", "faces: [\n")),
+               Catch::Matchers::ContainsSubstring("bad.yaml"));
     CHECK_THAT(message_of(folder.write("bare.yaml", "faces: { regular: a.ttf }\n")),
-               Catch::Contains("gives no 'bold'"));
+               Catch::Matchers::ContainsSubstring("gives no 'bold'"));
 }
 
 TEST_CASE("a file that is no font, or not one libharu can embed, is refused by name") {
@@ -97,9 +99,9 @@ TEST_CASE("a font that was cut short or overwritten is told, and what to do") {
                                std::string(5000, '\0'), std::string("no font")}) {
         static_cast<void>(folder.write("NotoSans-Regular.ttf", broken));
         CHECK_THAT(message_of(shipped_list, folder.path.string()),
-                   Catch::Contains("NotoSans-Regular.ttf is") &&
-                       Catch::Contains("put a good one in its place") &&
-                       Catch::Contains("fonts-noto-core"));
+                   Catch::Matchers::ContainsSubstring("NotoSans-Regular.ttf is") &&
+                       Catch::Matchers::ContainsSubstring("put a good one in its place") &&
+                       Catch::Matchers::ContainsSubstring("fonts-noto-core"));
     }
     static_cast<void>(folder.write("NotoSans-Regular.ttf", whole));
     CHECK(message_of(shipped_list, folder.path.string()) == "found");

@@ -72,7 +72,7 @@ TEST_CASE("each check says good, doubtful or bad with its figures") {
 
 TEST_CASE("a check on the curve tells the width that would do") {
     const auto checks = check(symbol(), {.module_mm = 1, .body_diameter_mm = 48});
-    const auto& curve = named(checks, "curvature");
+    const Check curve = named(checks, "curvature");
     CHECK(curve.value == Approx(29.0 / 48 * 180 / 3.14159265358979));
     CHECK(curve.sentence ==
           "a code 29.0 mm wide on a body 48 mm across turns away by 35 degrees at its edges (they "

@@ -93,10 +93,12 @@ TEST_CASE("a secret is readable by its owner alone") {
 TEST_CASE("what cannot be read or written says which file and what to do") {
     const Folder folder;
     CHECK_THAT(message_of([&] { read_file(folder.path / "none.yaml"); }),
-               Catch::Contains("none.yaml") && Catch::Contains("check the name"));
-    CHECK_THAT(message_of([&] { read_file(folder.path); }), Catch::Contains("name of a file"));
+               Catch::Matchers::ContainsSubstring("none.yaml") &&
+                   Catch::Matchers::ContainsSubstring("check the name"));
+    CHECK_THAT(message_of([&] { read_file(folder.path); }),
+               Catch::Matchers::ContainsSubstring("name of a file"));
     CHECK_THAT(message_of([&] { write_whole(folder.path / "no/such/x", "x"); }),
-               Catch::Contains("no/such/x"));
+               Catch::Matchers::ContainsSubstring("no/such/x"));
     CHECK_FALSE(read_if_there(folder.path / "none.yaml").has_value());
     CHECK(folder.count() == 0);
 }
@@ -113,7 +115,7 @@ TEST_CASE("a file beyond the bound is refused") {
     const Folder folder;
     write_whole(folder.path / "big", std::string(5000, 'x'));
     CHECK_THAT(message_of([&] { read_file(folder.path / "big", 4999); }),
-               Catch::Contains("more than 4999 bytes"));
+               Catch::Matchers::ContainsSubstring("more than 4999 bytes"));
     CHECK(read_file(folder.path / "big", 5000).size() == 5000);
 }
 
@@ -166,12 +168,13 @@ TEST_CASE("where new and old are mixed a note says so, and the next time takes i
         fs::remove(folder.path / "b");
         fs::create_directory(folder.path / "b");
         CHECK_THAT(message_of([&] { set.put_in_place(); }),
-                   Catch::Contains("Of 3 files 1 are new: run it again"));
+                   Catch::Matchers::ContainsSubstring("Of 3 files 1 are new: run it again"));
     }
     CHECK(read_file(folder.path / "a") == "new");
     CHECK(read_file(folder.path / "c") == "old");
     CHECK_THAT(read_file(folder.path / FileSet::note_name),
-               Catch::Contains("some are") && Catch::Contains("run the same command again"));
+               Catch::Matchers::ContainsSubstring("some are") &&
+                   Catch::Matchers::ContainsSubstring("run the same command again"));
     CHECK(folder.count() == 4);
     fs::remove(folder.path / "b");
     FileSet set;
@@ -193,7 +196,7 @@ TEST_CASE("what fails before anything is new leaves no note") {
     CHECK(folder.count() == 1);
     FileSet another;
     CHECK_THAT(message_of([&] { another.add(folder.path / "a", "x"); }),
-               Catch::Contains("give the name of a file"));
+               Catch::Matchers::ContainsSubstring("give the name of a file"));
 }
 
 TEST_CASE("a file that is there and may not be read is an error, not a file that is absent") {
