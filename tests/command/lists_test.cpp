@@ -123,7 +123,8 @@ TEST_CASE("languages: each in its own name, and whether it says everything", "[c
     CHECK(ran.exit == 0);
     for (const std::string name : {"Deutsch", "English", "Español", "Filipino", "Українська"})
         CHECK(ran.says(name));
-    for (const auto& language : json::parse(Hall::run({"languages", "--json"}).out)["languages"])
+    const auto all = json::parse(Hall::run({"languages", "--json"}).out);
+    for (const auto& language : all["languages"])
         CHECK(language["complete"] == true);
     // One of one's own that is not finished.
     const tests::Folder folder;

@@ -125,7 +125,8 @@ TEST_CASE("plan --json says how each code is printed", "[command][papers]") {
     const Hall hall;
     const auto ran = Hall::run({"plan", "--json", hall.job});
     REQUIRE(ran.exit == 0);
-    for (const auto& station : json::parse(ran.out)["stations"]) {
+    const auto plan = json::parse(ran.out);
+    for (const auto& station : plan["stations"]) {
         INFO(station["id"]);
         if (station["containers"] == 0) {
             CHECK(station["code"].is_null());

@@ -58,7 +58,7 @@ std::string template_faults(const std::string& path, const std::vector<Hostile>&
 std::vector<Hostile> no_yaml(const std::string& nothing) {
     using namespace std::string_literals;
     return {
-        row("nothing", "", nothing, ""),
+        row("nothing", "1:1", nothing, ""),
         row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
         row("NUL", "1:4", "control-character", "a: \0"s),
         row("a direction", "1:4", "control-character", "a: \u202Eb\n"),
