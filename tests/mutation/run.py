@@ -143,7 +143,7 @@ class Checker:
             done = done and subprocess.run(
                 [flags[0], *more, *flags[1:], "-c", path, "-o", out], cwd=self.build,
                 stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False).returncode == 0
-            objects.append(str(out))
+            objects.append((like.parent.name, str(out)))
         if file.suffix == ".hpp":
             name.unlink()
         if not done:
@@ -153,7 +153,8 @@ class Checker:
             at = line.index("-o")
             program = folder / f"test_{test}"
             line[at + 1] = str(program)
-            line[at:at] = objects
+            line[at:at] = [out for layer, out in objects
+                           if any(word.endswith(f"/libgallipot_{layer}.a") for word in line)]
             subprocess.run(line, cwd=self.build, check=True)
             result = self.run_test(program, self.seconds[test] * 10 + SECONDS_MORE)
             program.unlink()
