@@ -181,3 +181,57 @@ TEST_CASE("the nearest batch sizes are the nearest of a plain search") {
     }
     CHECK(offered > 50);
 }
+
+TEST_CASE("nothing to measure with: exactly what is asked, or what the limit allows") {
+    const Recipe recipe =
+        recipe_of({}, Form::liquid, Basis::percent_w_w, {{"borax", 1}, {"water", rest}});
+    const auto asked = grams_in_all(recipe, 100);
+    const Tools nothing(std::vector<Measure>{});
+    const auto way = [&](double percent) {
+        return select(recipe, asked, nothing, 0.05, std::vector<Limit>{{0, percent}}).ways[0];
+    };
+    CHECK(way(2).ratio == 1);
+    CHECK(way(2).within_tolerance);
+    // 1 g beside 99 g of water may be 0.97 % or 0.90 %: 3 and 10 % less than asked.
+    CHECK(way(0.97).ratio == Approx(0.97).epsilon(1e-3));
+    CHECK(way(0.97).within_tolerance);
+    CHECK(way(0.90).ratio == Approx(0.90).epsilon(2e-3));
+    CHECK_FALSE(way(0.90).within_tolerance);
+}
+
+TEST_CASE("batches are offered in round steps: 1, 2 or 5 of the last place but one") {
+    struct Case {
+        double batch, smaller, larger;  // mL
+    };
+    const auto c = GENERATE(values<Case>({{104.7, 104, 105},
+                                          {206.5, 206, 208},
+                                          {250.5, 250, 252},
+                                          {499.5, 498, 500},
+                                          {500.5, 500, 505},
+                                          {510.5, 510, 515},
+                                          {550.5, 550, 555},
+                                          {1055, 1050, 1060}}));
+    const Recipe recipe = recipe_of({}, Form::liquid, Basis::parts_by_mass, {{"water", 1}});
+    const auto water = recipe.components[0].density.usual;
+    const std::vector<units::Mass> asked{units::mL(c.batch) * water};
+    // With nothing to measure with every size will do.
+    const auto sizes = nearby_sizes(recipe, asked, Tools(std::vector<Measure>{}), 0.05, {}, 2);
+    INFO(c.batch);
+    REQUIRE(sizes.smaller);
+    REQUIRE(sizes.larger);
+    CHECK(*sizes.smaller * c.batch == Approx(c.smaller));
+    CHECK(*sizes.larger * c.batch == Approx(c.larger));
+}
+
+TEST_CASE("batches are sought down to half and up to the largest, both included") {
+    const Recipe recipe = recipe_of({}, Form::liquid, Basis::parts_by_mass, {{"water", 1}});
+    const auto water = recipe.components[0].density.usual;
+    const auto sizes = [&](double batch, double spoon, double largest) {
+        const std::vector<units::Mass> asked{units::mL(batch) * water};
+        return nearby_sizes(recipe, asked, Tools(std::vector{scoop(spoon)}), 1e-6, {}, largest);
+    };
+    CHECK(sizes(128, 64, 1.5).smaller == Approx(0.5));
+    CHECK(sizes(128, 192, 1.5).larger == Approx(1.5));
+    CHECK_FALSE(sizes(128, 192, 1.49).larger);
+    CHECK_FALSE(sizes(128, 192, 1.5).smaller);
+}
