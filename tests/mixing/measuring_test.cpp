@@ -297,3 +297,69 @@ TEST_CASE("the chosen measures equal a brute-force optimum") {
     CHECK(off > 100);
     CHECK(capped > 100);
 }
+
+TEST_CASE("what a scale reads is met exactly, whatever the last bit says") {
+    const Tools tools(std::vector{scale(20, 0.1)});
+    for (int n = 1; n <= 200; ++n) {
+        Wanted want = powder(n * 0.1);
+        want.tolerance = 0;
+        const Measuring way = tools.measure(want);
+        INFO(n << " tenths");
+        CHECK(way.within_tolerance);
+        CHECK(in_mL(way, n * 0.1) == Approx(n * 0.1));
+        CHECK(way.actions == 1);
+    }
+    // A scale that reads one figure only.
+    CHECK(Tools(std::vector{scale(0.1, 0.1)}).measure(powder(0.1)).actions == 1);
+    CHECK(Tools(std::vector{scale(0.05, 0.1)}).measure(powder(0.1)).steps.empty());
+}
+
+TEST_CASE("no weighing is above the scale's capacity, near or not") {
+    // Steps of 3 g, 9 g at a time: 24 g for 25 g, as 9, 9 and 6.
+    const Tools tools(std::vector{scale(10, 3)});
+    Wanted want = powder(25);
+    want.tolerance = 0.001;
+    const Measuring way = tools.measure(want);
+    CHECK_FALSE(way.within_tolerance);
+    CHECK(way.actions == 3);
+    REQUIRE(way.steps.size() == 2);
+    CHECK(way.steps[0].times == 2);
+    CHECK(units::in_g(way.steps[0].weight) == Approx(9));
+    CHECK(way.steps[1].times == 1);
+    CHECK(units::in_g(way.steps[1].weight) == Approx(6));
+}
+
+TEST_CASE("of two ways equally far off the one with fewer actions is taken") {
+    const auto way = [](const std::vector<Measure>& measures) {
+        Wanted want = powder(9);
+        want.tolerance = 0.01;
+        return Tools(measures).measure(want);
+    };
+    // 8 for 9: weighed at once or in two spoons, at once in a spoon or in two weighings.
+    CHECK(way({scale(8, 8), scoop(4)}).weighed);
+    CHECK_FALSE(way({scale(4, 4), scoop(8)}).weighed);
+    CHECK(way({scale(4, 4), scoop(8)}).actions == 1);
+}
+
+TEST_CASE("a measure that can measure nothing is passed over, and those after it are not") {
+    const auto way = [](const Measure& first, const Wanted& want) {
+        return Tools(std::vector{first, scoop(2.5)}).measure(want);
+    };
+    for (const Measure& useless : {scale(10, 1), scale(10, 0), scoop(0), jug(10, 20)}) {
+        const Measuring found = way(useless, water(2.5));
+        REQUIRE(found.steps.size() == 1);
+        CHECK(found.steps[0].measure == 1);
+        CHECK(found.ratio == Approx(1));
+    }
+    // A jug without marks is filled to its brim.
+    const Measuring brim = Tools(std::vector{jug(100, 0)}).measure(water(200));
+    CHECK(brim.actions == 2);
+    CHECK(brim.ratio == Approx(1));
+}
+
+TEST_CASE("two spoons of one size are one spoon used twice") {
+    const Measuring way = Tools(std::vector{scoop(5), scoop(5)}).measure(powder(10));
+    REQUIRE(way.steps.size() == 1);
+    CHECK(way.steps[0].times == 2);
+    CHECK(way.steps[0].measure == 0);
+}
