@@ -43,6 +43,7 @@ std::string Writer::joined(const std::vector<std::string>& items, UListFormatter
         require(status, "making a list writer");
     }
     std::vector<icu::UnicodeString> texts;
+    texts.reserve(items.size());
     for (const std::string& item : items) texts.push_back(to_icu(item));
     icu::UnicodeString text;
     list->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
