@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <utility>
 
 #include "command/terminal.hpp"
 #include "command/values.hpp"
@@ -95,7 +96,14 @@ std::string Help::make_description(const CLI::App* app) const {
     return paragraphs(app->get_description() + '\n', Terminal{false, width_}, language);
 }
 
-std::string Help::make_footer(const CLI::App* app) const {
+std::string Help::make_help(const CLI::App* app, std::string name, CLI::AppFormatMode mode) const {
+    std::string out = CLI::Formatter::make_help(app, std::move(name), mode);
+    // How many blank lines end it depends on the library's version.
+    out.erase(out.find_last_not_of('\n') + 1);
+    return out + "\n\n" + examples(app);
+}
+
+std::string Help::examples(const CLI::App* app) const {
     const bool whole = app->get_parent() == nullptr;
     const auto& examples = examples_of(whole ? "" : app->get_name());
     std::size_t longest = 0;

@@ -19,12 +19,14 @@ class Help : public CLI::Formatter {
     std::string make_usage(const CLI::App* app, std::string name) const override;
     std::string make_subcommand(const CLI::App* command) const override;
     std::string make_option(const CLI::Option* option, bool positional) const override;
-    std::string make_footer(const CLI::App* app) const override;
+    std::string make_help(const CLI::App* app, std::string name,
+                          CLI::AppFormatMode mode) const override;
 
     /// Gives this style to the program and every command of it.
     static void give(CLI::App& app, std::size_t width);
 
   private:
+    [[nodiscard]] std::string examples(const CLI::App* app) const;
     [[nodiscard]] std::string two_columns(const std::string& name, const std::string& what,
                                           std::size_t column) const;
     const CLI::App& command_;
