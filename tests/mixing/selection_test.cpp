@@ -235,3 +235,22 @@ TEST_CASE("batches are sought down to half and up to the largest, both included"
     CHECK_FALSE(sizes(128, 192, 1.49).larger);
     CHECK_FALSE(sizes(128, 192, 1.5).smaller);
 }
+
+TEST_CASE("a limit counts every other ingredient, wherever the limited one stands") {
+    const Recipe recipe = recipe_of({}, Form::liquid, Basis::percent_w_w,
+                                    {{"sugar", 20}, {"water", rest}, {"borax", 2}});
+    const auto masses = grams_in_all(recipe, 100);
+    CHECK(percent_of(recipe, masses, 2) == Approx(2));
+    // 98 g of the others, and as much borax as makes 2 % beside them.
+    CHECK(in_g(most_allowed(recipe, masses, {2, 2})) == Approx(2));
+}
+
+TEST_CASE("each limit that nothing fits under is told, whatever came of those before it") {
+    const Recipe recipe = recipe_of({}, Form::liquid, Basis::percent_w_w,
+                                    {{"sugar", 42.25}, {"borax", 4.25}, {"water", rest}});
+    const auto asked = grams_in_all(recipe, 100);
+    const Tools tools(std::vector{scoop(5), jug(100, 1)});
+    // Ten spoons of sugar stay below 60 %; one spoon of borax, 4.25 g, is above 3 %.
+    const std::vector<Limit> limits{{0, 60}, {1, 3}};
+    CHECK(select(recipe, asked, tools, 0.05, limits).too_much == std::vector<std::size_t>{1});
+}
