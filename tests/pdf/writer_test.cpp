@@ -256,7 +256,7 @@ TEST_CASE("mupdf finds every letter of a line within a hundredth of a millimetre
     const std::string text = "Keep out of reach";
     const TemporaryFile file = file_of(page_saying(text));
     const auto ran = run("mutool draw -q -F stext -o - " + file.path(), tests::Errors::dropped);
-    const std::regex letter(R"re( x="([\d.]+)" y="([\d.]+)" color="#000000"[^>]* c="(.)")re");
+    const std::regex letter(R"re( x="([\d.]+)" y="([\d.]+)"[^>]* color="#000000"[^>]* c="(.)")re");
     constexpr double points_per_mm = 72 / 25.4;
     std::size_t i = 0;
     for (std::sregex_iterator at(ran.output.begin(), ran.output.end(), letter), end; at != end;
