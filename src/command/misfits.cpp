@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
-#include <optional>
+#include <string_view>
 
 #include "diag/utf8.hpp"
+#include "yaml/raw_text.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -13,22 +14,20 @@ namespace {
 /// Where each letter of a file first stands outside a comment.
 std::map<char32_t, diag::Place> places_of(const std::vector<char32_t>& letters,
                                           const diag::SourcePtr& file) {
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    std::string_view text = file->text;
+    if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+    const yaml::Positions positions(text);
     std::map<char32_t, diag::Place> places;
-    int line = 1, column = 1;
     bool after_space = true, comment = false;
-    for (std::size_t i = 0; i < file->text.size();) {
-        const auto character = diag::character_at(file->text, i);
-        i += character.bytes;
-        const char32_t code = character.code;
+    for (std::size_t i = 0; i < text.size();) {
+        const auto [code, bytes, valid] = diag::character_at(text, i);
         if (code == U'#' && after_space) comment = true;
+        if (code == U'\n') comment = false;
         if (!comment && std::find(letters.begin(), letters.end(), code) != letters.end())
-            places.try_emplace(code, diag::Place{file, line, column, 1});
+            places.try_emplace(code, positions.place(file, i));
         after_space = code == U' ' || code == U'\t' || code == U'\n';
-        ++column;
-        if (code != U'\n') continue;
-        ++line;
-        column = 1;
-        comment = false;
+        i += bytes;
     }
     return places;
 }

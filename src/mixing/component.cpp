@@ -98,7 +98,7 @@ bool take_from_supply(Component& it, const job::Supply& supply, job::Form form,
         // bulk stands in for the solid: it makes the volume a little large.
         if (!it.powder() || it.substance == nullptr) it.true_density = it.density.usual;
     }
-    it.vouched = supply.hazard.has_value();
+    it.vouched = supply.hazard && **supply.hazard == "none";
     return true;
 }
 

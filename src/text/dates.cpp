@@ -1,6 +1,8 @@
 #include "text/dates.hpp"
 
+#include <new>
 #include <stdexcept>
+#include <unicode/dtfmtsym.h>
 #include <unicode/gregocal.h>
 #include <unicode/timezone.h>
 
@@ -9,6 +11,22 @@
 namespace gallipot::text {
 
 namespace {
+
+/// ICU makes a format without its words, and reports no error, where there is no memory for them.
+void check_whole(const icu::SimpleDateFormat& format) {
+    using Symbols = icu::DateFormatSymbols;
+    const Symbols* symbols = format.getDateFormatSymbols();
+    bool whole = symbols != nullptr && format.getNumberFormat() != nullptr;
+    for (const auto context : {Symbols::FORMAT, Symbols::STANDALONE}) {
+        for (const auto width : {Symbols::ABBREVIATED, Symbols::WIDE, Symbols::NARROW}) {
+            std::int32_t count = 0;
+            whole = whole && symbols->getMonths(count, context, width) != nullptr &&
+                    symbols->getWeekdays(count, context, width) != nullptr;
+        }
+    }
+    std::int32_t count = 0;
+    if (!whole || symbols->getAmPmStrings(count) == nullptr) throw std::bad_alloc();
+}
 
 std::unique_ptr<icu::SimpleDateFormat> make(const std::string& pattern, const icu::Locale& locale,
                                             UErrorCode& status) {
@@ -20,6 +38,7 @@ std::unique_ptr<icu::SimpleDateFormat> make(const std::string& pattern, const ic
     // The Gregorian calendar all through, as in std::chrono; ICU turns Julian before 1582.
     calendar->setGregorianChange(U_DATE_MIN, status);
     format->adoptCalendar(calendar.release());
+    check_whole(*format);
     return format;
 }
 

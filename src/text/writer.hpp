@@ -8,6 +8,7 @@
 #include <string_view>
 #include <unicode/listformatter.h>
 #include <unicode/locid.h>
+#include <utility>
 #include <vector>
 
 #include "text/compiled.hpp"
@@ -47,8 +48,8 @@ class Writer : public ValueWriter {
     std::map<UListFormatterType, std::unique_ptr<icu::ListFormatter>> lists_;
 };
 
-/// The writers of a catalog: as many as threads that have written with it at the same time. They are
-/// lent, so that no thread waits while another one writes.
+/// The writers of a catalog: as many as threads that have written with it at the same time. They
+/// are lent, so that no thread waits while another one writes.
 class Writers {
   public:
     /// A writer for as long as it lives.

@@ -374,9 +374,7 @@ def limits():
         failed = 0
         most = least
         while True:
-            # On one thread, so that it comes out the same each time. With two, ICU's
-            # SimpleDateFormat may be what gets no memory: it does not look, and ends with SIGSEGV.
-            done = limited(resource.RLIMIT_AS, most * megabyte, "env", "GALLIPOT_THREADS=1", *PAPERS.command(out))
+            done = limited(resource.RLIMIT_AS, most * megabyte, *PAPERS.command(out))
             if done.returncode == 0:
                 break
             failed += 1

@@ -37,7 +37,7 @@ own keys 'sodium'
 own log 'SQLiteCpp/|sqlite3'
 own web 'httplib'
 own command 'CLI/'
-own '\(analysis\|mixing\)' 'boost/math'
+own '\(analysis\|mixing\)' 'boost/'
 
 while read -r source; do
   header=${source%.cpp}.hpp

@@ -118,6 +118,8 @@ TEST_CASE("that there is no hazard is taken from the supply and from nothing els
     CHECK_FALSE(component(malt, Form::liquid).vouched);
     malt.hazard = diag::At<std::string>{"none", {}};
     CHECK(component(malt, Form::liquid).vouched);
+    malt.hazard = diag::At<std::string>{"irritant", {}};
+    CHECK_FALSE(component(malt, Form::liquid).vouched);
 }
 
 TEST_CASE("how much of a product holds a gram of a substance") {
