@@ -79,11 +79,14 @@ as_newcomer "head -1 job.yaml" | grep -qx '# yaml-language-server: $schema=file:
 echo "== from any folder, and from another place"
 inside su newcomer -c 'mkdir -p "/tmp/ein Ordner" && cd "/tmp/ein Ordner" && gallipot check ~/job.yaml >/dev/null 2>&1 && cd / && gallipot plan ~/job.yaml >/dev/null 2>&1' ||
   fail "it does not run from any folder"
-inside mkdir -p "/opt/else where/bin" "/opt/else where/share"
+inside mkdir -p "/opt/else where/bin" "/opt/else where/libexec" "/opt/else where/share"
 inside cp /usr/bin/gallipot "/opt/else where/bin/"
+inside cp /usr/libexec/gallipot-serve "/opt/else where/libexec/"
 inside cp -r /usr/share/gallipot "/opt/else where/share/"
 inside mv /usr/share/gallipot /usr/share/gallipot.away
 inside su newcomer -c 'cd ~ && "/opt/else where/bin/gallipot" render job.yaml -o moved >/dev/null 2>&1' || fail "the copied tree does not run"
+inside su newcomer -c 'cd ~ && (timeout 2 "/opt/else where/bin/gallipot" serve --listen 127.0.0.1:0 job.yaml || true)' >"$folder/served" 2>/dev/null
+grep -q '^Stopped' "$folder/served" || fail "the copied tree does not serve"
 inside su newcomer -c 'gallipot render ~/job.yaml -o ~/lost' 2>"$folder/lost" && fail "it runs without its data"
 grep -q 'install gallipot again' "$folder/lost" || fail "it does not say what is missing"
 inside mv /usr/share/gallipot.away /usr/share/gallipot

@@ -18,6 +18,7 @@
 #include "layout/flow.hpp"
 #include "layout/misfit.hpp"
 #include "pdf/writer.hpp"
+#include "system/memory.hpp"
 #include "system/parallel.hpp"
 
 namespace gallipot::command {
@@ -206,6 +207,7 @@ fonts::Faces find_faces(const Session& session, const World& world) {
 
 Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
     Papers papers;
+    system::warm_heap();
     if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
         !document::sets_out_bait(*session.job))
         session.found.warning("no-bait", session.job->title.place,

@@ -40,6 +40,13 @@ class SheetSetter {
         return pages_.size();
     }
 
+    /// Everything that does not fit. Only for who wants no pages.
+    std::vector<Misfit> misfits() {
+        for (std::size_t i = 0; i < pages_.size(); ++i)
+            caught([&] { static_cast<void>(footer(i + 1, pages_.size())); });
+        return std::move(laid_.misfits);
+    }
+
     /// What paginate() made, placed.
     LaidSheet lay() {
         caught([&] { put(); });
@@ -198,8 +205,8 @@ class SheetSetter {
                 put_items(page, strip.name, items_of(strip), top + placed.top);
                 if (strip.bookmark.empty()) continue;
                 const bool of_sheet = i == 0 && &strip == pages_[0].front().strip;
-                laid_.bookmarks.push_back({strip.bookmark, static_cast<int>(i), top + placed.top,
-                                           of_sheet ? 0 : 1});
+                laid_.bookmarks.push_back(
+                    {strip.bookmark, static_cast<int>(i), top + placed.top, of_sheet ? 0 : 1});
             }
             Strip foot = footer(i + 1, pages_.size());
             put_items(page, foot.name, std::move(foot.items),
@@ -273,7 +280,7 @@ void try_out(const document::Document& document, const PageStyle& style,
         document.sheets.begin(), document.sheets.end(), [&](const document::Sheet& sheet) {
             SheetSetter setter(sheet, {style, faces, document.language, store});
             setter.paginate();
-            return setter.lay().misfits.empty();
+            return setter.misfits().empty();
         });
     if (!fits) lay_out(document, style, faces);
 }

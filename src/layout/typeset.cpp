@@ -116,10 +116,12 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
         }
     };
     bool ends_in_soft_hyphen = false;
+    const fonts::Font* face = &font(span->face);
     for (std::size_t i = begin; i < end;) {
         if (i >= span->end) {
             close_span();
             ++span;
+            face = &font(span->face);
         }
         const diag::Character character = diag::character_at(source, i);
         if (!character.valid) throw std::invalid_argument("text to be set is not UTF-8");
@@ -131,15 +133,19 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
             continue;
         }
         const bool space = character.code == ' ' || character.code == '\t';
-        piece.advance += font(span->face).advance(space ? U' ' : character.code);
-        text_ += space ? " " : letter;
+        piece.advance += face->advance(space ? U' ' : character.code);
+        if (letter.size() > 1) {
+            text_ += letter;
+        } else {
+            text_ += space ? ' ' : letter.front();
+        }
         if (!space) {
             piece.width = piece.advance;
             piece.end = static_cast<std::uint32_t>(text_.size());
         }
     }
     close_span();
-    if (ends_in_soft_hyphen) piece.hyphen = font(span->face).advance(shown_hyphen);
+    if (ends_in_soft_hyphen) piece.hyphen = face->advance(shown_hyphen);
     piece.next = static_cast<std::uint32_t>(text_.size());
     // A dot between parts hangs with the space before it: where a line breaks it is not needed.
     if (!pieces_.empty() && !pieces_.back().last && !last &&

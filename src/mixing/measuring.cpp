@@ -93,14 +93,14 @@ Tools::Tools(std::span<const Measure> measures) {
         }
         if (it.volume <= Volume{}) continue;
         if (it.kind == Measure::Kind::scoop) {
-            scoops_.push_back({it.volume.si(), i, false});
+            scoops_.push_back({it.volume.si(), i});
             tools_.push_back(scoops_.back());
             continue;
         }
         const double mark = it.marks > Volume{} ? it.marks.si() : it.volume.si();
         const int top = int(std::min(std::floor(it.volume.si() / mark + slack), 1e6));
         if (top < 1) continue;
-        tools_.push_back({top * mark, i, true});
+        tools_.push_back({top * mark, i});
         if (top > 1) marked_.push_back({mark, top - 1, i});
     }
     sort_and_merge(scoops_);

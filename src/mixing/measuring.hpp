@@ -60,7 +60,6 @@ class Tools {
     struct Level {
         double volume = 0;  ///< m3
         std::size_t measure = 0;
-        bool liquids_only = false;
     };
     /// A jug or syringe filled to a lower mark.
     struct Marked {

@@ -160,12 +160,10 @@ bool Solution::borates_together() const {
 }
 
 Volume Solution::volume() const {
+    // Without water what would saturate it is infinite, and nothing dissolves.
     const auto dissolved = [&](double over) { return over > 1 ? 1 / over : 1.0; };
-    const bool wet = water_ > 0;
-    const double of_borates =
-        wet ? dissolved(borate_saturation(room_temperature, Tables::as_they_are)) : 0;
+    const double of_borates = dissolved(borate_saturation(room_temperature, Tables::as_they_are));
     const auto part = [&](const Solute& solute) {
-        if (!wet) return 0.0;
         if (solute.substance->borate()) return of_borates;
         return dissolved(saturation_of(solute, room_temperature, Tables::as_they_are));
     };

@@ -1,11 +1,13 @@
 #include "system/files.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <fcntl.h>
 #include <string>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "system/memory.hpp"
 #include "system/refusal.hpp"
 #include "system/unfinished.hpp"
 
@@ -34,19 +36,29 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
     if (::fstat(file.get(), &info) != 0) refuse("cannot read", path, errno);
     if (S_ISDIR(info.st_mode)) refuse("cannot read", path, EISDIR);
     std::string bytes;
-    std::string chunk(1u << 16, '\0');
+    std::size_t used = 0;
+    // What the file says it holds and one byte more, in which its end shows; a pipe says nothing.
+    std::size_t room = std::min(static_cast<std::size_t>(info.st_size), most) + 1;
     for (;;) {
-        const ssize_t got = ::read(file.get(), chunk.data(), chunk.size());
+        if (used == bytes.size()) {
+            bytes.reserve(room);
+            touch(bytes.data() + used, room - used);
+            bytes.resize(room);
+            room += std::max(room, std::size_t{1} << 16);
+        }
+        const ssize_t got = ::read(file.get(), bytes.data() + used, bytes.size() - used);
         if (got < 0) {
             if (errno == EINTR) continue;
             refuse("cannot read", path, errno);
         }
-        if (got == 0) return bytes;
-        bytes.append(chunk, 0, static_cast<std::size_t>(got));
-        if (bytes.size() > most)
+        used += static_cast<std::size_t>(got);
+        if (used > most)
             throw SystemError{"cannot read '" + path.string() + "': it holds more than " +
                               std::to_string(most) + " bytes; split it"};
+        if (got == 0) break;
     }
+    bytes.resize(used);
+    return bytes;
 }
 
 }  // namespace

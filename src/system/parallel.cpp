@@ -8,6 +8,8 @@
 #include <thread>
 #include <vector>
 
+#include "system/memory.hpp"
+
 namespace gallipot::system {
 
 void in_parallel(std::size_t count, std::size_t threads,
@@ -34,7 +36,11 @@ void in_parallel(std::size_t count, std::size_t threads,
     };
     std::vector<std::jthread> others;
     try {
-        for (std::size_t i = 1; i < std::min(count, threads); ++i) others.emplace_back(run);
+        for (std::size_t i = 1; i < std::min(count, threads); ++i)
+            others.emplace_back([&run] {
+                warm_heap();
+                run();
+            });
     } catch (const std::system_error&) {
         // No room for more threads (memory, ulimit -u): those there are do it.
     }

@@ -1,8 +1,13 @@
 #include "system/process.hpp"
 
 #include <atomic>
+#include <cerrno>
+#include <cstring>
 #include <fcntl.h>
+#include <malloc.h>
 #include <unistd.h>
+
+#include "system/files.hpp"
 
 namespace gallipot::system {
 
@@ -38,6 +43,9 @@ sigset_t ending_signals() {
 }  // namespace
 
 void prepare_process() {
+    // Memory that is given back is had again at a price (system/memory.hpp): keep up to so much.
+    ::mallopt(M_MMAP_THRESHOLD, 8 << 20);
+    ::mallopt(M_TRIM_THRESHOLD, 32 << 20);
     // open gives the lowest free number: the one that was found closed.
     for (const int standard : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
         if (::fcntl(standard, F_GETFD) == -1) ::open("/dev/null", O_RDONLY);
@@ -52,6 +60,17 @@ void prepare_process() {
         action.sa_mask = ending_signals();
         ::sigaction(signal, &action, nullptr);
     }
+}
+
+void become(const std::filesystem::path& program, std::vector<std::string> arguments) {
+    std::vector<char*> words;
+    words.reserve(arguments.size() + 1);
+    for (std::string& argument : arguments) words.push_back(argument.data());
+    words.push_back(nullptr);
+    ::execv(program.c_str(), words.data());
+    const int reason = errno;
+    throw SystemError{"cannot start '" + program.string() + "': " + std::strerror(reason) +
+                      "; install gallipot again"};
 }
 
 Undisturbed::Undisturbed() {

@@ -1,7 +1,8 @@
 #include "text/icu.hpp"
 
-#include <algorithm>
 #include <stdexcept>
+#include <string_view>
+#include <unicode/uloc.h>
 
 namespace gallipot::text {
 
@@ -23,11 +24,11 @@ void require(UErrorCode status, std::string_view doing) {
 }
 
 icu::Locale locale_for(const std::string& language, const std::string& region) {
-    std::int32_t count = 0;
-    const icu::Locale* available = icu::Locale::getAvailableLocales(count);
     const icu::Locale wanted(language.c_str(), region.c_str());
-    const bool known = std::any_of(available, available + count,
-                                   [&](const icu::Locale& locale) { return locale == wanted; });
+    // Their names alone: Locale::getAvailableLocales() makes 800 objects first.
+    bool known = false;
+    for (std::int32_t i = 0; i < uloc_countAvailable() && !known; ++i)
+        known = std::string_view(uloc_getAvailable(i)) == wanted.getName();
     icu::Locale locale =
         known ? wanted : icu::Locale(language.c_str(), language == "en" ? "001" : "");
     UErrorCode status = U_ZERO_ERROR;

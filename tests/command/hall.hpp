@@ -8,6 +8,7 @@
 #include "catch_all.hpp"
 
 #include "command/command.hpp"
+#include "command/serving.hpp"
 #include "folder.hpp"
 #include "system/files.hpp"
 
@@ -48,7 +49,7 @@ class Hall {
                                  if (found == environment.end()) return std::nullopt;
                                  return found->second;
                              },
-                             terminals};
+                             terminals, command::serve};
         const auto exit = command::run(static_cast<int>(words.size()), words.data(), world);
         return {static_cast<int>(exit), out.str(), err.str()};
     }

@@ -339,6 +339,20 @@ TEST_CASE("of two ways equally far off the one with fewer actions is taken") {
     CHECK(way({scale(8, 8), scoop(4)}).weighed);
     CHECK_FALSE(way({scale(4, 4), scoop(8)}).weighed);
     CHECK(way({scale(4, 4), scoop(8)}).actions == 1);
+    // As many actions too: weighed.
+    CHECK(way({scale(8, 8), scoop(8)}).weighed);
+}
+
+TEST_CASE("of two sums equally far off the one with fewer actions is taken, found first or last") {
+    // 24 for 24.6: 20 + 2 + 2, 12 + 12, 12 and six of 2.
+    Wanted want = powder(24.6);
+    want.tolerance = 0.01;
+    const Measuring way = Tools(std::vector{scoop(20), scoop(12), scoop(2)}).measure(want);
+    CHECK_FALSE(way.within_tolerance);
+    CHECK(way.ratio == Approx(24 / 24.6));
+    CHECK(way.actions == 2);
+    REQUIRE(way.steps.size() == 1);
+    CHECK(way.steps[0].measure == 1);
 }
 
 TEST_CASE("a measure that can measure nothing is passed over, and those after it are not") {

@@ -92,10 +92,10 @@ TEST_CASE("a limit is never passed, whatever there is to measure with") {
         }
         if (recipes.whole(0, 1)) measures.push_back(jug(500, 25));
         if (recipes.whole(0, 2) == 0) measures.push_back(scale(2000, recipes.whole(1, 5)));
-        // The limit at, or a little above, what is asked, on one or two ingredients.
+        // The limit near what is asked, on up to three ingredients.
         std::vector<Limit> limits;
-        for (std::size_t i = 0; i < std::min<std::size_t>(2, recipe.components.size() - 1); ++i) {
-            limits.push_back({i, recipe.amounts[i] * recipes.real(1, 1.1)});
+        for (std::size_t i = 0; i < std::min<std::size_t>(3, recipe.components.size() - 1); ++i) {
+            limits.push_back({i, recipe.amounts[i] * recipes.real(0.8, 1.1)});
         }
         const auto asked = grams_in_all(recipe, recipes.real(20, 2000));
         const Selection chosen = select(recipe, asked, Tools(measures), 0.05, limits);

@@ -1,9 +1,11 @@
 #include "system/files.hpp"
 
 #include <filesystem>
+#include <fstream>
 #include <string>
 #include <sys/stat.h>
 #include <sys/wait.h>
+#include <thread>
 #include <unistd.h>
 
 #include "catch_all.hpp"
@@ -109,6 +111,26 @@ TEST_CASE("a target that is a folder is refused and the folder stays") {
     CHECK_FALSE(message_of([&] { write_whole(folder.path / "out", "x"); }).empty());
     CHECK(fs::is_directory(folder.path / "out"));
     CHECK(folder.count() == 1);
+}
+
+TEST_CASE("a file of any size is read whole, a pipe too, whose size nobody knows") {
+    const Folder folder;
+    for (const std::size_t size :
+         {0, 1, 4095, 4096, 4097, 65535, 65536, 65537, 131072, 131073, 1000000}) {
+        std::string bytes;
+        for (std::size_t i = 0; i < size; ++i) bytes += static_cast<char>('a' + i * i % 26);
+        write_whole(folder.path / "file", bytes);
+        INFO(size);
+        CHECK(read_file(folder.path / "file") == bytes);
+        CHECK(read_file(folder.path / "file", size) == bytes);
+        if (size > 0)
+            CHECK_FALSE(message_of([&] { read_file(folder.path / "file", size - 1); }).empty());
+        const fs::path pipe = folder.path / "pipe";
+        REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+        std::jthread writer([&] { std::ofstream(pipe) << bytes; });
+        CHECK(read_file(pipe) == bytes);
+        fs::remove(pipe);
+    }
 }
 
 TEST_CASE("a file beyond the bound is refused") {
