@@ -8,17 +8,15 @@ namespace gallipot::layout {
 
 Strips strips_of(const document::Code& code, const Press& press, const std::string& name) {
     const PageStyle& style = press.style;
-    const qr::Symbol symbol = qr::encode(code.content);
-    const double side = symbol.modules * style.code_module;
+    const auto symbol = std::make_shared<const qr::Symbol>(qr::encode(code.content));
+    const double side = symbol->modules * style.code_module;
     const double zone = qr::quiet_zone * style.code_module;
     const double indent = side + zone;  // at its left lies the page's margin, clear enough
     Strip strip;
     strip.name = name;
     strip.before = style.before_columns;
     strip.height = side + 2 * zone;
-    add_shape(strip,
-              item(Code{{0, zone, side, side}, symbol.modules, symbol.dark, symbol.content}),
-              true);
+    add_shape(strip, item(Code{{0, zone, side, side}, symbol}), true);
     double top = zone;
     for (const auto& line : code.lines) {
         const Setting setting = press.set(line, style.width() - indent, style.normal, name);

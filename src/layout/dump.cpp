@@ -68,7 +68,8 @@ class Writer {
         }
     }
     void operator()(const Code& code) const {
-        add("    code {} {} modules \"{}\"", box(code.box), code.modules, code.content);
+        add("    code {} {} modules \"{}\"", box(code.box), code.symbol->modules,
+            code.symbol->content);
     }
 
   private:

@@ -195,6 +195,8 @@ class SheetSetter {
         for (std::size_t i = 0; i < pages_.size(); ++i) {
             Page page;
             page.size = style_.page;
+            Strip foot = footer(i + 1, pages_.size());
+            page.items.reserve(items_on(i) + foot.items.size());
             double top = style_.margin_top;
             if (i > 0 && running_) {
                 put_items(page, running_->name, running_->items, top);
@@ -208,11 +210,17 @@ class SheetSetter {
                 laid_.bookmarks.push_back(
                     {strip.bookmark, static_cast<int>(i), top + placed.top, of_sheet ? 0 : 1});
             }
-            Strip foot = footer(i + 1, pages_.size());
             put_items(page, foot.name, std::move(foot.items),
                       style_.page.height - style_.margin_bottom - foot.height);
             laid_.pages.push_back(std::move(page));
         }
+    }
+
+    /// But for the footer's.
+    [[nodiscard]] std::size_t items_on(std::size_t page) const {
+        std::size_t count = page > 0 && running_ ? running_->items.size() : 0;
+        for (const PlacedStrip& placed : pages_[page]) count += placed.strip->items.size();
+        return count;
     }
 
     void put_items(Page& page, const std::string& strip, std::vector<Item> items,

@@ -29,9 +29,8 @@ class Placer {
         page_.stamps.push_back(stamp);
         if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
         if (fitted.drawn.codes.empty()) return;
-        const auto symbol = code_of(label_);
-        for (const auto& box : fitted.drawn.codes)
-            add(item(Code{box, symbol.modules, symbol.dark, symbol.content}), code_kind);
+        const auto symbol = std::make_shared<const qr::Symbol>(code_of(label_));
+        for (const auto& box : fitted.drawn.codes) add(item(Code{box, symbol}), code_kind);
     }
 
   private:

@@ -2,10 +2,13 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <variant>
 #include <vector>
+
+#include "qr/symbol.hpp"
 
 /// Where layout ends and drawing begins: pages of placed items in millimetres, origin at the top
 /// left, y downwards. Whoever draws them decides nothing. No library's type appears here.
@@ -77,12 +80,10 @@ struct Path {
     double line_width = 0;  ///< of a stroke, when not filled
 };
 
-/// A QR symbol as its dark modules: drawn as one path of merged rectangles.
+/// A QR symbol: its dark modules are drawn as one path of merged rectangles.
 struct Code {
-    Box box;                 ///< of the symbol itself; the quiet zone lies around it
-    int modules = 0;         ///< per side
-    std::vector<bool> dark;  ///< row by row
-    std::string content;     ///< for the tests and the layout dump
+    Box box;  ///< of the symbol itself; the quiet zone lies around it
+    std::shared_ptr<const qr::Symbol> symbol;  ///< never null
 };
 
 using Shape = std::variant<Text, Line, Rectangle, Path, Code>;

@@ -124,13 +124,13 @@ class Painter {
     /// small and whole and no hairlines show between rows.
     void operator()(const layout::Code& code) {
         fill_colour(layout::black);
-        const double module = code.box.width / code.modules * points_per_mm;
+        const double module = code.box.width / code.symbol->modules * points_per_mm;
         put("q ").number(module, 1e6).put(" 0 0 ").number(-module, 1e6).put(" ");
         point({code.box.x, code.box.y}).put("cm\n");
-        for (int row = 0; row < code.modules; ++row) {
-            for (int column = 0; column < code.modules; ++column) {
+        for (int row = 0; row < code.symbol->modules; ++row) {
+            for (int column = 0; column < code.symbol->modules; ++column) {
                 const int start = column;
-                while (column < code.modules && dark(code, row, column)) ++column;
+                while (column < code.symbol->modules && dark(code, row, column)) ++column;
                 if (column == start) continue;
                 whole(start).whole(row).whole(column - start).put("1 re\n");
             }
@@ -148,8 +148,9 @@ class Painter {
         end_text();
     }
     static bool dark(const layout::Code& code, int row, int column) {
-        return code.dark[static_cast<std::size_t>(row) * static_cast<std::size_t>(code.modules) +
-                         static_cast<std::size_t>(column)];
+        return code.symbol
+            ->dark[static_cast<std::size_t>(row) * static_cast<std::size_t>(code.symbol->modules) +
+                   static_cast<std::size_t>(column)];
     }
 
     Painter& put(std::string_view text) {

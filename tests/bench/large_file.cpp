@@ -26,9 +26,11 @@ layout::Page label_sheet(std::mt19937& random) {
         const double top = 8 + label / 3 * 35.0;
         const std::string id = "K" + std::to_string(random() % 10000);
         const int group = layout::group_on(page, "label " + id);
-        layout::Code code{{left, top, 14.2, 14.2}, 33, std::vector<bool>(33 * 33), id};
-        for (auto module : code.dark) module = random() % 2 == 0;
-        page.items.push_back(item(code));
+        qr::Symbol symbol;
+        symbol.modules = 33;
+        for (int i = 0; i < 33 * 33; ++i) symbol.dark.push_back(random() % 2 == 0);
+        page.items.push_back(item(
+            layout::Code{{left, top, 14.2, 14.2}, std::make_shared<const qr::Symbol>(symbol)}));
         page.items.back().group = group;
         const layout::Setting text = layout::set(
             {{"DANGER not food " + id + ". ", true},

@@ -27,8 +27,8 @@ struct Printed {
         items.insert(items.end(), more.size(), &item);
     }
     /// Whether `line` stands in it whole; `smallest` becomes the smallest type over its least.
-    bool holds(const std::string& line, const document::LabelBody& label, Part part, double panel_in2,
-               double& smallest) const {
+    bool holds(const std::string& line, const document::LabelBody& label, Part part,
+               double panel_in2, double& smallest) const {
         const auto wanted = bare(line);
         const auto at = text.find(wanted);
         if (at == std::string::npos) return false;
@@ -79,9 +79,9 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
         const auto* code = std::get_if<layout::Code>(&item.shape);
         if (code == nullptr) continue;
         ++codes;
-        if (code->content != label.code) fault("its code holds something else");
+        if (code->symbol->content != label.code) fault("its code holds something else");
         // ISO/IEC 18004: four light modules on every side.
-        const double module = code->box.width / code->modules, zone = 4 * module;
+        const double module = code->box.width / code->symbol->modules, zone = 4 * module;
         const layout::Box quiet{code->box.x - zone, code->box.y - zone, code->box.width + 2 * zone,
                                 code->box.height + 2 * zone};
         if (module < 0.33) fault("its modules are too small");

@@ -116,7 +116,12 @@ TEST_CASE("the dump tells every shape") {
                   {PathStep::Kind::close, {}, {}, {}}};
     path.colour = pictogram_red;
     page.items.push_back(item(path));
-    page.items.push_back(item(Code{{50, 50, 21, 21}, 21, std::vector<bool>(441), "HTTP://X"}));
+    gallipot::qr::Symbol symbol;
+    symbol.content = "HTTP://X";
+    symbol.modules = 21;
+    symbol.dark.resize(441);
+    page.items.push_back(
+        item(Code{{50, 50, 21, 21}, std::make_shared<const gallipot::qr::Symbol>(symbol)}));
     paper.pages.push_back(page);
     CHECK(dump(paper) ==
           "paper \"Hall\" by \"Caretaker\" in en\n"

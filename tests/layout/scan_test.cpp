@@ -244,7 +244,8 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
             const TemporaryFile pdf(pdf::write(printed->paper, installed_faces()), ".pdf");
             for (const double dpi : {203.0, 300.0}) {
                 std::map<int, std::multiset<std::string>> wanted;
-                for (const auto& one : printed->codes) wanted[one.page].insert(one.code.content);
+                for (const auto& one : printed->codes)
+                    wanted[one.page].insert(one.code.symbol->content);
                 for (const auto& [number, contents] : wanted) {
                     const Picture page(pdf, number, dpi);
                     INFO(stock.stock.name << ", text " << static_cast<int>(kind) << " at " << dpi);
@@ -253,7 +254,7 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
                     for (const auto& one : printed->codes) {
                         if (one.page != number) continue;
                         const bool read =
-                            read_by_zxing(cut(page, one.code.box, dpi)) == one.code.content;
+                            read_by_zxing(cut(page, one.code.box, dpi)) == one.code.symbol->content;
                         CHECK(read);
                         clean.add(all && read);
                         if (dpi != 300.0) continue;
@@ -265,9 +266,9 @@ TEST_CASE("two decoders read the code of every stock, clean from the page and fr
                                                                        diameter, Spoiling{});
                                 const std::string body = diameter > 0 ? ", curved" : ", flat";
                                 spoiled["ZBar" + body].add(
-                                    read_by_zbar(picture).count(one.code.content) > 0);
+                                    read_by_zbar(picture).count(one.code.symbol->content) > 0);
                                 spoiled["ZXing" + body].add(read_by_zxing(picture) ==
-                                                            one.code.content);
+                                                            one.code.symbol->content);
                             }
                         }
                     }

@@ -1,5 +1,6 @@
 #include "log/log.hpp"
 
+#include <atomic>
 #include <fstream>
 #include <sys/wait.h>
 #include <thread>
@@ -253,7 +254,7 @@ TEST_CASE("log: a backup is whole, and replaces an older one only then") {
     Log log(folder / "log");
     log.record({seen(9), "", {}, false}, some_time);
     std::ofstream(folder / "copy") << "an older one";
-    bool stop = false;
+    std::atomic<bool> stop = false;
     std::thread writer([&] {
         while (!stop) log.record({seen(1), "", {}, false}, some_time);
     });

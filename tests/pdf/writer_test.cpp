@@ -422,17 +422,19 @@ TEST_CASE("shapes are painted in their place, by the even-odd rule and in their 
 
 TEST_CASE("a code's modules are painted one by one where they belong") {
     std::mt19937 random(7);
-    layout::Code code{{10, 5, 33, 33}, 33, {}, "HTTP://EXAMPLE.INVALID/S/K1"};
-    for (int i = 0; i < 33 * 33; ++i) code.dark.push_back(random() % 2 == 0);
+    qr::Symbol symbol;
+    symbol.modules = 33;
+    for (int i = 0; i < 33 * 33; ++i) symbol.dark.push_back(random() % 2 == 0);
     Page page = blank_page();
-    page.items.push_back(item(code));
+    page.items.push_back(
+        item(layout::Code{{10, 5, 33, 33}, std::make_shared<const qr::Symbol>(symbol)}));
     const TemporaryFile file = file_of(page);
     const Picture picture(file, 1, 254);
     int wrong = 0;
     for (int row = 0; row < 33; ++row) {
         for (int column = 0; column < 33; ++column) {
             const bool dark = picture.at(10.5 + column, 5.5 + row) < 128;
-            if (dark != code.dark[static_cast<std::size_t>(33 * row + column)]) ++wrong;
+            if (dark != symbol.dark[static_cast<std::size_t>(33 * row + column)]) ++wrong;
         }
     }
     CHECK(wrong == 0);
@@ -441,9 +443,12 @@ TEST_CASE("a code's modules are painted one by one where they belong") {
 }
 
 TEST_CASE("dark modules below one another leave no seam") {
-    layout::Code code{{10, 5, 9.9, 9.9}, 33, std::vector<bool>(33 * 33, true), ""};
+    qr::Symbol symbol;
+    symbol.modules = 33;
+    symbol.dark.resize(33 * 33, true);
     Page page = blank_page();
-    page.items.push_back(item(code));
+    page.items.push_back(
+        item(layout::Code{{10, 5, 9.9, 9.9}, std::make_shared<const qr::Symbol>(symbol)}));
     const TemporaryFile file = file_of(page);
     const Picture picture(file, 1, 201);
     int lightest = 0;
