@@ -81,7 +81,7 @@ inside su newcomer -c 'mkdir -p "/tmp/ein Ordner" && cd "/tmp/ein Ordner" && gal
   fail "it does not run from any folder"
 inside mkdir -p "/opt/else where/bin" "/opt/else where/libexec" "/opt/else where/share"
 inside cp /usr/bin/gallipot "/opt/else where/bin/"
-inside cp /usr/libexec/gallipot-serve "/opt/else where/libexec/"
+inside cp -r /usr/libexec/gallipot "/opt/else where/libexec/"
 inside cp -r /usr/share/gallipot "/opt/else where/share/"
 inside mv /usr/share/gallipot /usr/share/gallipot.away
 inside su newcomer -c 'cd ~ && "/opt/else where/bin/gallipot" render job.yaml -o moved >/dev/null 2>&1' || fail "the copied tree does not run"

@@ -4,9 +4,13 @@
 namespace gallipot::command {
 namespace fs = std::filesystem;
 
+fs::path installed_in() {
+    const fs::path above = system::program_path().parent_path().parent_path();
+    return above.filename() == "libexec" ? above.parent_path() : above;
+}
+
 DataFolders find_data(const fs::path& own_templates) {
-    const fs::path share =
-        system::program_path().parent_path().parent_path() / "share" / "gallipot";
+    const fs::path share = installed_in() / "share" / "gallipot";
     std::error_code ignored;
     if (!fs::is_directory(share / "templates", ignored) ||
         !fs::is_directory(share / "fonts", ignored))

@@ -222,6 +222,7 @@ const LabelStock* plain_paper(const document::Labels& labels, const Session& ses
 [[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
                          const fonts::Faces& faces, const std::vector<LabelStock>& others) {
     std::vector<layout::Misfit> misfits;
+    misfits.reserve(unfit.size());
     for (const auto& one : unfit)
         misfits.push_back(layout::told(
             *one.misfit, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
@@ -236,6 +237,7 @@ void add_labels(Session& session, const PaperChoice& choice,
     const auto stock = chosen_stock(session, choice.stock, session.found);
     if (!stock) return;
     std::vector<const text::Catalog*> spoken;
+    spoken.reserve(languages.size());
     for (const auto& language : languages) spoken.push_back(&session.words(language));
     const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
                                                                     session.who, spoken);

@@ -14,8 +14,8 @@ namespace gallipot::command {
 namespace {
 
 std::string starter(const DataFolders& data, const std::string& from) {
-    const auto file = from.empty() ? data.templates / "jobs" / "starter.yaml"
-                                   : data.examples / (from + ".yaml");
+    const auto file =
+        from.empty() ? data.templates / "jobs" / "starter.yaml" : data.examples / (from + ".yaml");
     return line_for_editors(data.templates) + system::read_file(file);
 }
 

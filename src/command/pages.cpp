@@ -1,5 +1,6 @@
 #include "command/pages.hpp"
 
+#include <exception>
 #include <iostream>
 
 #include "command/command.hpp"
@@ -30,6 +31,9 @@ int main(int argc, char** argv) {
         write("fish/vendor_completions.d/gallipot.fish", command::fish_completion(app));
     } catch (const system::SystemError& error) {
         std::cerr << error.message << '\n';
+        return 3;
+    } catch (const std::exception& error) {
+        std::cerr << error.what() << '\n';
         return 3;
     }
     return 0;

@@ -45,8 +45,8 @@ Exit render(const Options& options, World& world) {
     const Exit exit = tell(session, world);
     if (exit != Exit::done) return exit;
     tell_of_new_secret(session, world);
-    // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a set,
-    // and of a large one no more is kept than what is being drawn.
+    // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a
+    // set, and of a large one no more is kept than what is being drawn.
     const auto names = files_of(papers);
     system::make_folder(options.folder);
     system::FileSet set;
@@ -67,8 +67,10 @@ void add_render(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("-o,--output", options->folder, "Folder for the PDF files")
         ->capture_default_str();
-    command->add_option("--only", choice.only, "Only these papers; 'alignment' is a page to print on plain paper and\n"
-                        "hold against a sheet of labels, to read --offset from")
+    command
+        ->add_option("--only", choice.only,
+                     "Only these papers; 'alignment' is a page to print on plain paper and\n"
+                     "hold against a sheet of labels, to read --offset from")
         ->delimiter(',')
         ->check(CLI::IsMember(paper_names()));
     command->add_option("--language", choice.languages, "Only in these of the job's languages")

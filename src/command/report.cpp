@@ -48,6 +48,7 @@ std::optional<analysis::Day> read_day(const std::string& text) {
 analysis::Histories read_histories(const Session& session,
                                    const std::vector<analysis::Site>& sites) {
     std::vector<std::string> ids;
+    ids.reserve(sites.size());
     for (const auto& site : sites) ids.push_back(site.id);
     analysis::Histories histories(ids);
     std::error_code ignored;

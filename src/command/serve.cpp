@@ -2,7 +2,7 @@
 #include <memory>
 
 #include "command/command.hpp"
-#include "system/files.hpp"
+#include "command/session.hpp"
 #include "system/process.hpp"
 
 namespace gallipot::command {
@@ -11,12 +11,11 @@ namespace {
 /// The server and the libraries that it alone needs are a program of their own, since to load them
 /// takes a third of the time in which every other command starts.
 [[noreturn]] void hand_over(const ServeOptions& options) {
-    const auto prefix = system::program_path().parent_path().parent_path();
     std::vector<std::string> arguments{"gallipot", "serve"};
     if (!options.listen.empty()) arguments.push_back("--listen=" + options.listen);
     if (!options.templates.empty()) arguments.push_back("--templates=" + options.templates);
     arguments.insert(arguments.end(), {"--", options.job});
-    system::become(prefix / "libexec" / "gallipot-serve", arguments);
+    system::become(installed_in() / "libexec" / "gallipot" / "serve", arguments);
 }
 
 }  // namespace

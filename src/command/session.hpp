@@ -26,7 +26,10 @@ struct DataFolders {
     std::filesystem::path examples;
 };
 
-/// Where our data is: ../share/gallipot from the program. Throws system::SystemError.
+/// The folder above bin/ or libexec/gallipot/, in which the program stands.
+std::filesystem::path installed_in();
+
+/// Where our data is: share/gallipot in there. Throws system::SystemError.
 /// `own_templates` is empty when the user gave none.
 DataFolders find_data(const std::filesystem::path& own_templates = {});
 

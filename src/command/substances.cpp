@@ -172,6 +172,7 @@ class Lists {
     }
     [[nodiscard]] std::string points(const std::vector<reference::SolubilityPoint>& table) const {
         std::vector<std::string> all;
+        all.reserve(table.size());
         for (const auto& point : table)
             all.push_back(text::unbroken(words_.temperature(point.temperature) + ": " +
                                          words_.amount(point.g_per_100g_water)));

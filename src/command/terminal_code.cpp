@@ -8,7 +8,9 @@ std::string terminal_code(const qr::Symbol& symbol, bool colours) {
         const int column = x - qr::quiet_zone;
         const int row = y - qr::quiet_zone;
         if (column < 0 || row < 0 || column >= symbol.modules || row >= symbol.modules) return true;
-        return !symbol.dark.at(static_cast<std::size_t>(row * symbol.modules + column));
+        const auto width = static_cast<std::size_t>(symbol.modules);
+        return !symbol.dark.at(static_cast<std::size_t>(row) * width +
+                               static_cast<std::size_t>(column));
     };
     std::string out;
     for (int y = 0; y < side; y += 2) {

@@ -148,6 +148,7 @@ class HouseholdSheet {
                                     std::string (*name)(const job::Job&, const std::string&,
                                                         const Catalog&)) const {
         std::vector<std::string> names;
+        names.reserve(against.size());
         for (const std::string& pest : against) names.push_back(name(job_, pest, words_));
         return words_.list(names);
     }

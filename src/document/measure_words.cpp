@@ -67,6 +67,7 @@ std::string spoonfuls(double number, const Spoon& spoon, const Catalog& words) {
 
 Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& words) {
     std::vector<Spoon> each;
+    each.reserve(steps.size());
     for (const MeasureStep& step : steps) each.push_back(spoon_of(step));
     const bool same_unit = std::all_of(each.begin(), each.end(), [&](const Spoon& spoon) {
         return spoon.unit == each.front().unit;
@@ -104,6 +105,7 @@ Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
     std::int64_t times = steps.front().times;
     if (steps.size() > 1) {
         std::vector<std::string> amounts;
+        amounts.reserve(steps.size());
         for (const MeasureStep& step : steps) {
             amounts.push_back(step.times == 1
                                   ? amount(step)
@@ -166,6 +168,7 @@ Runs take(const plan::Ingredient& ingredient, const Catalog& words) {
                                                  : other(steps, words);
     }
     std::vector<std::string> parts;
+    parts.reserve(steps.size());
     for (const MeasureStep& step : steps) {
         parts.push_back(text::plain(step.kind == Kind::scoop ? spoons({step}, level, words)
                                                              : other({step}, words)));

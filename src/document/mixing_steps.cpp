@@ -76,6 +76,7 @@ class Steps {
 
     [[nodiscard]] std::string names(const std::vector<const Ingredient*>& ingredients) const {
         std::vector<std::string> texts;
+        texts.reserve(ingredients.size());
         for (const auto* ingredient : ingredients) texts.push_back(name(*ingredient));
         return recipe_.words.list(texts);
     }

@@ -15,7 +15,6 @@ namespace {
 
 using analysis::LocalTime;
 using analysis::Observation;
-using text::Catalog;
 
 constexpr double full = 100;
 constexpr double counts_share = 3, level_share = 1;

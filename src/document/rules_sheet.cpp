@@ -32,6 +32,7 @@ std::vector<Runs> hazard_notes(const plan::Plan& plan, const Catalog& words) {
         for (const std::string& note : mix.hazard.notes) add(note);
     }
     std::vector<Runs> notes;
+    notes.reserve(keys.size());
     for (const std::string& key : keys) notes.push_back(words.rich(key));
     return notes;
 }

@@ -145,7 +145,7 @@ namespace {
 
 /// What to do, and why where that is not plain.
 std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& words) {
-    const std::string text = action_sentence(step, as_of, words);
+    std::string text = action_sentence(step, as_of, words);
     if (step.why == Why::none) return text;
     text::Arguments all;
     if (step.why == Why::too_long)
@@ -248,7 +248,8 @@ std::string forecast_range(const analysis::Forecast& forecast, Day as_of, const 
 }
 
 std::string change_text(double percent, const Catalog& words) {
-    // Not the minus U+2212, which the papers' fonts do not have; nor a dash, which a line may end on.
+    // Not the minus U+2212, which the papers' fonts do not have; nor a dash, which a line may end
+    // on.
     if (percent < 0) return "-" + down_text(percent, words);
     const std::string up = words.percent(std::round(percent) / 100);
     return percent > 0 ? "+" + up : up;

@@ -73,7 +73,7 @@ std::string ingredient_note(const job::Job& job, const plan::Ingredient& ingredi
                             const text::Catalog& words) {
     if (ingredient.substance.empty()) return {};
     const std::string called = ingredient_name(job, ingredient, words);
-    const std::string substance = substance_name(ingredient.substance, words);
+    std::string substance = substance_name(ingredient.substance, words);
     if (called != substance) return substance;
     const std::string key = "substance_note." + key_part(ingredient.substance);
     return words.has(key) ? words(key) : std::string();

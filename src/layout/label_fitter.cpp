@@ -16,7 +16,6 @@ namespace {
 
 using document::Label;
 using document::LabelBody;
-using document::Part;
 using units::in_mm;
 using units::mm;
 

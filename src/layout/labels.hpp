@@ -100,8 +100,8 @@ class LabelPress {
     std::unique_ptr<Impl> impl_;
 };
 
-/// What to say of labels that do not fit: `what` names them, all alike ("labels K1, K2"), and `like`
-/// is one of them. It names the nearest of `others` that would do.
+/// What to say of labels that do not fit: `what` names them, all alike ("labels K1, K2"), and
+/// `like` is one of them. It names the nearest of `others` that would do.
 Misfit told(const LabelMisfit& misfit, const std::string& what, const document::Label& like,
             const LabelStock& stock, const fonts::Faces& faces,
             const std::vector<LabelStock>& others);

@@ -57,7 +57,7 @@ bool NamePlaces::free(const Box& box, unsigned of) const {
     const int bottom = std::min(at(wide.bottom(), frame_.y), rows_ - 1);
     for (int row = top; row <= bottom; ++row)
         for (int column = left; column <= right; ++column)
-            if ((cells_[static_cast<std::size_t>(row * columns_ + column)] & of) != 0) return false;
+            if ((cells_[index(row, column)] & of) != 0) return false;
     return true;
 }
 
@@ -71,7 +71,7 @@ bool NamePlaces::free(Point from, Point to, unsigned of) const {
         const int column = static_cast<int>(std::floor((x - frame_.x) / cell));
         const int row = static_cast<int>(std::floor((y - frame_.y) / cell));
         if (column < 0 || row < 0 || column >= columns_ || row >= rows_) return false;
-        if ((cells_[static_cast<std::size_t>(row * columns_ + column)] & of) != 0) return false;
+        if ((cells_[index(row, column)] & of) != 0) return false;
     }
     return true;
 }
@@ -84,7 +84,7 @@ void NamePlaces::fill(const Box& box, Holds with) {
          row <= std::min(at(box.bottom(), frame_.y), rows_ - 1); ++row)
         for (int column = std::max(at(box.x, frame_.x), 0);
              column <= std::min(at(box.right(), frame_.x), columns_ - 1); ++column)
-            cells_[static_cast<std::size_t>(row * columns_ + column)] |= with;
+            cells_[index(row, column)] |= with;
 }
 
 void NamePlaces::draw(Point from, Point to, Holds with) {

@@ -36,6 +36,10 @@ class NamePlaces {
   private:
     enum Holds : std::uint8_t { text = 1, marks = 2, line = 4, walls = 8 };
 
+    [[nodiscard]] std::size_t index(int row, int column) const {
+        return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+               static_cast<std::size_t>(column);
+    }
     [[nodiscard]] bool free(const Box& box, unsigned of) const;
     [[nodiscard]] bool free(Point from, Point to, unsigned of) const;
     void fill(const Box& box, Holds with);

@@ -124,6 +124,7 @@ class PlotSetter {
         };
         const auto places = [&](const std::vector<Plot::Point>& points) {
             std::vector<Point> result;
+            result.reserve(points.size());
             for (const Plot::Point& p : points) result.push_back(place(p));
             return result;
         };

@@ -57,6 +57,7 @@ std::optional<std::vector<double>> share_width(const std::vector<ColumnNeed>& ne
     if (all.least > available + slack) return std::nullopt;
 
     std::vector<double> widths;
+    widths.reserve(needs.size());
     for (const ColumnNeed& need : needs) widths.push_back(need.natural);
     if (all.natural <= available + slack) {
         const double spare = std::max(available - all.natural, 0.0);

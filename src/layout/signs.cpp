@@ -31,6 +31,7 @@ class Pen {
     }
     void shape(const std::vector<Point>& corners) {
         std::vector<Point> placed;
+        placed.reserve(corners.size());
         for (const Point& p : corners) placed.push_back(place(p));
         add_shape(strip_, item(polygon(placed)), true);
     }

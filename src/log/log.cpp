@@ -287,11 +287,13 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use) const 
     std::int64_t number = 0;
     for (;;) {
         const auto entries = impl_->with(impl_->reader, [&](SQLite::Database& database) {
-            Statement select(database,
-                             "SELECT " + columns +
-                                 " FROM entry WHERE (time, number) > (:time, :number) AND number "
-                                 "<= :newest" +
-                                 filter + " ORDER BY time, number LIMIT " + std::to_string(page));
+            std::string query = "SELECT ";
+            query += columns;
+            query += " FROM entry WHERE (time, number) > (:time, :number) AND number <= :newest";
+            query += filter;
+            query += " ORDER BY time, number LIMIT ";
+            query += std::to_string(page);
+            Statement select(database, query);
             select.bind(":time", time);
             select.bind(":number", number);
             select.bind(":newest", newest);

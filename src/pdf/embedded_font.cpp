@@ -60,8 +60,9 @@ std::string glyphs_of_codes(const std::vector<char32_t>& used,
                             const std::vector<std::uint16_t>& glyphs) {
     std::string map(used.empty() ? 2 : 2 * (used.back() + std::size_t{1}), '\0');
     for (std::size_t i = 0; i < used.size(); ++i) {
-        map[2 * used[i]] = static_cast<char>(glyphs[i] >> 8);
-        map[2 * used[i] + 1] = static_cast<char>(glyphs[i] & 0xFF);
+        const std::size_t at = 2 * std::size_t{used[i]};
+        map[at] = static_cast<char>(glyphs[i] >> 8);
+        map[at + 1] = static_cast<char>(glyphs[i] & 0xFF);
     }
     return map;
 }

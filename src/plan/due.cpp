@@ -10,6 +10,7 @@ std::vector<DueDay> due_days(const Plan& plan) {
         for (const LocalTime time : plan.stations.at(station).visits)
             days[std::chrono::floor<std::chrono::days>(time)].push_back({station, time});
     std::vector<DueDay> all;
+    all.reserve(days.size());
     for (auto& [day, visits] : days) all.push_back({Date(day), std::move(visits)});
     return all;
 }

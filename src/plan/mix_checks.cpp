@@ -9,7 +9,6 @@
 
 namespace gallipot::plan {
 
-using mixing::Component;
 using mixing::Limit;
 using mixing::Recipe;
 using units::in_g;

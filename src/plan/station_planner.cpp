@@ -9,7 +9,6 @@
 
 namespace gallipot::plan {
 
-using units::in_mL;
 using units::Mass;
 using units::Volume;
 

@@ -9,10 +9,11 @@ namespace gallipot::system {
 
 void touch(void* begin, std::size_t bytes) {
 #ifdef MADV_POPULATE_WRITE  // Linux 5.14
-    const auto page = static_cast<std::uintptr_t>(::sysconf(_SC_PAGESIZE));
-    const auto first = (reinterpret_cast<std::uintptr_t>(begin) + page - 1) / page * page;
-    const auto end = (reinterpret_cast<std::uintptr_t>(begin) + bytes) / page * page;
-    if (first < end) ::madvise(reinterpret_cast<void*>(first), end - first, MADV_POPULATE_WRITE);
+    const auto page = static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
+    const std::size_t before = (page - reinterpret_cast<std::uintptr_t>(begin) % page) % page;
+    if (before >= bytes) return;
+    const std::size_t whole = (bytes - before) / page * page;
+    if (whole > 0) ::madvise(static_cast<char*>(begin) + before, whole, MADV_POPULATE_WRITE);
 #endif
 }
 

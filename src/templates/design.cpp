@@ -103,6 +103,7 @@ void read_panels(Design& design, Fields& fields, diag::Diagnostics& out) {
 
 std::vector<Part> only_parts(const std::vector<diag::At<std::size_t>>& chosen) {
     std::vector<Part> list;
+    list.reserve(chosen.size());
     for (const auto& one : chosen) list.push_back(static_cast<Part>(*one));
     return list;
 }

@@ -76,7 +76,7 @@ const yaml::Node* Fields::scalar(std::string_view key, bool required) {
     return nullptr;
 }
 
-std::string Fields::text(std::string_view key, std::optional<std::string> absent) {
+std::string Fields::text(std::string_view key, const std::optional<std::string>& absent) {
     const auto* value = scalar(key, !absent);
     return value != nullptr ? value->text : absent.value_or("");
 }

@@ -26,7 +26,7 @@ class Fields {
     [[nodiscard]] const yaml::Node* find(std::string_view key) const;
 
     // A key that is missing is an error, unless a default is given.
-    std::string text(std::string_view key, std::optional<std::string> absent = {});
+    std::string text(std::string_view key, const std::optional<std::string>& absent = {});
     bool flag(std::string_view key, bool absent);
     int whole(std::string_view key, int least, int most, std::optional<int> absent = {});
     double number(std::string_view key, double least, double most,

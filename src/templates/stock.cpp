@@ -37,6 +37,7 @@ void read_page(Stock& stock, Fields& fields, diag::Diagnostics& out) {
         return;
     }
     std::vector<std::string> names;
+    names.reserve(page_sizes.size());
     for (const auto& size : page_sizes) names.emplace_back(size.name);
     const auto& size = page_sizes.at(fields.choice("page", names));
     stock.page_width = size.width;

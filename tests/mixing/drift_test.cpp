@@ -88,7 +88,9 @@ TEST_CASE("where the container stands and how it is open decide") {
     CHECK(exposure_of(container, station)->hole == units::mm(4));
     openings.hole = {};
     container.openings = openings;
+    REQUIRE(exposure_of(container, station));
     CHECK_FALSE(exposure_of(container, station)->holes);
+    CHECK(units::in_cm2(exposure_of(container, station)->area) == Approx(1.13));
     openings.closed = true;
     container.openings = openings;
     CHECK_FALSE(exposure_of(container, station));
@@ -134,6 +136,9 @@ TEST_CASE("a level that was read bounds the strength") {
     CHECK(half.add_water.usual < half.add_water.high);
     // Untouched is as it was; what evaporated cannot be more than what is gone.
     CHECK(read_level(cup, 0.5, units::days(10), 1).strength.high == Approx(0.0065));
+    // More than full is read as full.
+    CHECK(read_level(cup, 0.5, units::days(10), 1.04).strength.low == Approx(0.0065));
+    CHECK(read_level(cup, 0.5, units::days(10), 1.04).strength.high == Approx(0.0065));
     CHECK(read_level(cup, 50, units::days(10), 0.9).strength.usual == Approx(0.0065 / 0.9));
     CHECK(std::isfinite(read_level(cup, 1, units::days(100), 0).strength.high));
     // At one in twenty 42.75 g are gone, of which the 35 g of water may have evaporated.

@@ -24,11 +24,11 @@ TEST_CASE("a process goes on as another program, with the arguments it is given"
 
 TEST_CASE("a program that is not there is named, with what to do") {
     try {
-        become("/none/gallipot-serve", {"gallipot"});
+        become("/none/serve", {"gallipot"});
         FAIL("it became something");
     } catch (const SystemError& error) {
         CHECK(error.message ==
-              "cannot start '/none/gallipot-serve': No such file or directory; install gallipot "
+              "cannot start '/none/serve': No such file or directory; install gallipot "
               "again");
     }
 }
