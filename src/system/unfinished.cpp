@@ -60,7 +60,16 @@ void Unfinished::write(std::string_view bytes) {
     }
 }
 
+void Unfinished::begin_flush() {
+    // Those with a name are many, and must not all stay open.
+    if (name_)
+        flush();
+    else
+        ::sync_file_range(file_, 0, 0, SYNC_FILE_RANGE_WRITE);
+}
+
 void Unfinished::flush() {
+    if (file_ < 0) return;
     if (::fsync(file_) != 0) refuse("cannot write", target_, errno);
     if (!name_) return;
     // Closing can be the moment a full disk is noticed, so its answer counts.

@@ -23,7 +23,8 @@ class Unfinished {
     Unfinished& operator=(const Unfinished&) = delete;
 
     void write(std::string_view bytes);
-    /// Everything is on the disk.
+    /// Everything is on its way to the disk, and there after flush(); doing it twice is nothing.
+    void begin_flush();
     void flush();
 
     /// Over what is there; `flush_folder` is left to the caller.

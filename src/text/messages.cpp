@@ -109,7 +109,13 @@ Messages read_messages(const std::vector<std::string>& folders, const std::strin
         const auto texts = std::filesystem::path(folder) / "text";
         const auto path = texts / (language + ".yaml");
         if (read(path, there ? std::string() : ready_path(folder, language))) there = true;
-        if (there && !region.empty()) read(texts / (language + "-" + region + ".yaml"));
+        if (there && !region.empty()) {
+            std::string name = language;
+            name += '-';
+            name += region;
+            name += ".yaml";
+            read(texts / name);
+        }
     }
     if (!there) {
         const std::string first = folders.empty() ? "templates" : folders.front();

@@ -269,6 +269,7 @@ Parsed<double> parse_number(std::string_view text, Sign sign) {
 
 std::vector<std::string_view> vulgar_fractions() {
     std::vector<std::string_view> all;
+    all.reserve(std::size(vulgar));
     for (const Vulgar& v : vulgar) all.push_back(v.text);
     return all;
 }

@@ -121,7 +121,7 @@ std::string station_title(const Place& place) {
 std::string due_text(const Page& page, const analysis::Due& due, const Place& place) {
     const auto& words = page.words;
     const analysis::Day today = analysis::day_of(page.context.local_now());
-    const std::string day = words.day(std::chrono::year_month_day(due.on));
+    std::string day = words.day(std::chrono::year_month_day(due.on));
     if (due.overdue) return words("web.due.overdue", {{"day", day}});
     if (due.on != today) return day;
     if (!place.planned.placed) return words("web.due.today");
