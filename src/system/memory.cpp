@@ -17,10 +17,10 @@ void touch(void* begin, std::size_t bytes) {
 #endif
 }
 
-void warm_heap() {
-    void* const all = std::malloc(warm);
+void warm_heap(std::size_t bytes) {
+    void* const all = std::malloc(bytes);
     if (all == nullptr) return;
-    touch(all, warm);
+    touch(all, bytes);
     std::free(all);
 }
 

@@ -10,8 +10,9 @@ namespace gallipot::system {
 /// Has the whole pages within `bytes` bytes of writable memory made now.
 void touch(void* begin, std::size_t bytes);
 
-/// Readies the heap of this thread for `warm` bytes of small things.
+/// Readies the heap of this thread for so many bytes of small things. `warm` is what the papers of
+/// a house take; threads that share the work share it.
 inline constexpr std::size_t warm = 3 << 20;
-void warm_heap();
+void warm_heap(std::size_t bytes = warm);
 
 }  // namespace gallipot::system

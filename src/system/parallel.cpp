@@ -36,9 +36,10 @@ void in_parallel(std::size_t count, std::size_t threads,
     };
     std::vector<std::jthread> others;
     try {
-        for (std::size_t i = 1; i < std::min(count, threads); ++i)
-            others.emplace_back([&run] {
-                warm_heap();
+        const std::size_t workers = std::min(count, threads);
+        for (std::size_t i = 1; i < workers; ++i)
+            others.emplace_back([&run, workers] {
+                warm_heap(warm / (workers - 1));
                 run();
             });
     } catch (const std::system_error&) {
