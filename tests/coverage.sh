@@ -17,6 +17,8 @@ for file in json.load(open(sys.argv[1]))["files"]:
     if file["file"] == sys.argv[2]:
         source = open(sys.argv[2]).read().splitlines()
         for line in file["lines"]:
+            if line.get("gcovr/noncode"):
+                continue
             missed = [b for b in line["branches"] if not b["count"] and not b["throw"]]
             if not line["count"] or missed:
                 what = "never  " if not line["count"] else "partly "
@@ -29,13 +31,15 @@ cmake --build $build
 find $build -name '*.gcda' -delete
 ctest --test-dir $build --output-on-failure --no-tests=error -j "$(nproc)" "$@" >&2
 gcovr --root . --filter 'src/' --exclude-throw-branches --exclude-unreachable-branches \
-  --gcov-ignore-parse-errors --json $build/coverage.json $build
+  --gcov-ignore-parse-errors -j "$(nproc)" --json $build/coverage.json $build/src
 python3 - $build/coverage.json <<'PY'
 import collections, json, sys
 table = collections.defaultdict(lambda: [0, 0, 0, 0])
 for file in json.load(open(sys.argv[1]))["files"]:
     row = table[file["file"].split("/")[1]]
     for line in file["lines"]:
+        if line.get("gcovr/noncode"):
+            continue
         row[0] += line["count"] > 0
         row[1] += 1
         branches = [b for b in line["branches"] if not b["throw"]]
