@@ -3,7 +3,8 @@
 set(doc ${CMAKE_INSTALL_DATADIR}/doc/gallipot)
 install(FILES ${CMAKE_SOURCE_DIR}/README.md ${CMAKE_SOURCE_DIR}/DEVELOPERS.md DESTINATION ${doc})
 # The pages keep their folders, so that links between them hold.
-file(GLOB pages RELATIVE ${CMAKE_SOURCE_DIR} ${CMAKE_SOURCE_DIR}/src/*/README.md)
+file(GLOB pages RELATIVE ${CMAKE_SOURCE_DIR} ${CMAKE_SOURCE_DIR}/src/*/README.md
+     ${CMAKE_SOURCE_DIR}/src/*/*/README.md)
 foreach(page ${pages} templates/README.md fonts/README.md)
   cmake_path(GET page PARENT_PATH folder)
   install(FILES ${CMAKE_SOURCE_DIR}/${page} DESTINATION ${doc}/${folder})

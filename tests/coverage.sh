@@ -36,7 +36,8 @@ python3 - $build/coverage.json <<'PY'
 import collections, json, sys
 table = collections.defaultdict(lambda: [0, 0, 0, 0])
 for file in json.load(open(sys.argv[1]))["files"]:
-    row = table[file["file"].split("/")[1]]
+    folder = file["file"].split("/")[1:-1]
+    row = table["/".join(folder)]
     for line in file["lines"]:
         if line.get("gcovr/noncode"):
             continue

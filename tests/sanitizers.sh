@@ -55,8 +55,8 @@ thread() {
   build Tsan gallipot test_web test_log test_fonts
   export TSAN_OPTIONS="halt_on_error=1 exitcode=66 suppressions=$top/tests/tsan.supp ${TSAN_OPTIONS:-}"
   build/tsan/tests/web/test_web
-  build/tsan/tests/log/test_log
-  build/tsan/tests/fonts/test_fonts "*threads*"
+  build/tsan/tests/tracking/log/test_log
+  build/tsan/tests/papers/fonts/test_fonts "*threads*"
   python3 tests/web/durability_test.py build/tsan/bin/gallipot . 3
   everywhere build/tsan/bin/gallipot
 }
@@ -64,7 +64,7 @@ thread() {
 valgrind_() {
   build Dev gallipot
   # Definite leaks are errors. What is still reachable at the end are tables of ICU and FreeType,
-  # and the list of names in src/system/process.cpp, which lives as long as the program.
+  # and the list of names in src/base/system/process.cpp, which lives as long as the program.
   everywhere build/dev/bin/gallipot valgrind --quiet --error-exitcode=65 --leak-check=full \
     --errors-for-leak-kinds=definite --show-leak-kinds=definite
 }

@@ -2,11 +2,11 @@
 
 #include <atomic>
 
-#include "keys/hash.hpp"
-#include "keys/link.hpp"
-#include "log/exchange.hpp"
-#include "log/fields.hpp"
-#include "system/files.hpp"
+#include "base/system/files.hpp"
+#include "tracking/keys/hash.hpp"
+#include "tracking/keys/link.hpp"
+#include "tracking/log/exchange.hpp"
+#include "tracking/log/fields.hpp"
 #include "web/addresses.hpp"
 #include "web/cross_site.hpp"
 #include "web/form.hpp"

@@ -5,15 +5,15 @@
 #include <string>
 #include <vector>
 
-#include "analysis/site.hpp"
-#include "analysis/standing.hpp"
-#include "analysis/verdict.hpp"
-#include "job/job.hpp"
-#include "keys/keys.hpp"
-#include "log/log.hpp"
-#include "plan/plan.hpp"
-#include "safety/who_to_call.hpp"
-#include "text/catalog.hpp"
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "domain/safety/who_to_call.hpp"
+#include "papers/text/catalog.hpp"
+#include "tracking/analysis/site.hpp"
+#include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/verdict.hpp"
+#include "tracking/keys/keys.hpp"
+#include "tracking/log/log.hpp"
 
 namespace gallipot::web {
 

@@ -1,6 +1,6 @@
 #include "web/form.hpp"
 
-#include "diag/utf8.hpp"
+#include "base/diag/utf8.hpp"
 
 namespace gallipot::web {
 namespace {

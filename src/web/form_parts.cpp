@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "log/fields.hpp"
+#include "tracking/log/fields.hpp"
 
 namespace gallipot::web {
 namespace {

@@ -17,7 +17,7 @@
 #include <utility>
 #include <vector>
 
-#include "system/files.hpp"
+#include "base/system/files.hpp"
 #include "web/addresses.hpp"
 #include "web/head.hpp"
 

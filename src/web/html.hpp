@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "text/catalog.hpp"
+#include "papers/text/catalog.hpp"
 
 /// HTML that cannot be broken by what is put into it: text becomes markup only by being escaped.
 namespace gallipot::web {

@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "keys/link.hpp"
-#include "plan/rooms.hpp"
+#include "domain/plan/rooms.hpp"
+#include "tracking/keys/link.hpp"
 #include "web/pages.hpp"
 
 namespace gallipot::web {

@@ -1,8 +1,8 @@
 #include "web/parts.hpp"
 
-#include "document/words.hpp"
-#include "log/fields.hpp"
-#include "safety/first_aid.hpp"
+#include "domain/safety/first_aid.hpp"
+#include "papers/document/words.hpp"
+#include "tracking/log/fields.hpp"
 
 namespace gallipot::web {
 namespace {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "text/catalog.hpp"
+#include "papers/text/catalog.hpp"
 #include "web/context.hpp"
 #include "web/html.hpp"
 

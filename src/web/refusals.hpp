@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "log/zone.hpp"
+#include "tracking/log/zone.hpp"
 #include "web/limits.hpp"
 
 namespace gallipot::web {

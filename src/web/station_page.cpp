@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "document/words.hpp"
-#include "log/fields.hpp"
+#include "papers/document/words.hpp"
+#include "tracking/log/fields.hpp"
 #include "web/form_parts.hpp"
 #include "web/pages.hpp"
 #include "web/plot.hpp"

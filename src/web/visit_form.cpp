@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <random>
 
-#include "log/fields.hpp"
+#include "tracking/log/fields.hpp"
 
 namespace gallipot::web {
 namespace {

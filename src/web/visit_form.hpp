@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "log/log.hpp"
-#include "plan/plan.hpp"
-#include "text/catalog.hpp"
+#include "domain/plan/plan.hpp"
+#include "papers/text/catalog.hpp"
+#include "tracking/log/log.hpp"
 #include "web/form.hpp"
 
 /// The form of a visit: what was typed, what it means, and what is wrong with it.

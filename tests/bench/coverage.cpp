@@ -1,5 +1,5 @@
 // How often the 95 % interval of the decline covers the truth, and how often a fall is claimed, at
-// the counts that people really see. Prints the table that src/analysis/README.md quotes.
+// the counts that people really see. Prints the table that src/tracking/analysis/README.md quotes.
 
 #include <algorithm>
 #include <cmath>
@@ -8,8 +8,8 @@
 #include <random>
 #include <vector>
 
-#include "analysis/decline.hpp"
-#include "analysis/trend.hpp"
+#include "tracking/analysis/decline.hpp"
+#include "tracking/analysis/trend.hpp"
 
 using namespace gallipot::analysis;
 

@@ -4,10 +4,10 @@
 #include <cstdio>
 #include <random>
 
-#include "fonts/fonts.hpp"
-#include "layout/page.hpp"
-#include "layout/typeset.hpp"
-#include "pdf/writer.hpp"
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/page.hpp"
+#include "papers/layout/typeset.hpp"
+#include "papers/pdf/writer.hpp"
 
 using namespace gallipot;
 

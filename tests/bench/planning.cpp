@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <random>
 
-#include "plan/planner.hpp"
+#include "domain/plan/planner.hpp"
 
 /// How long 10,000 mixes with six measures take to plan, on one core:
 ///

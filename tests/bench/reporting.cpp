@@ -12,8 +12,8 @@
 #include <sys/resource.h>
 #include <vector>
 
-#include "analysis/report.hpp"
-#include "analysis/rounds.hpp"
+#include "tracking/analysis/report.hpp"
+#include "tracking/analysis/rounds.hpp"
 
 using namespace gallipot;
 using namespace gallipot::analysis;

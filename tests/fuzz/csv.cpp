@@ -2,8 +2,8 @@
 
 #include "fuzz.hpp"
 #include "loaded.hpp"
-#include "log/exchange.hpp"
-#include "log/fields.hpp"
+#include "tracking/log/exchange.hpp"
+#include "tracking/log/fields.hpp"
 
 /// A CSV of visits; what is accepted is written and read again.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -1,8 +1,8 @@
-#include "templates/design.hpp"
+#include "papers/templates/design.hpp"
 
-#include "document/make_labels.hpp"
-#include "layout/misfit.hpp"
 #include "loaded.hpp"
+#include "papers/document/make_labels.hpp"
+#include "papers/layout/misfit.hpp"
 #include "placed.hpp"
 
 /// A file that says how a label is arranged, and labels set by it on a stock of its shape.

@@ -2,7 +2,7 @@
 #include <set>
 #include <string>
 
-#include "job/keys.hpp"
+#include "domain/job/keys.hpp"
 
 /// The words of a job file for the fuzzer, from the table of keys: one in quotes a line.
 int main() {

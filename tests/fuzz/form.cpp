@@ -1,11 +1,11 @@
 #include <algorithm>
 
-#include "analysis/site.hpp"
 #include "folder.hpp"
 #include "fuzz.hpp"
-#include "keys/link.hpp"
 #include "loaded.hpp"
-#include "log/fields.hpp"
+#include "tracking/analysis/site.hpp"
+#include "tracking/keys/link.hpp"
+#include "tracking/log/fields.hpp"
 #include "web/pages.hpp"
 
 /// The body of a form: what it means, and the page that shows it again.

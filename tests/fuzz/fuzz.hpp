@@ -7,8 +7,8 @@
 #include <memory>
 #include <string>
 
-#include "diag/diagnostic.hpp"
-#include "diag/utf8.hpp"
+#include "base/diag/diagnostic.hpp"
+#include "base/diag/utf8.hpp"
 
 /// What a fuzzer calls, one a target: any bytes in, nothing must break. The fuzzer's own main calls
 /// it in a build of type Fuzz, replay.cpp in every other.
@@ -45,9 +45,9 @@ inline void check_told(const diag::Diagnostics& found) {
     for (const auto& one : found.in_order()) {
         require(one.place.source != nullptr, "a diagnostic names its file", diag::print(one));
         // What is missed in a file as a whole is a warning and has no line.
-        require((one.place.line > 0 && one.place.column > 0) ||
-                    one.severity == diag::Severity::warning,
-                "an error has a place", diag::print(one));
+        require(
+            (one.place.line > 0 && one.place.column > 0) || one.severity == diag::Severity::warning,
+            "an error has a place", diag::print(one));
     }
     const std::string shown = diag::print(found);
     require(shown.empty() == (found.errors() + found.warnings() == 0), "what was found is told");

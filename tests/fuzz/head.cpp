@@ -1,7 +1,7 @@
 #include "web/head.hpp"
 
 #include "fuzz.hpp"
-#include "keys/link.hpp"
+#include "tracking/keys/link.hpp"
 #include "web/cross_site.hpp"
 #include "web/form.hpp"
 

@@ -1,21 +1,21 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "command/plan_json.hpp"
-#include "command/plan_text.hpp"
-#include "document/caretaker_sheet.hpp"
-#include "document/household_sheet.hpp"
-#include "document/make_labels.hpp"
-#include "document/mixing_card.hpp"
-#include "document/placement_plan.hpp"
-#include "document/takedown_sheet.hpp"
-#include "document/tasting_sheet.hpp"
-#include "document/visit_sheets.hpp"
-#include "keys/link.hpp"
-#include "layout/flow.hpp"
-#include "layout/misfit.hpp"
+#include "cli/plan_json.hpp"
+#include "cli/plan_text.hpp"
 #include "loaded.hpp"
+#include "papers/document/caretaker_sheet.hpp"
+#include "papers/document/household_sheet.hpp"
+#include "papers/document/make_labels.hpp"
+#include "papers/document/mixing_card.hpp"
+#include "papers/document/placement_plan.hpp"
+#include "papers/document/takedown_sheet.hpp"
+#include "papers/document/tasting_sheet.hpp"
+#include "papers/document/visit_sheets.hpp"
+#include "papers/layout/flow.hpp"
+#include "papers/layout/misfit.hpp"
 #include "placed.hpp"
+#include "tracking/keys/link.hpp"
 
 /// A job file from its text to items on pages.
 namespace gallipot::fuzz {

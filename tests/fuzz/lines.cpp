@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "job/keys.hpp"
+#include "domain/job/keys.hpp"
 
 /// Changes for files of lines and values, so that more of what the fuzzer makes is read to its end:
 /// every other time another value, a line twice, gone or elsewhere.

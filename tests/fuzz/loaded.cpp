@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "base/system/files.hpp"
+#include "domain/job/reader.hpp"
+#include "domain/plan/planner.hpp"
 #include "fuzz.hpp"
-#include "job/reader.hpp"
-#include "keys/link.hpp"
-#include "plan/planner.hpp"
-#include "system/files.hpp"
-#include "templates/library.hpp"
+#include "papers/templates/library.hpp"
+#include "tracking/keys/link.hpp"
 
 namespace gallipot::fuzz {
 

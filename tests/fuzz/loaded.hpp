@@ -5,12 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "fonts/fonts.hpp"
-#include "job/job.hpp"
-#include "layout/labels.hpp"
-#include "plan/plan.hpp"
-#include "safety/who_to_call.hpp"
-#include "text/catalog.hpp"
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "domain/safety/who_to_call.hpp"
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/labels.hpp"
+#include "papers/text/catalog.hpp"
 
 /// What the targets need beside their input, read once.
 namespace gallipot::fuzz {

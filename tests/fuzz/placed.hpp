@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "fuzz.hpp"
-#include "layout/check.hpp"
-#include "layout/page.hpp"
+#include "papers/layout/check.hpp"
+#include "papers/layout/page.hpp"
 
 namespace gallipot::fuzz {
 

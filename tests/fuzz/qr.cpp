@@ -2,7 +2,7 @@
 #include <qrcodegen/qrcodegen.hpp>
 
 #include "fuzz.hpp"
-#include "qr/symbol.hpp"
+#include "papers/qr/symbol.hpp"
 
 /// A text as a QR symbol: module for module what the library makes of it when it is left to choose
 /// the mask by itself (ISO/IEC 18004, data masking). The first byte chooses the level.

@@ -1,8 +1,8 @@
-#include "templates/stock.hpp"
+#include "papers/templates/stock.hpp"
 
-#include "document/make_labels.hpp"
-#include "layout/misfit.hpp"
 #include "loaded.hpp"
+#include "papers/document/make_labels.hpp"
+#include "papers/layout/misfit.hpp"
 #include "placed.hpp"
 
 /// A file of label stock, and the page to align it by.

@@ -3,7 +3,7 @@
 #include "folder.hpp"
 #include "fuzz.hpp"
 #include "loaded.hpp"
-#include "text/catalog.hpp"
+#include "papers/text/catalog.hpp"
 
 /// A user's own file of texts: read, held against the shipped ones, and every message written. It
 /// stands in a folder, for that is how a catalog reads its files.

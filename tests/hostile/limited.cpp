@@ -11,7 +11,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "diag/utf8.hpp"
+#include "base/diag/utf8.hpp"
 #include "golden.hpp"
 
 namespace gallipot::tests {

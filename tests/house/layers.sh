@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # The house's rules that a script can see:
-#   one way: a folder of src/ includes only folders that stand before it in src/CMakeLists.txt;
+#   one way: a layer (base/units, cli) includes only layers that stand before it in src/CMakeLists.txt;
 #   one owner: a library's header is included in the folder that owns it and nowhere else;
 #   own header first: the first #include of x.cpp is x.hpp, so that each header stands alone.
 set -u
@@ -13,14 +13,21 @@ order=$(sed -n '/^foreach(layer /,/)/p' CMakeLists.txt | tr -d '()' | tr -s ' \n
 declare -A place
 n=0
 for layer in $order; do place[$layer]=$((n++)); done
-for folder in */; do
-  [ -n "${place[${folder%/}]:-}" ] || fault "src/$folder is not in the list of layers in src/CMakeLists.txt"
-done
+# The layer that a path lies in: a/b of a/b/c.hpp where that is one, else a.
+layer_of() {
+  local outer=${1%%/*} rest=${1#*/}
+  local inner=$outer/${rest%%/*}
+  if [ -n "${place[$inner]:-}" ]; then echo "$inner"; else echo "$outer"; fi
+}
+while read -r file; do
+  [ -n "${place[$(layer_of "$file")]:-}" ] || fault "src/$file is in no layer of the list in src/CMakeLists.txt"
+done < <(find . -name '*.?pp' | sed 's|^\./||')
 
 while IFS=: read -r file line; do
-  from=${file%%/*}
-  to=$(sed -E 's/.*#include "([^/"]+)\/.*/\1/' <<<"$line")
-  [ -n "${place[$to]:-}" ] || { fault "$file includes \"$to/...\", which is no layer"; continue; }
+  from=$(layer_of "$file")
+  header=$(sed -E 's/.*#include "([^"]+)".*/\1/' <<<"$line")
+  to=$(layer_of "$header")
+  [ -n "${place[$to]:-}" ] || { fault "$file includes \"$header\", which is in no layer"; continue; }
   [ "${place[$to]}" -le "${place[$from]:-0}" ] || fault "$file: $from may not include $to, which stands above it"
 done < <(grep -H '#include "[a-z_]*/' -r --include='*.cpp' --include='*.hpp' .| sed 's|^\./||')
 
@@ -29,15 +36,15 @@ own() { # owner, pattern of the library's headers
   strays=$(grep -rlE "#include [<\"]($2)" --include='*.cpp' --include='*.hpp' . | grep -v "^\./$1/")
   [ -z "$strays" ] || fault "only src/$1 may include $2: $strays"
 }
-own yaml 'yaml-cpp/'
-own pdf 'hpdf|zlib'
-own qr 'qrcodegen'
-own fonts 'hb[-.]'
-own keys 'sodium'
-own log 'SQLiteCpp/|sqlite3'
+own domain/yaml 'yaml-cpp/'
+own papers/pdf 'hpdf|zlib'
+own papers/qr 'qrcodegen'
+own papers/fonts 'hb[-.]'
+own tracking/keys 'sodium'
+own tracking/log 'SQLiteCpp/|sqlite3'
 own web 'httplib'
-own command 'CLI/'
-own '\(analysis\|mixing\)' 'boost/'
+own cli 'CLI/'
+own '\(tracking/analysis\|domain/mixing\)' 'boost/'
 
 while read -r source; do
   header=${source%.cpp}.hpp

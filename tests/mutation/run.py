@@ -4,10 +4,10 @@
     cmake --build BUILD --target test_reference test_mixing test_safety test_plan test_document
     tests/mutation/run.py BUILD                all of it, about an hour on one core
     tests/mutation/run.py BUILD --survivors    only what survived the last time
-    tests/mutation/run.py BUILD --only src/mixing/drift.cpp[:LINE]
+    tests/mutation/run.py BUILD --only src/domain/mixing/drift.cpp[:LINE]
     tests/mutation/run.py BUILD --list         what would be changed
 
-One change at a time in src/mixing, src/safety and the reference values they use (sites.py says which
+One change at a time in src/domain/mixing, src/domain/safety and the reference values they use (sites.py says which
 changes): the changed file is compiled without optimizing, linked before the archive that holds the
 good one, and the tests run until one fails. BUILD is a Dev build and stays as it is; what is made lies
 in BUILD/mutation. Exit 1 when a change survives that SURVIVORS.md does not list.
@@ -31,17 +31,22 @@ from sites import sites_of  # noqa: E402
 TOP = pathlib.Path(__file__).resolve().parents[2]
 # What is changed, and which tests should notice, the likeliest first.
 FILES = {
-    "src/mixing/*.cpp": ["mixing", "plan", "document"],
-    "src/safety/*.cpp": ["safety", "plan", "document"],
-    "src/safety/classify.hpp": ["safety", "plan", "document"],
-    "src/reference/evaporation.hpp": ["reference", "mixing", "plan", "document"],
-    "src/reference/coverage.hpp": ["reference", "plan", "document"],
-    "src/reference/borates.cpp": ["reference", "mixing", "plan", "document"],
-    "src/reference/foods.cpp": ["reference", "mixing", "plan", "document"],
-    "src/reference/substances.cpp": ["reference", "mixing", "plan", "document"],
-    "src/reference/sucrose.cpp": ["reference", "mixing", "plan", "document"],
+    "src/domain/mixing/*.cpp": ["mixing", "plan", "document"],
+    "src/domain/safety/*.cpp": ["safety", "plan", "document"],
+    "src/domain/safety/classify.hpp": ["safety", "plan", "document"],
+    "src/domain/reference/evaporation.hpp": ["reference", "mixing", "plan", "document"],
+    "src/domain/reference/coverage.hpp": ["reference", "plan", "document"],
+    "src/domain/reference/borates.cpp": ["reference", "mixing", "plan", "document"],
+    "src/domain/reference/foods.cpp": ["reference", "mixing", "plan", "document"],
+    "src/domain/reference/substances.cpp": ["reference", "mixing", "plan", "document"],
+    "src/domain/reference/sucrose.cpp": ["reference", "mixing", "plan", "document"],
 }
 SECONDS_MORE = 10  # than ten times what a test takes: it hangs
+
+
+def test_program(build, test):
+    """Where the build puts a layer's tests: tests/domain/mixing/test_mixing."""
+    return next(build.glob(f"tests/**/test_{test}"))
 
 
 def commands(build, target):
@@ -63,7 +68,7 @@ class Checker:
 
     def link_line(self, test):
         if test not in self.links:
-            line = commands(self.build, f"tests/{test}/test_{test}")
+            line = commands(self.build, str(test_program(self.build, test).relative_to(self.build)))
             self.links[test] = shlex.split(re.sub(r"^: && | && :$", "", line))
         return self.links[test]
 
@@ -106,7 +111,7 @@ class Checker:
 
     def baseline(self, test):
         before = time.monotonic()
-        if self.run_test(self.build / f"tests/{test}/test_{test}", 600) != "passed":
+        if self.run_test(test_program(self.build, test), 600) != "passed":
             sys.exit(f"test_{test} does not pass as it is")
         self.seconds[test] = time.monotonic() - before
 

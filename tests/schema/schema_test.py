@@ -57,8 +57,8 @@ class Case:
 
 
 def job_texts():
-    """The jobs in tests/job/job_text.hpp, by name."""
-    text = open(os.path.join(source, "tests/job/job_text.hpp"), encoding="utf-8").read()
+    """The jobs in tests/domain/job/job_text.hpp, by name."""
+    text = open(os.path.join(source, "tests/domain/job/job_text.hpp"), encoding="utf-8").read()
     return dict(re.findall(r'inline const std::string (\w+) = R"\((.*?)\)";', text, re.S))
 
 
@@ -129,11 +129,11 @@ def bad_jobs(full):
 
 
 def rule_jobs(small):
-    """The wrong cases of tests/job, as far as they are changes of the small job that can be read."""
-    for name in sorted(os.listdir(os.path.join(source, "tests/job"))):
+    """The wrong cases of tests/domain/job, as far as they are changes of the small job that can be read."""
+    for name in sorted(os.listdir(os.path.join(source, "tests/domain/job"))):
         if not name.startswith("rules_of"):
             continue
-        text = open(os.path.join(source, "tests/job", name), encoding="utf-8").read()
+        text = open(os.path.join(source, "tests/domain/job", name), encoding="utf-8").read()
         text = re.sub(r'"\s*\n\s*"', "", text)  # texts that go on on the next line
         pair = r'\{"((?:[^"\\]|\\.)*)",\s*"((?:[^"\\]|\\.)*)"\}'
         for rule in re.finditer(r"\{\{(" + pair + r"(?:,\s*" + pair + r")*)\},\s*\{(.*?)\}", text, re.S):

@@ -2,7 +2,7 @@
 
 #include "catch_all.hpp"
 
-#include "keys/link.hpp"
+#include "tracking/keys/link.hpp"
 
 namespace gallipot::web {
 namespace {

@@ -4,12 +4,12 @@
 
 #include "catch_all.hpp"
 
-#include "analysis/site.hpp"
-#include "diag/diagnostic.hpp"
+#include "base/diag/diagnostic.hpp"
+#include "base/system/files.hpp"
+#include "domain/job/reader.hpp"
+#include "domain/plan/planner.hpp"
 #include "folder.hpp"
-#include "job/reader.hpp"
-#include "plan/planner.hpp"
-#include "system/files.hpp"
+#include "tracking/analysis/site.hpp"
 #include "web/app.hpp"
 
 namespace gallipot::tests {

@@ -1,0 +1,146 @@
+#include "base/units/parse.hpp"
+
+#include <array>
+#include <cstddef>
+#include <string>
+
+namespace gallipot::units {
+
+namespace {
+
+// Only volumes depend on the kitchen.
+constexpr KitchenSystem any_kitchen = KitchenSystem::metric;
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+    return text;
+}
+
+std::string quoted(std::string_view text) {
+    return "'" + std::string(text) + "'";
+}
+
+struct Advice {
+    std::string_view example;
+    std::string_view units;  // a few that people know; the whole list would bury them
+};
+// In the order of Dimension.
+constexpr std::array<Advice, 8> advice = {{
+    {"60 mL", "mL, L, tsp, tbsp, cup, fl oz or US pt"},
+    {"500 g", "g, kg, mg, oz or lb"},
+    {"48 mm", "mm, cm, m, in or ft"},
+    {"6 m2", "m2, cm2, ft2 or in2"},
+    {"30 d", "min, h, d or wk"},
+    {"1.4 g/mL", "g/mL, g/cm3, kg/L or kg/m3"},
+    {"8 C", "C or F"},
+    {"10 %", "%"},
+}};
+
+std::string write_like(Dimension wanted) {
+    return "write " + std::string(name_of(wanted)) + ", like " +
+           std::string(advice.at(static_cast<std::size_t>(wanted)).example);
+}
+
+std::string hint_for_wrong_dimension(const std::string& number, std::string_view unit,
+                                     Dimension wanted, Dimension got) {
+    if (wanted == Dimension::volume && unit == "oz") {
+        return "write " + number + " fl oz if fluid ounces are meant";
+    }
+    if (wanted == Dimension::duration && unit == "m") {
+        return "write " + number + " min if minutes are meant";
+    }
+    if (wanted == Dimension::area && got == Dimension::length) {
+        return "write " + number + " " + std::string(unit) + "2 if square measure is meant";
+    }
+    return write_like(wanted);
+}
+
+/// The value in SI (degrees Celsius, percent) of a quantity of dimension `wanted`.
+Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem kitchen) {
+    const std::string_view text = trimmed(whole);
+    const std::string kind(name_of(wanted));
+    if (text.empty()) {
+        return Problem{
+            "empty-value", "expected " + kind + ", got nothing", write_like(wanted), {}, {}};
+    }
+    const auto parsed =
+        read_number(text, wanted == Dimension::temperature ? Sign::any : Sign::positive);
+    if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;
+    const Number& read = std::get<Number>(parsed);
+    const std::string number(text.substr(0, read.end));
+    const std::string_view unit = trimmed(text.substr(read.end));
+    if (unit.empty()) {
+        return Problem{"missing-unit",
+                       quoted(text) + " has no unit; " + kind + " was expected",
+                       "write " + number + " " + std::string(usual_unit(wanted)) + " if " +
+                           std::string(usual_unit_in_words(wanted)) + " are meant",
+                       {},
+                       {}};
+    }
+    if (needs_system(unit, kitchen)) {
+        return Problem{"ambiguous-unit",
+                       quoted(unit) + " is not the same size everywhere",
+                       "write " + number + " US " + std::string(unit) + " or " + number +
+                           " imperial " + std::string(unit),
+                       {},
+                       {}};
+    }
+    const auto known = find_unit(unit, kitchen);
+    if (!known) {
+        return Problem{"unknown-unit",
+                       "unknown unit " + quoted(unit) + "; " + kind + " was expected",
+                       "use " + std::string(advice.at(static_cast<std::size_t>(wanted)).units),
+                       number, std::string(unit)};
+    }
+    if (known->dimension != wanted) {
+        return Problem{"wrong-unit",
+                       quoted(text) + " is " + std::string(name_of(known->dimension)) + "; " +
+                           kind + " was expected",
+                       hint_for_wrong_dimension(number, unit, wanted, known->dimension),
+                       {},
+                       {}};
+    }
+    return (read.value - known->zero) * known->si;
+}
+
+template <class T, class Make>
+Parsed<T> as(const Parsed<double>& value, Make make) {
+    if (const auto* problem = std::get_if<Problem>(&value)) return *problem;
+    return make(std::get<double>(value));
+}
+template <class Q>
+Parsed<Q> quantity(std::string_view text, Dimension wanted, KitchenSystem kitchen = any_kitchen) {
+    return as<Q>(parse_si(text, wanted, kitchen), [](double si) { return Q::si(si); });
+}
+
+}  // namespace
+
+Parsed<Volume> parse_volume(std::string_view text, KitchenSystem kitchen) {
+    return quantity<Volume>(text, Dimension::volume, kitchen);
+}
+Parsed<Mass> parse_mass(std::string_view text) {
+    return quantity<Mass>(text, Dimension::mass);
+}
+Parsed<Length> parse_length(std::string_view text) {
+    return quantity<Length>(text, Dimension::length);
+}
+Parsed<Area> parse_area(std::string_view text) {
+    return quantity<Area>(text, Dimension::area);
+}
+Parsed<Duration> parse_duration(std::string_view text) {
+    return quantity<Duration>(text, Dimension::duration);
+}
+Parsed<Density> parse_density(std::string_view text) {
+    return quantity<Density>(text, Dimension::density);
+}
+Parsed<Celsius> parse_temperature(std::string_view text) {
+    return as<Celsius>(parse_si(text, Dimension::temperature, any_kitchen),
+                       [](double degrees) { return Celsius{degrees}; });
+}
+Parsed<Share> parse_share(std::string_view text) {
+    return as<Share>(parse_si(text, Dimension::share, any_kitchen),
+                     [](double percent) { return Share::percent(percent); });
+}
+
+}  // namespace gallipot::units

@@ -1,0 +1,59 @@
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <memory>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/papers.hpp"
+#include "cli/person.hpp"
+#include "cli/session.hpp"
+#include "cli/terminal.hpp"
+#include "domain/reference/law.hpp"
+
+namespace gallipot::command {
+namespace {
+
+std::string law_text(const Session& session, const text::Catalog& words, const Terminal& terminal) {
+    std::string out = words("terminal.check.law") + '\n';
+    for (const auto& note : reference::law_notes(*session.job->help.region))
+        out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
+    constexpr std::size_t after_dash = 2;
+    return paragraphs(out, terminal, words.language(), after_dash);
+}
+
+}  // namespace
+
+void add_check(CLI::App& app, Task& task, World& world) {
+    struct Options {
+        std::string job;
+        std::string templates;
+    };
+    auto* command = app.add_subcommand("check", "Every error and warning of a job");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_option("--templates", options->templates,
+                        "A folder of your own texts, stocks and designs");
+    command->callback([&task, &world, options] {
+        task = [&world, options] {
+            Session session =
+                open_session(options->job, find_data(options->templates), SecretPolicy::only_read);
+            if (session.good()) {
+                safety::ask_to_confirm(session.who, session.job->help, session.found);
+                // What would not fit on paper is an error too, better told now than while printing.
+                PaperChoice all;
+                all.only_try = true;
+                make_papers(session, world, all);
+            }
+            const Exit exit = tell(session, world);
+            if (exit != Exit::done) return exit;
+            const text::Catalog& words = words_for_person(session, world);
+            world.out << law_text(session, words, terminal_of_results(world))
+                      << words("terminal.check.good",
+                               {{"command", "gallipot render " + for_shell(options->job)}})
+                      << '\n';
+            return exit;
+        };
+    });
+}
+
+}  // namespace gallipot::command

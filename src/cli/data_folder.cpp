@@ -1,0 +1,26 @@
+#include "base/system/files.hpp"
+#include "cli/session.hpp"
+
+namespace gallipot::command {
+namespace fs = std::filesystem;
+
+fs::path installed_in() {
+    const fs::path above = system::program_path().parent_path().parent_path();
+    return above.filename() == "libexec" ? above.parent_path() : above;
+}
+
+DataFolders find_data(const fs::path& own_templates) {
+    const fs::path share = installed_in() / "share" / "gallipot";
+    std::error_code ignored;
+    if (!fs::is_directory(share / "templates", ignored) ||
+        !fs::is_directory(share / "fonts", ignored))
+        throw system::SystemError{"cannot find gallipot's templates and fonts in '" +
+                                  share.string() + "'; install gallipot again"};
+    if (!own_templates.empty() && !fs::is_directory(own_templates, ignored))
+        throw system::SystemError{"cannot read the folder '" + own_templates.string() +
+                                  "' given with --templates; check the name"};
+    return {own_templates.empty() ? std::nullopt : std::optional(own_templates),
+            share / "templates", share / "fonts", share / "examples"};
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,328 @@
+#include "cli/label_papers.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <numeric>
+
+#include "papers/document/make_labels.hpp"
+#include "papers/layout/misfit.hpp"
+#include "papers/templates/library.hpp"
+
+namespace gallipot::command {
+namespace {
+
+using layout::LabelReport;
+using layout::LabelStock;
+using units::in_mm;
+
+/// Names beyond this are only counted.
+constexpr std::size_t names_shown = 4;
+
+templates::Library library_of(const Session& session) {
+    std::vector<std::filesystem::path> folders;
+    if (session.data.own_templates) folders.push_back(*session.data.own_templates);
+    folders.push_back(session.data.templates);
+    return templates::Library(folders);
+}
+
+std::optional<LabelStock> chosen_stock(const Session& session, const std::string& instead,
+                                       diag::Diagnostics& out) {
+    const auto library = library_of(session);
+    const auto wanted = instead.empty() ? session.job->labels : diag::At<std::string>{instead, {}};
+    auto stock = library.stock(wanted, out);
+    if (!stock) return {};
+    auto design = library.design(*stock, out);
+    if (!design) return {};
+    return LabelStock{std::move(*stock), std::move(*design)};
+}
+
+/// Every other stock there is, to name one that would do where this one does not.
+std::vector<LabelStock> all_stocks(const Session& session) {
+    const auto library = library_of(session);
+    std::vector<LabelStock> out;
+    for (auto& stock : library.stocks()) {
+        diag::Diagnostics unread;
+        if (auto design = library.design(stock, unread))
+            out.push_back({std::move(stock), std::move(*design)});
+    }
+    return out;
+}
+
+layout::LabelOptions options_of(const PaperChoice& choice) {
+    layout::LabelOptions options;
+    options.start_at = choice.start_at;
+    options.offset = {choice.offset_x_mm, choice.offset_y_mm};
+    options.copies = choice.copies;
+    return options;
+}
+
+/// "K1-1, K1-2 and 3 more", each name once.
+std::string listed(const std::vector<std::string>& names) {
+    std::vector<std::string> once;
+    for (const auto& name : names)
+        if (std::find(once.begin(), once.end(), name) == once.end()) once.push_back(name);
+    std::string list;
+    for (std::size_t i = 0; i < std::min(once.size(), names_shown); ++i)
+        list += (i > 0 ? ", " : "") + once[i];
+    if (once.size() > names_shown) list += fmt::format(" and {} more", once.size() - names_shown);
+    return list;
+}
+
+std::string in_figures(const layout::Size& lack) {
+    const bool wider = lack.width >= 0.05, higher = lack.height >= 0.05;
+    std::string out;
+    if (wider) out += fmt::format("{:.1f} mm in width", lack.width);
+    if (wider && higher) out += " and ";
+    if (higher || !wider) out += fmt::format("{:.1f} mm in height", lack.height);
+    return out;
+}
+
+std::string described(const templates::Stock& stock) {
+    return fmt::format("{} ({:.1f} x {:.1f} mm)", stock.name, in_mm(stock.label_width),
+                       in_mm(stock.label_height));
+}
+
+/// What to do about a check of a code that is not good.
+std::string remedy(const std::string& check) {
+    if (check == "curvature") return "use wider containers, or lid labels (--stock)";
+    if (check == "printer-dots") return "use a printer with more dots, or larger labels (--stock)";
+    return "use larger labels (--stock), or a shorter log.address";
+}
+
+/// What is to be said about many labels is said once.
+class Warnings {
+  public:
+    Warnings(Session& session, const std::vector<std::string>& languages)
+        : session_(session), languages_(languages) {}
+
+    /// A label is set so; tell() will say what of it is worth saying.
+    void note(const std::string& name, const LabelReport& report) {
+        if (const auto& missing = report.languages_lack) {
+            one_language_.push_back(name);
+            lack_ = {std::max(lack_.width, missing->width),
+                     std::max(lack_.height, missing->height)};
+        }
+        if (const auto& larger = report.rules_ask) {
+            small_.push_back(name);
+            asked_ = {std::max(asked_.width, larger->width),
+                      std::max(asked_.height, larger->height)};
+        }
+        for (const auto& check : report.checks) {
+            if (check.verdict == qr::Verdict::good) continue;
+            codes_[check.name].push_back(name);
+            auto [at, is_new] = worst_.try_emplace(check.name, check);
+            if (!is_new && check.verdict > at->second.verdict) at->second = check;
+        }
+    }
+
+    void tell(const templates::Stock& stock) {
+        if (!one_language_.empty())
+            warn(
+                "one-language",
+                fmt::format(
+                    "labels in '{}' alone, for in two languages they lack up to {} on {}: {}",
+                    languages_.front(), in_figures(lack_), described(stock), listed(one_language_)),
+                "use larger labels (--stock) to have both");
+        if (!small_.empty())
+            warn("label-smaller-than-rules-ask",
+                 fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
+                             "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
+                             asked_.width, asked_.height, described(stock), listed(small_)),
+                 "use larger labels (--stock)");
+        for (const auto& [name, labels] : codes_)
+            warn("code-" + name,
+                 fmt::format("codes on {}: {}", listed(labels), worst_.at(name).sentence),
+                 remedy(name));
+    }
+
+    void warn(std::string code, std::string message, std::string hint) {
+        session_.found.warning(std::move(code), {session_.job->source, 0, 0, 1}, std::move(message),
+                               std::move(hint));
+    }
+
+  private:
+    Session& session_;
+    const std::vector<std::string>& languages_;
+    std::vector<std::string> one_language_, small_;
+    layout::Size lack_, asked_;
+    std::map<std::string, std::vector<std::string>> codes_;
+    std::map<std::string, qr::Check> worst_;
+};
+
+/// Labels that do not fit, those alike together.
+struct Unfit {
+    std::shared_ptr<const layout::LabelMisfit> misfit;
+    document::Label like;  ///< the first of them
+    std::vector<std::size_t> which;
+    std::vector<std::string> names;
+};
+
+/// How all labels of a job come out on one stock.
+struct Outcome {
+    std::vector<std::size_t> fit;
+    std::vector<Unfit> unfit;  ///< in order of the first of each
+};
+
+/// Fits all labels, some at a time; what is set is noted in `warnings`.
+Outcome fit_all(const document::LabelMaker& maker, layout::LabelPress& press, Warnings& warnings) {
+    Outcome out;
+    std::map<const layout::LabelMisfit*, std::size_t> known;
+    for (std::size_t begin = 0; begin < maker.size(); begin += LabelRun::labels_a_volume) {
+        std::vector<std::size_t> which(std::min(LabelRun::labels_a_volume, maker.size() - begin));
+        std::iota(which.begin(), which.end(), begin);
+        const auto labels = maker(which);
+        const auto settings = press.fit(labels);
+        for (std::size_t i = 0; i < settings.size(); ++i) {
+            const auto& label = labels.labels[i];
+            if (settings[i].report != nullptr) {
+                warnings.note(label.name, *settings[i].report);
+                out.fit.push_back(which[i]);
+                continue;
+            }
+            const auto [at, is_new] = known.try_emplace(settings[i].misfit.get(), out.unfit.size());
+            if (is_new) out.unfit.push_back({settings[i].misfit, label, {}, {}});
+            out.unfit[at->second].which.push_back(which[i]);
+            out.unfit[at->second].names.push_back(label.name);
+        }
+    }
+    return out;
+}
+
+/// The smallest labels to cut from the job's paper on which all of these fit, in all their
+/// languages if that can be.
+const LabelStock* plain_paper(const document::Labels& labels, const Session& session,
+                              const fonts::Faces& faces, const std::vector<LabelStock>& stocks) {
+    const bool letter = *session.job->paper == job::Paper::letter;
+    std::vector<const LabelStock*> plain;
+    for (const auto& one : stocks) {
+        const auto& stock = one.stock;
+        const bool same_page = std::abs(in_mm(stock.page_width) - (letter ? 215.9 : 210)) < 0.1;
+        if (stock.cut_marks && stock.shape == templates::Shape::rectangle && same_page)
+            plain.push_back(&one);
+    }
+    std::sort(plain.begin(), plain.end(), [](const auto* a, const auto* b) {
+        const auto area = [](const LabelStock& s) {
+            return s.stock.label_width * s.stock.label_height;
+        };
+        return area(*a) < area(*b);
+    });
+    const LabelStock* in_one_language = nullptr;
+    for (const auto* one : plain) {
+        const auto reports = layout::fit_labels(labels, *one, faces);
+        if (std::find(reports.begin(), reports.end(), nullptr) != reports.end()) continue;
+        if (std::none_of(reports.begin(), reports.end(),
+                         [](const auto& report) { return report->languages_lack.has_value(); }))
+            return one;
+        if (in_one_language == nullptr) in_one_language = one;
+    }
+    return in_one_language;
+}
+
+[[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
+                         const fonts::Faces& faces, const std::vector<LabelStock>& others) {
+    std::vector<layout::Misfit> misfits;
+    misfits.reserve(unfit.size());
+    for (const auto& one : unfit)
+        misfits.push_back(layout::told(
+            *one.misfit, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
+            one.like, stock, faces, others));
+    throw layout::LayoutError(std::move(misfits));
+}
+
+}  // namespace
+
+void add_labels(Session& session, const PaperChoice& choice,
+                const std::vector<std::string>& languages, Papers& papers) {
+    const auto stock = chosen_stock(session, choice.stock, session.found);
+    if (!stock) return;
+    std::vector<const text::Catalog*> spoken;
+    spoken.reserve(languages.size());
+    for (const auto& language : languages) spoken.push_back(&session.words(language));
+    const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
+                                                                    session.who, spoken);
+    const auto options = options_of(choice);
+    const auto press = std::make_shared<layout::LabelPress>(*stock, papers.faces, options);
+    Warnings warnings(session, languages);
+    auto outcome = fit_all(*maker, *press, warnings);
+    if (outcome.unfit.empty()) {
+        warnings.tell(stock->stock);
+        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
+        return;
+    }
+    // Small labels are for cups: what a bottle's label must say may take more room than theirs.
+    const auto stocks = all_stocks(session);
+    std::vector<std::size_t> vessels;
+    for (const auto& one : outcome.unfit)
+        vessels.insert(vessels.end(), one.which.begin(), one.which.end());
+    std::sort(vessels.begin(), vessels.end());
+    if (vessels.front() < maker->containers()) refuse(outcome.unfit, *stock, papers.faces, stocks);
+    const auto labels = (*maker)(vessels);
+    const auto* plain = plain_paper(labels, session, papers.faces, stocks);
+    if (plain == nullptr) refuse(outcome.unfit, *stock, papers.faces, stocks);
+    std::vector<std::string> names;
+    for (const auto& label : labels.labels) names.push_back(label.name);
+    warnings.warn("vessels-on-plain-paper",
+                  fmt::format("{} is too small for what these labels must say, so they go on "
+                              "{}, to cut from plain paper: {}",
+                              described(stock->stock), described(plain->stock), listed(names)),
+                  "use larger labels (--stock) to have all on one sheet");
+    if (!outcome.fit.empty()) {
+        warnings.tell(stock->stock);
+        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
+    }
+    layout::LabelOptions whole = options;
+    whole.start_at = 1;
+    const auto on_plain = std::make_shared<layout::LabelPress>(*plain, papers.faces, whole);
+    Warnings others(session, languages);
+    for (std::size_t i = 0; const auto& setting : on_plain->fit(labels))
+        others.note(labels.labels[i++].name, *setting.report);
+    others.tell(plain->stock);
+    papers.labels.emplace_back(maker, on_plain, std::move(vessels), "labels-" + plain->stock.name);
+}
+
+void add_alignment(Session& session, const PaperChoice& choice, Papers& papers) {
+    const auto stock = chosen_stock(session, choice.stock, session.found);
+    if (!stock) return;
+    papers.all.push_back(
+        {"alignment.pdf", layout::alignment_page(stock->stock, papers.faces, stock->stock.name,
+                                                 options_of(choice))});
+}
+
+std::map<std::string, std::shared_ptr<const LabelReport>> label_reports(Session& session,
+                                                                        const fonts::Faces& faces) {
+    std::map<std::string, std::shared_ptr<const LabelReport>> out;
+    diag::Diagnostics unread;  // a stock that is not there is `check`'s to say
+    const auto stock = chosen_stock(session, {}, unread);
+    if (!stock) return out;
+    std::vector<const text::Catalog*> spoken;
+    for (const auto& language : session.job->languages) spoken.push_back(&session.words(*language));
+    const document::LabelMaker maker(*session.job, session.plan, session.who, spoken);
+    // One label a station: the others differ in their number only.
+    std::vector<std::size_t> firsts;
+    std::vector<std::string> stations;
+    std::size_t next = 0;
+    for (const auto& station : session.plan.stations) {
+        if (station.container_ids.empty()) continue;
+        firsts.push_back(next);
+        stations.push_back(station.id);
+        next += station.container_ids.size();
+    }
+    try {
+        layout::LabelPress press(*stock, faces);
+        const std::span all(firsts);
+        for (std::size_t begin = 0; begin < all.size(); begin += LabelRun::labels_a_volume) {
+            const auto some =
+                all.subspan(begin, std::min(LabelRun::labels_a_volume, all.size() - begin));
+            const auto settings = press.fit(maker(some));
+            for (std::size_t i = 0; i < settings.size(); ++i)
+                if (settings[i].report != nullptr)
+                    out.emplace(stations[begin + i], settings[i].report);
+        }
+    } catch (const layout::LayoutError&) {
+        out.clear();  // a design that leaves out what must be there
+    }
+    return out;
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,74 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <ostream>
+
+#include "cli/figure.hpp"
+#include "cli/person.hpp"
+#include "cli/table.hpp"
+
+namespace gallipot::command {
+namespace {
+
+struct Language {
+    std::string tag, name;
+    std::size_t faults = 0;  ///< texts that are missing, or ask for something else than English
+};
+
+std::vector<Language> all_languages(const DataFolders& data, diag::Diagnostics& found) {
+    const text::Catalog english(text_folders(data), "en", "", found);
+    std::vector<Language> all;
+    for (const std::string& tag : languages_there(data)) {
+        const text::Catalog words(text_folders(data), tag, "", found);
+        diag::Diagnostics faults;
+        text::compare(english, words, faults);
+        all.push_back(
+            {tag, words.has("web.language") ? words("web.language") : tag, faults.errors()});
+    }
+    return all;
+}
+
+Exit list(const std::string& own_templates, bool as_json, World& world) {
+    const DataFolders data = find_data(own_templates);
+    diag::Diagnostics found;
+    const auto languages = all_languages(data, found);
+    const text::Catalog words = words_for_person(data, world, found);
+    world.err << print(found, world);
+    if (found.has_errors()) return Exit::bad_input;
+    if (as_json) {
+        Json all = Json::array();
+        for (const Language& each : languages)
+            all.push_back({{"tag", each.tag},
+                           {"name", each.name},
+                           {"complete", each.faults == 0},
+                           {"faults", each.faults}});
+        world.out << Json{{"languages", std::move(all)}}.dump(2) << '\n';
+        return Exit::done;
+    }
+    const auto say = [&](const char* key) { return words(std::string("terminal.list.") + key); };
+    Table table({{say("tag"), false, true}, {say("language")}, {say("complete")}});
+    for (const Language& each : languages)
+        table.row({each.tag, each.name,
+                   each.faults == 0 ? say("complete_yes")
+                                    : words("terminal.list.lacks",
+                                            {{"n", static_cast<std::int64_t>(each.faults)}})});
+    world.out << table.text(terminal_of_results(world), words.language());
+    return Exit::done;
+}
+
+}  // namespace
+
+void add_languages(CLI::App& app, Task& task, World& world) {
+    struct Options {
+        std::string templates;
+        bool json = false;
+    };
+    auto* command = app.add_subcommand("languages", "The languages that there are texts in");
+    auto options = std::make_shared<Options>();
+    command->add_flag("--json", options->json, "As JSON, for programs");
+    command->add_option("--templates", options->templates, "Also those in a folder of your own");
+    command->callback([&task, &world, options] {
+        task = [&world, options] { return list(options->templates, options->json, world); };
+    });
+}
+
+}  // namespace gallipot::command

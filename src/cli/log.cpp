@@ -1,0 +1,185 @@
+#include "tracking/log/log.hpp"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <ostream>
+
+#include "base/system/files.hpp"
+#include "cli/command.hpp"
+#include "cli/person.hpp"
+#include "cli/table.hpp"
+#include "cli/terminal.hpp"
+#include "cli/visit_log.hpp"
+#include "tracking/log/exchange.hpp"
+#include "tracking/log/fields.hpp"
+
+namespace gallipot::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Options {
+    std::string job;
+    bool json = false;
+    bool csv = false;
+    bool all = false;
+    std::string csv_file;
+    std::string backup;
+};
+
+/// Nothing was visited yet, or the job is somewhere else.
+bool has_log(const fs::path& job, World& world) {
+    std::error_code ignored;
+    if (fs::exists(log::file_beside(job), ignored)) return true;
+    if (!fs::exists(job, ignored))
+        throw system::SystemError{"cannot read '" + job.string() +
+                                  "': there is no such file; check the name and the folder"};
+    complain(world) << "no visit is recorded yet\n";
+    return false;
+}
+
+std::string number(const std::optional<int>& count) {
+    return count ? std::to_string(*count) : std::string();
+}
+
+/// On one line, whatever was typed.
+std::string one_line(std::string text) {
+    for (char& c : text)
+        if (c == '\n') c = ' ';
+    return text;
+}
+
+void print_table(const log::Log& visits, bool all, World& world) {
+    diag::Diagnostics found;  // our own texts, which the tests read
+    const text::Catalog words = words_for_person(find_data(), world, found);
+    const auto say = [&](const char* key) { return words(std::string("terminal.log.") + key); };
+    std::vector<Table::Column> columns{{say("number"), true},
+                                       {say("station"), false, true},
+                                       {say("time"), false, true},
+                                       {say("by")},
+                                       {say("seen"), true},
+                                       {say("dead"), true},
+                                       {say("left"), true},
+                                       {say("state")},
+                                       {say("did")},
+                                       {say("note")}};
+    if (all) columns.push_back({say("corrects"), true});
+    Table table(columns);
+    visits.each(
+        all ? log::Log::Which::all : log::Log::Which::standing, [&](const log::Entry& entry) {
+            const visit::Visit& visit = entry.visit;
+            std::vector<std::string> cells{
+                std::to_string(entry.number),
+                log::print_target(visit),
+                log::print_time(visit.time),
+                one_line(visit.by),
+                number(visit.seen),
+                number(visit.dead),
+                visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "",
+                log::print_states(visit.state),
+                log::print_dids(visit.did),
+                entry.withdrawn ? say("taken_out") : one_line(visit.note)};
+            if (all)
+                cells.push_back(entry.corrects ? std::to_string(*entry.corrects) : std::string());
+            table.row(std::move(cells));
+            return true;
+        });
+    world.out << (table.empty() ? say("none") + '\n'
+                                : table.text(terminal_of_results(world), words.language()));
+}
+
+void print_json(const log::Log* visits, World& world) {
+    world.out << "{ \"visits\": [";
+    const char* between = "\n";
+    if (visits != nullptr)
+        visits->each(log::Log::Which::standing, [&](const log::Entry& entry) {
+            world.out << between << "  " << log::json_object(entry.visit);
+            between = ",\n";
+            return true;
+        });
+    world.out << (between[0] == ',' ? "\n] }\n" : "] }\n");
+}
+
+void print_csv(const log::Log* visits, World& world) {
+    world.out << log::csv_heading();
+    if (visits != nullptr)
+        visits->each(log::Log::Which::standing, [&](const log::Entry& entry) {
+            world.out << log::csv_line(entry.visit);
+            return true;
+        });
+}
+
+Exit import_file(const Options& options, World& world) {
+    Session session = open_session(options.job, find_data(), SecretPolicy::only_read);
+    if (!session.good()) return tell(session, world);
+    constexpr std::size_t most = 256u << 20;
+    const auto source = std::make_shared<const diag::Source>(
+        diag::Source{options.csv_file, system::read_file(options.csv_file, most)});
+    diag::Diagnostics found;
+    const auto visits = log::read_visits(source, session.plan, zone_of(session), found);
+    world.err << print(found, world);
+    if (found.has_errors()) {
+        complain(world) << "nothing was imported; mend the file and import it again\n";
+        return Exit::bad_input;
+    }
+    log::Log into = open_log(session.file);
+    const std::size_t added = into.add_all(visits, now());
+    const text::Catalog& words = words_for_person(session, world);
+    const auto n = static_cast<std::int64_t>(added);
+    const auto before = static_cast<std::int64_t>(visits.size() - added);
+    world.out << (before == 0 ? words("terminal.log.added", {{"n", n}})
+                              : words("terminal.log.added_some", {{"n", n}, {"count", before}}))
+              << '\n';
+    return Exit::done;
+}
+
+Exit show(const Options& options, World& world) {
+    if (!has_log(options.job, world)) {
+        if (!options.backup.empty()) return Exit::bad_input;
+        if (options.json) print_json(nullptr, world);
+        if (options.csv) print_csv(nullptr, world);
+        return Exit::done;
+    }
+    const log::Log visits = open_log(options.job);
+    if (!options.backup.empty()) {
+        visits.back_up(options.backup);
+        diag::Diagnostics found;
+        world.out << words_for_person(find_data(), world, found)("terminal.log.copied",
+                                                                 {{"file", options.backup}})
+                  << '\n';
+    } else if (options.json) {
+        print_json(&visits, world);
+    } else if (options.csv) {
+        print_csv(&visits, world);
+    } else {
+        print_table(visits, options.all, world);
+    }
+    return Exit::done;
+}
+
+}  // namespace
+
+void add_log(CLI::App& app, Task& task, World& world) {
+    auto* command = app.add_subcommand("log", "The visits recorded so far");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    auto* json = command->add_flag("--json", options->json, "As JSON");
+    auto* csv = command->add_flag("--csv", options->csv, "As CSV (RFC 4180)");
+    auto* all =
+        command->add_flag("--all", options->all, "Also what was corrected or taken out since");
+    auto* import_option =
+        command->add_option("--import", options->csv_file,
+                            "Add the visits of a CSV file; those already there stay one");
+    auto* backup = command->add_option("--backup", options->backup,
+                                       "Copy the log to a file, while it is served too");
+    for (auto* one : {json, csv, all, import_option, backup})
+        for (auto* other : {json, csv, all, import_option, backup})
+            if (one != other) one->excludes(other);
+    command->callback([&task, &world, options] {
+        task = [&world, options] {
+            return options->csv_file.empty() ? show(*options, world) : import_file(*options, world);
+        };
+    });
+}
+
+}  // namespace gallipot::command

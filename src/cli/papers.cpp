@@ -1,0 +1,246 @@
+#include "cli/papers.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <mutex>
+
+#include "base/system/memory.hpp"
+#include "base/system/parallel.hpp"
+#include "cli/label_papers.hpp"
+#include "cli/misfits.hpp"
+#include "cli/progress.hpp"
+#include "papers/calendar/visits.hpp"
+#include "papers/document/caretaker_sheet.hpp"
+#include "papers/document/household_sheet.hpp"
+#include "papers/document/mixing_card.hpp"
+#include "papers/document/placement_plan.hpp"
+#include "papers/document/takedown_sheet.hpp"
+#include "papers/document/tasting_sheet.hpp"
+#include "papers/document/visit_sheets.hpp"
+#include "papers/layout/flow.hpp"
+#include "papers/layout/misfit.hpp"
+#include "papers/pdf/writer.hpp"
+
+namespace gallipot::command {
+namespace {
+
+const layout::PageStyle& page_style(const job::Job& job) {
+    static const layout::PageStyle a4 = layout::a4_style();
+    static const layout::PageStyle letter = layout::letter_style();
+    return *job.paper == job::Paper::letter ? letter : a4;
+}
+
+/// One sheet, or a few that belong together, in one language.
+struct Wanted {
+    std::string name;
+    const text::Catalog* words = nullptr;
+    std::function<std::vector<document::Sheet>()> make;
+    bool in_pack = true;
+};
+
+class Maker {
+  public:
+    Maker(Session& session, const PaperChoice& choice, std::size_t threads, Papers& papers)
+        : session_(session),
+          job_(*session.job),
+          choice_(choice),
+          threads_(threads),
+          papers_(papers) {}
+
+    void make_all() {
+        session_.read_words(languages(), threads_);
+        if (session_.found.has_errors()) return;
+        std::vector<Wanted> sheets;
+        for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
+        lay_out(sheets);
+        if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
+        if (wanted("visits")) calendar(session_.words(languages().front()));
+    }
+
+  private:
+    [[nodiscard]] bool wanted(const std::string& paper) const {
+        return choice_.only.empty() || named(paper);
+    }
+    [[nodiscard]] bool named(const std::string& paper) const {
+        return std::find(choice_.only.begin(), choice_.only.end(), paper) != choice_.only.end();
+    }
+
+    [[nodiscard]] std::vector<std::string> languages() const {
+        if (!choice_.languages.empty()) return choice_.languages;
+        std::vector<std::string> out;
+        for (const auto& language : job_.languages) out.push_back(*language);
+        return out;
+    }
+
+    /// All papers of a language but the labels.
+    void add_sheets(const text::Catalog& words, std::vector<Wanted>& sheets) const {
+        const plan::Plan& plan = session_.plan;
+        const safety::WhoToCall& who = session_.who;
+        using Sheets = std::vector<document::Sheet>;
+        const auto add = [&](const std::string& name, std::function<Sheets()> make) {
+            if (wanted(name) || wanted("pack"))
+                sheets.push_back({name, &words, std::move(make), true});
+        };
+        const job::Job& job = job_;
+        add("household", [&] { return Sheets{document::household_sheet(job, plan, who, words)}; });
+        if (document::sets_out_bait(job))
+            add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
+        add("cards", [&] { return document::mixing_cards(job, plan, who, words); });
+        add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
+        add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
+        add("takedown", [&] { return Sheets{document::takedown_sheet(job, plan, who, words)}; });
+        // Its key opens every station, so it is no part of the pack that is handed out.
+        if (const auto link = overview(); wanted("caretaker") && !link.empty())
+            sheets.push_back({"caretaker", &words,
+                              [&job, &words, link] {
+                                  return Sheets{document::caretaker_sheet(job, link, words)};
+                              },
+                              false});
+    }
+
+    /// The link to the log's page of all stations; empty when the codes open no log of ours.
+    [[nodiscard]] std::string overview() const {
+        if (!job_.log.address || !session_.secret) return {};
+        return keys::overview_link(**job_.log.address, keys::overview_key(*session_.secret));
+    }
+
+    /// The sheets, and the labels beside them: these alone touch session_ meanwhile.
+    void lay_out(const std::vector<Wanted>& sheets) {
+        std::vector<layout::Paper> made(sheets.size());
+        std::vector<std::vector<layout::Misfit>> misfits(sheets.size() + 1);
+        system::in_parallel(sheets.size() + 1, threads_, [&](std::size_t i) {
+            try {
+                if (i > 0) {
+                    made[i - 1] = lay_out(sheets[i - 1]);
+                } else if (wanted("labels")) {
+                    add_labels(session_, choice_, languages(), papers_);
+                }
+            } catch (const layout::LayoutError& error) {
+                misfits[i] = error.misfits();
+            }
+        });
+        for (const auto& some : misfits) tell_misfits(some, job_.source, session_.found);
+        for (std::size_t i = 0; i < sheets.size(); ++i) {
+            const auto& [name, words, make, in_pack] = sheets[i];
+            if (in_pack && wanted("pack")) {
+                const std::string file = "pack-" + words->language() + ".pdf";
+                if (papers_.packs.empty() || papers_.packs.back().file != file)
+                    papers_.packs.push_back(
+                        {file, *job_.title + ": " + (*words)("paper.pack"), {}});
+                papers_.packs.back().chapters.push_back(papers_.all.size());
+            }
+            papers_.all.push_back({name + "-" + words->language() + ".pdf", std::move(made[i]),
+                                   wanted(name), (*words)("paper." + name)});
+        }
+    }
+
+    [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
+        document::Document document;
+        document.title = *job_.title + ": " + (*sheet.words)("paper." + sheet.name);
+        document.author = job_.by ? **job_.by : "";
+        document.language = sheet.words->tag();
+        document.sheets = sheet.make();
+        if (!choice_.only_try) return layout::lay_out(document, page_style(job_), papers_.faces);
+        layout::try_out(document, page_style(job_), papers_.faces);
+        return {};
+    }
+
+    void calendar(const text::Catalog& words) {
+        if (auto visits = calendar::visits(job_, session_.plan, words); !visits.empty())
+            papers_.texts.push_back({"visits.ics", std::move(visits)});
+    }
+
+    template <class Act>
+    void guard(const Act& act) {
+        try {
+            act();
+        } catch (const layout::LayoutError& error) {
+            tell_misfits(error.misfits(), job_.source, session_.found);
+        }
+    }
+
+    Session& session_;
+    const job::Job& job_;
+    const PaperChoice& choice_;
+    std::size_t threads_;
+    Papers& papers_;
+};
+
+/// What becomes one file, and how.
+struct Drawing {
+    std::string file;
+    std::function<std::string()> draw;
+};
+
+std::vector<Drawing> drawings(const Papers& papers) {
+    std::vector<Drawing> out;
+    for (const auto& named : papers.all)
+        if (named.alone)
+            out.push_back({named.file, [&] { return pdf::write(named.paper, papers.faces); }});
+    for (const auto& pack : papers.packs)
+        out.push_back({pack.file, [&] {
+                           std::vector<layout::Chapter> chapters;
+                           for (const std::size_t i : pack.chapters)
+                               chapters.push_back({papers.all[i].bookmark, &papers.all[i].paper});
+                           return pdf::write(chapters, pack.title, papers.faces);
+                       }});
+    for (const auto& run : papers.labels)
+        for (std::size_t i = 0; i < run.volumes(); ++i)
+            out.push_back({run.file(i), [&, i] { return pdf::write(run.paper(i), papers.faces); }});
+    for (const auto& named : papers.texts) out.push_back({named.file, [&] { return named.bytes; }});
+    return out;
+}
+
+}  // namespace
+
+const std::vector<std::string>& paper_names() {
+    static const std::vector<std::string> names{"cards",  "labels",   "household", "placement",
+                                                "visits", "tasting",  "takedown",  "caretaker",
+                                                "pack",   "alignment"};
+    return names;
+}
+
+fonts::Faces find_faces(const Session& session, const World& world) {
+    return fonts::find((session.data.fonts / "fonts.yaml").string(),
+                       world.environment("GALLIPOT_FONTS").value_or(""), threads(world));
+}
+
+Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
+    Papers papers;
+    system::warm_heap();
+    if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
+        !document::sets_out_bait(*session.job))
+        session.found.warning("no-bait", session.job->title.place,
+                              "the job sets out no bait, so there is no tasting sheet",
+                              "leave 'tasting' out of --only");
+    papers.faces = find_faces(session, world);
+    Maker(session, choice, threads(world), papers).make_all();
+    return papers;
+}
+
+std::vector<std::string> files_of(const Papers& papers) {
+    std::vector<std::string> files;
+    for (auto& drawing : drawings(papers)) files.push_back(std::move(drawing.file));
+    return files;
+}
+
+void draw(const Papers& papers, const World& world, const TakeFile& take) {
+    const auto all = drawings(papers);
+    Progress progress(world.err, world.terminals.errors, all.size(), "files");
+    std::mutex mutex;
+    system::in_parallel(all.size(), threads(world), [&](std::size_t i) {
+        const std::string bytes = all[i].draw();
+        const std::lock_guard lock(mutex);
+        take(i, bytes);
+        progress.done_one();
+    });
+}
+
+std::size_t threads(const World& world) {
+    const auto asked = world.environment("GALLIPOT_THREADS");
+    std::size_t number = 0;
+    if (asked) std::from_chars(asked->data(), asked->data() + asked->size(), number);
+    return number > 0 ? std::min<std::size_t>(number, 256) : system::cores();
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,78 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/label_run.hpp"
+#include "cli/session.hpp"
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/page.hpp"
+
+namespace gallipot::command {
+
+/// Which papers, and how.
+struct PaperChoice {
+    std::vector<std::string> only;       ///< names of papers; when empty all but "alignment"
+    std::vector<std::string> languages;  ///< the job's when empty
+    std::string stock;                   ///< instead of the job's `labels`
+    int start_at = 1;                    ///< first free label of a part-used sheet
+    double offset_x_mm = 0, offset_y_mm = 0;
+    int copies = 1;
+    bool only_try = false;  ///< lay out to see what fits, and keep nothing of it
+};
+
+/// One PDF to be, or a part of one.
+struct NamedPaper {
+    std::string file;  ///< "cards-en.pdf"
+    layout::Paper paper;
+    bool alone = true;       ///< a file of its own
+    std::string bookmark{};  ///< in the pack of its language
+};
+
+/// A PDF made of others.
+struct Pack {
+    std::string file;
+    std::string title;
+    std::vector<std::size_t> chapters;  ///< of Papers::all
+};
+
+/// A file that is written as it stands.
+struct NamedText {
+    std::string file;  ///< "visits.ics"
+    std::string bytes;
+};
+
+/// The papers of a job laid out, and the faces they are set in. Labels are fitted only.
+struct Papers {
+    fonts::Faces faces;
+    std::vector<NamedPaper> all;
+    std::vector<Pack> packs;
+    std::vector<LabelRun> labels;
+    std::vector<NamedText> texts;
+};
+
+/// Names that `only` may hold, in the order they are made.
+const std::vector<std::string>& paper_names();
+
+/// The faces papers are set in. Throws fonts::FontError.
+fonts::Faces find_faces(const Session& session, const World& world);
+
+/// Lays out what is wanted. What does not fit, a stock that is not there, a letter that no font
+/// has: errors in session.found. Throws fonts::FontError.
+Papers make_papers(Session& session, World& world, const PaperChoice& choice);
+
+/// Names of the files that `papers` become, in the order they are told.
+std::vector<std::string> files_of(const Papers& papers);
+
+/// Draws them all. `take` is given the number of each file of files_of and its bytes, one at a time
+/// and in no certain order.
+using TakeFile = std::function<void(std::size_t file, std::string_view bytes)>;
+void draw(const Papers& papers, const World& world, const TakeFile& take);
+
+/// How many threads to work with: GALLIPOT_THREADS, or else as many as there are cores. What comes
+/// out is the same.
+std::size_t threads(const World& world);
+
+}  // namespace gallipot::command

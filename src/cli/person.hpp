@@ -1,0 +1,23 @@
+#pragma once
+
+#include "cli/session.hpp"
+
+/// In which language the terminal speaks to the person before it. JSON and files never ask.
+namespace gallipot::command {
+
+/// What LC_ALL, else LC_MESSAGES, else LANG says: "uk_UA.UTF-8" is { "uk", "UA" }. Empty where
+/// none is set, and for C and POSIX, which are no language.
+struct Locale {
+    std::string language, region;
+};
+Locale locale_of(const World& world);
+
+/// The words for what is shown of a job: in the person's language where there are texts in it, else
+/// in the job's first. Dates and numbers are written as the job's region does.
+const text::Catalog& words_for_person(Session& session, const World& world);
+
+/// The same without a job: English where the person's language has no texts.
+text::Catalog words_for_person(const DataFolders& data, const World& world,
+                               diag::Diagnostics& found);
+
+}  // namespace gallipot::command

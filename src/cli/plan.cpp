@@ -1,0 +1,45 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/label_papers.hpp"
+#include "cli/person.hpp"
+#include "cli/plan_json.hpp"
+#include "cli/plan_text.hpp"
+#include "cli/session.hpp"
+
+namespace gallipot::command {
+
+void add_plan(CLI::App& app, Task& task, World& world) {
+    struct Options {
+        std::string job;
+        bool json = false;
+    };
+    auto* command =
+        app.add_subcommand("plan", "The computed amounts, contents, dates and costs of a job");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_flag("--json", options->json, "As JSON, SI units, for programs");
+    command->callback([&task, &world, options] {
+        task = [&world, options] {
+            Session session = open_session(options->job, find_data(), SecretPolicy::create);
+            const Exit exit = tell(session, world);
+            if (exit != Exit::done) return exit;
+            if (!options->json) {
+                const text::Catalog& words = words_for_person(session, world);
+                if (!session.good()) return tell(session, world);
+                world.out << plan_text(*session.job, session.plan, words,
+                                       terminal_of_results(world));
+                return exit;
+            }
+            std::vector<std::string> warnings;
+            for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
+            const auto labels = label_reports(session, find_faces(session, world));
+            write_plan_json(world.out, *session.job, session.plan, labels, warnings);
+            return exit;
+        };
+    });
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,242 @@
+#include "cli/plan_json.hpp"
+
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+#include <ostream>
+
+#include "cli/figure.hpp"
+
+namespace gallipot::command {
+namespace {
+
+Json percent(double fraction) {
+    return figure(fraction * 100);
+}
+
+Json percent_range(const units::Range<double>& range) {
+    return Json::array({percent(range.low), percent(range.high)});
+}
+
+std::string iso(job::Date date) {
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+std::string iso(job::LocalTime time) {
+    const auto day = std::chrono::floor<std::chrono::days>(time);
+    const std::chrono::hh_mm_ss clock{time - day};
+    return fmt::format("{}T{:02}:{:02}", iso(job::Date{day}), clock.hours().count(),
+                       clock.minutes().count());
+}
+
+Json json(const plan::MeasureStep& step) {
+    Json out{{"measure", step.measure}, {"times", step.times}};
+    if (step.kind == job::Measure::Kind::scale)
+        out["weight_g"] = figure(units::in_g(step.weight));
+    else
+        out["volume_mL"] = figure(units::in_mL(step.volume));
+    return out;
+}
+
+Json json(const plan::Ingredient& ingredient) {
+    Json measures = Json::array();
+    for (const auto& step : ingredient.measures) measures.push_back(json(step));
+    Json out{{"name", ingredient.name},
+             {"substance", ingredient.substance},
+             {"mass_g", figure(units::in_g(ingredient.mass))},
+             {"volume_mL", figure(units::in_mL(ingredient.volume))},
+             {"measures", std::move(measures)},
+             {"measured_mass_g", figure(units::in_g(ingredient.measured_mass))},
+             {"measured_mass_low_g", figure(units::in_g(ingredient.measured_mass_range.low))},
+             {"measured_mass_high_g", figure(units::in_g(ingredient.measured_mass_range.high))},
+             {"measured_volume_mL", figure(units::in_mL(ingredient.measured_volume))},
+             {"error_percent", percent(ingredient.error)},
+             {"within_tolerance", ingredient.within_tolerance}};
+    if (!ingredient.better_batches.empty()) {
+        Json better = Json::array();
+        for (const auto& batch : ingredient.better_batches)
+            better.push_back(figure(units::in_mL(batch.measured)));
+        out["better_batches_mL"] = std::move(better);
+    }
+    return out;
+}
+
+Json json(const std::optional<units::Celsius>& temperature) {
+    return temperature ? figure(temperature->degrees) : Json(nullptr);
+}
+
+std::string_view word(safety::SignalWord signal) {
+    switch (signal) {
+        case safety::SignalWord::danger:
+            return "danger";
+        case safety::SignalWord::warning:
+            return "warning";
+        case safety::SignalWord::caution:
+            return "caution";
+        case safety::SignalWord::none:
+            break;
+    }
+    return "none";
+}
+
+Json json(const safety::Hazard& hazard) {
+    return {{"rules", hazard.rules == safety::RuleSet::clp_like ? "clp-like" : "us-household"},
+            {"signal_word", word(hazard.signal_word)},
+            {"classes", hazard.classes},
+            {"hazard_statements", hazard.hazard_codes},
+            {"precautionary_statements", hazard.precaution_codes},
+            {"unknown", hazard.unknown}};
+}
+
+Json json(const plan::Mix& mix) {
+    Json ingredients = Json::array();
+    for (const auto& ingredient : mix.ingredients) ingredients.push_back(json(ingredient));
+    Json strength = Json::object();
+    for (const auto& [name, s] : mix.strength)
+        strength[name] = {{"asked_percent_w_w", percent(s.asked_w_w)},
+                          {"percent_w_w", percent(s.w_w)},
+                          {"percent_w_w_range", percent_range(s.w_w_range)},
+                          // grams in 100 mL of the finished mix
+                          {"percent_w_v", figure(units::in_g_per_mL(s.w_v) * 100)}};
+    return {
+        {"batches", mix.batches},
+        {"measured_mL", figure(units::in_mL(mix.measured))},
+        {"finished_mL", figure(units::in_mL(mix.finished))},
+        {"mass_g", figure(units::in_g(mix.mass))},
+        {"needed_mL", figure(units::in_mL(mix.needed))},
+        {"ingredients", std::move(ingredients)},
+        {"strength", std::move(strength)},
+        {"boric_acid_equivalent_percent_w_w", percent(mix.boric_acid_equivalent_w_w.usual)},
+        {"boric_acid_equivalent_percent_w_w_range", percent_range(mix.boric_acid_equivalent_w_w)},
+        {"boron_percent_w_w", percent(mix.boron_w_w.usual)},
+        {"dissolves_above_C", json(mix.dissolves_above)},
+        {"crystals_below_C", json(mix.crystals_below)},
+        {"hazard", json(mix.hazard)}};
+}
+
+Json json(const plan::Contents& contents) {
+    Json grams = Json::object();
+    for (const auto& [name, mass] : contents.ingredients) grams[name] = figure(units::in_g(mass));
+    return {{"mass_g", figure(units::in_g(contents.mass))},
+            {"ingredients_g", std::move(grams)},
+            {"boric_acid_equivalent_g", figure(units::in_g(contents.boric_acid_equivalent))},
+            {"boron_g", figure(units::in_g(contents.boron))}};
+}
+
+std::string_view word(qr::Verdict verdict) {
+    switch (verdict) {
+        case qr::Verdict::good:
+            return "good";
+        case qr::Verdict::doubtful:
+            return "doubtful";
+        case qr::Verdict::bad:
+            break;
+    }
+    return "bad";
+}
+
+/// The code on a station's labels.
+Json json(const layout::LabelReport& label) {
+    if (label.version == 0) return nullptr;
+    const int modules = qr::modules_at(label.version);
+    Json checks = Json::array();
+    for (const auto& check : label.checks)
+        checks.push_back({{"name", check.name},
+                          {"verdict", word(check.verdict)},
+                          {"value", figure(check.value)},
+                          {"limit", figure(check.limit)},
+                          {"unit", check.unit}});
+    return {{"version", label.version},
+            {"level", std::string(1, qr::letter(label.level))},
+            {"modules", modules},
+            {"module_mm", figure(label.module_mm)},
+            {"width_mm", figure(modules * label.module_mm)},
+            {"quiet_zone_modules", qr::quiet_zone},
+            {"checks", std::move(checks)}};
+}
+
+Json range(const units::Range<double>& range, double factor = 1) {
+    return {{"low", figure(range.low * factor)},
+            {"usual", figure(range.usual * factor)},
+            {"high", figure(range.high * factor)}};
+}
+
+Json json(const plan::Drift& drift) {
+    return {{"after_days", figure(units::in_days(drift.after))},
+            {"water_loss_g_per_day", range(drift.water_loss_g_per_day)},
+            {"boric_acid_equivalent_percent_w_w", range(drift.strength_after_lasts_w_w, 100)},
+            {"days_to_too_strong",
+             drift.days_to_too_strong ? range(*drift.days_to_too_strong) : Json(nullptr)},
+            {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore))}};
+}
+
+Json json(const plan::Station& station, const layout::LabelReport* label) {
+    Json visits = Json::array();
+    for (const auto& visit : station.visits) visits.push_back(iso(visit));
+    Json out{{"id", station.id}, {"containers", station.containers}};
+    if (station.containers > 0) out["container_ids"] = station.container_ids;
+    if (station.per_container)
+        out[station.containers > 0 ? "per_container" : "surface"] = json(*station.per_container);
+    if (station.drift) out["drift"] = json(*station.drift);
+    out["placed"] = station.placed ? Json(iso(*station.placed)) : Json(nullptr);
+    out["replace_by"] = station.replace_by ? Json(iso(*station.replace_by)) : Json(nullptr);
+    out["no_sprays_until"] =
+        station.no_sprays_until ? Json(iso(*station.no_sprays_until)) : Json(nullptr);
+    out["visits"] = std::move(visits);
+    out["link"] = station.link;
+    out["code"] = label != nullptr ? json(*label) : Json(nullptr);
+    return out;
+}
+
+Json json(const plan::Purchase& purchase) {
+    Json out{{"name", purchase.name}, {"mass_g", figure(units::in_g(purchase.mass))}};
+    out["packs"] = purchase.packs ? Json(*purchase.packs) : Json(nullptr);
+    out["left_over_g"] =
+        purchase.left_over ? figure(units::in_g(*purchase.left_over)) : Json(nullptr);
+    out["cost"] = purchase.cost ? figure(*purchase.cost) : Json(nullptr);
+    return out;
+}
+
+/// As it stands `depth` levels deep in a larger one.
+std::string indented(const Json& json, std::size_t depth) {
+    const std::string lines = json.dump(2);
+    std::string out;
+    for (const char c : lines) {
+        out += c;
+        if (c == '\n') out.append(2 * depth, ' ');
+    }
+    return out;
+}
+
+}  // namespace
+
+void write_plan_json(
+    std::ostream& out, const job::Job& job, const plan::Plan& plan,
+    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
+    const std::vector<std::string>& warnings) {
+    Json mixes = Json::object();
+    for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix);
+    Json shopping = Json::array();
+    for (const auto& purchase : plan.shopping) shopping.push_back(json(purchase));
+    Json cost = nullptr;
+    if (plan.cost) {
+        cost = {{"total", figure(plan.cost->total)}};
+        cost["per_container"] =
+            plan.cost->per_container ? figure(*plan.cost->per_container) : Json(nullptr);
+        cost["complete"] = plan.cost->complete;
+        cost["currency"] = job.currency.empty() ? Json(nullptr) : Json(job.currency);
+    }
+    out << "{\n  \"mixes\": " << indented(mixes, 1) << ",\n  \"stations\": [";
+    // One by one: a large job has more of them than should be held as JSON at once.
+    for (std::size_t i = 0; i < plan.stations.size(); ++i) {
+        const auto label = labels.find(plan.stations[i].id);
+        out << (i > 0 ? ",\n    " : "\n    ")
+            << indented(
+                   json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr),
+                   2);
+    }
+    out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"shopping\": " << indented(shopping, 1)
+        << ",\n  \"cost\": " << indented(cost, 1)
+        << ",\n  \"warnings\": " << indented(Json(warnings), 1) << "\n}\n";
+}
+
+}  // namespace gallipot::command

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <iosfwd>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "papers/layout/labels.hpp"
+
+namespace gallipot::command {
+
+/// The plan as JSON: SI numbers, names with their unit, keys as the README lists them. Figures are
+/// given to twelve significant digits, so that the last bits of a machine do not show. `labels`
+/// says by station how its code is printed; a station that is not there has none, or it does not
+/// fit.
+void write_plan_json(
+    std::ostream& out, const job::Job& job, const plan::Plan& plan,
+    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
+    const std::vector<std::string>& warnings);
+
+}  // namespace gallipot::command

@@ -1,0 +1,95 @@
+#include <CLI/CLI.hpp>
+#include <charconv>
+#include <fmt/format.h>
+#include <memory>
+#include <ostream>
+
+#include "base/system/files.hpp"
+#include "cli/command.hpp"
+#include "cli/papers.hpp"
+#include "cli/session.hpp"
+
+namespace gallipot::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Options {
+    std::string job;
+    std::string folder = "papers";
+    std::string templates;
+    std::string offset;
+    PaperChoice choice;
+};
+
+/// "1.5,-2": millimetres to the right and down.
+void read_offset(const std::string& text, PaperChoice& choice) {
+    const auto comma = text.find(',');
+    const auto number = [&](std::string_view part, double& value) {
+        const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), value);
+        return error == std::errc() && end == part.data() + part.size() && std::abs(value) <= 20;
+    };
+    const std::string_view all = text;
+    if (comma == std::string::npos || !number(all.substr(0, comma), choice.offset_x_mm) ||
+        !number(all.substr(comma + 1), choice.offset_y_mm))
+        throw CLI::ValidationError("--offset",
+                                   "give millimetres right and down, at most 20, as in "
+                                   "--offset 1.5,-0.5");
+}
+
+Exit render(const Options& options, World& world) {
+    Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
+    if (!session.good()) return tell(session, world);
+    if (!speaks(session, options.choice.languages, world)) return Exit::wrong_usage;
+    const Papers papers = make_papers(session, world, options.choice);
+    const Exit exit = tell(session, world);
+    if (exit != Exit::done) return exit;
+    tell_of_new_secret(session, world);
+    // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a
+    // set, and of a large one no more is kept than what is being drawn.
+    const auto names = files_of(papers);
+    system::make_folder(options.folder);
+    system::FileSet set;
+    draw(papers, world, [&](std::size_t file, std::string_view bytes) {
+        set.add(fs::path(options.folder) / names[file], bytes);
+    });
+    set.put_in_place();
+    for (const auto& name : names) world.out << (fs::path(options.folder) / name).string() << '\n';
+    return exit;
+}
+
+}  // namespace
+
+void add_render(CLI::App& app, Task& task, World& world) {
+    auto* command = app.add_subcommand("render", "The papers of a job as PDF files");
+    auto options = std::make_shared<Options>();
+    PaperChoice& choice = options->choice;
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_option("-o,--output", options->folder, "Folder for the PDF files")
+        ->capture_default_str();
+    command
+        ->add_option("--only", choice.only,
+                     "Only these papers; 'alignment' is a page to print on plain paper and\n"
+                     "hold against a sheet of labels, to read --offset from")
+        ->delimiter(',')
+        ->check(CLI::IsMember(paper_names()));
+    command->add_option("--language", choice.languages, "Only in these of the job's languages")
+        ->delimiter(',');
+    command->add_option("--stock", choice.stock, "Label stock instead of the job's");
+    command->add_option("--start-at", choice.start_at, "First free label of a part-used sheet")
+        ->check(CLI::Range(1, 1000))
+        ->capture_default_str();
+    command->add_option("--offset", options->offset,
+                        "Shift labels by millimetres right,down for a printer that is off");
+    command->add_option("--copies", choice.copies, "How many of each label")
+        ->check(CLI::Range(1, 100))
+        ->capture_default_str();
+    command->add_option("--templates", options->templates,
+                        "A folder of your own texts, stocks and designs");
+    command->callback([&task, &world, options] {
+        if (!options->offset.empty()) read_offset(options->offset, options->choice);
+        task = [&world, options] { return render(*options, world); };
+    });
+}
+
+}  // namespace gallipot::command

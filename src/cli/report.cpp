@@ -1,0 +1,188 @@
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+#include <ostream>
+
+#include "base/system/files.hpp"
+#include "cli/command.hpp"
+#include "cli/misfits.hpp"
+#include "cli/papers.hpp"
+#include "cli/person.hpp"
+#include "cli/report_json.hpp"
+#include "cli/report_text.hpp"
+#include "cli/session.hpp"
+#include "cli/terminal.hpp"
+#include "cli/visit_log.hpp"
+#include "papers/document/report_sheets.hpp"
+#include "papers/document/round_calendar.hpp"
+#include "papers/layout/flow.hpp"
+#include "papers/layout/misfit.hpp"
+#include "papers/pdf/writer.hpp"
+#include "tracking/analysis/rounds.hpp"
+
+namespace gallipot::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Options {
+    std::string job;
+    std::string output;
+    std::string as_of;
+    std::string calendar;
+    std::string templates;
+    std::vector<std::string> languages;
+    bool json = false;
+};
+
+/// None for what is not a day written like 2027-03-18.
+std::optional<analysis::Day> read_day(const std::string& text) {
+    constexpr std::size_t length = 10;
+    if (text.size() != length) return std::nullopt;
+    const auto noon = log::parse_time(text + " 12:00", log::Zone::of_machine());
+    if (!noon) return std::nullopt;
+    return analysis::day_of(*noon);
+}
+
+/// The visits on record; none when nobody has recorded any.
+analysis::Histories read_histories(const Session& session,
+                                   const std::vector<analysis::Site>& sites) {
+    std::vector<std::string> ids;
+    ids.reserve(sites.size());
+    for (const auto& site : sites) ids.push_back(site.id);
+    analysis::Histories histories(ids);
+    std::error_code ignored;
+    if (!fs::exists(log::file_beside(session.file), ignored)) return histories;
+    open_log(session.file).each(log::Log::Which::standing, [&](const log::Entry& entry) {
+        histories.add(entry.visit);
+        return true;
+    });
+    return histories;
+}
+
+/// FILE for the first language, FILE-es for the others.
+fs::path file_for(const fs::path& file, const std::string& language, bool first) {
+    if (first) return file;
+    fs::path other = file;
+    other.replace_filename(file.stem().string() + "-" + language + file.extension().string());
+    return other;
+}
+
+class Reporter {
+  public:
+    Reporter(const Options& options, World& world)
+        : options_(options),
+          world_(world),
+          session_(
+              open_session(options.job, find_data(options.templates), SecretPolicy::only_read)) {}
+
+    Exit run() {
+        if (!session_.good()) return tell(session_, world_);
+        if (!speaks(session_, options_.languages, world_)) return Exit::wrong_usage;
+        const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
+                                                : *read_day(options_.as_of);
+        const auto sites = analysis::sites(*session_.job, session_.plan);
+        const auto histories = read_histories(session_, sites);
+        const auto report = analysis::report(sites, histories, day);
+        const auto walks = analysis::rounds(report, session_.plan.walk);
+
+        std::vector<std::pair<fs::path, std::string>> files;
+        const auto languages = wanted_languages();
+        for (const auto& language : languages) {
+            const bool first = language == languages.front();
+            const document::PlotSource source{*session_.job, sites, histories, report,
+                                              session_.words(language)};
+            if (session_.found.has_errors()) break;
+            if (!options_.output.empty())
+                files.emplace_back(file_for(options_.output, language, first), pdf(source, walks));
+            if (first && !options_.calendar.empty()) {
+                std::string rounds =
+                    document::rounds_calendar(*session_.job, report, walks, source.words);
+                if (rounds.empty())
+                    complain(world_) << "nothing is to be visited, so no calendar is written\n";
+                else
+                    files.emplace_back(options_.calendar, std::move(rounds));
+            }
+            if (first && options_.json)
+                world_.out << report_json(report, session_.plan, walks, source.words);
+        }
+        if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
+            const text::Catalog& words = words_to_show();
+            if (!session_.found.has_errors())
+                world_.out << report_text({*session_.job, sites, histories, report, words},
+                                          session_.plan, walks, terminal_of_results(world_));
+        }
+        const Exit exit = tell(session_, world_);
+        if (exit != Exit::done) return exit;
+        system::FileSet set;
+        for (const auto& [path, bytes] : files) set.add(path, bytes);
+        set.put_in_place();
+        if (!options_.json)
+            for (const auto& [path, bytes] : files) world_.out << path.string() << '\n';
+        return exit;
+    }
+
+  private:
+    [[nodiscard]] std::vector<std::string> wanted_languages() const {
+        if (!options_.languages.empty()) return options_.languages;
+        std::vector<std::string> all;
+        for (const auto& language : session_.job->languages) all.push_back(*language);
+        return all;
+    }
+
+    /// What stands in the terminal is for whoever looks, unless they say in which language.
+    [[nodiscard]] const text::Catalog& words_to_show() {
+        return options_.languages.empty() ? words_for_person(session_, world_)
+                                          : session_.words(options_.languages.front());
+    }
+
+    /// Empty when something does not fit, which is told as an error of the job.
+    std::string pdf(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
+        if (!faces_.regular)
+            faces_ = fonts::find((session_.data.fonts / "fonts.yaml").string(),
+                                 world_.environment("GALLIPOT_FONTS").value_or(""));
+        document::Document document;
+        document.title = *source.job.title + ": " + source.words("paper.report");
+        document.author = source.job.by ? **source.job.by : "";
+        document.language = source.words.tag();
+        document.sheets = document::report_sheets(source, session_.plan, walks, session_.who);
+        const auto style =
+            *source.job.paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
+        try {
+            return pdf::write(layout::lay_out(document, style, faces_), faces_);
+        } catch (const layout::LayoutError& error) {
+            tell_misfits(error.misfits(), source.job.source, session_.found);
+            return {};
+        }
+    }
+
+    const Options& options_;
+    World& world_;
+    Session session_;
+    fonts::Faces faces_;
+};
+
+}  // namespace
+
+void add_report(CLI::App& app, Task& task, World& world) {
+    auto* command = app.add_subcommand("report", "How it is going, and what to do next");
+    auto options = std::make_shared<Options>();
+    command->add_option("JOB", options->job, "The job file")->required();
+    command->add_option("-o,--output", options->output,
+                        "Write it as a PDF with plots, one for each of the job's languages");
+    command->add_option("--calendar", options->calendar,
+                        "Write the next rounds as an iCalendar file");
+    command->add_flag("--json", options->json, "As JSON, for programs");
+    command->add_option("--as-of", options->as_of, "How it stood at the end of a day, 2027-03-18");
+    command->add_option("--language", options->languages, "In these of the job's languages")
+        ->delimiter(',');
+    command->add_option("--templates", options->templates, "A folder of your own texts");
+    command->callback([&task, &world, options] {
+        if (!options->as_of.empty() && !read_day(options->as_of))
+            throw CLI::ValidationError(
+                "--as-of", "'" + options->as_of + "' will not do; write a day like 2027-03-18");
+        task = [&world, options] { return Reporter(*options, world).run(); };
+    });
+}
+
+}  // namespace gallipot::command

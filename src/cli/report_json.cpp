@@ -1,0 +1,164 @@
+#include "cli/report_json.hpp"
+
+#include <array>
+#include <fmt/format.h>
+
+#include "cli/figure.hpp"
+#include "papers/document/bait_strength.hpp"
+#include "papers/document/verdict_words.hpp"
+
+namespace gallipot::command {
+namespace {
+
+using analysis::Day;
+
+Json iso(Day day) {
+    const std::chrono::year_month_day date(day);
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+Json iso(analysis::LocalTime time) {
+    return iso(analysis::day_of(time));
+}
+
+std::string_view word(analysis::Action action) {
+    constexpr std::array<std::string_view, 13> words{"call a licensed professional",
+                                                     "find",
+                                                     "wipe up",
+                                                     "put back",
+                                                     "visit",
+                                                     "replace",
+                                                     "clear the holes",
+                                                     "top up",
+                                                     "move it",
+                                                     "change the bait",
+                                                     "take up",
+                                                     "keep going until",
+                                                     "next visit"};
+    return words.at(static_cast<std::size_t>(action));
+}
+
+/// "none" where the action says it itself.
+std::string_view word(analysis::Why why) {
+    constexpr std::array<std::string_view, 16> words{
+        "none",       "past its time", "spoilt",         "dry",
+        "runs empty", "came back",     "worse",          "no fall",
+        "too long",   "in wood",       "place at fault", "none came",
+        "gone",       "take up then",  "result by then", "call a licensed professional then"};
+    return words.at(static_cast<std::size_t>(why));
+}
+
+std::string_view word(analysis::Verdict verdict) {
+    constexpr std::array<std::string_view, 14> words{
+        "not started", "never visited", "not counted", "counted once", "none seen",
+        "gone",        "falling",       "lower",       "no change",    "rising",
+        "rebound",     "stalled",       "taken up",    "control"};
+    return words.at(static_cast<std::size_t>(verdict));
+}
+
+Json json(const std::vector<analysis::Step>& steps) {
+    Json all = Json::array();
+    for (const analysis::Step& step : steps)
+        all.push_back({{"do", word(step.action)}, {"on", iso(step.on)}, {"why", word(step.why)}});
+    return all;
+}
+
+/// The figures that a station and the job as a whole have in common.
+void add_trend(Json& out, const analysis::Trend& t, const analysis::Efficacy& efficacy) {
+    const auto by = [&](analysis::Formula formula) {
+        return efficacy.formula == formula ? figure(efficacy.percent) : Json(nullptr);
+    };
+    const bool compared = t.counts > 1;
+    out["change_percent"] = compared ? figure(t.change_percent) : Json(nullptr);
+    out["henderson_tilton_percent"] = by(analysis::Formula::henderson_tilton);
+    out["abbott_percent"] = by(analysis::Formula::abbott);
+    out["half_days"] = t.half ? figure(t.half->days) : Json(nullptr);
+    out["half_days_low"] = t.half ? figure(t.half->low) : Json(nullptr);
+    out["half_days_high"] = t.half ? figure(t.half->high) : Json(nullptr);
+    out["tenth_days"] = t.tenth ? figure(t.tenth->days) : Json(nullptr);
+    out["tenth_days_low"] = t.tenth ? figure(t.tenth->low) : Json(nullptr);
+    out["tenth_days_high"] = t.tenth ? figure(t.tenth->high) : Json(nullptr);
+    out["counts"] = t.counts;
+    out["first_seen"] = t.counts > 0 ? figure(t.first.seen) : Json(nullptr);
+    out["first_on"] = t.counts > 0 ? iso(t.first.time) : Json(nullptr);
+    out["last_seen"] = t.counts > 0 ? figure(t.last.seen) : Json(nullptr);
+    out["last_on"] = t.counts > 0 ? iso(t.last.time) : Json(nullptr);
+}
+
+/// Boric acid equivalent of an open bait, by the level read last.
+Json json(const std::optional<document::BaitStrength>& strength) {
+    if (!strength) return nullptr;
+    const auto& [percent, water] = strength->reading;
+    return {{"on", iso(strength->on)},
+            {"percent_w_w", figure(percent.usual * 100)},
+            {"percent_w_w_low", figure(percent.low * 100)},
+            {"percent_w_w_high", figure(percent.high * 100)},
+            {"add_water_mL", figure(units::in_mL(water.usual))},
+            {"add_water_mL_high", figure(units::in_mL(water.high))}};
+}
+
+Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as_of,
+          const text::Catalog& words) {
+    Json out{{"id", station.id}};
+    add_trend(out, station.trend, station.efficacy);
+    const analysis::Level* level = station.feeding.first_empty();
+    out["empty_on"] = level ? iso(level->empty->at) : Json(nullptr);
+    out["empty_on_low"] = level ? iso(level->empty->low) : Json(nullptr);
+    out["empty_on_high"] = level && level->empty->high ? iso(*level->empty->high) : Json(nullptr);
+    if (level == nullptr && !station.feeding.levels.empty())
+        level = &station.feeding.levels.front();
+    out["level_percent"] = level ? figure(level->left_percent) : Json(nullptr);
+    out["percent_per_day"] = level ? figure(level->percent_per_day) : Json(nullptr);
+    out["boric_acid_equivalent"] = json(document::bait_strength(plan, station));
+    Json flags = Json::array();
+    for (const analysis::Flag flag : station.flags) flags.push_back(analysis::word(flag));
+    out["flags"] = std::move(flags);
+    out["outcome"] = word(station.verdict);
+    out["verdict"] = document::verdict_sentence(station, as_of, words);
+    out["effect"] = document::effect_sentence(station.efficacy, words);
+    out["caution"] = document::caution_sentence(station.caution, words);
+    out["next"] = json(station.steps);
+    return out;
+}
+
+}  // namespace
+
+std::string report_json(const analysis::Report& report, const plan::Plan& plan,
+                        const std::vector<analysis::Round>& walks, const text::Catalog& words) {
+    Json stations = Json::array();
+    for (const auto& station : report.stations)
+        stations.push_back(json(station, plan, report.as_of, words));
+    Json all = Json::object();
+    add_trend(all, report.trend, report.efficacy);
+    Json used = Json::array();
+    for (const auto& use : report.used)
+        used.push_back({{"mix", use.mix},
+                        {"put_out_containers", figure(use.containers.put_out)},
+                        {"gone_containers", figure(use.containers.gone)},
+                        {"put_out_mL", figure(units::in_mL(use.put_out))},
+                        {"gone_mL", figure(units::in_mL(use.gone))},
+                        {"at_most", use.containers.at_most},
+                        {"cost", figure(use.cost)}});
+    Json visits = Json::array();
+    for (const auto& walk : walks) {
+        Json stops = Json::array();
+        for (const auto& stop : walk.stops)
+            stops.push_back({{"id", report.stations[stop.station].id}, {"next", json(stop.steps)}});
+        visits.push_back({{"on", iso(walk.on)}, {"stations", std::move(stops)}});
+    }
+    Json left_out = Json::object();
+    for (const auto& [id, number] : report.strangers) left_out[id] = number;
+    const Json out{{"as_of", iso(report.as_of)},
+                   {"stations", std::move(stations)},
+                   {"all", std::move(all)},
+                   {"outcome", word(report.verdict)},
+                   {"verdict", document::verdict_sentence(report, words)},
+                   {"effect", document::effect_sentence(report.efficacy, words)},
+                   {"caution", document::caution_sentence(report.caution, words)},
+                   {"used", std::move(used)},
+                   {"next_visits", std::move(visits)},
+                   {"visits_left_out", std::move(left_out)}};
+    return out.dump(2) + '\n';
+}
+
+}  // namespace gallipot::command

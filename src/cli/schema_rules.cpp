@@ -1,0 +1,131 @@
+#include "cli/schema_rules.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/units/pattern.hpp"
+
+namespace gallipot::command {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+/// Only one of the keys, which must be there.
+Json one_of_keys(std::initializer_list<const char*> keys) {
+    Json alternatives = Json::array();
+    for (const char* key : keys) alternatives.push_back({{"required", {key}}});
+    return alternatives;
+}
+
+/// None of the keys.
+Json none_of_keys(std::initializer_list<const char*> keys) {
+    Json alternatives = Json::array();
+    for (const char* key : keys) alternatives.push_back({{"required", {key}}});
+    return {{"not", {{"anyOf", std::move(alternatives)}}}};
+}
+
+Json with(const char* key, Json value) {
+    return {{"properties", {{key, std::move(value)}}}};
+}
+
+Json marks_of(units::Dimension dimension) {
+    return with("marks", {{"pattern", "^" + units::quantity_pattern(dimension) + "$"}});
+}
+
+Json is_control() {
+    Json control = with("control", {{"const", true}});
+    control["required"] = {"control"};
+    return control;
+}
+
+/// Nothing is set out at a control; any other station has a mix, in a container or on a surface.
+Json kinds_of_station() {
+    Json bait = {{"required", {"mix"}},
+                 {"oneOf", one_of_keys({"container", "area"})},
+                 {"dependencies", {{"count", {"container"}}, {"coats", {"area"}}}}};
+    bait.update(none_of_keys({"against"}));
+    return {{"if", is_control()},
+            {"then", none_of_keys({"mix", "container", "area", "count", "coats"})},
+            {"else", std::move(bait)}};
+}
+
+/// "percent" or "parts", as the mix is; parts have no rest and no limits.
+Json amounts_of_mix() {
+    const auto stated = [](const char* wanted, const char* other) {
+        Json rule = {{"required", {wanted}}};
+        rule.update(none_of_keys({other}));
+        return rule;
+    };
+    const auto each = [](Json rule) {
+        return with("ingredients", {{"additionalProperties",
+                                     {{"if", {{"type", "object"}}}, {"then", std::move(rule)}}}});
+    };
+    Json in_parts = each(stated("parts", "percent"));
+    in_parts["properties"]["ingredients"]["additionalProperties"]["not"] = {{"const", "rest"}};
+    in_parts.update(none_of_keys({"limits"}));
+    const Json parts = with("basis", {{"enum", {"parts by volume", "parts by mass"}}});
+    return {
+        {"if", parts}, {"then", std::move(in_parts)}, {"else", each(stated("percent", "parts"))}};
+}
+
+}  // namespace
+
+std::string date_pattern() {
+    // 2100 has no 29 February.
+    constexpr const char* leap =
+        "(?:20(?:[02468][048]|[13579][26])|21(?:0[48]|[2468][048]|[13579][26]))";
+    return fmt::format(
+        "(?:2[01][0-9]{{2}}-(?:(?:0[13578]|1[02])-(?:0[1-9]|[12][0-9]|3[01])|"
+        "(?:0[469]|11)-(?:0[1-9]|[12][0-9]|30)|02-(?:0[1-9]|1[0-9]|2[0-8]))|{}-02-29)",
+        leap);
+}
+
+std::string time_pattern() {
+    return date_pattern() + "[ T](?:[01][0-9]|2[0-3]):[0-5][0-9]";
+}
+
+std::string openings_pattern() {
+    return fmt::format(
+        "^(?:closed|open top|(?:[1-9][0-9]?|1[0-9]{{2}}|200) (?:side holes?|holes? in the lid) of "
+        "{})$",
+        units::quantity_pattern(units::Dimension::length));
+}
+
+std::string pattern_of(std::string_view path) {
+    if (path == "languages.*") return "^[a-z]{2,3}(?:-[A-Za-z0-9]{1,8})*$";
+    if (path == "currency") return "^[A-Z]{3}$";
+    if (path == "time_zone") return "^[A-Za-z][A-Za-z0-9/_+-]*$";
+    if (path == "log.address") {
+        return "^https?://(?:[0-9A-Za-z][0-9A-Za-z.-]*|\\[[0-9A-Fa-f:.]{2,}\\])"
+               "(?::[1-9][0-9]{0,4})?(?:[/?#][!-~]*)?$";
+    }
+    return {};
+}
+
+void add_rules_between_keys(std::string_view path, Json& schema) {
+    if (path.empty()) {
+        // What is set out anywhere is a mix.
+        schema["if"] = with("stations", {{"type", "array"}, {"contains", {{"not", is_control()}}}});
+        schema["then"] = with("mixes", {{"minProperties", 1}});
+        schema["then"]["required"] = {"mixes"};
+    } else if (path == "measures.*") {
+        // A spoon is a text, of which none of this holds.
+        schema["if"] = {{"type", "object"}};
+        schema["then"] = {{"oneOf", one_of_keys({"jug", "syringe", "scale"})},
+                          {"if", {{"required", {"scale"}}}},
+                          {"then", marks_of(units::Dimension::mass)},
+                          {"else", marks_of(units::Dimension::volume)}};
+    } else if (path == "supplies.*") {
+        schema["dependencies"] = {{"price", {"pack"}}};
+        schema["not"] = {{"required", {"strength", "substance"}}};
+    } else if (path == "containers.*.body") {
+        schema["dependencies"] = {{"diameter", {"height"}}, {"height", {"diameter"}}};
+    } else if (path == "mixes.*") {
+        schema.update(amounts_of_mix());
+    } else if (path == "stations.*") {
+        schema.update(kinds_of_station());
+    }
+}
+
+}  // namespace gallipot::command

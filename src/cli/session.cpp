@@ -1,0 +1,174 @@
+#include "cli/session.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "base/system/files.hpp"
+#include "base/system/parallel.hpp"
+#include "cli/terminal.hpp"
+#include "domain/job/reader.hpp"
+#include "domain/plan/planner.hpp"
+#include "tracking/log/zone.hpp"
+
+namespace gallipot::command {
+namespace fs = std::filesystem;
+namespace {
+
+/// Codes carry a key when they open a log of ours, not a page of the user's own.
+bool needs_secret(const job::Job& job) {
+    return job.log.address && !keys::own_page(**job.log.address);
+}
+
+/// What a station's code holds when it opens something; the text of its facts is the label's to
+/// write, in the words of the language.
+std::string link_for(const Session& session, const job::Station& station) {
+    const job::Job& job = *session.job;
+    if (!job.log.address) return {};
+    if (!needs_secret(job)) return keys::link(**job.log.address, *station.id, "");
+    if (!session.secret) return {};
+    return keys::link(**job.log.address, *station.id,
+                      keys::station_key(*session.secret, *station.id));
+}
+
+void check_languages(Session& session) {
+    const std::set<std::string> there = languages_there(session.data);
+    for (const auto& language : session.job->languages) {
+        if (there.count(*language) != 0) continue;
+        session.found.error(
+            "unknown-language", language.place,
+            fmt::format("there are no texts in the language '{}'", *language),
+            fmt::format("choose among {}, or add text/{}.yaml to a folder of your own and name the "
+                        "folder with --templates",
+                        fmt::join(there, ", "), *language));
+    }
+}
+
+/// That it looks like one the job's reader has seen to; which there are only the tables know.
+void check_time_zone(Session& session) {
+    const auto& zone = session.job->time_zone;
+    if (!zone || log::Zone::find(**zone)) return;
+    const std::string near = diag::nearest(**zone, log::Zone::names());
+    session.found.error("unknown-time-zone", zone->place,
+                        fmt::format("there is no time zone '{}'", **zone),
+                        near.empty() ? "write its IANA name, as in Australia/Sydney"
+                                     : fmt::format("did you mean '{}'?", near));
+}
+
+}  // namespace
+
+std::vector<std::string> text_folders(const DataFolders& data) {
+    std::vector<std::string> folders{data.templates.string()};
+    if (data.own_templates) folders.push_back(data.own_templates->string());
+    return folders;
+}
+
+std::set<std::string> languages_there(const DataFolders& data) {
+    std::set<std::string> there;
+    for (const std::string& folder : text_folders(data))
+        for (const std::string& language : text::languages(folder)) there.insert(language);
+    return there;
+}
+
+fs::path secret_path(const fs::path& job_file) {
+    return fs::path(job_file).replace_extension(".secret");
+}
+
+void read_secret(Session& session, SecretPolicy policy) {
+    const fs::path path = secret_path(session.file);
+    auto text = system::read_if_there(path);
+    if (!text) {
+        const keys::Secret secret = keys::make_secret();
+        session.secret_is_new = true;
+        // A secret that is not kept would make a link that no later run knows.
+        if (policy == SecretPolicy::only_read) return;
+        if (system::write_new(path, keys::print(secret), system::Privacy::owner_only)) {
+            session.secret = secret;
+            return;
+        }
+        // Another gallipot was quicker: what it wrote holds.
+        session.secret_is_new = false;
+        text = system::read_file(path);
+    }
+    session.secret = keys::parse(
+        std::make_shared<const diag::Source>(diag::Source{path.string(), *text}), session.found);
+}
+
+const text::Catalog& Session::words(const std::string& language) {
+    const auto known = catalogs_.find(language);
+    if (known != catalogs_.end()) return known->second;
+    const std::string region = job ? *job->help.region : std::string();
+    const text::Catalog& read =
+        catalogs_.try_emplace(language, text_folders(data), language, region, found).first->second;
+    check_own_words(read);
+    return read;
+}
+
+void Session::check_own_words(const text::Catalog& read) {
+    if (!data.own_templates || found.has_errors()) return;
+    const text::Catalog ours(data.templates.string(), "en", job ? *job->help.region : std::string(),
+                             found);
+    text::compare(ours, read, found);
+}
+
+void Session::read_words(const std::vector<std::string>& languages, std::size_t threads) {
+    std::vector<std::string> unread;
+    for (const auto& language : languages)
+        if (catalogs_.find(language) == catalogs_.end()) unread.push_back(language);
+    const std::string region = job ? *job->help.region : std::string();
+    std::vector<std::optional<text::Catalog>> read(unread.size());
+    std::vector<diag::Diagnostics> faults(unread.size());
+    system::in_parallel(unread.size(), threads, [&](std::size_t i) {
+        read[i].emplace(text_folders(data), unread[i], region, faults[i]);
+    });
+    for (std::size_t i = 0; i < unread.size(); ++i) {
+        found.append(faults[i]);
+        check_own_words(catalogs_.try_emplace(unread[i], std::move(*read[i])).first->second);
+    }
+}
+
+Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy policy) {
+    Session session;
+    session.file = file;
+    session.data = data;
+    const auto source =
+        std::make_shared<const diag::Source>(diag::Source{file.string(), system::read_file(file)});
+    session.job = job::read_job(source, session.found);
+    if (session.job) {
+        check_languages(session);
+        check_time_zone(session);
+    }
+    if (!session.good()) return session;
+    session.who = safety::who_to_call(session.job->help, session.found);
+    if (needs_secret(*session.job)) read_secret(session, policy);
+    session.plan = plan::make_plan(
+        *session.job, [&](const job::Station& station) { return link_for(session, station); },
+        session.found);
+    return session;
+}
+
+void tell_of_new_secret(const Session& session, World& world) {
+    if (!session.secret_is_new) return;
+    world.err << "gallipot: made " << secret_path(session.file).string()
+              << ", the secret behind the codes; keep it. Labels printed with another secret open "
+                 "nothing any more: replace them\n";
+}
+
+bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world) {
+    std::vector<std::string> spoken;
+    for (const auto& language : session.job->languages) spoken.push_back(*language);
+    for (const std::string& language : wanted) {
+        if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
+        complain(world) << fmt::format("--language {}: the job's languages are {}\n", language,
+                                       fmt::join(spoken, ", "));
+        return false;
+    }
+    return true;
+}
+
+Exit tell(const Session& session, World& world) {
+    world.err << print(session.found, world);
+    return session.good() ? Exit::done : Exit::bad_input;
+}
+
+}  // namespace gallipot::command

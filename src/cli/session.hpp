@@ -1,0 +1,90 @@
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "base/diag/diagnostic.hpp"
+#include "cli/command.hpp"
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "domain/safety/who_to_call.hpp"
+#include "papers/text/catalog.hpp"
+#include "tracking/keys/keys.hpp"
+
+namespace gallipot::command {
+
+/// Folders that hold templates/ and fonts/: the user's own first (--templates), then ours.
+struct DataFolders {
+    std::optional<std::filesystem::path> own_templates;
+    std::filesystem::path templates;
+    std::filesystem::path fonts;
+    std::filesystem::path examples;
+};
+
+/// The folder above bin/ or libexec/gallipot/, in which the program stands.
+std::filesystem::path installed_in();
+
+/// Where our data is: share/gallipot in there. Throws system::SystemError.
+/// `own_templates` is empty when the user gave none.
+DataFolders find_data(const std::filesystem::path& own_templates = {});
+
+/// The folders with texts: ours give every text, the user's own words some of it anew.
+std::vector<std::string> text_folders(const DataFolders& data);
+
+/// The languages that there are texts in.
+std::set<std::string> languages_there(const DataFolders& data);
+
+/// What may be done about a secret that is needed and not there yet.
+enum class SecretPolicy { create, only_read };
+
+/// One job, read and planned, with all that was found on the way.
+struct Session {
+    std::filesystem::path file;
+    DataFolders data;
+    std::optional<job::Job> job;
+    std::optional<keys::Secret> secret;  ///< none when the codes need no keys
+    bool secret_is_new = false;
+    safety::WhoToCall who;
+    plan::Plan plan;  ///< only meaningful when there are no errors
+    diag::Diagnostics found;
+
+    [[nodiscard]] bool good() const { return job.has_value() && !found.has_errors(); }
+    /// Reads the words of these languages, several at a time. Errors in a file go to `found`.
+    void read_words(const std::vector<std::string>& languages, std::size_t threads);
+    /// The words of one of the job's languages; read once. Errors in a file go to `found`.
+    const text::Catalog& words(const std::string& language);
+
+  private:
+    /// Ours are whole, as tests see to; the user's own may lack what a paper will ask for.
+    void check_own_words(const text::Catalog& read);
+
+    std::map<std::string, text::Catalog> catalogs_;
+};
+
+/// Reads and plans `file`. The secret beside the job (JOB.secret) is made when the job's codes need
+/// one, it is missing and `policy` allows. Throws system::SystemError.
+Session open_session(const std::filesystem::path& file, const DataFolders& data,
+                     SecretPolicy policy);
+
+/// Reads the secret, or makes one if that is allowed and there is none. Errors in the file go to
+/// `session.found`.
+void read_secret(Session& session, SecretPolicy policy);
+
+/// Where the secret of a job lies.
+std::filesystem::path secret_path(const std::filesystem::path& job_file);
+
+/// Says on standard error that a secret was made, and what that means for labels printed before.
+void tell_of_new_secret(const Session& session, World& world);
+
+/// Whether the job has all these languages; says on standard error which it lacks.
+bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world);
+
+/// Prints what was found to standard error; the exit code that follows from it.
+Exit tell(const Session& session, World& world);
+
+}  // namespace gallipot::command

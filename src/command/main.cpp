@@ -1,5 +1,0 @@
-#include "command/command.hpp"
-
-int main(int argc, char** argv) {
-    return gallipot::command::start(argc, argv);
-}

@@ -1,0 +1,94 @@
+#include "domain/job/bounds.hpp"
+
+#include <fmt/format.h>
+#include <stdexcept>
+
+namespace gallipot::job {
+
+namespace {
+
+/// "0.5", "1000000": no exponent, no needless zeros.
+std::string plain(double value) {
+    std::string text = fmt::format("{:.6f}", value);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
+/// In the largest unit in which it is one or more.
+std::string time(double days) {
+    constexpr double year = 365.25;
+    constexpr double hours = 24;
+    constexpr double minutes = 1440;
+    const auto so_many = [](double n, const char* one, const char* many) {
+        return fmt::format("{:.6g} {}", n, n == 1 ? one : many);
+    };
+    if (days >= year) return so_many(days / year, "year", "years");
+    if (days >= 1) return so_many(days, "day", "days");
+    constexpr double almost = 1 - 1e-9;  // 1/24 of a day comes to a little less
+    if (days * hours >= almost) return so_many(days * hours, "hour", "hours");
+    return so_many(days * minutes, "minute", "minutes");
+}
+
+/// The table's unit for what is written as this type; nullptr for what is no single quantity.
+const char* unit_of(Type type) {
+    switch (type) {
+        case Type::number:
+        case Type::whole:
+        case Type::amount:
+            return "";
+        case Type::volume:
+        case Type::measure:
+            return " mL";
+        case Type::mass:
+            return " g";
+        case Type::mass_or_volume:
+            return " g or mL";
+        case Type::length:
+            return " mm";
+        case Type::area:
+            return " m2";
+        case Type::density:
+        case Type::density_or_range:
+            return " g/mL";
+        case Type::temperature:
+            return " C";
+        case Type::share:
+            return " %";
+        case Type::point:
+            return " m";
+        default:
+            return nullptr;
+    }
+}
+
+}  // namespace
+
+std::string bounds_in_words(const Key& key) {
+    if (key.least == 0 && key.most == 0) return {};
+    const std::string least = plain(key.least);
+    const std::string most = plain(key.most);
+    switch (key.type) {
+        case Type::text:
+        case Type::id:
+        case Type::openings:
+            return least == most ? fmt::format("{} characters", least)
+                                 : fmt::format("{} to {} characters", least, most);
+        case Type::list:
+        case Type::named:
+            return fmt::format("{} to {} entries", least, most);
+        case Type::mapping:
+            return fmt::format("a name of {} to {} characters", least, most);
+        case Type::outline:
+            return fmt::format("{} to {} corners", least, most);
+        case Type::duration:
+            return fmt::format("{} to {}", time(key.least), time(key.most));
+        default:
+            break;
+    }
+    const char* unit = unit_of(key.type);
+    if (unit == nullptr) throw std::logic_error("bounds without a unit");
+    return fmt::format("{} to {}{}", least, most, unit);
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,76 @@
+#include <fmt/format.h>
+#include <map>
+#include <numbers>
+
+#include "domain/job/openings.hpp"
+#include "domain/job/sections.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Node;
+
+template <class Q>
+std::optional<Q> value_of(const std::optional<At<Q>>& read) {
+    return read ? std::optional<Q>(**read) : std::nullopt;
+}
+
+Body read_body(const Node& node, std::string_view who, Reading& reading) {
+    const Fields fields(node, "containers.*.body", fmt::format("the body of {}", who), reading);
+    Body body;
+    body.place = node.place;
+    body.diameter = value_of(fields.length("diameter"));
+    body.height = value_of(fields.length("height"));
+    body.lid = value_of(fields.length("lid"));
+    for (const auto& [has, lacks] :
+         {std::pair("diameter", "height"), std::pair("height", "diameter")}) {
+        if (!fields.has(has) || fields.has(lacks)) continue;
+        reading.out.error("missing-key", node.place,
+                          fmt::format("a wall's {} needs its {} too", has, lacks),
+                          fmt::format("add {}: {}", lacks, fields.rule(lacks).example));
+    }
+    return body;
+}
+
+Container read_container(const Node& id, const Node& node, Reading& reading) {
+    const std::string who = fmt::format("the container '{}'", id.text);
+    const Fields fields(node, "containers.*", who, reading);
+    Container container;
+    container.id = id.text;
+    container.place = id.place;
+    keep(container.holds, fields.volume("holds"));
+    keep(container.fill, fields.volume("fill"));
+    container.exposure = fields.area("exposure");
+    if (const Node* body = fields.find("body")) container.body = read_body(*body, who, reading);
+    if (const Node* openings = fields.find("openings")) {
+        container.openings =
+            read_openings(*openings, fields.rule("openings"), container.body, reading);
+    }
+    const bool both = was_read(container.holds) && was_read(container.fill);
+    if (both && *container.fill > *container.holds) {
+        reading.out.error("fill-above-holds", container.fill.place,
+                          fmt::format("{} is filled with more than it holds", who),
+                          fmt::format("write at most {}", fields.find("holds")->text));
+    }
+    return container;
+}
+
+}  // namespace
+
+void read_containers(const Fields& top, Job& job, Reading& reading) {
+    std::map<std::string, int> lines;
+    for (const auto& [id, node] : top.named("containers")) {
+        read_id(id, *find_key("containers.*"), reading);
+        const auto [first, is_new] = lines.emplace(folded(id.text), id.place.line);
+        if (!is_new) {
+            reading.out.error("duplicate-name", id.place,
+                              fmt::format("'{}' differs only in letter case from line {}", id.text,
+                                          first->second),
+                              "give each container a name of its own");
+        }
+        job.containers.push_back(read_container(id, node, reading));
+    }
+}
+
+}  // namespace gallipot::job

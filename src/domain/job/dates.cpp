@@ -1,0 +1,114 @@
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+#include <string_view>
+
+#include "domain/job/values.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Node;
+
+constexpr int first_year = 2000;
+constexpr int last_year = 2199;
+
+/// Whether `text` looks like `pattern`, in which 9 stands for any digit.
+bool looks_like(std::string_view text, std::string_view pattern) {
+    return text.size() == pattern.size() &&
+           std::equal(text.begin(), text.end(), pattern.begin(),
+                      [](char c, char p) { return p == '9' ? c >= '0' && c <= '9' : c == p; });
+}
+
+int number_at(std::string_view text, std::size_t at, std::size_t digits) {
+    int value = 0;
+    for (std::size_t i = at; i < at + digits; ++i) value = value * 10 + (text[i] - '0');
+    return value;
+}
+
+constexpr std::array<std::string_view, 12> months = {
+    "January", "February", "March",     "April",   "May",      "June",
+    "July",    "August",   "September", "October", "November", "December"};
+
+/// The date that "2027-03-02" names, or an error about it.
+std::optional<Date> checked_date(std::string_view text, const Node& node, Reading& reading) {
+    using namespace std::chrono;
+    const int y = number_at(text, 0, 4);
+    const auto m = static_cast<unsigned>(number_at(text, 5, 2));
+    const auto d = static_cast<unsigned>(number_at(text, 8, 2));
+    const auto wrong = [&](std::string why, std::string hint) -> std::optional<Date> {
+        reading.out.error("bad-date", node.place, fmt::format("{} does not exist: {}", text, why),
+                          std::move(hint));
+        return {};
+    };
+    if (y < first_year || y > last_year) {
+        reading.out.error("bad-date", node.place, fmt::format("the year {} makes no sense here", y),
+                          fmt::format("write a year from {} to {}", first_year, last_year));
+        return {};
+    }
+    if (m < 1 || m > 12) {
+        return wrong(
+            "there are 12 months",
+            d >= 1 && d <= 12 && m <= 31
+                ? fmt::format("write {:04}-{:02}-{:02} if year, month, day are meant", y, d, m)
+                : "write year-month-day, like 2027-03-02");
+    }
+    const year_month_day date{year{y}, month{m}, day{d}};
+    if (date.ok()) return date;
+    const auto last = static_cast<unsigned>((year{y} / month{m} / std::chrono::last).day());
+    return wrong(fmt::format("{} {} has {} days", months.at(m - 1), y, last),
+                 fmt::format("write a day from 01 to {}", last));
+}
+
+}  // namespace
+
+std::optional<At<Date>> read_date(const Node& node, const Key& key, Reading& reading) {
+    if (!is_scalar(node, key, reading)) return {};
+    if (!looks_like(node.text, "9999-99-99")) {
+        reading.out.error("bad-date", node.place,
+                          fmt::format("'{}' is not a date written year-month-day", node.text),
+                          write_example(key));
+        return {};
+    }
+    const auto date = checked_date(node.text, node, reading);
+    if (!date) return {};
+    return At<Date>{*date, node.place};
+}
+
+std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, Reading& reading) {
+    if (!is_scalar(node, key, reading)) return {};
+    const std::string_view text = node.text;
+    const auto wrong = [&](std::string message, std::string hint) -> std::optional<At<LocalTime>> {
+        reading.out.error("bad-time", node.place, std::move(message), std::move(hint));
+        return {};
+    };
+    if (looks_like(text, "9999-99-99")) {
+        return wrong(fmt::format("'{}' has no time of day", text),
+                     fmt::format("write {}: {} 19:30", key.name(), text));
+    }
+    if (!looks_like(text, "9999-99-99 99:99") && !looks_like(text, "9999-99-99T99:99")) {
+        const bool longer =
+            text.size() > 16 && (looks_like(text.substr(0, 16), "9999-99-99 99:99") ||
+                                 looks_like(text.substr(0, 16), "9999-99-99T99:99"));
+        if (longer) {
+            return wrong(
+                fmt::format("'{}' is more than a date and time", text),
+                fmt::format("write {}: {}; no seconds, no zone", key.name(), text.substr(0, 16)));
+        }
+        return wrong(fmt::format("'{}' is not a date and time", text), write_example(key));
+    }
+    const auto date = checked_date(text.substr(0, 10), node, reading);
+    if (!date) return {};
+    const int hour = number_at(text, 11, 2);
+    const int minute = number_at(text, 14, 2);
+    if (hour > 23 || minute > 59) {
+        return wrong(fmt::format("{} is no time of day", text.substr(11)),
+                     "write a time from 00:00 to 23:59");
+    }
+    const LocalTime time =
+        std::chrono::local_days(*date) + std::chrono::hours(hour) + std::chrono::minutes(minute);
+    return At<LocalTime>{time, node.place};
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,216 @@
+#include "domain/job/fields.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <stdexcept>
+#include <utility>
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Kind;
+using yaml::Node;
+
+bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnostics& out) {
+    const auto count = static_cast<double>(size);
+    if (count < key.least) {
+        out.error("too-few", node.place,
+                  fmt::format("'{}' needs at least {}", key.name(), key.least), write_example(key));
+        return false;
+    }
+    if (count > key.most) {
+        out.error(
+            "too-many", node.place,
+            fmt::format("'{}' has {} entries; at most {} are read", key.name(), size, key.most),
+            "split the job into several files");
+        return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+Fields::Fields(const Node& node, std::string_view section, std::string_view who, Reading& reading)
+    : node_(node), section_(section_of(section)), path_(section), reading_(reading) {
+    if (node.kind != Kind::mapping) {
+        const Key* key = find_key(section);
+        const std::string example =
+            key != nullptr
+                ? fmt::format("write it like {}", key->example)
+                : "write each key on a line of its own, with a colon and a blank behind it";
+        reading.out.error(node.kind == Kind::null ? "empty-value" : "wrong-type", node.place,
+                          fmt::format("{} is {}; keys with values were expected", who,
+                                      node.kind == Kind::null       ? "empty"
+                                      : node.kind == Kind::sequence ? "a list"
+                                                                    : "one text"),
+                          example);
+        return;
+    }
+    for (const auto& [key, value] : node.entries) {
+        const auto& names = section_.names;
+        if (std::find(names.begin(), names.end(), key.text) != names.end() && key.text != "*")
+            continue;
+        reading.out.error(
+            "unknown-key", key.place, fmt::format("unknown key '{}' in {}", key.text, who),
+            did_you_mean(key.text, names,
+                         "take it out, or use one of: " + fmt::format("{}", fmt::join(names, ", ")),
+                         reading));
+    }
+    for (const Key* key : section_.keys) {
+        if (!key->required || node.find(key->name()) != nullptr) continue;
+        reading.out.error("missing-key", node.place, fmt::format("{} needs '{}'", who, key->name()),
+                          fmt::format("add {}: {}", key->name(), key->example));
+    }
+}
+
+const Node* Fields::find(std::string_view key) const {
+    return node_.find(rule(key).name());
+}
+
+const Key& Fields::rule(std::string_view key) const {
+    for (const Key* known : section_.keys) {
+        if (known->name() == key) return *known;
+    }
+    throw std::logic_error("no key '" + std::string(key) + "' below '" + path_ + "'");
+}
+
+const Key& Fields::rule(std::string_view key, Type type) const {
+    const Key& known = rule(key);
+    if (known.type != type)
+        throw std::logic_error("read as another type: " + std::string(known.path));
+    return known;
+}
+
+template <class Read>
+auto Fields::value(std::string_view key, Type type, Read read) const {
+    const Key& known = rule(key, type);
+    if (const Node* found = node_.find(key)) return read(*found, known, reading_);
+    using Result = decltype(read(node_, known, reading_));
+    if (known.fallback.empty()) return Result{};
+    Node fallback;
+    fallback.kind = Kind::scalar;
+    fallback.text = known.fallback;
+    fallback.place = node_.place;
+    return read(fallback, known, reading_);
+}
+
+std::optional<At<std::string>> Fields::text(std::string_view key) const {
+    return value(key, Type::text, read_text);
+}
+std::optional<At<std::string>> Fields::id(std::string_view key) const {
+    return value(key, Type::id, read_id);
+}
+std::optional<At<double>> Fields::number(std::string_view key) const {
+    return value(key, Type::number, read_number);
+}
+std::optional<At<int>> Fields::whole(std::string_view key) const {
+    return value(key, Type::whole, read_whole);
+}
+std::optional<At<bool>> Fields::flag(std::string_view key) const {
+    return value(key, Type::flag, read_flag);
+}
+std::optional<At<std::size_t>> Fields::choice(std::string_view key) const {
+    return value(key, Type::choice, read_choice);
+}
+std::optional<At<units::Volume>> Fields::volume(std::string_view key) const {
+    return value(key, Type::volume, read_volume);
+}
+std::optional<At<units::Mass>> Fields::mass(std::string_view key) const {
+    return value(key, Type::mass, read_mass);
+}
+std::optional<At<units::Length>> Fields::length(std::string_view key) const {
+    return value(key, Type::length, read_length);
+}
+std::optional<At<units::Area>> Fields::area(std::string_view key) const {
+    return value(key, Type::area, read_area);
+}
+std::optional<At<units::Duration>> Fields::duration(std::string_view key) const {
+    return value(key, Type::duration, read_duration);
+}
+std::optional<At<units::Density>> Fields::density(std::string_view key) const {
+    return value(key, Type::density, read_density);
+}
+std::optional<At<units::Celsius>> Fields::temperature(std::string_view key) const {
+    return value(key, Type::temperature, read_temperature);
+}
+std::optional<At<units::Share>> Fields::share(std::string_view key) const {
+    return value(key, Type::share, read_share);
+}
+std::optional<At<Date>> Fields::date(std::string_view key) const {
+    return value(key, Type::date, read_date);
+}
+std::optional<At<LocalTime>> Fields::time(std::string_view key) const {
+    return value(key, Type::time, read_time);
+}
+std::optional<At<Point>> Fields::point(std::string_view key) const {
+    return value(key, Type::point, read_point);
+}
+
+const std::vector<Node>& Fields::list(std::string_view key) const {
+    static const std::vector<Node> none;
+    const Key& known = rule(key, Type::list);
+    const Node* node = node_.find(key);
+    if (node == nullptr) return none;
+    if (node->kind != Kind::sequence) {
+        const bool one = node->kind == Kind::scalar;
+        reading_.out.error(
+            node->kind == Kind::null ? "empty-value" : "wrong-type", node->place,
+            fmt::format("'{}' takes a list", key),
+            one ? fmt::format("write {}: [{}]", key, node->text) : write_example(known));
+        return none;
+    }
+    return counted(node->items.size(), known, *node, reading_.out) ? node->items.all() : none;
+}
+
+std::vector<Node> Fields::fallback_items(const Key& known) const {
+    std::vector<Node> items;
+    std::string_view rest = known.fallback;
+    if (rest.starts_with('[')) rest = rest.substr(1, rest.size() - 2);
+    while (!rest.empty()) {
+        const auto comma = std::min(rest.find(", "), rest.size());
+        Node& item = items.emplace_back();
+        item.kind = Kind::scalar;
+        item.place = node_.place;
+        item.text = rest.substr(0, comma);
+        rest.remove_prefix(std::min(comma + 2, rest.size()));
+    }
+    return items;
+}
+
+const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) const {
+    static const std::vector<std::pair<Node, Node>> none;
+    const Key& known = rule(key, Type::named);
+    const Node* node = node_.find(key);
+    if (node == nullptr) return none;
+    if (node->kind != Kind::mapping) {
+        reading_.out.error(node->kind == Kind::null ? "empty-value" : "wrong-type", node->place,
+                           fmt::format("'{}' takes names with something behind each", key),
+                           write_example(known));
+        return none;
+    }
+    return counted(node->entries.size(), known, *node, reading_.out) ? node->entries.all() : none;
+}
+
+std::optional<std::vector<At<units::Duration>>> Fields::visits(std::string_view key) const {
+    const Key& known = rule(key, Type::list);
+    if (!has(key) && known.fallback.empty()) return {};
+    const std::vector<Node> items = has(key) ? list(key) : fallback_items(known);
+    std::vector<At<units::Duration>> all;
+    const Key* entry =
+        find_key(path_.empty() ? std::string(key) + ".*" : path_ + "." + std::string(key) + ".*");
+    for (const Node& item : items) {
+        const auto time = read_duration(item, *entry, reading_);
+        if (!time) continue;
+        if (!all.empty() && **time <= *all.back()) {
+            reading_.out.error("visit-order", item.place,
+                               "each visit must come later than the one before it",
+                               "write the times in rising order");
+            continue;
+        }
+        all.push_back(*time);
+    }
+    return all;
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,69 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "domain/job/values.hpp"
+
+namespace gallipot::job {
+
+/// One mapping of the job file, with the keys that may stand in it. Making it reports what is not
+/// known and what is missing; asking for a key as something it is not in the table is our bug and
+/// throws std::logic_error.
+class Fields {
+  public:
+    /// `who` names the mapping in messages: "the mix 'syrup'". `section` is a path of the table.
+    Fields(const yaml::Node& node, std::string_view section, std::string_view who,
+           Reading& reading);
+
+    /// The value of `key`, whatever it is; null when it is not there.
+    [[nodiscard]] const yaml::Node* find(std::string_view key) const;
+    [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
+    [[nodiscard]] const yaml::Node& node() const { return node_; }
+
+    // The default of the table is taken where a key is left out.
+    std::optional<At<std::string>> text(std::string_view key) const;
+    std::optional<At<std::string>> id(std::string_view key) const;
+    std::optional<At<double>> number(std::string_view key) const;
+    std::optional<At<int>> whole(std::string_view key) const;
+    std::optional<At<bool>> flag(std::string_view key) const;
+    std::optional<At<std::size_t>> choice(std::string_view key) const;
+    std::optional<At<units::Volume>> volume(std::string_view key) const;
+    std::optional<At<units::Mass>> mass(std::string_view key) const;
+    std::optional<At<units::Length>> length(std::string_view key) const;
+    std::optional<At<units::Area>> area(std::string_view key) const;
+    std::optional<At<units::Duration>> duration(std::string_view key) const;
+    std::optional<At<units::Density>> density(std::string_view key) const;
+    std::optional<At<units::Celsius>> temperature(std::string_view key) const;
+    std::optional<At<units::Share>> share(std::string_view key) const;
+    std::optional<At<Date>> date(std::string_view key) const;
+    std::optional<At<LocalTime>> time(std::string_view key) const;
+    std::optional<At<Point>> point(std::string_view key) const;
+    std::optional<std::vector<At<units::Duration>>> visits(std::string_view key) const;
+
+    /// A list's default, as the table writes it.
+    [[nodiscard]] std::vector<yaml::Node> fallback_items(const Key& known) const;
+
+    /// The entries of a list or of a mapping of names, empty when there is none. Too few or too
+    /// many are an error.
+    const std::vector<yaml::Node>& list(std::string_view key) const;
+    const std::vector<std::pair<yaml::Node, yaml::Node>>& named(std::string_view key) const;
+
+    /// The table's entry for a key that stands right in this mapping.
+    [[nodiscard]] const Key& rule(std::string_view key) const;
+
+  private:
+    [[nodiscard]] const Key& rule(std::string_view key, Type type) const;
+    /// The node to read, with the table's default in its place; null when there is neither.
+    template <class Read>
+    auto value(std::string_view key, Type type, Read read) const;
+
+    const yaml::Node& node_;
+    const Section& section_;
+    std::string path_;
+    Reading& reading_;
+};
+
+}  // namespace gallipot::job

@@ -1,0 +1,88 @@
+#include <cmath>
+#include <fmt/format.h>
+#include <map>
+
+#include "domain/job/sections.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Kind;
+using yaml::Node;
+
+/// The area inside, by the shoelace formula; what crosses itself may have none.
+double inside(const std::vector<Point>& outline) {
+    double twice = 0;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const Point& a = outline[i];
+        const Point& b = outline[(i + 1) % outline.size()];
+        twice += units::in_m(a.x) * units::in_m(b.y) - units::in_m(b.x) * units::in_m(a.y);
+    }
+    return std::abs(twice) / 2;
+}
+
+std::vector<Point> read_outline(const Node& node, const Key& key, Reading& reading) {
+    if (node.kind != Kind::sequence) {
+        reading.out.error("wrong-type", node.place, "an outline is a list of points",
+                          write_example(key));
+        return {};
+    }
+    const auto count = static_cast<double>(node.items.size());
+    if (count < key.least || count > key.most) {
+        reading.out.error(
+            count < key.least ? "too-few" : "too-many", node.place,
+            fmt::format("a room has {} to {} corners, not {}", key.least, key.most, count),
+            write_example(key));
+        return {};
+    }
+    std::vector<Point> outline;
+    for (const Node& item : node.items) {
+        const auto point = read_point(item, key, reading);
+        if (!point) return {};
+        outline.push_back(**point);
+    }
+    constexpr double smallest = 0.01;  // m2
+    if (inside(outline) < smallest) {
+        reading.out.error("flat-room", node.place, "the outline encloses no room",
+                          "write the corners in metres, in order around the room");
+    }
+    return outline;
+}
+
+Room read_room(const Node& node, Reading& reading) {
+    const Fields fields(node, "floor_plan.rooms.*", "the room", reading);
+    Room room;
+    keep(room.name, fields.text("name"));
+    if (const auto floor = fields.text("floor")) room.floor = **floor;
+    if (const Node* outline = fields.find("outline")) {
+        room.outline = read_outline(*outline, fields.rule("outline"), reading);
+    }
+    return room;
+}
+
+}  // namespace
+
+void read_floor_plan(const Fields& top, Job& job, Reading& reading) {
+    const Node* node = top.find("floor_plan");
+    if (node == nullptr) return;
+    const Fields fields(*node, "floor_plan", "floor_plan", reading);
+    FloorPlan plan;
+    plan.start = fields.point("start");
+    std::map<std::pair<std::string, std::string>, int> lines;
+    for (const Node& item : fields.list("rooms")) {
+        Room room = read_room(item, reading);
+        const auto [first, is_new] =
+            lines.emplace(std::pair(folded(room.floor), folded(*room.name)), room.name.place.line);
+        if (!is_new && was_read(room.name)) {
+            reading.out.error(
+                "duplicate-name", room.name.place,
+                fmt::format("there is a room '{}' already, on line {}", *room.name, first->second),
+                "give each room on a floor a name of its own");
+        }
+        plan.rooms.push_back(std::move(room));
+    }
+    job.floor_plan = std::move(plan);
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,65 @@
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "domain/job/address.hpp"
+#include "domain/job/sections.hpp"
+#include "domain/reference/regions.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+Contact read_contact(const yaml::Node& node, std::string_view section, std::string_view who,
+                     Reading& reading) {
+    const Fields fields(node, section, who, reading);
+    Contact contact;
+    keep(contact.name, fields.text("name"));
+    keep(contact.phone, fields.text("phone"));
+    return contact;
+}
+
+void read_region(const Fields& help, Job& job, Reading& reading) {
+    const auto region = help.text("region");
+    if (!region) return;
+    if (reference::find_region(**region) != nullptr) {
+        job.help.region = *region;
+        return;
+    }
+    std::string hint = "write the two capitals of the ISO 3166-1 code, like AU";
+    const auto near = reference::near_regions(**region);
+    if (!near.empty()) {
+        hint = "write";
+        for (const reference::Region* r : near) {
+            hint += fmt::format("{} {} for {}", r == near.front() ? "" : ", or", r->code, r->name);
+        }
+    }
+    reading.out.error("bad-region", region->place, fmt::format("'{}' is no region code", **region),
+                      hint);
+}
+
+}  // namespace
+
+void read_help(const Fields& top, Job& job, Reading& reading) {
+    const yaml::Node* node = top.find("help");
+    if (node == nullptr) return;
+    const Fields help(*node, "help", "help", reading);
+    read_region(help, job, reading);
+    if (const yaml::Node* contact = help.find("contact")) {
+        job.help.contact = read_contact(*contact, "help.contact", "contact", reading);
+    }
+    if (const yaml::Node* centre = help.find("poison_centre")) {
+        job.help.poison_centre =
+            read_contact(*centre, "help.poison_centre", "poison_centre", reading);
+    }
+    job.help.emergency = help.text("emergency");
+}
+
+void read_log(const Fields& top, Job& job, Reading& reading) {
+    const yaml::Node* node = top.find("log");
+    if (node == nullptr) return;
+    const Fields log(*node, "log", "log", reading);
+    const auto address = log.text("address");
+    if (address && check_address(*address, reading.out)) job.log.address = address;
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "domain/job/fields.hpp"
+#include "domain/job/job.hpp"
+
+namespace gallipot::job {
+
+/// The ingredients of `mix` and what they come to; its basis must have been read before.
+void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& reading);
+
+/// The limits of `mix`; its ingredients must have been read before.
+void read_limits(const Fields& fields, Mix& mix, Reading& reading);
+
+}  // namespace gallipot::job

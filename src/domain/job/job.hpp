@@ -1,0 +1,201 @@
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/diag/diagnostic.hpp"
+#include "base/units/quantity.hpp"
+#include "base/units/unit_table.hpp"
+
+/// The job file as plain structs: what the user wrote, checked for form and for names that are
+/// there, computed by nobody. Every value that a later step may object to keeps its place.
+namespace gallipot::job {
+
+using diag::At;
+using diag::Place;
+using LocalTime = std::chrono::local_time<std::chrono::minutes>;
+using Date = std::chrono::year_month_day;
+
+enum class Paper { a4, letter };
+
+/// Which sizes spoons and cups have. The region gives the default, `spoons` overrides it, and a
+/// measure may say its own ("1 US tbsp").
+using units::KitchenSystem;
+
+enum class Form { liquid, dry, paste, spray };
+
+enum class Basis { parts_by_volume, parts_by_mass, percent_w_w, percent_w_v, percent_v_v };
+
+struct Contact {
+    At<std::string> name;
+    At<std::string> phone;
+};
+
+struct Help {
+    At<std::string> region;                    ///< ISO 3166-1 alpha-2, upper case
+    std::optional<Contact> contact;            ///< who looks after the baits
+    std::optional<Contact> poison_centre;      ///< overrides the table; the user vouches for it
+    std::optional<At<std::string>> emergency;  ///< overrides the table
+};
+
+struct Log {
+    std::optional<At<std::string>> address;
+};
+
+/// What there is to measure with.
+struct Measure {
+    enum class Kind { scoop, jug, syringe, scale };
+    Kind kind = Kind::scoop;
+    std::string name;        ///< as the user wrote it: "1/4 tsp", "jug", "scale"
+    units::Volume volume;    ///< a scoop's content; a jug's or syringe's capacity
+    units::Volume marks;     ///< of a jug or syringe
+    units::Mass capacity;    ///< of a scale
+    units::Mass resolution;  ///< of a scale
+    Place place;
+};
+
+/// Price of one pack, in the job's currency.
+struct Pack {
+    std::optional<At<units::Mass>> mass;  ///< either mass or volume
+    std::optional<At<units::Volume>> volume;
+    std::optional<At<double>> price;
+};
+
+/// How much of a named substance a bought solution or powder holds, by mass.
+struct Strength {
+    At<std::string> of;      ///< a substance known by name: "boric acid"
+    At<units::Share> share;  ///< mass of it per mass of the supply
+};
+
+struct Supply {
+    std::string name;
+    Place place;
+    std::optional<At<std::string>> substance;  ///< name in the table of substances
+    std::optional<At<units::Range<units::Density>>> density;
+    std::optional<Strength> strength;
+    std::optional<At<std::string>> hazard;  ///< "none" when the user vouches that there is none
+    Pack pack;
+};
+
+struct Ingredient {
+    std::string name;  ///< of a supply, else of a substance
+    Place place;       ///< of the name
+    bool rest = false;
+    At<double> amount;                  ///< parts or percent, by the mix's basis; unused for rest
+    std::optional<At<std::string>> as;  ///< stated in terms of this substance
+};
+
+struct Mix {
+    std::string id;
+    Place place;
+    At<std::string> title;
+    At<std::string> against;
+    At<Form> form;
+    At<Basis> basis;
+    std::vector<Ingredient> ingredients;  ///< in file order
+    /// By ingredient, in the terms its amount is asked in: on the mix's basis, and as the other
+    /// substance where the amount is stated so.
+    std::map<std::string, At<double>> limits;
+    At<units::Share> spare;  ///< 10 % when not given
+    std::optional<At<units::Volume>> vessel;
+    std::optional<At<units::Volume>> batch;  ///< as measured
+    std::optional<At<units::Duration>> lasts;
+    At<units::Share> tolerance;  ///< 5 % when not given
+    std::optional<std::vector<At<units::Duration>>> visits;
+};
+
+/// A container's outside, for labels.
+struct Body {
+    std::optional<units::Length> diameter;  ///< of a round wall
+    std::optional<units::Length> height;
+    std::optional<units::Length> lid;  ///< diameter of a round lid to stick a label on
+    Place place;
+};
+
+/// How the pest gets in, and how the water gets out.
+struct Openings {
+    std::string text;     ///< as written: "4 side holes of 6 mm"
+    bool side = false;    ///< holes in the wall (rain stays out), else open at the top
+    bool closed = false;  ///< nothing gets in or out
+    units::Area area;     ///< all openings together; 0 when closed, or open with no size said
+    units::Length hole;   ///< diameter of one hole, in the wall or the lid; 0 for an open top
+    Place place;
+};
+
+struct Container {
+    std::string id;
+    Place place;
+    At<units::Volume> holds;
+    At<units::Volume> fill;
+    Body body;
+    std::optional<Openings> openings;
+    std::optional<At<units::Area>> exposure;  ///< open surface of the bait, when measured
+};
+
+enum class Near { children, pets, food, rain, sun, cold, heat };
+
+struct Point {
+    units::Length x, y;
+};
+
+struct Station {
+    At<std::string> id;
+    At<std::string> place;  ///< "Kitchen, behind the bins"
+    bool control = false;
+    std::optional<At<std::string>> against;    ///< of a control: the pest counted there
+    std::optional<At<std::string>> mix;        ///< id of a mix; none for a control
+    std::optional<At<std::string>> container;  ///< id of a container
+    int count = 1;
+    std::optional<At<LocalTime>> placed;
+    std::vector<At<Near>> near;
+    std::optional<At<units::Celsius>> coldest;
+    std::optional<At<Point>> at;
+    std::optional<At<std::string>> floor;  ///< name of a floor when there are several
+    std::optional<At<units::Area>> area;   ///< sprayed surface instead of containers
+    int coats = 1;
+    std::optional<std::vector<At<units::Duration>>> visits;
+
+    [[nodiscard]] bool sprayed() const { return area.has_value(); }
+};
+
+struct Room {
+    At<std::string> name;
+    std::string floor;  ///< empty: the only one
+    std::vector<Point> outline;
+};
+
+struct FloorPlan {
+    std::vector<Room> rooms;
+    std::optional<At<Point>> start;  ///< where the walk begins
+};
+
+struct Job {
+    diag::SourcePtr source;
+    At<std::string> title;
+    At<Date> prepared;
+    std::optional<At<std::string>> by;
+    std::vector<At<std::string>> languages;  ///< BCP 47, the first is the main one; default en
+    At<Paper> paper;
+    At<std::string> labels;                    ///< name of a stock
+    std::string currency;                      ///< ISO 4217, or empty
+    std::optional<At<std::string>> time_zone;  ///< IANA name
+    Help help;
+    Log log;
+    KitchenSystem kitchen = KitchenSystem::metric;
+    std::vector<Measure> measures;
+    std::map<std::string, Supply> supplies;
+    std::vector<Mix> mixes;  ///< in file order
+    std::vector<Container> containers;
+    std::vector<Station> stations;
+    std::optional<FloorPlan> floor_plan;
+    std::vector<At<units::Duration>> visits;
+    std::optional<At<units::Duration>> no_sprays_for;
+
+    [[nodiscard]] const Mix* mix(const std::string& id) const;
+    [[nodiscard]] const Container* container(const std::string& id) const;
+};
+
+}  // namespace gallipot::job

@@ -1,0 +1,76 @@
+#include "domain/job/openings.hpp"
+
+#include <fmt/format.h>
+#include <numbers>
+#include <string_view>
+
+#include "base/units/parse.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+units::Area disc(units::Length diameter) {
+    return std::numbers::pi / 4 * (diameter * diameter);
+}
+
+struct Pattern {
+    std::string_view one, many;
+    bool side;
+};
+constexpr Pattern patterns[] = {{" side hole of ", " side holes of ", true},
+                                {" hole in the lid of ", " holes in the lid of ", false}};
+
+}  // namespace
+
+std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, const Body& body,
+                                      Reading& reading) {
+    if (!read_text(node, key, reading)) return {};
+    const std::string_view text = node.text;
+    Openings openings;
+    openings.text = node.text;
+    openings.place = node.place;
+    if (text == "closed") {
+        openings.closed = true;
+        return openings;
+    }
+    if (text == "open top") {
+        if (body.diameter) openings.area = disc(*body.diameter);
+        if (!body.diameter && body.lid) openings.area = disc(*body.lid);
+        return openings;
+    }
+    const auto wrong = [&](std::string message) -> std::optional<Openings> {
+        reading.out.error(
+            "bad-openings", node.place, std::move(message),
+            "write 4 side holes of 6 mm, 3 holes in the lid of 8 mm, open top or closed");
+        return {};
+    };
+    for (const Pattern& pattern : patterns) {
+        for (const std::string_view middle : {pattern.one, pattern.many}) {
+            const auto at = text.find(middle);
+            if (at == std::string_view::npos) continue;
+            const auto count = units::parse_whole(text.substr(0, at));
+            const auto diameter = units::parse_length(text.substr(at + middle.size()));
+            if (const auto* problem = std::get_if<units::Problem>(&count)) {
+                return wrong(problem->message);
+            }
+            if (const auto* problem = std::get_if<units::Problem>(&diameter)) {
+                report(*problem, node, units::Dimension::length, reading);
+                return {};
+            }
+            const int holes = std::get<int>(count);
+            const units::Length width = std::get<units::Length>(diameter);
+            if (holes < 1 || holes > 200) return wrong("a container has 1 to 200 holes");
+            if (width < units::mm(0.1) || width > units::mm(200)) {
+                return wrong("a hole is 0.1 mm to 200 mm wide");
+            }
+            openings.side = pattern.side;
+            openings.hole = width;
+            openings.area = holes * disc(width);
+            return openings;
+        }
+    }
+    return wrong(fmt::format("'{}' describes no openings", text));
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,175 @@
+#include "domain/job/reader.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+#include <set>
+
+#include "domain/job/region_habits.hpp"
+#include "domain/job/sections.hpp"
+#include "domain/yaml/node.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Kind;
+using yaml::Node;
+
+// Room for 100,000 stations of seven keys; nothing that is read takes more than 300 MB.
+constexpr yaml::Limits job_limits{
+    .bytes = 32u << 20, .line = 100'000, .depth = 40, .nodes = 1'750'000, .text_length = 4000};
+
+constexpr std::array papers = {Paper::a4, Paper::letter};
+constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
+                                 KitchenSystem::australian, KitchenSystem::imperial};
+
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+bool is_capital(char c) {
+    return c >= 'A' && c <= 'Z';
+}
+
+/// The form of BCP 47 that is used here: "en", "pt-BR", "zh-Hant".
+bool language_tag(std::string_view tag) {
+    const std::size_t primary = std::min(tag.find('-'), tag.size());
+    if (primary < 2 || primary > 3) return false;
+    std::size_t length = 0;
+    for (std::size_t i = 0; i < tag.size(); ++i) {
+        if (tag[i] == '-') {
+            if (length == 0) return false;
+            length = 0;
+            continue;
+        }
+        const bool digit = tag[i] >= '0' && tag[i] <= '9';
+        const bool fine = i < primary ? tag[i] >= 'a' && tag[i] <= 'z' : is_letter(tag[i]) || digit;
+        if (!fine || ++length > 8) return false;
+    }
+    return length > 0;
+}
+
+void read_languages(const Fields& top, Job& job, Reading& reading) {
+    const Key& rule = *find_key("languages.*");
+    const std::vector<Node> items =
+        top.has("languages") ? top.list("languages") : top.fallback_items(top.rule("languages"));
+    std::set<std::string> seen;
+    for (const Node& item : items) {
+        const auto tag = read_text(item, rule, reading);
+        if (!tag) continue;
+        if (!language_tag(**tag)) {
+            reading.out.error("bad-language", item.place,
+                              fmt::format("'{}' is no language tag", **tag),
+                              "write a tag like en, es or pt-BR");
+        } else if (!seen.insert(folded(**tag)).second) {
+            reading.out.error("duplicate-name", item.place,
+                              fmt::format("'{}' is there twice", **tag), "list each language once");
+        } else {
+            job.languages.push_back(*tag);
+        }
+    }
+}
+
+void read_currency(const Fields& top, Job& job, Reading& reading) {
+    const auto currency = top.text("currency");
+    if (!currency) return;
+    if (std::all_of(currency->value.begin(), currency->value.end(), is_capital)) {
+        job.currency = **currency;
+        return;
+    }
+    reading.out.error("bad-currency", currency->place,
+                      fmt::format("'{}' is no ISO 4217 code", **currency),
+                      "write three capitals, like AUD");
+}
+
+void read_time_zone(const Fields& top, Job& job, Reading& reading) {
+    const auto zone = top.text("time_zone");
+    if (!zone) return;
+    // Whether there is such a zone is known to whoever reckons with it.
+    const bool fine = is_letter(zone->value.front()) &&
+                      std::all_of(zone->value.begin(), zone->value.end(), [](char c) {
+                          return is_letter(c) || (c >= '0' && c <= '9') || c == '/' || c == '_' ||
+                                 c == '-' || c == '+';
+                      });
+    if (fine) {
+        job.time_zone = zone;
+        return;
+    }
+    reading.out.error("bad-time-zone", zone->place,
+                      fmt::format("'{}' is no time zone's name", **zone),
+                      "write an IANA name, like Australia/Sydney");
+}
+
+/// Paper, labels and spoons, which the region decides where the job does not.
+void read_habits(const Fields& top, Job& job, Reading& reading) {
+    const Place whole{job.source, 0, 0, 1};
+    job.paper = {usual_paper(*job.help.region), whole};
+    if (const auto paper = top.choice("paper")) job.paper = {papers.at(**paper), paper->place};
+    job.labels = {*job.paper == Paper::a4 ? "a4-2x4" : "letter-2x3", whole};
+    keep(job.labels, top.text("labels"));
+    job.kitchen = usual_kitchen(*job.help.region);
+    if (const auto spoons = top.choice("spoons")) job.kitchen = kitchens.at(**spoons);
+    reading.kitchen = job.kitchen;
+}
+
+}  // namespace
+
+std::string folded(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) {
+        if (is_capital(c)) c = static_cast<char>(c - 'A' + 'a');
+    }
+    return result;
+}
+
+const Mix* Job::mix(const std::string& id) const {
+    const auto found =
+        std::find_if(mixes.begin(), mixes.end(), [&](const Mix& m) { return m.id == id; });
+    return found == mixes.end() ? nullptr : &*found;
+}
+
+const Container* Job::container(const std::string& id) const {
+    const auto found = std::find_if(containers.begin(), containers.end(),
+                                    [&](const Container& c) { return c.id == id; });
+    return found == containers.end() ? nullptr : &*found;
+}
+
+std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& out) {
+    const std::size_t errors_before = out.errors();
+    const Node root = yaml::read(source, out, job_limits);
+    if (root.kind == Kind::null) {
+        if (out.errors() == errors_before) {
+            out.error("empty-file", {source, 1, 1, 1}, "the job file is empty",
+                      "write a starter job with `gallipot new`, then edit it");
+        }
+        return {};
+    }
+    Reading reading{out};
+    const Fields top(root, "", "the job", reading);
+    if (root.kind != Kind::mapping) return {};
+
+    Job job;
+    job.source = source;
+    keep(job.title, top.text("title"));
+    keep(job.prepared, top.date("prepared"));
+    job.by = top.text("by");
+    read_languages(top, job, reading);
+    read_currency(top, job, reading);
+    read_time_zone(top, job, reading);
+    read_help(top, job, reading);
+    read_log(top, job, reading);
+    read_habits(top, job, reading);
+    read_measures(top, job, reading);
+    read_supplies(top, job, reading);
+    read_mixes(top, job, reading);
+    read_containers(top, job, reading);
+    read_floor_plan(top, job, reading);
+    read_stations(top, job, reading);
+    keep(job.visits, top.visits("visits"));
+    job.no_sprays_for = top.duration("no_sprays_for");
+    if (out.errors() > errors_before) return {};
+    advise(job, out);
+    return job;
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "domain/job/fields.hpp"
+#include "domain/job/job.hpp"
+
+/// The sections of a job file. Each fills its part of `job` as far as it can be read; later ones
+/// may use what earlier ones filled.
+namespace gallipot::job {
+
+void read_help(const Fields& top, Job& job, Reading& reading);
+void read_log(const Fields& top, Job& job, Reading& reading);
+void read_measures(const Fields& top, Job& job, Reading& reading);
+void read_supplies(const Fields& top, Job& job, Reading& reading);
+void read_mixes(const Fields& top, Job& job, Reading& reading);
+void read_containers(const Fields& top, Job& job, Reading& reading);
+void read_stations(const Fields& top, Job& job, Reading& reading);
+void read_floor_plan(const Fields& top, Job& job, Reading& reading);
+
+/// What is lawful but unwise, as warnings. Only for a job without errors.
+void advise(const Job& job, diag::Diagnostics& out);
+
+/// Whether a value that must be there was read.
+template <class T>
+bool was_read(const At<T>& value) {
+    return value.place.source != nullptr;
+}
+
+/// Puts a value that was read where it belongs; what was not leaves it alone.
+template <class T, class U>
+void keep(T& to, const std::optional<U>& read) {
+    if (read) to = *read;
+}
+
+/// In small letters: names that differ only in letter case are taken for one.
+std::string folded(std::string_view text);
+
+}  // namespace gallipot::job

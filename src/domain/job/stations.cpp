@@ -1,0 +1,266 @@
+#include <algorithm>
+#include <charconv>
+#include <fmt/format.h>
+#include <set>
+#include <unordered_map>
+#include <unordered_set>
+
+#include "domain/job/sections.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using yaml::Kind;
+using yaml::Node;
+
+constexpr int most_containers = 200'000;
+
+/// What stations may name, and what the ones read so far are called.
+class Names {
+  public:
+    Names(const Fields& top, Reading& reading)
+        : reading_(reading), mixes_(top, "mixes"), containers_(top, "containers") {}
+
+    /// Without any mixes that is said once, for the job.
+    void check_mix(const At<std::string>& id) const {
+        if (!mixes_.all.empty()) check(id, mixes_, "mix", "mixes");
+    }
+    void check_container(const At<std::string>& id) const {
+        check(id, containers_, "container", "containers");
+    }
+
+    /// Ids are one when they differ only in letter case: links are in capitals.
+    void add(const Station& station) {
+        const auto [first, is_new] =
+            stations_.emplace(folded(*station.id), Seen{station.id.place, station.count});
+        if (is_new) return;
+        reading_.out.error("duplicate-id", station.id.place,
+                           fmt::format("the id '{}' is taken; first on line {}", *station.id,
+                                       first->second.place.line),
+                           "give each station an id of its own; letter case makes no difference");
+    }
+
+    /// Two containers at K1 are K1-1 and K1-2: nobody else may be called so.
+    void check_numbered(const std::vector<Station>& stations) const {
+        for (const Station& station : stations) {
+            const std::string id = folded(*station.id);
+            const auto hyphen = id.rfind('-');
+            if (hyphen == std::string::npos) continue;
+            const auto base = stations_.find(id.substr(0, hyphen));
+            if (base == stations_.end()) continue;
+            const std::string digits = id.substr(hyphen + 1);
+            int number = 0;
+            const char* end = digits.data() + digits.size();
+            const auto parsed = std::from_chars(digits.data(), end, number);
+            const bool is_number = parsed.ptr == end && digits[0] != '0';
+            const Seen& other = base->second;
+            if (!is_number || other.count < 2 || number > other.count) continue;
+            reading_.out.error("duplicate-id", station.id.place,
+                               fmt::format("'{}' is also container {} of the station on line {}",
+                                           *station.id, number, other.place.line),
+                               "give this station another id");
+        }
+    }
+
+  private:
+    struct Seen {
+        Place place;
+        int count = 1;
+    };
+
+    /// The names in a section. A section with too many is wrong already: only some are listed.
+    struct Known {
+        Known(const Fields& top, std::string_view section) {
+            const Node* node = top.find(section);
+            if (node == nullptr) return;
+            for (const auto& [id, unused] : node->entries) {
+                all.insert(id.text);
+                if (static_cast<double>(listed.size()) < top.rule(section).most) {
+                    listed.push_back(id.text);
+                }
+            }
+        }
+        std::unordered_set<std::string> all;
+        std::vector<std::string> listed;
+    };
+
+    void check(const At<std::string>& id, const Known& known, std::string_view what,
+               std::string_view section) const {
+        if (known.all.contains(*id)) return;
+        const std::string otherwise =
+            known.listed.empty() ? fmt::format("add it under {}", section)
+                                 : fmt::format("name one of: {}", fmt::join(known.listed, ", "));
+        reading_.out.error(fmt::format("unknown-{}", what), id.place,
+                           fmt::format("there is no {} '{}'", what, *id),
+                           did_you_mean(*id, known.listed, otherwise, reading_));
+    }
+
+    Reading& reading_;
+    Known mixes_, containers_;
+    std::unordered_map<std::string, Seen> stations_;
+};
+
+void read_near(const Fields& fields, Station& station, Reading& reading) {
+    const Key& rule = *find_key("stations.*.near.*");
+    std::set<std::size_t> seen;
+    for (const Node& item : fields.list("near")) {
+        const auto near = read_choice(item, rule, reading);
+        if (!near) continue;
+        if (!seen.insert(**near).second) {
+            reading.out.error("duplicate-name", item.place,
+                              fmt::format("'{}' is there twice", item.text), "keep one of the two");
+            continue;
+        }
+        station.near.push_back({static_cast<Near>(**near), near->place});
+    }
+}
+
+/// A control has nothing set out; any other station has a mix, in a container or on a surface.
+void check_kind(const Fields& fields, const Station& station, Reading& reading) {
+    const std::string who = fmt::format("the station '{}'", *station.id);
+    const auto misplaced = [&](std::string_view key, std::string message, std::string hint) {
+        reading.out.error("misplaced-key", fields.node().find_key(key)->place, std::move(message),
+                          std::move(hint));
+    };
+    if (station.control) {
+        for (const std::string_view key : {"mix", "container", "area", "count", "coats"}) {
+            if (!fields.has(key)) continue;
+            misplaced(key, fmt::format("a control has no '{}': nothing is set out there", key),
+                      fmt::format("take out {}, or take out control", key));
+        }
+        return;
+    }
+    if (fields.has("against")) {
+        misplaced("against", "what a bait is against stands with its mix", "take it out");
+    }
+    const bool container = fields.has("container");
+    const bool area = fields.has("area");
+    if (!fields.has("mix")) {
+        reading.out.error("missing-key", station.id.place, fmt::format("{} needs 'mix'", who),
+                          "add mix: and the name of a mix, or control: true");
+    }
+    if (!container && !area) {
+        reading.out.error("missing-key", station.id.place,
+                          fmt::format("{} needs 'container' or 'area'", who),
+                          "add container: cup for a bait, or area: 6 m2 for a sprayed surface");
+    }
+    if (container && area) {
+        misplaced("area", "a station has a container or a sprayed area, not both",
+                  "make two stations of it, or take one of the two out");
+    }
+    if (!container && fields.has("count")) {
+        misplaced("count", "'count' goes with a container", "take it out");
+    }
+    if (!area && fields.has("coats")) {
+        misplaced("coats", "'coats' goes with a sprayed area", "take it out");
+    }
+}
+
+void check_form(const Fields& fields, const Station& station, const Job& job, Reading& reading) {
+    const Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
+    if (mix == nullptr || !was_read(mix->form)) return;
+    const bool spray = *mix->form == Form::spray;
+    if (fields.has("area") == fields.has("container")) return;
+    if (fields.has("area") && !spray) {
+        reading.out.error(
+            "wrong-form", station.mix->place,
+            fmt::format("'{}' is no spray, so it cannot be spread over an area", mix->id),
+            "name a mix with form: spray, or give the station a container");
+    }
+    if (fields.has("container") && spray) {
+        reading.out.error(
+            "wrong-form", station.mix->place,
+            fmt::format("'{}' is a spray, which is not set out in a container", mix->id),
+            "name another mix, or give the station an area");
+    }
+}
+
+Station read_station(const Node& node, const Job& job, const Names& names, Reading& reading) {
+    const Node* id = node.find("id");
+    const bool named = id != nullptr && id->kind == Kind::scalar;
+    const Fields fields(node, "stations.*",
+                        named ? fmt::format("the station '{}'", id->text) : "the station", reading);
+    Station station;
+    if (node.kind != Kind::mapping) return station;
+    station.id.place = named ? id->place : node.place;
+    keep(station.id, fields.id("id"));
+    keep(station.place, fields.text("place"));
+    const auto control = fields.flag("control");
+    station.control = control && **control;
+    station.against = fields.text("against");
+    station.mix = fields.text("mix");
+    station.container = fields.text("container");
+    if (const auto count = fields.whole("count")) station.count = **count;
+    if (const auto coats = fields.whole("coats")) station.coats = **coats;
+    station.placed = fields.time("placed");
+    read_near(fields, station, reading);
+    station.coldest = fields.temperature("coldest");
+    station.at = fields.point("at");
+    station.floor = fields.text("floor");
+    station.area = fields.area("area");
+    station.visits = fields.visits("visits");
+    if (control) check_kind(fields, station, reading);
+    if (station.mix && !station.control) names.check_mix(*station.mix);
+    if (station.container && !station.control) names.check_container(*station.container);
+    check_form(fields, station, job, reading);
+    return station;
+}
+
+void check_floor(const Job& job, const Station& station, const std::vector<std::string>& floors,
+                 Reading& reading) {
+    if (!job.floor_plan || job.floor_plan->rooms.empty()) return;
+    if (station.floor && std::find(floors.begin(), floors.end(), **station.floor) == floors.end()) {
+        reading.out.error(
+            "unknown-floor", station.floor->place,
+            fmt::format("no room is on the floor '{}'", **station.floor),
+            did_you_mean(**station.floor, floors, "name the floor of one of the rooms", reading));
+    }
+    if (!station.floor && station.at && floors.size() > 1) {
+        reading.out.error("missing-key", station.at->place,
+                          "there are several floors, and it is not said which this is",
+                          fmt::format("add floor: {}", floors.front()));
+    }
+}
+
+}  // namespace
+
+void read_stations(const Fields& top, Job& job, Reading& reading) {
+    const auto& list = top.list("stations");
+    Names names(top, reading);
+    std::vector<std::string> floors;
+    if (job.floor_plan) {
+        for (const Room& room : job.floor_plan->rooms) {
+            if (std::find(floors.begin(), floors.end(), room.floor) != floors.end()) continue;
+            floors.push_back(room.floor);
+        }
+    }
+    job.stations.reserve(list.size());
+    int containers = 0;
+    for (const Node& node : list) {
+        Station station = read_station(node, job, names, reading);
+        if (node.kind != Kind::mapping) continue;
+        if (!station.id->empty()) names.add(station);
+        check_floor(job, station, floors, reading);
+        const int before = containers;
+        containers += station.container ? station.count : 0;
+        if (before <= most_containers && containers > most_containers) {
+            reading.out.error("too-many", station.id.place,
+                              fmt::format("more than {} containers up to here", most_containers),
+                              "split the job into several files");
+        }
+        job.stations.push_back(std::move(station));
+    }
+    names.check_numbered(job.stations);
+    const bool bait = std::any_of(job.stations.begin(), job.stations.end(),
+                                  [](const Station& s) { return !s.control; });
+    const Node* mixes = top.find("mixes");
+    const bool none = mixes == nullptr || (mixes->kind == Kind::mapping && mixes->entries.empty());
+    if (bait && none) {
+        reading.out.error("missing-key", mixes != nullptr ? mixes->place : top.node().place,
+                          "the job needs 'mixes'",
+                          "add mixes:, with a name and what goes into each");
+    }
+}
+
+}  // namespace gallipot::job

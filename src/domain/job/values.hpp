@@ -1,0 +1,71 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/diag/diagnostic.hpp"
+#include "base/units/number.hpp"
+#include "base/units/quantity.hpp"
+#include "domain/job/job.hpp"
+#include "domain/job/keys.hpp"
+#include "domain/yaml/node.hpp"
+
+/// Single values of a job file, each by the rule of its key. What is wrong goes to
+/// `reading.out`, and nothing is returned.
+namespace gallipot::job {
+
+/// What reading needs everywhere.
+struct Reading {
+    diag::Diagnostics& out;
+    KitchenSystem kitchen = KitchenSystem::metric;
+};
+
+std::optional<At<std::string>> read_text(const yaml::Node& node, const Key& key, Reading& reading);
+/// A text of letters, digits and single hyphens: fit for a link and a file's name.
+std::optional<At<std::string>> read_id(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<double>> read_number(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<int>> read_whole(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<bool>> read_flag(const yaml::Node& node, const Key& key, Reading& reading);
+/// The index of the word among the key's choices.
+std::optional<At<std::size_t>> read_choice(const yaml::Node& node, const Key& key,
+                                           Reading& reading);
+
+std::optional<At<units::Volume>> read_volume(const yaml::Node& node, const Key& key,
+                                             Reading& reading);
+std::optional<At<units::Mass>> read_mass(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<units::Length>> read_length(const yaml::Node& node, const Key& key,
+                                             Reading& reading);
+std::optional<At<units::Area>> read_area(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<units::Duration>> read_duration(const yaml::Node& node, const Key& key,
+                                                 Reading& reading);
+std::optional<At<units::Density>> read_density(const yaml::Node& node, const Key& key,
+                                               Reading& reading);
+std::optional<At<units::Celsius>> read_temperature(const yaml::Node& node, const Key& key,
+                                                   Reading& reading);
+std::optional<At<units::Share>> read_share(const yaml::Node& node, const Key& key,
+                                           Reading& reading);
+
+/// "2027-03-02"
+std::optional<At<Date>> read_date(const yaml::Node& node, const Key& key, Reading& reading);
+/// "2027-03-02 19:30", or with a T between
+std::optional<At<LocalTime>> read_time(const yaml::Node& node, const Key& key, Reading& reading);
+/// [x, y] in metres
+std::optional<At<Point>> read_point(const yaml::Node& node, const Key& key, Reading& reading);
+
+/// Whether the node is there and is one word or number, not a list or mapping; else an error.
+bool is_scalar(const yaml::Node& node, const Key& key, Reading& reading);
+
+/// Says what `problem` a number or quantity had.
+void report(const units::Problem& problem, const yaml::Node& node, units::Dimension wanted,
+            Reading& reading);
+
+/// "write fill: 45 mL"
+std::string write_example(const Key& key);
+
+/// "did you mean 'cup'?", or `otherwise` when nothing is near.
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                         std::string otherwise, const Reading& reading);
+
+}  // namespace gallipot::job

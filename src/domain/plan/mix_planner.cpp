@@ -1,0 +1,315 @@
+#include "domain/plan/mix_planner.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+#include "domain/mixing/solution.hpp"
+#include "domain/safety/classify.hpp"
+#include "domain/safety/rules.hpp"
+
+namespace gallipot::plan {
+
+using mixing::Component;
+using mixing::Measuring;
+using mixing::Recipe;
+using units::in_mL;
+using units::Mass;
+using units::Range;
+using units::Volume;
+
+namespace {
+
+/// Equal to within what adding up in another order may change.
+constexpr double slack = 1e-9;
+
+/// More than anybody stirs in a life; a slip of the unit makes as many.
+constexpr double most_batches = 1000;
+
+/// One batch and how many of them.
+struct Batches {
+    int count = 1;
+    std::vector<Mass> asked;
+};
+
+/// From the recipe's proportions to what is wanted in all: as measured when `batch` says so, else
+/// so that the finished volume meets the demand and the spare.
+std::optional<double> scale(const job::Mix& mix, const Demand& demand, Volume measured,
+                            Volume finished, diag::Diagnostics& out) {
+    if (mix.batch) return **mix.batch / measured;
+    const Volume wanted = demand.volume * (1 + mix.spare->fraction);
+    if (wanted > Volume{}) return wanted / finished;
+    // Not in use yet: the rest of the job can be done all the same.
+    out.warning("no-amount", mix.place,
+                fmt::format("no station takes any of '{}' and it has no 'batch', so nothing says "
+                            "how much to make: it is left out of the papers",
+                            mix.id),
+                "name it at a station, give a 'batch', or take it out");
+    return std::nullopt;
+}
+
+std::optional<Batches> split(const job::Mix& mix, const Demand& demand, const Recipe& recipe,
+                             diag::Diagnostics& out) {
+    Batches batches{1, mixing::proportions(recipe)};
+    const Volume measured = mixing::measured_volume(recipe.components, batches.asked);
+    const Volume finished = mixing::finished_volume(recipe.components, batches.asked, recipe.form);
+    const auto factor = scale(mix, demand, measured, finished, out);
+    if (!factor) return std::nullopt;
+    if (mix.vessel) {
+        const Volume vessel = **mix.vessel;
+        if (demand.largest != nullptr && vessel < *demand.largest->fill) {
+            out.error("vessel-too-small", mix.vessel->place,
+                      fmt::format("a vessel of {:.4g} mL is smaller than one '{}' of {:.4g} mL",
+                                  in_mL(vessel), demand.largest->id, in_mL(*demand.largest->fill)),
+                      "give the vessel it is really mixed in");
+            return std::nullopt;
+        }
+        // Heaped powder stands higher before it dissolves, a dry mix settles: both must fit.
+        const double full = std::max(measured, finished) * *factor / vessel;
+        if (full - slack > most_batches) {
+            out.error("too-many-batches", mix.vessel->place,
+                      fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel),
+                                  std::ceil(full - slack)),
+                      "use a larger vessel, or make less");
+            return std::nullopt;
+        }
+        batches.count = int(std::max(std::ceil(full - slack), 1.0));
+    }
+    for (Mass& mass : batches.asked) mass *= *factor / batches.count;
+    return batches;
+}
+
+/// How the packing of a scooped powder spreads what was measured; exact when weighed.
+Range<Mass> spread(const Component& component, const Measuring& way, Mass mass) {
+    if (way.weighed || way.steps.empty()) return Range<Mass>::exactly(mass);
+    const auto& density = component.density;
+    return {mass * (density.low / density.usual), mass, mass * (density.high / density.usual)};
+}
+
+std::vector<MeasureStep> steps(const job::Job& job, const Measuring& way) {
+    std::vector<MeasureStep> out;
+    for (const auto& step : way.steps) {
+        const job::Measure& measure = job.measures[step.measure];
+        out.push_back({measure.name, measure.kind, step.times, step.volume, step.weight});
+    }
+    return out;
+}
+
+void describe_ingredients(const job::Job& job, Worked& worked) {
+    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
+        const Component& component = worked.recipe.components[i];
+        const Measuring& way = worked.chosen.ways[i];
+        Ingredient it;
+        it.name = component.name;
+        if (component.substance != nullptr) it.substance = component.substance->formal;
+        it.powder = component.powder();
+        it.borate = component.borate();
+        it.limited = worked.job->limits.contains(component.name);
+        it.mass = worked.asked[i];
+        it.volume = mixing::measured_volume(component, it.mass);
+        it.measures = steps(job, way);
+        it.measured_mass = worked.chosen.masses[i];
+        it.measured_mass_range = worked.measured[i];
+        it.measured_volume = mixing::measured_volume(component, it.measured_mass);
+        it.error = way.ratio - 1;
+        it.within_tolerance = way.within_tolerance || way.steps.empty();
+        worked.mix.ingredients.push_back(std::move(it));
+    }
+}
+
+double fraction(std::span<const Mass> masses, std::size_t ingredient) {
+    return masses[ingredient] / mixing::total(masses);
+}
+
+double boron_fraction(const Recipe& recipe, std::span<const Mass> masses) {
+    double boron = 0;
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        boron += masses[i].si() * recipe.components[i].boron;
+    }
+    return boron / mixing::total(masses).si();
+}
+
+/// "1 part to N": what the others have over what it has, counted as the recipe counts.
+double parts_to_one(const Recipe& recipe, std::span<const Mass> masses, std::size_t ingredient) {
+    const bool by_volume = mixing::by_volume(recipe.basis);
+    double others = 0, mine = 0;
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        const double amount = by_volume
+                                  ? mixing::measured_volume(recipe.components[i], masses[i]).si()
+                                  : masses[i].si();
+        (i == ingredient ? mine : others) += amount;
+    }
+    return others / mine;
+}
+
+/// Where something does not come out right: the nearest sizes of a batch at which all does.
+void describe_better_batches(Worked& worked, const mixing::Tools& tools) {
+    if (worked.chosen.all_within()) return;
+    double largest = 2;
+    if (worked.job->vessel) {
+        const Volume full = std::max(worked.mix.measured, worked.mix.finished_asked);
+        largest = std::min(largest, **worked.job->vessel / full);
+    }
+    const auto sizes =
+        mixing::nearby_sizes(worked.recipe, worked.asked, tools, worked.job->tolerance->fraction,
+                             worked.limits, largest);
+    for (std::size_t i = 0; i < worked.mix.ingredients.size(); ++i) {
+        Ingredient& it = worked.mix.ingredients[i];
+        const bool too_much =
+            std::ranges::find(worked.chosen.too_much, i) != worked.chosen.too_much.end();
+        if (it.within_tolerance && !too_much) continue;
+        for (const auto& factor : {sizes.smaller, sizes.larger}) {
+            if (factor) it.better_batches.push_back({worked.mix.measured * *factor, *factor});
+        }
+    }
+}
+
+void describe_strength(Worked& worked) {
+    Mix& mix = worked.mix;
+    const auto& masses = worked.chosen.masses;
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        const Component& component = worked.recipe.components[i];
+        if (component.water()) continue;
+        Strength it;
+        it.asked_w_w = fraction(worked.asked, i);
+        it.w_w = fraction(masses, i);
+        std::vector<Mass> lightest(masses.size());
+        for (std::size_t j = 0; j < masses.size(); ++j) {
+            lightest[j] = j == i ? worked.measured[j].low : worked.measured[j].high;
+        }
+        it.w_w_range = {fraction(lightest, i), it.w_w, fraction(worked.at_worst(i), i)};
+        it.w_v = masses[i] / mix.finished;
+        it.parts = parts_to_one(worked.recipe, masses, i);
+        mix.strength.emplace(component.name, it);
+    }
+    mix.boron_w_w = {boron_fraction(worked.recipe, worked.borates_at(false)),
+                     boron_fraction(worked.recipe, masses),
+                     boron_fraction(worked.recipe, worked.borates_at(true))};
+    const double per_boron = mixing::boric_acid_per_boron();
+    mix.boric_acid_equivalent_w_w = {mix.boron_w_w.low * per_boron, mix.boron_w_w.usual * per_boron,
+                                     mix.boron_w_w.high * per_boron};
+}
+
+void describe_asked(Worked& worked) {
+    const Recipe& recipe = worked.recipe;
+    const bool borates = std::ranges::any_of(recipe.components, &Component::borate);
+    const std::vector<double> amounts = mixing::on_basis(recipe, worked.asked);
+    for (std::size_t i = 0; i < amounts.size(); ++i) {
+        const Component& component = recipe.components[i];
+        if (borates ? !component.borate() : component.water()) continue;
+        Asked it;
+        it.ingredient = component.name;
+        it.basis = recipe.basis;
+        const auto& as = worked.job->ingredients[i].as;
+        if (as) it.as = **as;
+        double whole = mixing::percent(recipe.basis) ? 100 : 0;
+        if (whole == 0) {
+            for (const double amount : amounts) whole += amount;
+        }
+        it.share = amounts[i] / recipe.as_factors[i] / whole;
+        it.parts = recipe.basis == job::Basis::percent_w_v ? 1 / it.share : 1 / it.share - 1;
+        worked.mix.asked.push_back(std::move(it));
+        if (!borates) break;
+    }
+}
+
+void describe_dissolving(Worked& worked) {
+    if (worked.recipe.form != job::Form::liquid && worked.recipe.form != job::Form::spray) return;
+    Mix& mix = worked.mix;
+    const mixing::Solution solution(worked.recipe.components, worked.strongest());
+    mix.never_dissolves = solution.never_clear();
+    mix.dissolves_above = solution.clear_from();
+    mix.crystals_below = mix.dissolves_above;
+    mix.warm_water = mix.never_dissolves ||
+                     (mix.dissolves_above && *mix.dissolves_above > mixing::room_temperature);
+    mix.borates_together = solution.borates_together();
+}
+
+/// A bought solution goes in as its parts, so that the borate in it is found.
+std::vector<safety::Component> composition(const Worked& worked) {
+    std::vector<safety::Component> out;
+    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
+        const Component& component = worked.recipe.components[i];
+        const double share = fraction(worked.chosen.masses, i);
+        const double upper = std::max(share, fraction(worked.at_worst(i), i));
+        if (component.parts.empty()) {
+            out.push_back({component.name, "", share, upper, component.vouched});
+        }
+        for (const mixing::Part& part : component.parts) {
+            out.push_back({component.name, std::string(part.substance->name), share * part.share,
+                           upper * part.share, component.vouched});
+        }
+    }
+    return out;
+}
+
+}  // namespace
+
+std::vector<Mass> Worked::at_worst(std::size_t ingredient) const {
+    std::vector<Mass> masses(measured.size());
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        masses[i] = i == ingredient ? measured[i].high : measured[i].low;
+    }
+    return masses;
+}
+
+std::vector<Mass> Worked::strongest() const {
+    std::vector<Mass> masses(measured.size());
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        masses[i] = recipe.components[i].powder() ? measured[i].high : measured[i].low;
+    }
+    return masses;
+}
+
+std::vector<Mass> Worked::borates_at(bool heaviest) const {
+    std::vector<Mass> masses(measured.size());
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        masses[i] = recipe.components[i].borate() == heaviest ? measured[i].high : measured[i].low;
+    }
+    return masses;
+}
+
+std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const Demand& demand,
+                               const mixing::Tools& tools, diag::Diagnostics& out) {
+    auto recipe = mixing::read_recipe(job, mix, out);
+    if (!recipe) return std::nullopt;
+    const std::size_t errors = out.errors();
+    auto limits = read_limits(mix, *recipe, out);
+    auto batches = split(mix, demand, *recipe, out);
+    if (!batches || out.errors() > errors) return std::nullopt;
+
+    Worked worked;
+    worked.job = &mix;
+    worked.recipe = std::move(*recipe);
+    worked.limits = std::move(limits);
+    worked.asked = std::move(batches->asked);
+    worked.chosen =
+        mixing::select(worked.recipe, worked.asked, tools, mix.tolerance->fraction, worked.limits);
+    for (std::size_t i = 0; i < worked.asked.size(); ++i) {
+        worked.measured.push_back(
+            spread(worked.recipe.components[i], worked.chosen.ways[i], worked.chosen.masses[i]));
+    }
+    const auto& components = worked.recipe.components;
+    Mix& it = worked.mix;
+    it.id = mix.id;
+    it.batches = batches->count;
+    it.needed = demand.volume * (1 + mix.spare->fraction);
+    it.containers = demand.containers;
+    it.measured = mixing::measured_volume(components, worked.asked);
+    it.finished_asked = mixing::finished_volume(components, worked.asked, worked.recipe.form);
+    it.mass_asked = mixing::total(worked.asked);
+    it.finished = mixing::finished_volume(components, worked.chosen.masses, worked.recipe.form);
+    it.mass = mixing::total(worked.chosen.masses);
+    const double made = in_mL(it.finished) * it.batches, taken = in_mL(demand.volume);
+    if (made > taken) it.spare_left = it.mass * it.batches * (1 - taken / made);
+    describe_ingredients(job, worked);
+    describe_better_batches(worked, tools);
+    describe_strength(worked);
+    describe_asked(worked);
+    describe_dissolving(worked);
+    it.usual = usual_range(mix, it.boric_acid_equivalent_w_w.usual);
+    it.hazard = safety::classify(composition(worked), safety::rules_for(*job.help.region).rules);
+    return worked;
+}
+
+}  // namespace gallipot::plan

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "domain/mixing/amounts.hpp"
+#include "domain/mixing/selection.hpp"
+#include "domain/plan/plan.hpp"
+
+/// One mix at a time. Not for other layers: they call make_plan.
+namespace gallipot::plan {
+
+/// What the stations take of one mix, finished, without the spare.
+struct Demand {
+    units::Volume volume;
+    int containers = 0;
+    const job::Container* largest = nullptr;  ///< the one with the largest fill
+};
+
+/// A planned mix with what the later steps need of its making.
+struct Worked {
+    const job::Mix* job = nullptr;
+    mixing::Recipe recipe;
+    std::vector<units::Mass> asked;  ///< one batch
+    mixing::Selection chosen;        ///< one batch
+    std::vector<units::Range<units::Mass>> measured;
+    std::vector<mixing::Limit> limits;
+    Mix mix;
+
+    /// The heaviest that ingredient may have come out, and the lightest all others.
+    [[nodiscard]] std::vector<units::Mass> at_worst(std::size_t ingredient) const;
+    /// As much of all powders as their packing may make, and as little of all else.
+    [[nodiscard]] std::vector<units::Mass> strongest() const;
+    /// As at_worst, for all that hold boron at once.
+    [[nodiscard]] std::vector<units::Mass> borates_at(bool heaviest) const;
+};
+
+/// Amounts, batches, measures, strength and dissolving. None after an error.
+std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const Demand& demand,
+                               const mixing::Tools& tools, diag::Diagnostics& out);
+
+/// The limits of a mix in the terms the computation uses. What cannot be compared is an error.
+std::vector<mixing::Limit> read_limits(const job::Mix& mix, const mixing::Recipe& recipe,
+                                       diag::Diagnostics& out);
+
+/// Errors and warnings about a mix that was worked out: limits, measures, strength, dissolving.
+void check_mix(const job::Job& job, const Worked& worked, const Demand& demand,
+               diag::Diagnostics& out);
+
+/// How strong the like of this mix usually is against its pest. Where several ranges are known the
+/// one it lies in, else the nearest. None without boron, or where nothing is known.
+std::optional<UsualRange> usual_range(const job::Mix& mix, double boric_acid_equivalent);
+
+}  // namespace gallipot::plan

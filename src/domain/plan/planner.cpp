@@ -1,0 +1,67 @@
+#include "domain/plan/planner.hpp"
+
+#include <algorithm>
+
+#include "domain/plan/shopping.hpp"
+#include "domain/plan/station_planner.hpp"
+#include "domain/plan/walk.hpp"
+
+namespace gallipot::plan {
+
+Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& out) {
+    if (job.measures.empty() && !job.mixes.empty()) {
+        out.warning("no-measures", {job.source, 0, 0, 1},
+                    "no measures are listed, so amounts are given by weight only",
+                    "list the spoons, jugs and scales there are under 'measures'");
+    }
+    const mixing::Tools tools(job.measures);
+    const auto demand = demands(job, out);
+    std::vector<Worked> worked;
+    std::map<std::string, const job::Mix*> mixes;
+    for (const auto& mix : job.mixes) {
+        mixes.emplace(mix.id, &mix);
+        const auto taken = demand.find(mix.id);
+        const Demand wanted = taken == demand.end() ? Demand{} : taken->second;
+        auto it = work_out(job, mix, wanted, tools, out);
+        if (!it) continue;
+        check_mix(job, *it, wanted, out);
+        worked.push_back(std::move(*it));
+    }
+    std::map<std::string, const Worked*> by_id;
+    for (const Worked& it : worked) by_id.emplace(it.mix.id, &it);
+
+    Plan plan;
+    int containers = 0;
+    for (const auto& station : job.stations) {
+        const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
+        const auto made = station.mix ? by_id.find(**station.mix) : by_id.end();
+        plan.stations.push_back(
+            plan_station(job, station, mix == mixes.end() ? nullptr : mix->second,
+                         made == by_id.end() ? nullptr : made->second, link, out));
+        plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
+        containers += plan.stations.back().containers;
+    }
+    plan.walk = walk(job);
+    check_keeping(job, plan, by_id, out);
+    Shopping shopping = shop(job, worked, containers);
+    plan.shopping = std::move(shopping.purchases);
+    plan.cost = shopping.cost;
+    for (Worked& it : worked) plan.mixes.push_back(std::move(it.mix));
+    return plan;
+}
+
+const Mix* Plan::mix(const std::string& id) const {
+    const auto at = std::ranges::find(mixes, id, &Mix::id);
+    return at == mixes.end() ? nullptr : &*at;
+}
+
+const Station* Plan::station(const std::string& id) const {
+    if (station_numbers.size() == stations.size()) {
+        const auto known = station_numbers.find(id);
+        return known == station_numbers.end() ? nullptr : &stations[known->second];
+    }
+    const auto at = std::ranges::find(stations, id, &Station::id);
+    return at == stations.end() ? nullptr : &*at;
+}
+
+}  // namespace gallipot::plan

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "domain/job/job.hpp"
+
+namespace gallipot::plan {
+
+/// Where a station stands: "Kitchen, behind the bins" is the room "Kitchen" and the place "behind
+/// the bins". Without a comma the floor plan's room round the station's point is the room.
+struct Whereabouts {
+    std::string room;
+    std::string place;
+};
+Whereabouts whereabouts(const job::Job& job, const job::Station& station);
+
+/// The stations in the job's order, but those of one room together where the room first comes.
+std::vector<const job::Station*> by_room(const job::Job& job);
+
+/// Whether a point lies inside an outline; on its edge counts as inside or not.
+bool inside(const std::vector<job::Point>& outline, job::Point point);
+
+}  // namespace gallipot::plan

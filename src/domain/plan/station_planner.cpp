@@ -1,0 +1,241 @@
+#include "domain/plan/station_planner.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+#include "domain/reference/coverage.hpp"
+#include "domain/schedule/schedule.hpp"
+
+namespace gallipot::plan {
+
+using units::Mass;
+using units::Volume;
+
+namespace {
+
+/// Where nobody says how long a bait lasts: it is looked at weekly (University of Hawaii CTAHR,
+/// Sugar Boric Acid Bait for Ants, 2012), so that is how long it dries between visits.
+constexpr units::Duration between_visits = units::days(7);
+
+std::optional<units::Coverage> coverage(job::Form form) {
+    const auto preparation = form == job::Form::spray    ? reference::Preparation::spray
+                             : form == job::Form::liquid ? reference::Preparation::liquid
+                             : form == job::Form::paste  ? reference::Preparation::paste
+                                                         : reference::Preparation::dry;
+    const auto coat = reference::coverage_per_coat(preparation);
+    if (!coat) return std::nullopt;
+    return coat->value;
+}
+
+Volume surface_takes(const job::Station& station, units::Coverage coat) {
+    return **station.area * coat * station.coats;
+}
+
+Contents contents(const Worked& worked, Volume fill) {
+    Contents out;
+    out.fill = fill;
+    const double share = fill / worked.mix.finished;
+    Mass boron;
+    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
+        const auto& component = worked.recipe.components[i];
+        const Mass mass = worked.chosen.masses[i] * share;
+        out.ingredients.emplace_back(component.name, mass);
+        out.mass += mass;
+        boron += mass * component.boron;
+    }
+    out.boron = boron;
+    out.boric_acid_equivalent = boron * mixing::boric_acid_per_boron();
+    return out;
+}
+
+Mass water_in(const Worked& worked, const Contents& contents) {
+    Mass water;
+    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
+        for (const mixing::Part& part : worked.recipe.components[i].parts) {
+            if (!part.substance->water) continue;
+            water += contents.ingredients[i].second * (part.share * part.substance->water->value);
+        }
+    }
+    return water;
+}
+
+mixing::Start start_of(const Contents& contents, Mass water) {
+    return {contents.mass, water, contents.boric_acid_equivalent / contents.mass};
+}
+
+std::optional<Drift> drift(const Worked& worked, const job::Station& station,
+                           const job::Container& container, const Contents& contents) {
+    if (worked.recipe.form != job::Form::liquid) return std::nullopt;
+    const auto exposure = mixing::exposure_of(container, station);
+    if (!exposure) return std::nullopt;
+    Drift out;
+    out.station = *station.id;
+    out.water = water_in(worked, contents);
+    if (out.water <= Mass{}) return std::nullopt;
+    out.after = worked.job->lasts ? **worked.job->lasts : between_visits;
+    out.water_loss_g_per_day = mixing::water_loss_g_per_day(*exposure);
+    const auto& loss = out.water_loss_g_per_day;
+    const mixing::Start start = start_of(contents, out.water);
+    out.strength_after_lasts_w_w = {mixing::strength_after(start, loss.low, out.after),
+                                    mixing::strength_after(start, loss.usual, out.after),
+                                    mixing::strength_after(start, loss.high, out.after)};
+    out.water_to_restore = mixing::water_to_restore(start, loss.usual, out.after);
+    if (worked.mix.usual) {
+        const double most = worked.mix.usual->high;
+        const auto soonest = mixing::days_until(start, loss.high, most);
+        const auto usual = mixing::days_until(start, loss.usual, most);
+        const auto latest = mixing::days_until(start, loss.low, most);
+        if (soonest && usual && latest) {
+            out.days_to_too_strong = units::Range<double>{*soonest, *usual, *latest};
+        }
+    }
+    return out;
+}
+
+std::vector<std::string> container_ids(const std::string& station, int count) {
+    if (count == 1) return {station};
+    std::vector<std::string> ids;
+    for (int i = 1; i <= count; ++i) ids.push_back(fmt::format("{}-{}", station, i));
+    return ids;
+}
+
+bool near_cold(const job::Station& station) {
+    return std::ranges::any_of(station.near,
+                               [](const auto& near) { return *near == job::Near::cold; });
+}
+
+void check_cold(const job::Station& station, const Worked& worked, diag::Diagnostics& out) {
+    if (!worked.mix.crystals_below || station.sprayed()) return;
+    const double below = worked.mix.crystals_below->degrees;
+    if (station.coldest && station.coldest->value.degrees < below) {
+        out.warning("crystals", station.coldest->place,
+                    fmt::format("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
+                                "as {:.3g} C{}",
+                                worked.mix.id, below, *station.id, station.coldest->value.degrees,
+                                worked.mix.borates_together
+                                    ? "; cautious, since borax and boric acid keep each other "
+                                      "dissolved"
+                                    : ""),
+                    "set a weaker mix out there, or look for crystals at each visit");
+    } else if (!station.coldest && near_cold(station)) {
+        out.warning("coldest-missing", station.id.place,
+                    fmt::format("'{}' is near cold, and crystals come back in '{}' below {:.0f} C",
+                                *station.id, worked.mix.id, below),
+                    "give its 'coldest' temperature");
+    }
+}
+
+void check_drying(const job::Station& station, const Worked& worked, const Drift& drift,
+                  diag::Diagnostics& out) {
+    if (!drift.days_to_too_strong || drift.days_to_too_strong->usual <= 0) return;
+    const auto& days = *drift.days_to_too_strong;
+    if (days.usual >= units::in_days(drift.after)) return;
+    out.warning("dries-too-soon", station.id.place,
+                fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
+                            "stronger than usual after {:.0f} days ({:.0f} to {:.0f})",
+                            *station.id, worked.mix.id, drift.water_loss_g_per_day.usual,
+                            days.usual, days.low, days.high),
+                fmt::format("top it up with water before, replace it sooner than after {:.0f} "
+                            "days, or use smaller openings",
+                            units::in_days(drift.after)));
+}
+
+}  // namespace
+
+std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& out) {
+    std::map<std::string, const job::Mix*> mixes;
+    for (const auto& mix : job.mixes) mixes.emplace(mix.id, &mix);
+    std::map<std::string, const job::Container*> containers;
+    for (const auto& container : job.containers) containers.emplace(container.id, &container);
+
+    std::map<std::string, Demand> all;
+    for (const auto& station : job.stations) {
+        // Names that are not there are the job reader's to refuse.
+        if (!station.mix) continue;
+        const auto mix = mixes.find(**station.mix);
+        if (mix == mixes.end()) continue;
+        Demand& demand = all[**station.mix];
+        if (station.sprayed()) {
+            const auto coat = coverage(*mix->second->form);
+            if (coat) {
+                demand.volume += surface_takes(station, *coat);
+            } else {
+                out.error("cannot-be-spread", station.area->place,
+                          fmt::format("'{}' is a dry mix or a paste, so no area can be covered "
+                                      "with it",
+                                      mix->first),
+                          "give a container, or a mix that is a spray or a liquid");
+            }
+        } else if (station.container) {
+            const auto container = containers.find(**station.container);
+            if (container == containers.end()) continue;
+            demand.volume += *container->second->fill * station.count;
+            demand.containers += station.count;
+            if (demand.largest == nullptr || *demand.largest->fill < *container->second->fill) {
+                demand.largest = container->second;
+            }
+        }
+    }
+    return all;
+}
+
+Station plan_station(const job::Job& job, const job::Station& station, const job::Mix* mix,
+                     const Worked* worked, const LinkMaker& link, diag::Diagnostics& out) {
+    Station it;
+    it.id = *station.id;
+    if (mix != nullptr) it.mix = mix->id;
+    if (station.placed) it.placed = **station.placed;
+    const bool holds = mix != nullptr && station.container && !station.sprayed();
+    if (holds) {
+        it.containers = station.count;
+        it.container_ids = container_ids(it.id, station.count);
+    }
+
+    const auto* pest = mix != nullptr ? reference::find_pest(*mix->against) : nullptr;
+    schedule::Times times = schedule::times_of(job, station, mix, pest, out);
+    it.visits = std::move(times.visits);
+    it.replace_by = times.replace_by;
+    it.no_sprays_until = times.no_sprays_until;
+    it.result_from = times.result_from;
+    it.result_until = times.result_until;
+    if (link) it.link = link(station);
+
+    if (worked == nullptr) return it;
+    if (station.sprayed()) {
+        if (const auto coat = coverage(worked->recipe.form)) {
+            it.per_container = contents(*worked, surface_takes(station, *coat));
+        }
+    } else if (holds) {
+        if (const job::Container* container = job.container(**station.container)) {
+            it.per_container = contents(*worked, *container->fill);
+            it.drift = drift(*worked, station, *container, *it.per_container);
+        }
+    }
+    return it;
+}
+
+void check_keeping(const job::Job& job, const Plan& plan,
+                   const std::map<std::string, const Worked*>& worked, diag::Diagnostics& out) {
+    std::set<std::pair<std::string, std::string>> dry;
+    for (std::size_t i = 0; i < job.stations.size(); ++i) {
+        const job::Station& station = job.stations[i];
+        if (!station.mix) continue;
+        const auto mix = worked.find(**station.mix);
+        if (mix == worked.end()) continue;
+        check_cold(station, *mix->second, out);
+        const auto& drift = plan.stations[i].drift;
+        if (drift && dry.emplace(mix->first, **station.container).second) {
+            check_drying(station, *mix->second, *drift, out);
+        }
+    }
+}
+
+std::optional<mixing::Reading> strength_now(const Plan&, const Station& station,
+                                            units::Duration since_filled, double level) {
+    if (!station.drift || !station.per_container) return std::nullopt;
+    return mixing::read_level(start_of(*station.per_container, station.drift->water),
+                              station.drift->water_loss_g_per_day.usual, since_filled, level);
+}
+
+}  // namespace gallipot::plan

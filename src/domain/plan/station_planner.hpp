@@ -1,0 +1,25 @@
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "domain/plan/mix_planner.hpp"
+#include "domain/plan/planner.hpp"
+
+/// Stations: what they take, hold and lose, and when they are due. Not for other layers.
+namespace gallipot::plan {
+
+/// What the stations take of every mix they name, by the mix's id. A surface to be covered with
+/// what cannot be spread is an error at its place.
+std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& out);
+
+/// One station. `worked` is null for a control and where the mix could not be worked out.
+Station plan_station(const job::Job& job, const job::Station& station, const job::Mix* mix,
+                     const Worked* worked, const LinkMaker& link, diag::Diagnostics& out);
+
+/// Warnings of how baits keep where they stand: crystals in the cold, drying out. One for each mix
+/// and container, at the first station concerned.
+void check_keeping(const job::Job& job, const Plan& plan,
+                   const std::map<std::string, const Worked*>& worked, diag::Diagnostics& out);
+
+}  // namespace gallipot::plan

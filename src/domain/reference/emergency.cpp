@@ -1,0 +1,203 @@
+#include "domain/reference/emergency.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "domain/reference/regions.hpp"
+
+namespace gallipot::reference {
+
+namespace {
+
+using Number = Cited<std::string_view>;
+constexpr Standing found = Standing::found;
+constexpr Standing memory = Standing::memory;
+
+const Number eu_emergency{
+    "112", found, "112.hu, 112 in the EU (all member states, Switzerland); news.lt, 2009-02-12"};
+
+// All read in stored copies of the pages named, in November 2026; the copies' age varies.
+const std::array table{
+    EmergencyHelp{
+        .region = "AT",
+        .centre = "Vergiftungsinformationszentrale",
+        .phone = Number{"01 406 43 43", found, "de.wikibooks.org, Erste Hilfe/Giftnotruf"},
+    },
+    EmergencyHelp{
+        .region = "AU",
+        .centre = "Poisons Information Centre",
+        .phone = Number{"13 11 26", found,
+                        "poisonsinfo.health.qld.gov.au; healthywa.wa.gov.au, Poisoning first aid"},
+        .hours = "24/7",
+        .emergency = Number{"000", found, "ambulance.qld.gov.au, Calling an ambulance"},
+    },
+    EmergencyHelp{
+        .region = "BR",
+        .centre = "Disque-Intoxicação",
+        .phone =
+            Number{"0800 722 6001", found,
+                   "mg.gov.br, service page on poisonings; ultimosegundo.ig.com.br, 2025-10-01"},
+        .emergency = Number{"192", found, "mg.gov.br, service page on poisonings (SAMU)"},
+        .note = "the 2025 report found calls that did not connect in several states",
+    },
+    EmergencyHelp{
+        .region = "CA",
+        .centre = "Poison centre",
+        .phone = Number{"1-844-764-7669", found, "aboutkidshealth.ca; ctvnews.ca, 2023-03"},
+        .hours = "24/7",
+        .by_area = {{"Quebec", "1-800-463-5060", found}},
+        .emergency = Number{"911", found, "aboutkidshealth.ca"},
+        .note = "in Nunavut ring the local public health unit",
+    },
+    EmergencyHelp{
+        .region = "CH",
+        .centre = "Tox Info Suisse",
+        .phone = Number{"145", found, "vitagate.ch, Notfallnummer 145; de.wikibooks.org"},
+        .hours = "24/7",
+        .emergency = eu_emergency,
+    },
+    EmergencyHelp{
+        // Each Land has its own: rtl.de, 2019-11-13; de.wikibooks.org, Erste Hilfe/Giftnotruf.
+        .region = "DE",
+        .centre = "Giftinformationszentrum",
+        .hours = "24/7",
+        .by_area = {{"Berlin (BE, BB)", "030 19240", found},
+                    {"Bonn (NW)", "0228 19240", found},
+                    {"Erfurt (MV, SN, ST, TH)", "0361 730730", found},
+                    {"Freiburg (BW)", "0761 19240", found},
+                    {"Göttingen (HB, HH, NI, SH)", "0551 19240", found},
+                    {"Homburg (SL)", "06841 19240", found},
+                    {"Mainz (HE, RP)", "06131 19240", found},
+                    {"München (BY)", "089 19240", found}},
+    },
+    EmergencyHelp{
+        .region = "ES",
+        .centre = "Servicio de Información Toxicológica",
+        .phone = Number{"91 562 04 20", found, "laregion.es, 2014-04-23"},
+        .hours = "24/7",
+    },
+    EmergencyHelp{
+        .region = "FI",
+        .centre = "Myrkytystietokeskus",
+        .phone = Number{"0800 147 111", found, "terveyskyla.fi, emergency hub"},
+    },
+    EmergencyHelp{
+        .region = "FR",
+        .centre = "Centres antipoison (ORFILA)",
+        .phone = Number{"01 45 42 59 59", found, "centres-antipoison.net"},
+        .hours = "24/7",
+        .by_area = {{"Angers", "02 41 48 21 21", found},
+                    {"Bordeaux", "05 56 96 40 80", found},
+                    {"Lille", "08 00 59 59 59", found},
+                    {"Lyon", "04 72 11 69 11", found},
+                    {"Marseille", "04 91 75 25 25", found},
+                    {"Nancy", "03 83 22 50 50", found},
+                    {"Paris", "01 40 05 48 48", found},
+                    {"Toulouse", "05 61 77 74 47", found}},
+        .emergency = Number{"15", found, "centres-antipoison.net (SAMU)"},
+        .note = "for the whole country; nearer ones",
+    },
+    EmergencyHelp{
+        .region = "GB",
+        .centre = "NHS 111",
+        .phone = Number{"111", found, "npis.org, box for the public"},
+        .emergency = Number{"999", found,
+                            "richmondgpalliance.co.uk, the NHS page on poisoning as syndicated"},
+        .note = "in Northern Ireland ring a GP or a pharmacist",
+    },
+    EmergencyHelp{
+        .region = "IE",
+        .centre = "Public Poisons Information Line",
+        .phone = Number{"01 809 2166", found, "poisons.ie, What we do"},
+        .hours = "08:00-22:00",
+        .note = "outside these hours ring a doctor or the emergency number",
+    },
+    EmergencyHelp{
+        .region = "IN",
+        .centre = "National Poisons Information Centre, AIIMS New Delhi",
+        .phone = Number{"1800 116 117", memory, "recalled; looked for and not found"},
+        .by_area = {{"West Bengal", "1800 345 0033", found}},
+        .emergency = Number{"112", memory, "recalled"},
+    },
+    EmergencyHelp{
+        // The one found: policlinicogemelli.it.
+        .region = "IT",
+        .centre = "Centro antiveleni",
+        .by_area = {{"Roma, Policlinico Gemelli", "06 3054343", found},
+                    {"Milano, Niguarda", "02 66101029", memory},
+                    {"Pavia, Maugeri", "0382 24444", memory},
+                    {"Roma, Bambino Gesù", "06 68593726", memory}},
+        .note = "there are about ten",
+    },
+    EmergencyHelp{
+        .region = "MX",
+        .centre = "Centro de información toxicológica (SINTOX)",
+        .phone = Number{"800 009 2800", memory, "recalled; looked for and not found"},
+        .emergency = Number{"911", memory, "recalled"},
+    },
+    EmergencyHelp{
+        .region = "NL",
+        .centre = "Huisarts of huisartsenpost",
+        .note = "the national centre takes calls from professionals only (nvic.umcutrecht.nl); the "
+                "public rings its own doctor (huisarts) or the out-of-hours post",
+    },
+    EmergencyHelp{
+        .region = "NZ",
+        .centre = "National Poisons Centre",
+        .phone = Number{"0800 764 766", found, "poisons.co.nz; otago.custhelp.com, answer 2481"},
+        .hours = "24/7",
+        .emergency = Number{"111", found, "stjohn.org.nz, first aid library, Poisoning"},
+    },
+    EmergencyHelp{
+        .region = "PH",
+        .centre = "National Poison Management and Control Center, UP-PGH",
+        .phone =
+            Number{"(02) 8524-1078", found, "findhealthclinics.com, copy of the centre's own page"},
+        .emergency = Number{"911", found, "mb.com.ph, 2025-09-12 (Unified 911)"},
+        .note = "from a mobile 0966 718 9904",
+    },
+    EmergencyHelp{
+        .region = "UA",
+        .emergency = Number{"103", found, "kokl.ua; interfax.com.ua, 2013-07-11"},
+    },
+    EmergencyHelp{
+        .region = "US",
+        .centre = "Poison Help",
+        .phone = Number{"1-800-222-1222", found, "poisonhelp.hrsa.gov; npn.org"},
+        .hours = "24/7",
+        .emergency = Number{"911", found, "poisonhelp.hrsa.gov"},
+    },
+    EmergencyHelp{
+        .region = "ZA",
+        .centre = "Poisons Information Helpline of the Western Cape",
+        .phone = Number{"0861 555 777", found, "westerncape.gov.za; health.uct.ac.za"},
+        .hours = "24/7",
+        .emergency = Number{"10177", found,
+                            "trekmedics.org, South Africa; heraldlive.co.za, "
+                            "2023-04-14"},
+        .note = "from a mobile 112 reaches an ambulance too",
+    },
+};
+
+}  // namespace
+
+std::span<const EmergencyHelp> emergency_help() {
+    return table;
+}
+
+const EmergencyHelp* find_emergency_help(std::string_view region) {
+    const auto at = std::lower_bound(
+        table.begin(), table.end(), region,
+        [](const EmergencyHelp& help, std::string_view code) { return help.region < code; });
+    return at != table.end() && at->region == region ? &*at : nullptr;
+}
+
+std::optional<Cited<std::string_view>> emergency_number(std::string_view region) {
+    const EmergencyHelp* help = find_emergency_help(region);
+    if (help != nullptr && help->emergency) return help->emergency;
+    const Region* place = find_region(region);
+    if (place != nullptr && place->bloc == Bloc::eu) return eu_emergency;
+    return std::nullopt;
+}
+
+}  // namespace gallipot::reference

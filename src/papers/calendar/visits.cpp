@@ -1,0 +1,133 @@
+#include "papers/calendar/visits.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <fmt/format.h>
+
+#include "domain/plan/due.hpp"
+#include "papers/calendar/lines.hpp"
+#include "papers/calendar/offsets.hpp"
+
+namespace gallipot::calendar {
+
+namespace {
+
+namespace ch = std::chrono;
+using job::LocalTime;
+
+constexpr ch::minutes longest_pause = ch::hours(2);
+constexpr ch::minutes at_a_station(10);  // common practice, no source
+
+/// What is seen to on one walk.
+struct Walk {
+    LocalTime from{}, to{};
+    std::vector<plan::Due> stops;  ///< in walking order
+    int of_day = 1;
+};
+
+std::vector<Walk> walks(const plan::DueDay& day) {
+    std::vector<LocalTime> times;
+    for (const plan::Due& due : day.visits) times.push_back(due.time);
+    std::sort(times.begin(), times.end());
+    std::vector<Walk> all;
+    for (const LocalTime time : times) {
+        if (all.empty() || time - all.back().to > longest_pause)
+            all.push_back({time, time, {}, static_cast<int>(all.size()) + 1});
+        all.back().to = time;
+    }
+    for (const plan::Due& due : day.visits)
+        for (Walk& walk : all)
+            if (due.time >= walk.from && due.time <= walk.to) walk.stops.push_back(due);
+    return all;
+}
+
+/// FNV-1a, 64 bits: tells jobs apart, keeps no secret.
+std::uint64_t hash(std::string_view text) {
+    std::uint64_t value = 14695981039346656037u;
+    for (const char c : text) value = (value ^ static_cast<unsigned char>(c)) * 1099511628211u;
+    return value;
+}
+
+std::string zone_lines(const std::string& zone, const std::vector<Offset>& offsets) {
+    std::string text = line("BEGIN:VTIMEZONE") + line("TZID:" + zone);
+    for (const Offset& offset : offsets) {
+        const std::string kind = offset.daylight ? "DAYLIGHT" : "STANDARD";
+        text += line("BEGIN:" + kind) + line("DTSTART:" + date_time(offset.from)) +
+                line("TZOFFSETFROM:" + utc_offset(offset.before)) +
+                line("TZOFFSETTO:" + utc_offset(offset.after)) +
+                line("TZNAME:" + escaped(offset.name)) + line("END:" + kind);
+    }
+    return text + line("END:VTIMEZONE");
+}
+
+std::string day_of(LocalTime time) {
+    return date_time(ch::floor<ch::days>(time)).substr(0, 8);
+}
+
+class Writer {
+  public:
+    Writer(const job::Job& job, const plan::Plan& plan, const text::Catalog& words)
+        : job_(job), plan_(plan), words_(words) {}
+
+    std::string write() {
+        std::vector<Walk> all;
+        for (const plan::DueDay& day : plan::due_days(plan_))
+            for (Walk& walk : walks(day)) all.push_back(std::move(walk));
+        if (all.empty()) return {};
+        std::string text = line("BEGIN:VCALENDAR") + line("VERSION:2.0") +
+                           line("PRODID:-//gallipot//visits//EN") + line("CALSCALE:GREGORIAN");
+        if (job_.time_zone) {
+            const auto known =
+                offsets(**job_.time_zone, all.front().from, all.back().to + ch::days(1));
+            if (!known.empty()) {
+                zone_ = ";TZID=" + **job_.time_zone;
+                text += zone_lines(**job_.time_zone, known);
+            }
+        }
+        const std::string day = date_time(ch::local_days(*job_.prepared)).substr(0, 8);
+        stamp_ = day + "T000000Z";
+        ours_ = identity(job_);
+        for (const Walk& walk : all) text += event(walk);
+        return text + line("END:VCALENDAR");
+    }
+
+  private:
+    [[nodiscard]] std::string event(const Walk& walk) const {
+        std::string list;
+        for (const plan::Due& due : walk.stops) {
+            const job::Station& station = job_.stations.at(due.station);
+            if (!list.empty()) list += '\n';
+            list += words_("calendar.line", {{"time", words_.time_of_day(due.time)},
+                                             {"station", *station.id},
+                                             {"place", *station.place}});
+        }
+        const std::string summary =
+            words_("calendar.summary",
+                   {{"job", *job_.title}, {"n", static_cast<std::int64_t>(walk.stops.size())}});
+        return line("BEGIN:VEVENT") +
+               line(fmt::format("UID:{}-{}-{}@gallipot", day_of(walk.from), walk.of_day, ours_)) +
+               line("DTSTAMP:" + stamp_) + line("DTSTART" + zone_ + ":" + date_time(walk.from)) +
+               line("DTEND" + zone_ + ":" + date_time(walk.to + at_a_station)) +
+               line("SUMMARY:" + escaped(summary)) + line("DESCRIPTION:" + escaped(list)) +
+               line("TRANSP:TRANSPARENT") + line("END:VEVENT");
+    }
+
+    const job::Job& job_;
+    const plan::Plan& plan_;
+    const text::Catalog& words_;
+    std::string zone_;  ///< the parameter of times
+    std::string stamp_, ours_;
+};
+
+}  // namespace
+
+std::string identity(const job::Job& job) {
+    const std::string day = date_time(ch::local_days(*job.prepared)).substr(0, 8);
+    return fmt::format("{:016x}", hash(*job.title + "\n" + day));
+}
+
+std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words) {
+    return Writer(job, plan, words).write();
+}
+
+}  // namespace gallipot::calendar

@@ -1,0 +1,42 @@
+#include "papers/document/bait_strength.hpp"
+
+#include "domain/plan/planner.hpp"
+#include "papers/document/verdict_words.hpp"
+
+namespace gallipot::document {
+
+std::optional<BaitStrength> bait_strength(const plan::Plan& plan,
+                                          const analysis::StationReport& station) {
+    const plan::Station* planned = plan.station(station.id);
+    if (planned == nullptr) return std::nullopt;
+    std::optional<BaitStrength> strongest;
+    for (const analysis::Level& level : station.feeding.levels) {
+        // A level that reached the brim again says nothing, nor does an empty container.
+        if (!level.left_percent || *level.left_percent <= 0 || !level.filled) continue;
+        const units::Duration since =
+            units::days(analysis::days_between(*level.filled, level.as_read));
+        if (since <= units::Duration{}) continue;
+        const auto reading = plan::strength_now(plan, *planned, since, *level.left_percent / 100);
+        if (!reading) continue;
+        if (!strongest || reading->strength.usual > strongest->reading.strength.usual)
+            strongest = {*reading, analysis::day_of(level.as_read)};
+    }
+    return strongest;
+}
+
+std::string bait_strength_sentence(const plan::Plan& plan, const analysis::StationReport& station,
+                                   analysis::Day as_of, const text::Catalog& words) {
+    const auto now = bait_strength(plan, station);
+    if (!now) return {};
+    const auto& [low, usual, high] = now->reading.strength;
+    std::string sentence = words("report.strength", {{"day", near_day(now->on, as_of, words)},
+                                                     {"percent", words.percent(usual)},
+                                                     {"range", words.percent_range(low, high)}});
+    const units::Volume water = now->reading.add_water.high;
+    // Less than that nobody can pour.
+    if (water >= units::mL(0.5))
+        sentence += " " + words("report.add_water", {{"water", words.volume(water)}});
+    return sentence;
+}
+
+}  // namespace gallipot::document

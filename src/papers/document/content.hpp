@@ -1,0 +1,216 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "papers/text/catalog.hpp"
+
+/// What a paper says, in order, with no coordinates: layout decides where it goes.
+namespace gallipot::document {
+
+using text::Runs;
+
+/// A section's heading with a rule under it; kept with what follows.
+struct Heading {
+    Runs text;
+};
+
+/// Type steps for running text.
+enum class Voice { normal, large, small };
+
+struct Paragraph {
+    Runs text;
+    Voice voice = Voice::normal;
+};
+
+/// The black band: what saves a life, white on black, large.
+struct Banner {
+    Runs left;
+    Runs right;  ///< set to the right end, larger; may be empty
+};
+
+/// Lines with a box to tick; numbered 1. 2. 3. when `numbered`.
+struct Checklist {
+    std::vector<Runs> items;
+    bool numbered = false;
+    bool boxes = true;
+};
+
+/// The same with dots for boxes.
+inline Checklist bullets(std::vector<Runs> items) {
+    return {std::move(items), false, false};
+}
+
+enum class Align { left, right };
+
+struct Column {
+    Runs heading;
+    Align align = Align::left;
+    double weight = 0;  ///< share of the spare width; 0: as wide as its widest cell
+    double least = 0;   ///< mm: at least so wide, to write in
+};
+
+struct Cell {
+    Runs text;
+    Runs note;         ///< a second, smaller line under it; may be empty
+    bool box = false;  ///< a box to tick before the text
+};
+
+/// Rows flow over pages with the headings repeated; a row is never split.
+struct Table {
+    std::vector<Column> columns;
+    std::vector<std::vector<Cell>> rows;
+    bool last_row_is_total = false;
+    /// To be filled in by hand: high rows, lines between the columns, and columns as wide as their
+    /// weights say, whatever stands in them, while every word fits.
+    bool to_write = false;
+};
+
+/// Blank lines to write on, under small headings.
+struct FillIn {
+    std::vector<Column> columns;
+    int lines = 1;
+};
+
+/// Side by side, equally wide.
+struct Columns {
+    struct Part {
+        Runs heading;
+        std::vector<Runs> lines;
+    };
+    std::vector<Part> parts;
+};
+
+/// How a mark on a plot looks. Told apart by shape, so that black and white will do.
+enum class Mark { disc, ring, triangle, cross, square };
+/// And a line.
+enum class Stroke { solid, thin, dashed };
+
+/// Curves over one axis of time, one or more above each other: counts and levels at a station. All
+/// in the data's own units; whoever lays it out scales it.
+struct Plot {
+    struct Point {
+        double x = 0, y = 0;
+    };
+    struct Tick {
+        double at = 0;
+        std::string label;
+    };
+    struct Curve {
+        std::vector<Point> points;  ///< joined by straight lines
+        Stroke stroke = Stroke::solid;
+    };
+    /// Filled grey between two curves over the same x.
+    struct Band {
+        std::vector<Point> low, high;
+    };
+    struct Marks {
+        Mark mark = Mark::disc;
+        std::vector<Point> points;
+    };
+    struct Panel {
+        double low = 0, high = 1;  ///< of the y axis; nothing lies outside
+        std::vector<Tick> ticks;
+        double share = 1;  ///< of the plot's height, against the other panels
+        std::vector<Band> bands;
+        std::vector<Curve> curves;
+        std::vector<Marks> marks;
+    };
+    Runs title;
+    Runs note;                 ///< a sentence under it; may be empty
+    double low = 0, high = 1;  ///< of the x axis; nothing lies outside
+    std::vector<Tick> ticks;
+    std::vector<Panel> panels;
+};
+
+/// Small plots in rows; a row is never split.
+struct Plots {
+    std::vector<Plot> plots;
+    int across = 2;
+};
+
+/// What the marks and lines of plots mean.
+struct PlotKey {
+    struct Entry {
+        std::variant<Mark, Stroke> sign;
+        Runs text;
+        bool band = false;  ///< the line runs in a grey band
+    };
+    std::vector<Entry> entries;
+};
+
+/// One floor to scale, with what stands on it. All in metres, x to the right and y up; whoever
+/// lays it out chooses the scale and finds room for the names.
+struct FloorDrawing {
+    struct Point {
+        double x = 0, y = 0;
+    };
+    struct Room {
+        Runs name;
+        std::vector<Point> outline;
+    };
+    struct Spot {
+        std::string name;
+        Mark mark = Mark::disc;
+        Point at;
+    };
+    /// A scale to choose from, and how to say it.
+    struct Scale {
+        double one_to = 100;
+        Runs text;
+        double bar = 5;  ///< metres
+        Runs bar_text;
+    };
+    std::vector<Room> rooms;
+    std::vector<Spot> spots;
+    std::vector<Scale> scales;  ///< the largest drawing first
+    Runs no_room;               ///< stands before the names that found no room on the drawing
+};
+
+/// Pictures of our own, for who reads little: three prohibitions and where to get help.
+enum class Sign { not_food, no_touching, no_spray, call };
+
+/// Pictures side by side, a few words beside each.
+struct Signs {
+    struct Entry {
+        Sign sign;
+        Runs text;
+    };
+    std::vector<Entry> entries;
+};
+
+/// A QR code with words beside it.
+struct Code {
+    std::string content;  ///< what a reader returns
+    std::vector<Runs> lines;
+};
+
+/// Kept together on one page if that is possible at all.
+struct Group;
+using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
+                           PlotKey, FloorDrawing, Signs, Code, std::shared_ptr<const Group>>;
+struct Group {
+    std::vector<Block> blocks;
+};
+
+/// A section of a paper that starts on a new page: one mixing card, one household sheet.
+struct Sheet {
+    std::string bookmark;
+    Runs kicker;  ///< small line above the title
+    Runs title;
+    Runs aside;  ///< at the right of the title's last line; may be empty
+    std::vector<Block> blocks;
+    Runs footer_left, footer_right;
+};
+
+struct Document {
+    std::string title;
+    std::string author;
+    std::string language;
+    std::vector<Sheet> sheets;
+};
+
+}  // namespace gallipot::document

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/units/quantity.hpp"
+#include "domain/safety/hazard.hpp"
+#include "papers/templates/design.hpp"
+#include "papers/text/catalog.hpp"
+
+/// What a label says, and what of it may go when there is no room. Where it stands and how large it
+/// is set is the layout's matter.
+namespace gallipot::document {
+
+using templates::Part;
+
+/// One way to say a part: lines that follow one another. In a label of two languages each has its
+/// own.
+struct Wording {
+    std::vector<text::Runs> lines;
+};
+
+/// A part with its wordings, the longest first. Each is whole: a shorter one leaves out what may
+/// be left out and nothing else.
+struct LabelPart {
+    Part part = Part::keep_away;
+    bool required = true;  ///< may be shortened to its last wording, never left out
+    std::vector<Wording> wordings;
+};
+
+/// What labels that differ in their number and code alone have in common.
+struct LabelBody {
+    std::vector<LabelPart> parts;
+    std::vector<safety::Pictogram> pictograms;
+
+    safety::RuleSet rules = safety::RuleSet::clp_like;
+    units::Volume capacity;                 ///< of the container
+    std::optional<units::Area> panel;       ///< of the container's body; else the label's own area
+    std::optional<units::Length> diameter;  ///< of the round wall a strip or label goes on
+
+    std::string language;  ///< BCP 47, of its lines
+    /// The same in fewer languages, for where this one does not fit.
+    std::shared_ptr<const LabelBody> otherwise;
+
+    [[nodiscard]] const LabelPart* find(Part part) const;
+};
+
+struct Label {
+    std::string name;  ///< "K1-2": unique in a run; for messages and for finding it in the PDF
+    text::Runs id;     ///< what it is called, in large letters
+    std::vector<std::string> section;  ///< what it is bookmarked under: mix, then station
+    std::string code;                  ///< what its QR code holds; empty for a label without one
+    std::shared_ptr<const LabelBody> body;
+};
+
+struct Labels {
+    std::string title;
+    std::string author;
+    std::string language;
+    std::vector<Label> labels;
+};
+
+}  // namespace gallipot::document

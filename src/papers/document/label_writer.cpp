@@ -1,0 +1,242 @@
+#include "papers/document/label_writer.hpp"
+
+#include <algorithm>
+
+#include "domain/safety/classify.hpp"
+#include "domain/safety/rules.hpp"
+#include "domain/safety/type_sizes.hpp"
+#include "papers/document/label_code.hpp"
+#include "papers/document/notices.hpp"
+#include "papers/document/words.hpp"
+
+namespace gallipot::document {
+namespace {
+
+/// What a jar for a decanted ingredient is taken to hold, to choose the size of letters and
+/// pictograms: the jobs do not say. Published sizes are the same up to half a litre.
+constexpr units::Volume jar = units::mL(500);
+
+Wording of(std::string line) {
+    return {{{text::Run{std::move(line), false}}}};
+}
+
+void append(text::Runs& runs, const text::Runs& more) {
+    if (!runs.empty() && !more.empty()) runs.push_back({" ", false});
+    runs.insert(runs.end(), more.begin(), more.end());
+}
+
+void add(LabelBody& label, Part part, bool required, std::vector<Wording> wordings) {
+    // A wording that says no less than the one before it is no step.
+    const auto same = [](const Wording& a, const Wording& b) { return a.lines == b.lines; };
+    wordings.erase(std::unique(wordings.begin(), wordings.end(), same), wordings.end());
+    label.parts.push_back({part, required, std::move(wordings)});
+}
+
+}  // namespace
+
+Wording LabelWriter::say(std::string_view key, const text::Arguments& arguments) const {
+    return {{words_.rich(key, arguments)}};
+}
+
+/// What every label carries whatever is in it. `label.capacity` must be set.
+void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::Setting setting,
+                       bool bait) const {
+    label.language = words_.tag();
+    label.rules = hazard.rules;
+    label.pictograms = hazard.pictograms;
+    if (const auto word = signal_word(hazard.signal_word, words_); !word.empty())
+        add(label, Part::signal_word, true, {of(word)});
+    add(label, Part::not_food, true,
+        {{{words_.rich("label.not_food"),
+           words_.rich(bait ? "label.poison_bait" : "label.poison")}},
+         say("label.poison_line")});
+    add(label, Part::keep_away, true, {say("label.keep_away")});
+    add_help(label);
+    add_hazards(label, hazard);
+    add_precautions(label, hazard, setting);
+    add_origin(label, hazard);
+    if (job_.help.contact)
+        add(label, Part::contact, false,
+            {say("label.contact", {{"name", *job_.help.contact->name},
+                                   {"phone", text::unbroken(*job_.help.contact->phone)}})});
+}
+
+void LabelWriter::add_help(LabelBody& label) const {
+    const auto phone = who_.phone.empty() ? who_.emergency : who_.phone;
+    add(label, Part::call, true, {say("label.call", {{"phone", text::unbroken(phone)}})});
+    const bool us = safety::advice_for(*job_.help.region) == safety::Advice::us_label;
+    const std::string aid = us ? "label.first_aid.us" : "label.first_aid.ask_first";
+    auto whole = words_.rich(aid);
+    append(whole, words_.rich(aid + "_eyes"));
+    add(label, Part::first_aid, true, {{{whole}}, say(aid), say(aid + "_short")});
+}
+
+/// The official statements, whole; and whose hazard nobody knows. What the rules let a small
+/// container leave out may go.
+void LabelWriter::add_hazards(LabelBody& label, const safety::Hazard& hazard) const {
+    const auto less = safety::may_leave_out(hazard, label.capacity);
+    text::Runs all, some;
+    for (const auto& code : hazard.hazard_codes) {
+        const auto statement = words_.rich("hazard." + code);
+        append(all, statement);
+        if (std::find(less.begin(), less.end(), code) == less.end()) append(some, statement);
+    }
+    if (!hazard.unknown.empty()) {
+        const auto unknown = words_.rich("basis.unknown", {{"names", words_.list(hazard.unknown)}});
+        append(all, unknown);
+        append(some, unknown);
+    }
+    if (!all.empty()) add(label, Part::hazards, true, {{{all}}, {{some.empty() ? all : some}}});
+}
+
+void LabelWriter::add_precautions(LabelBody& label, const safety::Hazard& hazard,
+                                  safety::Setting setting) const {
+    text::Runs all;
+    for (const auto& code : safety::precautions_for(hazard, setting)) {
+        // Said in larger letters already.
+        if (code == "P102" || code == "us_children") continue;
+        append(all, words_.rich("precaution." + code));
+    }
+    if (!all.empty()) add(label, Part::precautions, false, {{{all}}});
+}
+
+/// That it is home-made and no registered product, and on what its hazard rests.
+void LabelWriter::add_origin(LabelBody& label, const safety::Hazard& hazard) const {
+    auto whole = words_.rich(hazard.basis);
+    for (const auto& note : hazard.notes) append(whole, words_.rich(note));
+    add(label, Part::origin, true,
+        {{{whole}},
+         say(hazard.basis),
+         say(hazard.rules == safety::RuleSet::us_household ? "label.origin_us"
+                                                           : "label.origin_clp")});
+}
+
+/// "borax 1.0 % (0.49 g), sugar 20 % (9.8 g) and water"; grams where it is one container's
+/// content. The short form gives figures for borates alone.
+std::string LabelWriter::ingredients(const plan::Mix& mix, const plan::Contents* contents,
+                                     bool all) const {
+    std::vector<std::string> list;
+    for (std::size_t i = 0; i < mix.ingredients.size(); ++i) {
+        const auto& one = mix.ingredients[i];
+        const auto name = ingredient_name(job_, one, words_);
+        const auto strength = mix.strength.find(one.name);
+        if (strength == mix.strength.end() || (!all && !one.borate)) {
+            list.push_back(name);
+            continue;
+        }
+        text::Arguments arguments{{"name", name},
+                                  {"percent", words_.percent(strength->second.w_w)}};
+        if (contents != nullptr)
+            arguments.emplace_back("mass", words_.mass(contents->ingredients.at(i).second));
+        list.push_back(
+            words_(contents != nullptr ? "label.ingredient" : "label.ingredient_share", arguments));
+    }
+    return words_.list(list);
+}
+
+LabelBody LabelWriter::container(const plan::Station& planned, const job::Station& asked) const {
+    const auto& mix = *plan_.mix(planned.mix);
+    const auto& said = *job_.mix(planned.mix);
+    const auto& kind = *job_.container(**asked.container);
+    const auto& contents = *planned.per_container;
+    LabelBody label;
+    label.capacity = *kind.holds;
+    label.diameter = kind.body.diameter;
+    label.panel = safety::panel_of(kind.body);
+    warn(label, mix.hazard, safety::Setting::set_out, *said.form != job::Form::spray);
+    add(label, Part::contents, true,
+        {say("label.contents", {{"title", *said.title},
+                                {"pests", pest_name(job_, *said.against, words_)},
+                                {"fill", words_.volume(contents.fill)}})});
+    add(label, Part::ingredients, true,
+        {of(ingredients(mix, &contents, true)), of(ingredients(mix, &contents, false))});
+    add(label, Part::dates, true, dates(planned.placed, planned.replace_by));
+    add(label, Part::caption, false,
+        planned.link.empty()
+            ? std::vector<Wording>{say("label.caption_facts")}
+            : std::vector<Wording>{say("label.caption"), say("label.caption_short")});
+    return label;
+}
+
+/// Long with full dates; short with the year only where it decides.
+std::vector<Wording> LabelWriter::dates(const std::optional<plan::LocalTime>& placed,
+                                        const std::optional<plan::Date>& replace) const {
+    const auto made = *job_.prepared;
+    std::optional<plan::Date> on;
+    if (placed) on = plan::Date{std::chrono::floor<std::chrono::days>(*placed)};
+    const auto wording = [&](bool whole) {
+        const auto date = [&](plan::Date day) {
+            return text::unbroken(whole     ? words_.date(day)
+                                  : replace ? words_.day(day)
+                                            : words_.short_date(day));
+        };
+        std::string key = "label.made";
+        text::Arguments arguments{{"made", date(made)}};
+        if (on == made) {
+            key += "_and_placed";
+        } else if (on) {
+            key += "_placed";
+            arguments.emplace_back("placed", date(*on));
+        }
+        if (replace) {
+            key += "_replace";
+            arguments.emplace_back("replace", text::unbroken(whole ? words_.date(*replace)
+                                                                   : words_.short_date(*replace)));
+        }
+        return say(key, arguments);
+    };
+    return {wording(true), wording(false)};
+}
+
+std::string LabelWriter::facts(const std::string& id, const plan::Station& planned) const {
+    const auto& mix = *plan_.mix(planned.mix);
+    const auto& contents = *planned.per_container;
+    std::string what;
+    for (std::size_t i = 0; i < mix.ingredients.size(); ++i) {
+        const auto& one = mix.ingredients[i];
+        if (!one.borate) continue;
+        const auto strength = mix.strength.find(one.name);
+        if (!what.empty()) what += ' ';
+        what += substance_name(one.substance, words_);
+        if (strength != mix.strength.end()) what += ' ' + words_.percent(strength->second.w_w);
+        what += ' ' + words_.mass(contents.ingredients.at(i).second);
+    }
+    return dense_text(
+        words_("label.facts", {{"id", id}, {"contents", what}, {"phone", who_.phone}}));
+}
+
+std::string LabelWriter::vessel_of(const plan::Mix& mix) const {
+    const auto form = *job_.mix(mix.id)->form;
+    if (form == job::Form::spray) return "sprayer";
+    return form == job::Form::liquid ? "bottle" : "mixing_jar";
+}
+
+LabelBody LabelWriter::store(const plan::Mix& mix, const std::string& kind) const {
+    const auto& asked = *job_.mix(mix.id);
+    LabelBody label;
+    label.capacity = asked.vessel ? **asked.vessel : mix.finished;
+    warn(label, mix.hazard, safety::Setting::stored, *asked.form != job::Form::spray);
+    add(label, Part::contents, true,
+        {say("label.contents_" + kind,
+             {{"title", *asked.title}, {"pests", pest_name(job_, *asked.against, words_)}})});
+    add(label, Part::ingredients, true,
+        {of(ingredients(mix, nullptr, true)), of(ingredients(mix, nullptr, false))});
+    std::optional<plan::Date> replace;
+    if (asked.lasts) replace = later(*job_.prepared, **asked.lasts);
+    add(label, Part::dates, true, dates(std::nullopt, replace));
+    return label;
+}
+
+LabelBody LabelWriter::decanted(const plan::Mix& mix, const plan::Ingredient& ingredient) const {
+    const safety::Component pure{ingredient.name, ingredient.substance, 1, 1, false};
+    LabelBody label;
+    label.capacity = jar;
+    warn(label, safety::classify({pure}, mix.hazard.rules), safety::Setting::stored, false);
+    add(label, Part::contents, true,
+        {say("label.contents_jar", {{"name", ingredient_name(job_, ingredient, words_)}})});
+    if (auto note = ingredient_note(job_, ingredient, words_); !note.empty())
+        add(label, Part::ingredients, true, {of(std::move(note))});
+    return label;
+}
+
+}  // namespace gallipot::document

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "domain/safety/who_to_call.hpp"
+#include "papers/document/label.hpp"
+
+namespace gallipot::document {
+
+/// The labels of a job in its order: one for every container, then for every mix one for the bottle
+/// it is mixed in and one for what is left, then one for every borate that is filled over into
+/// another jar. Strengths and grams are those as measured.
+///
+/// They are made as they are asked for, since a large job has more than should be kept at once;
+/// what they have in common is made once. May be shared between threads.
+class LabelMaker {
+  public:
+    /// `plan` is the job's; all are kept by reference. `languages` is not empty; the first is the
+    /// main one. Labels say everything in the first two, and carry the same in the main one alone
+    /// for where there is no room for both.
+    LabelMaker(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+               const std::vector<const text::Catalog*>& languages);
+    ~LabelMaker();
+
+    [[nodiscard]] std::size_t size() const;
+    /// How many of them, the first ones, are of containers at stations, in the plan's order.
+    [[nodiscard]] std::size_t containers() const;
+    /// The labels of these numbers, each below size().
+    [[nodiscard]] Labels operator()(std::span<const std::size_t> which) const;
+    /// All of them.
+    [[nodiscard]] Labels operator()() const;
+
+  private:
+    struct Impl;
+    std::unique_ptr<const Impl> impl_;
+};
+
+}  // namespace gallipot::document

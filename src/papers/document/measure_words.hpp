@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+
+#include "domain/plan/plan.hpp"
+#include "papers/text/catalog.hpp"
+
+namespace gallipot::document {
+
+/// How to measure an ingredient out with what the job lists: "¾ tsp level: one ½ tsp and one ¼
+/// tsp", "250 mL in the jug, to the mark". Without a measure for it: its weight, or for a liquid
+/// its volume.
+text::Runs take(const plan::Ingredient& ingredient, const text::Catalog& words);
+
+/// "¾", "1½", "5"; other numbers as amounts.
+std::string kitchen_number(double number, const text::Catalog& words);
+
+}  // namespace gallipot::document

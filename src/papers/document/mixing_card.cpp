@@ -1,0 +1,243 @@
+#include "papers/document/mixing_card.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "papers/document/measure_words.hpp"
+#include "papers/document/mixing_steps.hpp"
+#include "papers/document/notices.hpp"
+#include "papers/document/rules_sheet.hpp"
+#include "papers/document/runs.hpp"
+#include "papers/document/strength_words.hpp"
+#include "papers/document/words.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+Runs aside(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    const std::string pests = pest_name(recipe.job, recipe.asked.against.value, words);
+    const bool fills = !recipe.fills.empty();
+    const bool covers = !recipe.surfaces.empty();
+    if (fills && covers) {
+        return words.rich("card.aside.both", {{"pests", pests},
+                                              {"fills", recipe.fills_text()},
+                                              {"area", words.area(recipe.area())}});
+    }
+    if (fills) {
+        return words.rich("card.aside.containers",
+                          {{"pests", pests}, {"fills", recipe.fills_text()}});
+    }
+    if (covers) {
+        int coats = 1;
+        for (const auto* station : recipe.surfaces) coats = std::max(coats, station->coats);
+        return words.rich("card.aside.surface", {{"pests", pests},
+                                                 {"area", words.area(recipe.area())},
+                                                 {"coats", std::int64_t{coats}}});
+    }
+    return words.rich("card.aside.none", {{"pests", pests}});
+}
+
+Cell ingredient_cell(const Recipe& recipe, const plan::Ingredient& ingredient) {
+    const Catalog& words = recipe.words;
+    const plan::Mix& mix = recipe.mix;
+    std::string note = ingredient_note(recipe.job, ingredient, words);
+    if (ingredient.substance == "water" && mix.warm_water && mix.dissolves_above &&
+        recipe.asked.form.value != job::Form::dry && recipe.asked.form.value != job::Form::paste) {
+        note = words("card.measure.water_at",
+                     {{"temperature", words.temperature(water_temperature(*mix.dissolves_above))}});
+    }
+    return {bold(words.capital(ingredient_name(recipe.job, ingredient, words))),
+            regular(std::move(note))};
+}
+
+Cell take_cell(const plan::Ingredient& ingredient, const Catalog& words) {
+    Cell cell{take(ingredient, words), {}};
+    if (!ingredient.within_tolerance) {
+        cell.note = words.rich(ingredient.error > 0 ? "measure.over" : "measure.under",
+                               {{"percent", words.percent(std::abs(ingredient.error))}});
+    }
+    return cell;
+}
+
+Table amounts(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    const plan::Mix& mix = recipe.mix;
+    Table table;
+    table.columns = {{words.rich("card.measure.ingredient"), Align::left, 0},
+                     {words.rich("card.measure.take"), Align::left, 1},
+                     {words.rich("card.measure.weight"), Align::right, 0},
+                     {words.rich("card.measure.volume"), Align::right, 0},
+                     {words.rich("card.measure.share"), Align::right, 0}};
+    for (const plan::Ingredient& ingredient : mix.ingredients) {
+        table.rows.push_back({ingredient_cell(recipe, ingredient),
+                              take_cell(ingredient, words),
+                              {regular(words.mass(ingredient.measured_mass)), {}},
+                              {regular(words.volume(ingredient.measured_volume)), {}},
+                              {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
+    }
+    Runs spare;
+    if (!recipe.asked.batch && recipe.asked.spare.value.fraction > 0) {
+        spare = words.rich("card.measure.spare",
+                           {{"percent", words.percent(recipe.asked.spare.value.fraction)}});
+    }
+    table.rows.push_back({{words.rich("card.measure.makes"), {}},
+                          {{}, std::move(spare)},
+                          {bold(words.mass(mix.mass)), {}},
+                          {bold(words.volume(mix.finished)), {}},
+                          {}});
+    table.last_row_is_total = true;
+    return table;
+}
+
+bool any_powder(const plan::Mix& mix) {
+    return std::any_of(mix.ingredients.begin(), mix.ingredients.end(),
+                       [](const auto& ingredient) { return ingredient.powder; });
+}
+
+Checklist before(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    const job::Form form = recipe.asked.form.value;
+    Checklist list;
+    const auto add = [&](const std::string& key, const text::Arguments& arguments = {}) {
+        list.items.push_back(words.rich("card.before." + key, arguments));
+    };
+    add("read");
+    const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
+    if (recipe.count() == 0) {
+        add(form == job::Form::spray ? "labels_sprayer" : "labels_vessel");
+    } else {
+        add(form == job::Form::dry || form == job::Form::paste ? "labels_jar" : "labels_bottle",
+            count);
+    }
+    if (std::any_of(recipe.containers.begin(), recipe.containers.end(),
+                    [](const auto* c) { return c->openings && c->openings->side; })) {
+        add("holes");
+    }
+    add(!recipe.hazardous() ? "cover" : any_powder(recipe.mix) ? "protect_powder" : "protect");
+    add("no_food");
+    add("tools");
+    if (!recipe.mix.hazard.unknown.empty()) {
+        add("unknown", {{"names", words.list(recipe.mix.hazard.unknown)}});
+    }
+    return list;
+}
+
+/// The coldest of the mix's stations, if that is cold enough for crystals.
+const job::Station* station_with_crystals(const Recipe& recipe) {
+    const job::Station* coldest = nullptr;
+    for (const job::Station& station : recipe.job.stations) {
+        if (!station.mix || station.mix->value != recipe.mix.id || !station.coldest) continue;
+        if (station.coldest->value >= *recipe.mix.crystals_below) continue;
+        if (coldest == nullptr || station.coldest->value < coldest->coldest->value) {
+            coldest = &station;
+        }
+    }
+    return coldest;
+}
+
+Paragraph then(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    Paragraph paragraph;
+    add_sentence(paragraph.text,
+                 words.rich(recipe.count() == 0 && !recipe.surfaces.empty() ? "card.then.spray_only"
+                                                                            : "card.then.set_out"));
+    if (!recipe.mix.crystals_below) return paragraph;
+    const std::string below = words.temperature(*recipe.mix.crystals_below);
+    if (const auto* station = station_with_crystals(recipe)) {
+        add_sentence(paragraph.text,
+                     words.rich("card.then.crystals_at",
+                                {{"temperature", below},
+                                 {"station", station->id.value},
+                                 {"place", station->place.value},
+                                 {"coldest", words.temperature(station->coldest->value)}}));
+    } else {
+        add_sentence(paragraph.text, words.rich("card.then.crystals", {{"temperature", below}}));
+    }
+    return paragraph;
+}
+
+FillIn fill_in(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    // More lines than this would push the card over its page; the visit log has room for all.
+    constexpr int most_lines = 6;
+    const bool sprayed = recipe.count() == 0 && !recipe.surfaces.empty();
+    return {
+        {{words.rich("card.fill_in.by"), Align::left, 3},
+         {words.rich("card.fill_in.time"), Align::left, 3},
+         {words.rich("card.fill_in.lot"), Align::left, 3},
+         {words.rich(sprayed ? "card.fill_in.sprayed" : "card.fill_in.filled"), Align::left, 2}},
+        std::clamp(recipe.mix.batches, 1, most_lines)};
+}
+
+Runs made(const Recipe& recipe) {
+    const auto prepared = recipe.job.prepared.value;
+    if (!recipe.asked.lasts) return recipe.words.rich("card.made", {{"made", prepared}});
+    return recipe.words.rich(
+        "card.made_replace",
+        {{"made", prepared}, {"replace", later(prepared, recipe.asked.lasts->value)}});
+}
+
+std::int64_t number_of(const plan::Plan& plan, const plan::Mix& mix) {
+    const auto at = std::find_if(plan.mixes.begin(), plan.mixes.end(),
+                                 [&](const auto& other) { return other.id == mix.id; });
+    return at - plan.mixes.begin() + 1;
+}
+
+}  // namespace
+
+Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
+                  const safety::WhoToCall& who, const Catalog& words) {
+    const Recipe recipe = document::recipe(job, plan, mix, words);
+    const std::string title = recipe.asked.title.value;
+    Sheet sheet;
+    sheet.bookmark = words("card.bookmark", {{"title", title}});
+    sheet.kicker =
+        words.rich("card.kicker", {{"job", job.title.value},
+                                   {"n", number_of(plan, mix)},
+                                   {"total", static_cast<std::int64_t>(plan.mixes.size())}});
+    sheet.title = regular(title);
+    sheet.aside = aside(recipe);
+
+    auto& blocks = sheet.blocks;
+    Banner banner;
+    banner.left = bold(signal_word(mix.hazard.signal_word, words));
+    add_sentence(banner.left, words.rich("card.banner"));
+    banner.right = call(who, words);
+    blocks.emplace_back(std::move(banner));
+
+    blocks.emplace_back(Heading{words.rich("card.measure.heading")});
+    if (mix.batches > 1) {
+        blocks.emplace_back(Paragraph{
+            words.rich("card.batches", {{"n", std::int64_t{mix.batches}}}), Voice::large});
+    }
+    blocks.emplace_back(amounts(recipe));
+    if (Runs strength = strength_words(recipe); !strength.empty()) {
+        blocks.emplace_back(Paragraph{std::move(strength), Voice::small});
+    }
+    blocks.emplace_back(Heading{words.rich("card.before.heading")});
+    blocks.emplace_back(before(recipe));
+    blocks.emplace_back(Heading{words.rich("card.mix.heading")});
+    blocks.emplace_back(Checklist{mixing_steps(recipe), true, true});
+    blocks.emplace_back(Heading{words.rich("card.then.heading")});
+    blocks.emplace_back(then(recipe));
+    blocks.emplace_back(fill_in(recipe));
+    sheet.footer_left = words.rich("card.footer");
+    sheet.footer_right = made(recipe);
+    return sheet;
+}
+
+std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const safety::WhoToCall& who, const Catalog& words) {
+    std::vector<Sheet> sheets;
+    for (const plan::Mix& mix : plan.mixes) {
+        sheets.push_back(mixing_card(job, plan, mix, who, words));
+    }
+    sheets.push_back(rules_sheet(job, plan, words));
+    return sheets;
+}
+
+}  // namespace gallipot::document

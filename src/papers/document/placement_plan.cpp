@@ -1,0 +1,186 @@
+#include "papers/document/placement_plan.hpp"
+
+#include <algorithm>
+
+#include "domain/plan/walk.hpp"
+#include "papers/document/floor_drawing.hpp"
+#include "papers/document/notices.hpp"
+#include "papers/document/runs.hpp"
+#include "papers/document/words.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+std::string near_key(job::Near near) {
+    switch (near) {
+        case job::Near::children:
+            return "children";
+        case job::Near::pets:
+            return "pets";
+        case job::Near::food:
+            return "food";
+        case job::Near::rain:
+            return "rain";
+        case job::Near::sun:
+            return "sun";
+        case job::Near::cold:
+            return "cold";
+        case job::Near::heat:
+            return "heat";
+    }
+    return {};
+}
+
+class PlacementPlan {
+  public:
+    PlacementPlan(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+                  const Catalog& words)
+        : job_(job), plan_(plan), who_(who), words_(words) {}
+
+    Sheet make() {
+        Sheet sheet;
+        sheet.bookmark = words_("placement.bookmark");
+        sheet.kicker = words_.rich("placement.kicker", {{"job", *job_.title}});
+        sheet.title = words_.rich("placement.title");
+        auto& blocks = sheet.blocks;
+        blocks.emplace_back(Banner{words_.rich("placement.banner"), call(who_, words_)});
+        const auto floors = plan::floors(job_);
+        for (const std::string& floor : floors) {
+            FloorDrawing drawing = floor_drawing(job_, floor, words_);
+            if (drawing.rooms.empty() && drawing.spots.empty()) continue;
+            PlotKey key = floor_key(drawing, words_);
+            Group group;
+            group.blocks.emplace_back(
+                Heading{floor.empty() ? words_.rich("placement.floor") : regular(floor)});
+            group.blocks.emplace_back(std::move(drawing));
+            group.blocks.emplace_back(std::move(key));
+            blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+        }
+        blocks.emplace_back(Heading{words_.rich("placement.before.heading")});
+        Checklist before;
+        for (const char* key : {"take", "labels", "stand", "hide"})
+            before.items.push_back(words_.rich(std::string("placement.before.") + key));
+        blocks.emplace_back(std::move(before));
+        for (const std::string& floor : floors) add_list(blocks, floor, floors.size() > 1);
+        add_list(blocks, unknown_floor, true);
+        blocks.emplace_back(FillIn{{{words_.rich("placement.done.by"), Align::left, 3},
+                                    {words_.rich("placement.done.time"), Align::left, 2}},
+                                   1});
+        sheet.footer_left = words_.rich("card.footer");
+        sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
+        return sheet;
+    }
+
+  private:
+    /// Stands for stations of which nobody knows the floor.
+    inline static const std::string unknown_floor = "\n";
+
+    void add_list(std::vector<Block>& blocks, const std::string& floor, bool several) {
+        if (floor_of_.empty()) {
+            const auto names = plan::floors(job_);
+            for (const job::Station& station : job_.stations) {
+                std::string on = plan::floor_of(job_, station);
+                if (std::find(names.begin(), names.end(), on) == names.end()) on = unknown_floor;
+                floor_of_.push_back(std::move(on));
+            }
+        }
+        Table table;
+        table.columns = {{{}, Align::right, 0},
+                         {words_.rich("placement.list.station"), Align::left, 0},
+                         {words_.rich("placement.list.place"), Align::left, 3},
+                         {words_.rich("placement.list.set"), Align::left, 3},
+                         {words_.rich("placement.list.check"), Align::left, 4}};
+        for (const std::size_t i : plan_.walk)
+            if (floor_of_[i] == floor)
+                table.rows.push_back(row(job_.stations[i], plan_.stations[i]));
+        if (table.rows.empty()) return;
+        const bool named = several && floor != unknown_floor && !floor.empty();
+        blocks.emplace_back(
+            Heading{named ? words_.rich("placement.list.heading_on", {{"floor", floor}})
+                          : words_.rich("placement.list.heading")});
+        blocks.emplace_back(std::move(table));
+    }
+
+    std::vector<Cell> row(const job::Station& station, const plan::Station& planned) {
+        Cell box{bold(std::to_string(++number_)), {}, true};
+        Cell place{regular(words_.capital(*station.place)), {}};
+        return {std::move(box),
+                {bold(*station.id), {}},
+                std::move(place),
+                what(station, planned),
+                {checks(station), {}}};
+    }
+
+    [[nodiscard]] Cell what(const job::Station& station, const plan::Station& planned) const {
+        if (station.control) return {words_.rich("placement.set.control"), {}};
+        const job::Mix* mix = job_.mix(**station.mix);
+        Cell cell{bold(*mix->title), {}};
+        if (station.sprayed()) {
+            cell.note = words_.rich(
+                "placement.set.spray",
+                {{"area", words_.area(**station.area)}, {"coats", std::int64_t{station.coats}}});
+        } else {
+            const job::Container* container = job_.container(**station.container);
+            cell.note = words_.rich("card.fills", {{"n", std::int64_t{planned.containers}},
+                                                   {"fill", words_.volume(*container->fill)}});
+        }
+        return cell;
+    }
+
+    /// What `near`, the container's openings and the cold ask to be looked at, one sentence each.
+    [[nodiscard]] Runs checks(const job::Station& station) const {
+        Runs all;
+        const auto say = [&](const std::string& key) {
+            add_sentence(all, words_.rich("placement.check." + key));
+        };
+        if (station.control) {
+            say("control");
+            return all;
+        }
+        if (station.sprayed()) {
+            say("bare");
+            for (const auto& near : station.near) {
+                if (*near == job::Near::children || *near == job::Near::pets) say("keep_out");
+                if (*near == job::Near::food) say("spray_food");
+                if (*near == job::Near::rain) say("spray_rain");
+                if (*near == job::Near::heat) say("spray_heat");
+            }
+            return all;
+        }
+        const job::Container* container = job_.container(**station.container);
+        const auto& openings = container->openings;
+        for (const auto& near : station.near) say(near_key(*near));
+        const bool rain = std::any_of(station.near.begin(), station.near.end(),
+                                      [](const auto& near) { return *near == job::Near::rain; });
+        if (openings && openings->closed) say("closed");
+        if (rain) say(openings && openings->side ? "holes" : "roof");
+        if (!rain && openings && !openings->side && !openings->closed) say("open_top");
+        const plan::Mix* mix = plan_.mix(**station.mix);
+        if (mix != nullptr && mix->crystals_below && station.coldest &&
+            **station.coldest < *mix->crystals_below)
+            add_sentence(all,
+                         words_.rich("placement.check.crystals",
+                                     {{"temperature", words_.temperature(*mix->crystals_below)}}));
+        if (all.empty()) say("any");
+        return all;
+    }
+
+    const job::Job& job_;
+    const plan::Plan& plan_;
+    const safety::WhoToCall& who_;
+    const Catalog& words_;
+    std::vector<std::string> floor_of_;  // by station
+    int number_ = 0;
+};
+
+}  // namespace
+
+Sheet placement_plan(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+                     const Catalog& words) {
+    return PlacementPlan(job, plan, who, words).make();
+}
+
+}  // namespace gallipot::document

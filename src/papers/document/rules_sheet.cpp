@@ -1,0 +1,65 @@
+#include "papers/document/rules_sheet.hpp"
+
+#include <algorithm>
+
+#include "domain/reference/law.hpp"
+#include "papers/document/runs.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+std::vector<Runs> law_notes(const job::Job& job, const Catalog& words) {
+    std::vector<Runs> notes;
+    for (const auto& note : reference::law_notes(job.help.region.value)) {
+        notes.push_back(words.rich(std::string(note.key), {{"source", std::string(note.source)}}));
+    }
+    return notes;
+}
+
+/// Each sentence once, however many mixes rest on it.
+std::vector<Runs> hazard_notes(const plan::Plan& plan, const Catalog& words) {
+    std::vector<std::string> keys;
+    const auto add = [&](const std::string& key) {
+        if (!key.empty() && std::find(keys.begin(), keys.end(), key) == keys.end()) {
+            keys.push_back(key);
+        }
+    };
+    for (const plan::Mix& mix : plan.mixes) {
+        add(mix.hazard.basis);
+        for (const std::string& note : mix.hazard.notes) add(note);
+    }
+    std::vector<Runs> notes;
+    notes.reserve(keys.size());
+    for (const std::string& key : keys) notes.push_back(words.rich(key));
+    return notes;
+}
+
+}  // namespace
+
+Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+    constexpr int lines = 3;
+    Sheet sheet;
+    sheet.bookmark = words("rules.bookmark");
+    sheet.kicker = regular(job.title.value);
+    sheet.title = words.rich("rules.title");
+    auto& blocks = sheet.blocks;
+    blocks.emplace_back(Paragraph{words.rich("rules.intro"), Voice::large});
+    blocks.emplace_back(Heading{words.rich("rules.law")});
+    blocks.emplace_back(bullets(law_notes(job, words)));
+    if (auto notes = hazard_notes(plan, words); !notes.empty()) {
+        blocks.emplace_back(Heading{words.rich("rules.hazard")});
+        blocks.emplace_back(bullets(std::move(notes)));
+    }
+    blocks.emplace_back(FillIn{{{words.rich("rules.asked"), Align::left, 3},
+                                {words.rich("rules.date"), Align::left, 1},
+                                {words.rich("rules.answer"), Align::left, 4}},
+                               lines});
+    sheet.footer_left = words.rich("card.footer");
+    sheet.footer_right = words.rich("card.made", {{"made", job.prepared.value}});
+    return sheet;
+}
+
+}  // namespace gallipot::document

@@ -1,0 +1,183 @@
+#include "papers/document/strength_words.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <stdexcept>
+
+#include "papers/document/runs.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Runs;
+
+std::string basis_key(job::Basis basis) {
+    switch (basis) {
+        case job::Basis::parts_by_volume:
+            return "parts_by_volume";
+        case job::Basis::parts_by_mass:
+            return "parts_by_mass";
+        case job::Basis::percent_w_w:
+            return "percent_w_w";
+        case job::Basis::percent_w_v:
+            return "percent_w_v";
+        case job::Basis::percent_v_v:
+            return "percent_v_v";
+    }
+    throw std::logic_error("unknown basis");
+}
+
+bool in_parts(job::Basis basis) {
+    return basis == job::Basis::parts_by_volume || basis == job::Basis::parts_by_mass;
+}
+
+class Sentences {
+  public:
+    explicit Sentences(const Recipe& recipe) : recipe_(recipe), words_(recipe.words) {}
+
+    Runs all() {
+        for (const plan::Asked& asked : recipe_.mix.asked) {
+            ask(asked);
+            measured(asked.ingredient);
+        }
+        if (borates() > 1) add("together", {{"percent", equivalent()}});
+        usual();
+        better();
+        return std::move(runs_);
+    }
+
+  private:
+    void add(const std::string& key, const text::Arguments& arguments) {
+        add_sentence(runs_, words_.rich("card.strength." + key, arguments));
+    }
+
+    [[nodiscard]] std::string name(const std::string& ingredient) const {
+        return ingredient_name(recipe_.job, recipe_.mix, ingredient, words_);
+    }
+
+    [[nodiscard]] std::string equivalent() const {
+        return words_.percent(recipe_.mix.boric_acid_equivalent_w_w.usual);
+    }
+
+    [[nodiscard]] std::ptrdiff_t borates() const {
+        return std::count_if(recipe_.mix.ingredients.begin(), recipe_.mix.ingredients.end(),
+                             [](const auto& ingredient) { return ingredient.borate; });
+    }
+
+    /// "borax 1 : icing sugar 4"; empty where an ingredient is what remains.
+    [[nodiscard]] std::string ratio() const {
+        std::string text;
+        for (const job::Ingredient& ingredient : recipe_.asked.ingredients) {
+            if (ingredient.rest) return {};
+            if (!text.empty()) text += " : ";
+            text += text::unbroken(name(ingredient.name) + " " +
+                                   words_.amount(ingredient.amount.value));
+        }
+        return text;
+    }
+
+    [[nodiscard]] std::string basis(job::Basis basis) const {
+        return words_("card.basis." + basis_key(basis));
+    }
+
+    /// The same strength put the other way.
+    [[nodiscard]] std::string other_form(const plan::Asked& asked) const {
+        if (asked.basis == job::Basis::percent_w_v) {
+            return words_("card.strength.in_volume",
+                          {{"mass", words_.mass(units::g(1))},
+                           {"volume", words_.volume(units::mL(asked.parts))}});
+        }
+        return words_("card.strength.to_the_rest", {{"parts", words_.amount(asked.parts)}});
+    }
+
+    void ask(const plan::Asked& asked) {
+        const std::string share = words_.percent(asked.share);
+        const std::string all = in_parts(asked.basis) ? ratio() : std::string();
+        text::Arguments arguments = {{"name", name(asked.ingredient)},
+                                     {"basis", basis(asked.basis)},
+                                     {"other_form", other_form(asked)}};
+        if (!all.empty()) {
+            arguments.emplace_back("ratio", all);
+            arguments.emplace_back("percent", share);
+            add("asked_parts", arguments);
+            return;
+        }
+        arguments.emplace_back("asked", share);
+        if (!asked.as.empty()) arguments.emplace_back("as", substance_name(asked.as, words_));
+        add(asked.as.empty() ? "asked" : "asked_as", arguments);
+    }
+
+    void measured(const std::string& ingredient) {
+        const auto at = recipe_.mix.strength.find(ingredient);
+        if (at == recipe_.mix.strength.end()) return;
+        const plan::Strength& strength = at->second;
+        const auto planned =
+            std::find_if(recipe_.mix.ingredients.begin(), recipe_.mix.ingredients.end(),
+                         [&](const auto& i) { return i.name == ingredient; });
+        const std::string percent = words_.percent(strength.w_w);
+        text::Arguments arguments = {{"percent", percent}, {"name", name(ingredient)}};
+        const bool says_equivalent = planned != recipe_.mix.ingredients.end() && planned->borate &&
+                                     planned->substance != "boric acid" && borates() == 1;
+        if (says_equivalent) {
+            arguments.emplace_back("equivalent", equivalent());
+            add("measured_as", arguments);
+        } else {
+            add("measured", arguments);
+        }
+        const auto& range = strength.w_w_range;
+        const std::string spread = words_.percent_range(range.low, range.high);
+        if (!range.exact() && spread != percent) add("spread", {{"range", spread}});
+        limit(ingredient);
+    }
+
+    /// A limit is in the terms the amount was asked in.
+    void limit(const std::string& ingredient) {
+        const auto at = recipe_.asked.limits.find(ingredient);
+        if (at == recipe_.asked.limits.end()) return;
+        const double most = at->second.value;
+        const job::Basis on = recipe_.asked.basis.value;
+        const auto asked =
+            std::find_if(recipe_.asked.ingredients.begin(), recipe_.asked.ingredients.end(),
+                         [&](const auto& i) { return i.name == ingredient; });
+        const bool as = asked != recipe_.asked.ingredients.end() && asked->as.has_value();
+        const bool bait = recipe_.asked.form.value != job::Form::spray;
+        add(bait ? "limit_bait" : "limit",
+            {{"limit", in_parts(on) ? words_("card.strength.limit_parts", {{"n", most}})
+                                    : words_.percent(most / 100)},
+             {"name", as ? substance_name(asked->as->value, words_) : name(ingredient)},
+             {"basis", basis(on)}});
+    }
+
+    void usual() {
+        if (!recipe_.mix.usual) return;
+        const plan::UsualRange& usual = *recipe_.mix.usual;
+        add(usual.published ? "usual" : "usual_practice",
+            {{"pests", pest_name(recipe_.job, recipe_.asked.against.value, words_)},
+             {"range", words_.percent_range(usual.low, usual.high)},
+             {"source", usual.source}});
+    }
+
+    void better() {
+        for (const plan::Ingredient& ingredient : recipe_.mix.ingredients) {
+            if (ingredient.within_tolerance || ingredient.better_batches.empty()) continue;
+            std::vector<std::string> volumes;
+            for (const auto& batch : ingredient.better_batches) {
+                volumes.push_back(words_.volume(batch.measured));
+            }
+            add("better", {{"name", name(ingredient.name)}, {"volumes", words_.either(volumes)}});
+        }
+    }
+
+    const Recipe& recipe_;
+    const text::Catalog& words_;
+    Runs runs_;
+};
+
+}  // namespace
+
+Runs strength_words(const Recipe& recipe) {
+    return Sentences(recipe).all();
+}
+
+}  // namespace gallipot::document

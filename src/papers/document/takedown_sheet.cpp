@@ -1,0 +1,138 @@
+#include "papers/document/takedown_sheet.hpp"
+
+#include <algorithm>
+
+#include "papers/document/notices.hpp"
+#include "papers/document/runs.hpp"
+#include "papers/document/words.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+Cell ticked(const Catalog& words, const std::string& key) {
+    return {words.rich("takedown." + key), {}, true};
+}
+
+std::vector<Column> columns(const Catalog& words) {
+    return {{words.rich("takedown.column.number"), Align::left, 22},
+            {words.rich("takedown.column.place"), Align::left, 44},
+            {words.rich("takedown.column.held"), Align::left, 44},
+            {{}, Align::left, 21},
+            {{}, Align::left, 21},
+            {words.rich("takedown.column.left"), Align::left, 22}};
+}
+
+Table containers(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+    Table table;
+    table.to_write = true;
+    table.columns = columns(words);
+    for (const std::size_t i : plan.walk) {
+        const job::Station& station = job.stations.at(i);
+        const plan::Station& planned = plan.stations.at(i);
+        for (const std::string& id : planned.container_ids) {
+            const plan::Mix& mix = *plan.mix(planned.mix);
+            table.rows.push_back({{bold(id), {}},
+                                  {regular(words.capital(*station.place)), {}},
+                                  {regular(*job.mix(mix.id)->title),
+                                   regular(contents(job, mix, *planned.per_container, words))},
+                                  ticked(words, "found"),
+                                  ticked(words, "missing"),
+                                  {}});
+        }
+    }
+    return table;
+}
+
+/// The mixing bottle or jar and the leftovers of each mix.
+Table vessels(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+    Table table;
+    table.to_write = true;
+    table.columns = columns(words);
+    for (const plan::Mix& mix : plan.mixes) {
+        const auto form = *job.mix(mix.id)->form;
+        const bool dry = form == job::Form::dry || form == job::Form::paste;
+        const std::string title = *job.mix(mix.id)->title;
+        for (const std::string& key : {std::string(form == job::Form::spray ? "sprayer"
+                                                   : dry                    ? "jar"
+                                                                            : "bottle"),
+                                       std::string("leftovers")})
+            table.rows.push_back({{words.rich("takedown.vessel." + key), {}},
+                                  {},
+                                  {regular(title), {}},
+                                  ticked(words, "found"),
+                                  ticked(words, "missing"),
+                                  {}});
+    }
+    return table;
+}
+
+/// Sprayed wood is not taken up: whoever works on it later has to know.
+std::vector<Runs> surfaces(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+    std::vector<Runs> lines;
+    for (const std::size_t i : plan.walk) {
+        const job::Station& station = job.stations.at(i);
+        if (!station.sprayed()) continue;
+        const plan::Station& planned = plan.stations.at(i);
+        const plan::Mix& mix = *plan.mix(planned.mix);
+        std::string what;
+        if (planned.per_container) what = contents(job, mix, *planned.per_container, words);
+        lines.push_back(words.rich("takedown.surface", {{"station", *station.id},
+                                                        {"place", *station.place},
+                                                        {"area", words.area(**station.area)},
+                                                        {"contents", what}}));
+    }
+    return lines;
+}
+
+std::vector<Runs> lines(const Catalog& words, const std::string& section,
+                        std::initializer_list<const char*> keys) {
+    std::vector<Runs> all;
+    for (const char* key : keys) all.push_back(words.rich("takedown." + section + "." + key));
+    return all;
+}
+
+}  // namespace
+
+Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+                     const Catalog& words) {
+    std::int64_t total = 0;
+    for (const plan::Station& station : plan.stations) total += station.containers;
+    Sheet sheet;
+    sheet.bookmark = words("takedown.bookmark");
+    sheet.kicker = words.rich("takedown.kicker", {{"job", *job.title}});
+    sheet.title = words.rich("takedown.title");
+    auto& blocks = sheet.blocks;
+    blocks.emplace_back(Banner{words.rich("takedown.banner", {{"n", total}}), call(who, words)});
+    blocks.emplace_back(Heading{words.rich("takedown.before.heading")});
+    blocks.emplace_back(Checklist{lines(words, "before", {"gloves", "look", "missing"})});
+    if (total > 0) {
+        blocks.emplace_back(Heading{words.rich("takedown.containers")});
+        blocks.emplace_back(containers(job, plan, words));
+    }
+    if (!plan.mixes.empty()) {
+        blocks.emplace_back(Heading{words.rich("takedown.vessels")});
+        blocks.emplace_back(vessels(job, plan, words));
+    }
+    if (auto stays = surfaces(job, plan, words); !stays.empty()) {
+        blocks.emplace_back(Heading{words.rich("takedown.stays")});
+        blocks.emplace_back(bullets(std::move(stays)));
+    }
+    Group group;
+    group.blocks.emplace_back(Heading{words.rich("takedown.dispose.heading")});
+    group.blocks.emplace_back(
+        Checklist{lines(words, "dispose", {"ask", "close", "never", "empty", "wash"})});
+    group.blocks.emplace_back(FillIn{{{words.rich("takedown.done.by"), Align::left, 3},
+                                      {words.rich("takedown.done.date"), Align::left, 2},
+                                      {words.rich("takedown.done.found"), Align::left, 2},
+                                      {words.rich("takedown.done.where"), Align::left, 3}},
+                                     1});
+    blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+    sheet.footer_left = words.rich("report.footer");
+    sheet.footer_right = words.rich("card.made", {{"made", *job.prepared}});
+    return sheet;
+}
+
+}  // namespace gallipot::document

@@ -1,0 +1,121 @@
+#include "papers/document/takeover_sheet.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "papers/document/notices.hpp"
+#include "papers/document/runs.hpp"
+#include "papers/document/verdict_words.hpp"
+#include "tracking/analysis/rules.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+std::vector<Runs> what_stands(const plan::Plan& plan, const analysis::Report& report,
+                              const Catalog& words) {
+    std::int64_t treated = 0, controls = 0;
+    std::vector<std::string> missing;
+    for (const analysis::StationReport& station : report.stations) {
+        ++(station.control ? controls : treated);
+        if (station.has(analysis::Flag::missing)) missing.push_back(station.id);
+    }
+    std::vector<Runs> lines;
+    lines.push_back(
+        words.rich("takeover.what.counts", {{"n", treated},
+                                            {"count", static_cast<std::int64_t>(report.taken_up)},
+                                            {"total", controls}}));
+    std::optional<job::LocalTime> first;
+    for (const plan::Station& station : plan.stations)
+        if (station.placed) first = std::min(first.value_or(*station.placed), *station.placed);
+    if (first)
+        lines.push_back(words.rich(
+            "takeover.what.first",
+            {{"day", words.date(std::chrono::year_month_day(analysis::day_of(*first)))}}));
+    if (report.result_by)
+        lines.push_back(
+            words.rich("takeover.what.until",
+                       {{"day", words.date(std::chrono::year_month_day(*report.result_by))}}));
+    if (!missing.empty())
+        lines.push_back(words.rich(
+            "takeover.what.missing",
+            {{"n", static_cast<std::int64_t>(missing.size())}, {"ids", words.list(missing)}}));
+    return lines;
+}
+
+/// Every station that something still stands at, and the controls.
+Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysis::Report& report,
+                      const Catalog& words) {
+    Table table;
+    table.columns = {{words.rich("report.round.station"), Align::left, 0},
+                     {words.rich("report.round.place"), Align::left, 3},
+                     {words.rich("report.used.mix"), Align::left, 2}};
+    for (const std::size_t i : plan.walk) {
+        if (report.stations[i].taken_up) continue;
+        const plan::Station& station = plan.stations[i];
+        const job::Mix* mix = job.mix(station.mix);
+        Cell stands{regular(mix == nullptr ? "–" : *mix->title), {}};
+        if (station.containers > 0)
+            stands.note = words.rich("report.used.containers",
+                                     {{"n", static_cast<std::int64_t>(station.containers)}});
+        table.rows.push_back(
+            {{bold(station.id), {}}, {regular(*job.stations[i].place), {}}, std::move(stands)});
+    }
+    return table;
+}
+
+std::vector<Runs> lines_of(const Catalog& words, const std::string& section,
+                           std::initializer_list<const char*> keys,
+                           const text::Arguments& arguments = {}) {
+    std::vector<Runs> lines;
+    for (const char* key : keys)
+        lines.push_back(words.rich("takeover." + section + "." + key, arguments));
+    return lines;
+}
+
+}  // namespace
+
+Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis::Report& report,
+                     const safety::WhoToCall& who, const Catalog& words) {
+    namespace rules = analysis::rules;
+    Sheet sheet;
+    sheet.bookmark = words("takeover.bookmark");
+    const std::string day = words.date(std::chrono::year_month_day(report.as_of));
+    sheet.kicker = words.rich("report.kicker", {{"job", *job.title}, {"day", day}});
+    sheet.title = words.rich("takeover.title");
+    const auto heading = [&](const std::string& section) {
+        sheet.blocks.emplace_back(Heading{words.rich("takeover." + section + ".heading")});
+    };
+    heading("what");
+    sheet.blocks.emplace_back(bullets(what_stands(plan, report, words)));
+    sheet.blocks.emplace_back(where_it_stands(job, plan, report, words));
+    heading("visit");
+    sheet.blocks.emplace_back(Checklist{
+        lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"})});
+    heading("stop");
+    std::vector<Runs> stop =
+        lines_of(words, "stop", {"gone"}, {{"days", days_text(rules::gone_days, words)}});
+    std::ranges::move(
+        lines_of(words, "stop", {"long"}, {{"days", days_text(rules::long_enough_days, words)}}),
+        std::back_inserter(stop));
+    std::ranges::move(lines_of(words, "stop", {"worse"}), std::back_inserter(stop));
+    sheet.blocks.emplace_back(bullets(std::move(stop)));
+    heading("figures");
+    sheet.blocks.emplace_back(
+        bullets(lines_of(words, "figures", {"change", "half", "effect", "empty"})));
+    heading("call");
+    if (job.help.contact)
+        sheet.blocks.emplace_back(Paragraph{words.rich(
+            "sheet.ask.contact", {{"name", *job.help.contact->name},
+                                  {"phone", text::unbroken(*job.help.contact->phone)}})});
+    if (!who.phone.empty())
+        sheet.blocks.emplace_back(Paragraph{words.rich(
+            "sheet.ask.centre", {{"name", who.name}, {"phone", text::unbroken(who.phone)}})});
+    sheet.footer_left = words.rich("report.footer");
+    sheet.footer_right = words.rich("report.made", {{"day", day}});
+    return sheet;
+}
+
+}  // namespace gallipot::document

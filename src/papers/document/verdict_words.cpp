@@ -1,0 +1,258 @@
+#include "papers/document/verdict_words.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "tracking/analysis/rules.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using analysis::Action;
+using analysis::Caution;
+using analysis::Day;
+using analysis::Formula;
+using analysis::Trend;
+using analysis::Verdict;
+using analysis::Why;
+using text::Catalog;
+
+std::string count(double seen, const Catalog& words) {
+    return words.number(seen, text::Figures::whole);
+}
+
+std::string_view key(Verdict verdict) {
+    constexpr std::array<std::string_view, 14> keys{
+        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",
+        "gone",        "falling",       "lower",       "no_change",    "rising",
+        "rebound",     "stalled",       "taken_up",    "control"};
+    return keys.at(static_cast<std::size_t>(verdict));
+}
+
+std::string_view key(Why why) {
+    constexpr std::array<std::string_view, 16> keys{
+        "none",  "past_its_time", "spoilt",       "dry",           "runs_empty",     "came_back",
+        "worse", "no_fall",       "too_long",     "in_wood",       "place_at_fault", "none_came",
+        "gone",  "until_gone",    "until_result", "until_too_long"};
+    return keys.at(static_cast<std::size_t>(why));
+}
+
+std::string_view key(Action action) {
+    constexpr std::array<std::string_view, 13> keys{
+        "call_professional", "find",       "wipe_up", "put_back", "visit",
+        "replace",           "clear",      "top_up",  "move_it",  "change_bait",
+        "take_up",           "keep_going", "look"};
+    return keys.at(static_cast<std::size_t>(action));
+}
+
+/// 97.5 % down is "98 %", but 99.7 % is not "100 %" while one is left.
+std::string down_text(double change_percent, const Catalog& words) {
+    const double down = std::min(-change_percent, 100.0);
+    const double rounded = down < 100 ? std::min(std::round(down), 99.0) : 100;
+    return words.percent(rounded / 100);
+}
+
+/// All the arguments a verdict may ask for; a message takes those it names.
+text::Arguments arguments(const Trend& t, Day as_of, const Catalog& words) {
+    text::Arguments all{{"n", static_cast<std::int64_t>(t.counts)}};
+    if (t.counts == 0) return all;
+    const auto day = [&](analysis::LocalTime time) {
+        return near_day(analysis::day_of(time), as_of, words);
+    };
+    all.insert(all.end(), {{"first", count(t.first.seen, words)},
+                           {"first_day", day(t.first.time)},
+                           {"last", count(t.last.seen, words)},
+                           {"day", day(t.last.time)},
+                           {"lowest", count(t.lowest, words)}});
+    if (t.none_since) all.emplace_back("since", day(*t.none_since));
+    if (t.change_percent) all.emplace_back("percent", down_text(*t.change_percent, words));
+    if (t.half && t.half->low && t.half->high) {
+        all.emplace_back("half", days_text(t.half->days, words));
+        all.emplace_back("low", days_figure(*t.half->low, words));
+        all.emplace_back("high", days_figure(*t.half->high, words));
+    }
+    return all;
+}
+
+std::string falling_key(const Trend& t) {
+    return t.half && t.half->high ? "falling_half" : "falling";
+}
+
+}  // namespace
+
+std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
+                             const Catalog& words) {
+    const Trend& t = station.trend;
+    std::string which(key(station.verdict));
+    if (station.verdict == Verdict::falling) which = falling_key(t);
+    if (station.early &&
+        (station.verdict == Verdict::no_change || station.verdict == Verdict::rising))
+        which = "early";
+    if (station.verdict == Verdict::taken_up && t.counts > 0) which = "taken_up_last";
+    if (station.verdict == Verdict::control && t.counts == 1) which = "control_once";
+    if (station.verdict == Verdict::control && t.counts == 0) which = "control_not_counted";
+    text::Arguments all = arguments(t, as_of, words);
+    if (station.result_by) all.emplace_back("until", near_day(*station.result_by, as_of, words));
+    return words("verdict." + which, all);
+}
+
+std::string verdict_sentence(const analysis::Report& report, const Catalog& words) {
+    std::string which(key(report.verdict));
+    if (report.verdict == Verdict::falling) which = falling_key(report.trend);
+    return words("verdict_all." + which, arguments(report.trend, report.as_of, words));
+}
+
+std::string caution_sentence(Caution caution, const Catalog& words) {
+    switch (caution) {
+        case Caution::none:
+            break;
+        case Caution::no_control:
+            return words("caution.no_control");
+        case Caution::like_control:
+            return words("caution.like_control");
+        case Caution::control_gone:
+            return words("caution.control_gone");
+    }
+    return {};
+}
+
+std::string effect_sentence(const analysis::Efficacy& efficacy, const Catalog& words) {
+    if (!efficacy.percent) return {};
+    std::string which =
+        efficacy.formula == Formula::abbott ? "effect.abbott" : "effect.henderson_tilton";
+    if (*efficacy.percent <= 0) which += "_none";
+    const std::string percent = *efficacy.percent > 0 ? down_text(-*efficacy.percent, words)
+                                                      : change_text(*efficacy.percent, words);
+    return words(which,
+                 {{"n", static_cast<std::int64_t>(efficacy.controls)}, {"percent", percent}});
+}
+
+std::string flag_name(analysis::Flag flag, const Catalog& words) {
+    std::string which(analysis::word(flag));
+    for (char& c : which)
+        if (c == ' ') c = '_';
+    return words("flag." + which);
+}
+
+std::string action_sentence(const analysis::Step& step, Day as_of, const Catalog& words) {
+    text::Arguments all;
+    if (step.action == Action::keep_going) all.emplace_back("day", near_day(step.on, as_of, words));
+    return words("action." + std::string(key(step.action)), all);
+}
+
+namespace {
+
+/// What to do, and why where that is not plain.
+std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& words) {
+    std::string text = action_sentence(step, as_of, words);
+    if (step.why == Why::none) return text;
+    text::Arguments all;
+    if (step.why == Why::too_long)
+        all.emplace_back("days", days_text(analysis::rules::long_enough_days, words));
+    if (step.why == Why::gone)
+        all.emplace_back("days", days_text(analysis::rules::gone_days, words));
+    return text + " " + words("why." + std::string(key(step.why)), all);
+}
+
+}  // namespace
+
+std::vector<std::string> step_sentences(const std::vector<analysis::Step>& steps, Day as_of,
+                                        const Catalog& words) {
+    std::vector<std::string> sentences;
+    for (std::size_t i = 0; i < steps.size();) {
+        const analysis::Step& first = steps[i];
+        std::string what = with_reason(first, as_of, words);
+        ++i;
+        if (first.action == Action::keep_going) {
+            sentences.push_back(std::move(what));
+            continue;
+        }
+        for (; i < steps.size() && steps[i].on == first.on && steps[i].action != Action::keep_going;
+             ++i)
+            what += " " + with_reason(steps[i], as_of, words);
+        sentences.push_back(words(first.on <= as_of ? "action.now" : "action.by",
+                                  {{"day", near_day(first.on, as_of, words)}, {"action", what}}));
+    }
+    return sentences;
+}
+
+std::string next_round_sentence(const analysis::Report& report,
+                                const std::vector<analysis::Round>& walks, const Catalog& words) {
+    if (walks.empty()) return {};
+    const analysis::Round& next = walks.front();
+    const std::string day = near_day(next.on, report.as_of, words);
+    constexpr std::size_t most_named = 12;
+    if (next.stops.size() > most_named)
+        return words("report.next_many",
+                     {{"day", day}, {"n", static_cast<std::int64_t>(next.stops.size())}});
+    std::vector<std::string> ids;
+    for (const analysis::Stop& stop : next.stops) ids.push_back(report.stations[stop.station].id);
+    return words("report.next", {{"day", day}, {"ids", words.list(ids)}});
+}
+
+std::string see_to_sentence(const analysis::Report& report, const Catalog& words) {
+    std::vector<std::string> ids;
+    for (const analysis::StationReport& station : report.stations)
+        if (!station.flags.empty()) ids.push_back(station.id);
+    return ids.empty() ? std::string() : words("report.see_to", {{"ids", words.list(ids)}});
+}
+
+std::string left_out_sentence(const analysis::Report& report, const Catalog& words) {
+    if (report.strangers.empty()) return {};
+    std::vector<std::string> ids;
+    std::int64_t visits = 0;
+    for (const auto& [id, number] : report.strangers) {
+        ids.push_back(id);
+        visits += static_cast<std::int64_t>(number);
+    }
+    return words("report.strangers", {{"n", visits}, {"ids", words.list(ids)}});
+}
+
+bool shows_fall(const Trend& t) {
+    return t.half && (t.falls || t.last.seen <= analysis::rules::halved * t.first.seen);
+}
+
+std::string near_day(Day day, Day as_of, const Catalog& words) {
+    const std::chrono::year_month_day date(day);
+    // Half a year either way there is no doubt which year is meant.
+    constexpr std::chrono::days plain{180};
+    return std::chrono::abs(day - as_of) <= plain ? words.day(date) : words.date(date);
+}
+
+std::string days_figure(double days, const Catalog& words) {
+    // Rounding may turn 9.97 into 10.0: decide on what is shown.
+    if (std::round(days * 10) < 100) return words.number(days, text::Figures::one_decimal);
+    return words.number(days, text::Figures::whole);
+}
+
+std::string days_text(double days, const Catalog& words) {
+    const double shown =
+        std::round(days * 10) < 100 ? std::round(days * 10) / 10 : std::round(days);
+    return words("report.days", {{"n", shown}});
+}
+
+std::string fall_range(const analysis::FallTime& fall, const Catalog& words) {
+    if (!fall.low) return {};
+    if (!fall.high) return words("report.table.from", {{"low", days_figure(*fall.low, words)}});
+    return words("report.table.range", {{"low", days_figure(*fall.low, words)},
+                                        {"high", days_figure(*fall.high, words)}});
+}
+
+std::string forecast_range(const analysis::Forecast& forecast, Day as_of, const Catalog& words) {
+    const std::string low = near_day(analysis::day_of(forecast.low), as_of, words);
+    if (!forecast.high) return words("report.table.from", {{"low", low}});
+    return words(
+        "report.table.range",
+        {{"low", low}, {"high", near_day(analysis::day_of(*forecast.high), as_of, words)}});
+}
+
+std::string change_text(double percent, const Catalog& words) {
+    // Not the minus U+2212, which the papers' fonts do not have; nor a dash, which a line may end
+    // on.
+    if (percent < 0) return "-" + down_text(percent, words);
+    const std::string up = words.percent(std::round(percent) / 100);
+    return percent > 0 ? "+" + up : up;
+}
+
+}  // namespace gallipot::document

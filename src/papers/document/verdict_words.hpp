@@ -1,0 +1,64 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "papers/text/catalog.hpp"
+#include "tracking/analysis/report.hpp"
+#include "tracking/analysis/rounds.hpp"
+
+/// What the analysis found, in the words of a language: for the report, the terminal and the phone.
+namespace gallipot::document {
+
+/// One sentence with its numbers.
+std::string verdict_sentence(const analysis::StationReport& station, analysis::Day as_of,
+                             const text::Catalog& words);
+/// The same of all treated stations together.
+std::string verdict_sentence(const analysis::Report& report, const text::Catalog& words);
+
+/// What other cause a fall may have; empty for none.
+std::string caution_sentence(analysis::Caution caution, const text::Catalog& words);
+
+/// The effect against the control, its formula named; empty where there is no figure.
+std::string effect_sentence(const analysis::Efficacy& efficacy, const text::Catalog& words);
+
+std::string flag_name(analysis::Flag flag, const text::Catalog& words);
+
+/// "Clear the holes.": what to do, for a list that has its day beside it.
+std::string action_sentence(const analysis::Step& step, analysis::Day as_of,
+                            const text::Catalog& words);
+/// What is to be done and why, a sentence or several for each day: "Now: Clear the holes. Top up."
+/// and "By 1 April: Put out fresh bait. The old one keeps no longer."
+std::vector<std::string> step_sentences(const std::vector<analysis::Step>& steps,
+                                        analysis::Day as_of, const text::Catalog& words);
+
+/// The day of the next walk and where it leads; empty when there is none.
+std::string next_round_sentence(const analysis::Report& report,
+                                const std::vector<analysis::Round>& walks,
+                                const text::Catalog& words);
+/// Where anything stands out; empty when nothing does.
+std::string see_to_sentence(const analysis::Report& report, const text::Catalog& words);
+/// Visits on record to stations that the job does not have; empty when there are none.
+std::string left_out_sentence(const analysis::Report& report, const text::Catalog& words);
+
+/// A fall worth showing the days to half and to a tenth of: beyond chance, or to half at least.
+bool shows_fall(const analysis::Trend& trend);
+
+/// Without the year where the report's own day makes it plain.
+std::string near_day(analysis::Day day, analysis::Day as_of, const text::Catalog& words);
+
+/// "4.2 days", "17 days": a tenth below ten.
+std::string days_text(double days, const text::Catalog& words);
+/// The figure alone.
+std::string days_figure(double days, const text::Catalog& words);
+
+/// "2 to 5"; "from 2" where there is no end to it; empty where there is no range at all.
+std::string fall_range(const analysis::FallTime& fall, const text::Catalog& words);
+std::string forecast_range(const analysis::Forecast& forecast, analysis::Day as_of,
+                           const text::Catalog& words);
+
+/// "-98 %", "+50 %": rounded so that what is left is never rounded away.
+std::string change_text(double percent, const text::Catalog& words);
+
+}  // namespace gallipot::document

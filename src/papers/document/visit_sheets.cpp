@@ -1,0 +1,103 @@
+#include "papers/document/visit_sheets.hpp"
+
+#include "domain/plan/due.hpp"
+#include "papers/document/runs.hpp"
+#include "tracking/visit/visit.hpp"
+
+namespace gallipot::document {
+
+namespace {
+
+using text::Catalog;
+
+/// All words of a field, to circle one.
+Runs to_circle(const std::vector<std::string>& keys, const Catalog& words) {
+    std::string all;
+    for (const std::string& key : keys) all += (all.empty() ? "" : ", ") + words(key);
+    return regular(all);
+}
+
+class VisitSheets {
+  public:
+    VisitSheets(const job::Job& job, const plan::Plan& plan, const Catalog& words)
+        : job_(job), plan_(plan), words_(words) {
+        std::vector<std::string> states, dids;
+        for (const auto state : visit::all_states())
+            states.push_back("flag." + std::string(visit::word(state)));
+        for (const auto did : visit::all_dids())
+            dids.push_back("visits.did." + std::string(visit::word(did)));
+        states_ = to_circle(states, words);
+        dids_ = to_circle(dids, words);
+    }
+
+    Sheet make() const {
+        Sheet sheet;
+        sheet.bookmark = words_("visits.bookmark");
+        sheet.kicker = words_.rich("visits.kicker", {{"job", *job_.title}});
+        sheet.title = words_.rich("visits.title");
+        auto& blocks = sheet.blocks;
+        Checklist how;
+        how.boxes = false;
+        for (const char* key : {"takeover.visit.count", "visits.how.level", "visits.how.circle",
+                                "takeover.visit.control", "visits.how.log"})
+            how.items.push_back(words_.rich(key));
+        blocks.emplace_back(Heading{words_.rich("visits.how.heading")});
+        blocks.emplace_back(std::move(how));
+        for (const plan::DueDay& day : plan::due_days(plan_)) {
+            Group group;
+            group.blocks.emplace_back(Heading{
+                words_.rich("visits.day", {{"day", words_.capital(words_.weekday(day.day))},
+                                           {"n", static_cast<std::int64_t>(day.visits.size())}})});
+            group.blocks.emplace_back(table(day));
+            group.blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
+                                              {words_.rich("visits.time"), Align::left, 2}},
+                                             1});
+            blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+        }
+        sheet.footer_left = words_.rich("report.footer");
+        sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
+        return sheet;
+    }
+
+  private:
+    [[nodiscard]] Table table(const plan::DueDay& day) const {
+        Table table;
+        table.to_write = true;
+        table.columns = {{words_.rich("visits.column.station"), Align::left, 36},
+                         {words_.rich("visits.column.seen"), Align::left, 12},
+                         {words_.rich("visits.column.dead"), Align::left, 12},
+                         {words_.rich("visits.column.level"), Align::left, 14},
+                         {words_.rich("visits.column.state"), Align::left, 33},
+                         {words_.rich("visits.column.did"), Align::left, 30},
+                         {words_.rich("visits.column.note"), Align::left, 21}};
+        for (const plan::Due& due : day.visits) {
+            const job::Station& station = job_.stations.at(due.station);
+            Runs id = bold(*station.id);
+            add_sentence(id, regular(words_.time_of_day(due.time)));
+            Cell where{std::move(id), regular(words_.capital(*station.place))};
+            const bool holds = !station.control && !station.sprayed();
+            const Cell none{regular("–"), {}};
+            table.rows.push_back({std::move(where),
+                                  {},
+                                  {},
+                                  holds ? Cell{} : none,
+                                  holds ? Cell{{}, states_} : none,
+                                  holds ? Cell{{}, dids_} : none,
+                                  {}});
+        }
+        return table;
+    }
+
+    const job::Job& job_;
+    const plan::Plan& plan_;
+    const Catalog& words_;
+    Runs states_, dids_;
+};
+
+}  // namespace
+
+Sheet visit_sheets(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+    return VisitSheets(job, plan, words).make();
+}
+
+}  // namespace gallipot::document

@@ -1,0 +1,265 @@
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+#include <utility>
+
+#include "papers/layout/blocks.hpp"
+#include "papers/layout/marks.hpp"
+#include "papers/layout/name_places.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+using document::FloorDrawing;
+
+/// The floor in metres, and its middle.
+struct Extent {
+    double left = 0, right = 0, low = 0, high = 0;
+    [[nodiscard]] double width() const { return right - left; }
+    [[nodiscard]] double height() const { return high - low; }
+};
+
+Extent extent_of(const FloorDrawing& floor) {
+    constexpr double none = std::numeric_limits<double>::infinity();
+    Extent all{none, -none, none, -none};
+    const auto take = [&](const FloorDrawing::Point& p) {
+        all = {std::min(all.left, p.x), std::max(all.right, p.x), std::min(all.low, p.y),
+               std::max(all.high, p.y)};
+    };
+    for (const auto& room : floor.rooms)
+        for (const auto& corner : room.outline) take(corner);
+    for (const auto& spot : floor.spots) take(spot.at);
+    return all;
+}
+
+class FloorSetter {
+  public:
+    FloorSetter(const FloorDrawing& floor, const Press& press, const std::string& name)
+        : floor_(floor),
+          press_(press),
+          style_(press.style),
+          name_(name),
+          extent_(extent_of(floor)) {
+        choose_scale();
+    }
+
+    Strips operator()() {
+        Strip strip;
+        strip.name = name_;
+        strip.before = style_.before_plots;
+        strip.keep = Keep::if_possible;
+        const Box frame{0, 0, style_.width(), per_metre_ * extent_.height() + 2 * style_.floor_pad};
+        Rectangle border{inset(frame), false, hairline, style_.plot_axis, 0};
+        add_shape(strip, item(border), true);
+        NamePlaces places(grown(frame, -2 * style_.plot_axis));
+        put_walls(strip, places);
+        // Names go over walls and marks over nothing, so both wait until all places are known.
+        std::vector<Item> on_top;
+        put_names(strip, on_top, places);
+        for (const auto& spot : floor_.spots)
+            add_mark(strip, spot.mark, place(spot.at), style_.floor_mark);
+        std::move(on_top.begin(), on_top.end(), std::back_inserter(strip.items));
+        strip.height = put_scale(strip, frame.bottom() + PageStyle::step);
+        Strips strips{std::move(strip)};
+        if (!roomless_.empty()) strips.push_back(roomless());
+        return strips;
+    }
+
+  private:
+    static Box grown(const Box& box, double by) {
+        return {box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by};
+    }
+    [[nodiscard]] Box inset(const Box& box) const { return grown(box, -style_.plot_axis / 2); }
+
+    void choose_scale() {
+        const double across = style_.width() - 2 * style_.floor_pad;
+        const double up = style_.floor_height - 2 * style_.floor_pad;
+        const double needed = 1000 * std::max(extent_.width() / across, extent_.height() / up);
+        for (const auto& scale : floor_.scales) {
+            if (scale.one_to < needed) continue;
+            scale_ = &scale;
+            per_metre_ = 1000 / scale.one_to;
+            return;
+        }
+        throw LayoutError({{name_,
+                            fmt::format("the floor is {:.0f} m by {:.0f} m, which fits at 1:{:.0f} "
+                                        "and no larger; the smallest scale is 1:{:.0f}",
+                                        extent_.width(), extent_.height(), std::ceil(needed),
+                                        floor_.scales.empty() ? 0 : floor_.scales.back().one_to),
+                            "check its corners, or divide it into floors", needed, 0}});
+    }
+
+    /// From metres to the strip; the drawing stands in the middle of its frame.
+    [[nodiscard]] Point place(const FloorDrawing::Point& p) const {
+        const double left = (style_.width() - per_metre_ * extent_.width()) / 2;
+        return {left + per_metre_ * (p.x - extent_.left),
+                style_.floor_pad + per_metre_ * (extent_.high - p.y)};
+    }
+    [[nodiscard]] std::vector<Point> places_of(const FloorDrawing::Room& room) const {
+        std::vector<Point> corners;
+        for (const auto& corner : room.outline) corners.push_back(place(corner));
+        return corners;
+    }
+
+    void put_walls(Strip& strip, NamePlaces& places) const {
+        for (const auto& room : floor_.rooms) {
+            const auto corners = places_of(room);
+            Path walls = polygon(corners);
+            walls.filled = false;
+            walls.line_width = style_.rule;
+            add_shape(strip, item(walls), true);
+            for (std::size_t i = 0; i < corners.size(); ++i)
+                places.wall(corners[i], corners[(i + 1) % corners.size()]);
+        }
+        for (const auto& spot : floor_.spots) {
+            const Point at = place(spot.at);
+            const double half = style_.floor_mark / 2;
+            places.mark({at.x - half, at.y - half, 2 * half, 2 * half});
+        }
+    }
+
+    [[nodiscard]] Type room_type() const {
+        Type type = style_.small;
+        type.colour = quiet;
+        type.alignment = Alignment::centre;
+        return type;
+    }
+
+    static Size size_of(const Setting& setting) {
+        return {setting.width, setting.lines * setting.leading};
+    }
+
+    /// On white, so that no wall runs through it.
+    void put_name(Strip& strip, std::vector<Item>& on_top, const Setting& setting,
+                  const NamePlace& found) const {
+        add_shape(strip, item(Rectangle{found.box, true, white}), true);
+        if (found.led)
+            add_shape(strip, item(Line{found.from, found.to, style_.floor_leader, quiet}), true);
+        Strip text;
+        // The setting's measure may be wider than what is set in it.
+        double shift = 0;
+        if (setting.measure > setting.width) shift = (setting.measure - setting.width) / 2;
+        add(text, setting, {found.box.x - shift, found.box.y}, press_);
+        std::move(text.items.begin(), text.items.end(), std::back_inserter(on_top));
+    }
+
+    void put_names(Strip& strip, std::vector<Item>& on_top, NamePlaces& places) {
+        std::vector<const FloorDrawing::Room*> outside;
+        for (const auto& room : floor_.rooms)
+            if (!put_inside(strip, on_top, places, room)) outside.push_back(&room);
+        // Where a floor is full it stays full: looking on for ever would find nothing.
+        constexpr int most_in_vain = 50;
+        int in_vain = 0;
+        const auto put = [&](const text::Runs& name, const Type& type, Point at, double across) {
+            const Words& words = press_.words(name, name_);
+            if (words.empty()) return;
+            const Setting setting =
+                press_.set(words, in_mm(words.unbroken(), type.size) + 0.01, type, name_);
+            std::optional<NamePlace> found;
+            if (in_vain < most_in_vain) found = places.near(at, across, size_of(setting));
+            if (found) {
+                put_name(strip, on_top, setting, *found);
+            } else {
+                ++in_vain;
+                roomless_.push_back(text::plain(name));
+            }
+        };
+        Type bold = style_.small;
+        for (const auto& spot : floor_.spots)
+            put(spot.name.empty() ? text::Runs() : text::Runs{{spot.name, true}}, bold,
+                place(spot.at), style_.floor_mark);
+        for (const auto* room : outside) {
+            Type type = room_type();
+            type.alignment = Alignment::left;
+            put(room->name, type, middle_of(places_of(*room)), 0);
+        }
+    }
+
+    /// In the room itself, on one line or on several.
+    bool put_inside(Strip& strip, std::vector<Item>& on_top, NamePlaces& places,
+                    const FloorDrawing::Room& room) const {
+        const Words& words = press_.words(room.name, name_);
+        if (words.empty()) return true;
+        const Type type = room_type();
+        const double whole = in_mm(words.unbroken(), type.size) + 0.01;
+        const double least = in_mm(words.widest(), type.size) + 0.01;
+        for (const double measure : {whole, std::max(whole / 2, least), least}) {
+            const Setting setting = set(words, measure, type, name_);
+            if (const auto found = places.within(places_of(room), size_of(setting))) {
+                put_name(strip, on_top, setting, *found);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /// A point inside, near the middle where that is not.
+    static Point middle_of(const std::vector<Point>& corners) {
+        Point middle;
+        for (const Point& p : corners) {
+            middle.x += p.x / static_cast<double>(corners.size());
+            middle.y += p.y / static_cast<double>(corners.size());
+        }
+        if (inside(corners, middle)) return middle;
+        for (std::size_t i = 0; i + 2 < corners.size(); ++i) {
+            const Point p{(corners[i].x + corners[i + 1].x + corners[i + 2].x) / 3,
+                          (corners[i].y + corners[i + 1].y + corners[i + 2].y) / 3};
+            if (inside(corners, p)) return p;
+        }
+        return corners.front();
+    }
+
+    /// The scale in words and as a bar; returns its bottom.
+    double put_scale(Strip& strip, double top) const {
+        const double bar = scale_->bar * per_metre_;
+        const double middle = top + press_.baseline(style_.small) -
+                              in_mm(press_.faces.regular->x_height(), style_.small.size) / 2;
+        // Four parts, by turns black and white.
+        for (int i = 0; i < 4; ++i) {
+            const Box part{i * bar / 4, middle - style_.floor_bar / 2, bar / 4, style_.floor_bar};
+            add_shape(strip, item(Rectangle{part, i % 2 == 0, black, style_.plot_axis, 0}), true);
+        }
+        const double left = bar + style_.tick_gap;
+        const Setting bar_text =
+            press_.set(scale_->bar_text, style_.width() - left, style_.small, name_);
+        add(strip, bar_text, {left, top}, press_);
+        const double then = left + bar_text.width + style_.gutter;
+        Type type = style_.small;
+        const Setting text = press_.set(scale_->text, style_.width() - then, type, name_);
+        add(strip, text, {then, top}, press_);
+        return top + std::max(bar_text.lines * bar_text.leading, text.lines * text.leading);
+    }
+
+    [[nodiscard]] Strip roomless() const {
+        text::Runs all = floor_.no_room;
+        std::string list;
+        for (const std::string& name : roomless_) list += (list.empty() ? " " : ", ") + name;
+        all.push_back({list, true});
+        Strip strip;
+        strip.name = name_ + ", names without room";
+        const Setting setting = press_.set(all, style_.width(), style_.small, strip.name);
+        add(strip, setting, {0, 0}, press_);
+        strip.height = setting.lines * setting.leading;
+        return strip;
+    }
+
+    const FloorDrawing& floor_;
+    const Press& press_;
+    const PageStyle& style_;
+    const std::string& name_;
+    Extent extent_;
+    const FloorDrawing::Scale* scale_ = nullptr;
+    double per_metre_ = 0;  // millimetres on paper
+    std::vector<std::string> roomless_;
+};
+
+}  // namespace
+
+Strips strips_of(const document::FloorDrawing& floor, const Press& press, const std::string& name) {
+    if (floor.rooms.empty() && floor.spots.empty()) return {};
+    return FloorSetter(floor, press, name)();
+}
+
+}  // namespace gallipot::layout

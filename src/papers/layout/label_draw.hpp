@@ -1,0 +1,52 @@
+#pragma once
+
+#include "papers/layout/label_arrangement.hpp"
+
+/// What all arrangements draw alike.
+namespace gallipot::layout {
+
+/// The wordings that a trial's step leaves of the words, top to bottom.
+struct Column {
+    struct Block {
+        const WordBlock* words = nullptr;
+        double size = 0;     ///< points
+        double before = 0;   ///< mm of space above it; none above the first
+        double leading = 0;  ///< mm
+        double measure = 0;  ///< mm: narrower beside a notch
+        int lines = 0;       ///< in that measure
+    };
+    std::vector<Block> blocks;
+    double too_wide = 0;  ///< mm by which a word is wider than the measure
+    double height = 0;    ///< mm, from the first line's capitals to the last line's descenders
+    double cap = 0;       ///< mm, of the first line's capitals
+    double descent = 0;   ///< mm, of the last line
+};
+
+/// The running words of a trial in a measure of so many mm. Lines are counted, not yet set. `notch`
+/// is what its upper right corner leaves to something else.
+Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
+              Size notch = {});
+
+/// The form of the label that a trial asks for.
+const Step& step_of(const LabelWords& words, const Trial& trial);
+
+/// Sets a wording and adds its items; `baseline` is the first line's. Returns the baseline that the
+/// next line would have.
+double add_wording(Drawn& drawn, const SetWording& wording, document::Part part, double size,
+                   double leading, double left, double measure, double baseline,
+                   Alignment alignment, bool balanced = false);
+
+/// The words of a column in the room they have: what height is to spare goes between the parts
+/// first, then between the lines, and the rest stays below.
+void add_column(Drawn& drawn, const Column& column, Box room);
+
+/// The band's texts in white, for a band whose top left corner is at `at`.
+void add_band_texts(Drawn& drawn, const BandPlan& band, Point at);
+
+void add_pictograms(Drawn& drawn, safety::Pictogram which, Point at, double side);
+
+/// Room for lines of type: from capitals to descenders.
+double line_depth(const Canvas& canvas, double size);
+double cap_depth(const Canvas& canvas, double size);
+
+}  // namespace gallipot::layout

@@ -1,0 +1,230 @@
+#include "papers/layout/label_rectangle.hpp"
+
+#include <algorithm>
+
+#include "papers/layout/pictogram.hpp"
+#include "papers/qr/symbol.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+using templates::CodePlace;
+
+/// Size of the caption over that of the running words.
+constexpr double caption_factor = 0.85;
+constexpr double band_corner = 0.8;  // mm
+/// Space between band and words beyond the gap, over the first line's leading.
+constexpr double air = 0.35;
+constexpr double hair = 0.01;  // mm, so that a text set in its own width fits
+
+}  // namespace
+
+RectangleArrangement::RectangleArrangement(const Canvas& canvas, const Contents& contents,
+                                           Box label, Box inner)
+    : Arrangement(canvas, contents), label_(label), inner_(inner) {}
+
+double RectangleArrangement::gap() const {
+    return std::clamp(0.028 * std::min(inner_.width, inner_.height), 0.8, 2.5);
+}
+
+BandPlan RectangleArrangement::band(const Trial& trial, double width) const {
+    const double wished = std::clamp(trial.signal * trial.size, contents_.band_least,
+                                     std::max(contents_.band_least, canvas_.design.band_largest));
+    return plan_band(contents_.words, width, wished,
+                     canvas_.design.band_height.fraction * label_.height);
+}
+
+void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside) const {
+    const bool of_all = plan.place == CodePlace::left_of_all;
+    const double extent = pictogram_extent(trial.pictogram);
+    const int under = static_cast<int>(contents_.pictograms.size()) - beside;
+    const double zone = qr::quiet_zone * trial.module;
+    const double width = contents_.modules * trial.module;
+
+    // Across: a column as wide as the widest of code and pictograms, then the words.
+    double middle = inner_.x + extent / 2;
+    double words_left = inner_.x;
+    if (contents_.modules > 0) {
+        const double left = std::max(inner_.x, label_.x + zone);
+        middle = std::max(left + width / 2, under > 0 ? middle : 0);
+        words_left = middle + width / 2 + std::max(zone, gap());
+        plan.lack.width =
+            std::max(plan.lack.width, width - canvas_.design.code_widest.fraction * label_.width);
+    }
+    if (under > 0) words_left = std::max(words_left, middle + extent / 2 + gap());
+
+    plan.band_at = {of_all ? words_left : inner_.x, inner_.y};
+    plan.band = band(trial, inner_.right() - plan.band_at.x);
+    const double below_band = inner_.y + plan.band.height;
+    const double top = below_band + gap();
+    plan.words = {words_left, top, inner_.right() - words_left, inner_.bottom() - top};
+
+    // Down: code, caption, pictograms.
+    double down = of_all ? inner_.y : top;
+    double floor = inner_.bottom();
+    double lacking = 0;
+    if (contents_.modules > 0) {
+        const double code_top = of_all ? std::max(inner_.y, label_.y + zone) : below_band + zone;
+        plan.code = Box{middle - width / 2, code_top, width, width};
+        down = plan.code->bottom() + zone;
+        lacking = std::max({lacking, plan.code->bottom() - floor, down - label_.bottom()});
+    }
+    if (plan.caption != nullptr) {
+        const double half = std::min(middle - inner_.x, words_left - gap() - middle);
+        // Ascenders rise above capitals: not into the quiet zone.
+        const double rise =
+            plan.caption->lines.front()->ink().above * plan.caption_size * mm_per_point -
+            cap_depth(canvas_, plan.caption_size);
+        plan.caption_room = {middle - half, down + std::max(0.0, rise), 2 * half, 0};
+        plan.caption_room.height = caption_depth(plan, 2 * half);
+        down = plan.caption_room.bottom() + (under > 0 ? gap() / 2 : 0);
+    }
+    for (int i = 0; i < under; ++i) {
+        plan.pictograms.push_back({middle - extent / 2, down});
+        down += extent + (i + 1 < under ? gap() / 2 : 0);
+    }
+    if (under > 0 || plan.caption != nullptr) lacking = std::max(lacking, down - floor);
+    double at = top;
+    for (int i = 0; i < beside; ++i) {
+        plan.pictograms.push_back({inner_.right() - extent, at});
+        at += extent + gap() / 2;
+    }
+    if (beside > 0) {
+        lacking = std::max(lacking, at - gap() / 2 - floor);
+        plan.notch = {extent + gap(), at - top};
+    }
+    plan.lack.height = std::max(plan.lack.height, lacking);
+}
+
+double RectangleArrangement::caption_depth(Plan& plan, double room) const {
+    const double em = plan.caption_size * mm_per_point;
+    plan.lack.width = std::max(plan.lack.width, plan.caption->widest * em - room);
+    return (plan.caption->lines_in(room / em) - 1) * plan.caption_leading +
+           line_depth(canvas_, plan.caption_size);
+}
+
+void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
+    plan.band_at = {inner_.x, inner_.y};
+    plan.band = band(trial, inner_.width);
+    const double top = inner_.y + plan.band.height + gap();
+    const double extent = pictogram_extent(trial.pictogram);
+    double row_top = inner_.bottom();
+    double left = inner_.x;
+    if (contents_.modules > 0) {
+        const double zone = qr::quiet_zone * trial.module;
+        const double width = contents_.modules * trial.module;
+        const double bottom = std::min(inner_.bottom(), label_.bottom() - zone);
+        plan.code = Box{std::max(inner_.x, label_.x + zone), bottom - width, width, width};
+        row_top = plan.code->y - zone;
+        left = plan.code->right() + std::max(zone, gap());
+        const double widest = canvas_.design.code_widest.fraction * label_.width;
+        plan.lack.width = std::max(plan.lack.width, width - widest);
+    }
+    double right = inner_.right();
+    const double pictograms_top = inner_.bottom() - extent;
+    for (std::size_t i = contents_.pictograms.size(); i > 0; --i) {
+        plan.pictograms.insert(plan.pictograms.begin(), {right - extent, pictograms_top});
+        right -= extent + gap() / 2;
+    }
+    if (!contents_.pictograms.empty()) {
+        row_top = std::min(row_top, pictograms_top);
+        plan.lack.width = std::max(plan.lack.width, left - (right + gap() / 2));
+    }
+    if (plan.caption != nullptr) {
+        // Beside the code; over the pictograms where the row is higher than they are.
+        const double code_top = plan.code ? plan.code->y : row_top;
+        const bool over = !contents_.pictograms.empty() && code_top < pictograms_top;
+        const double room = (over ? inner_.right() : right) - left;
+        const double depth = caption_depth(plan, room);
+        plan.caption_room = {left, code_top, room, depth};
+        const double floor = over ? pictograms_top : inner_.bottom();
+        if (code_top + depth > floor) {
+            plan.caption_room.y = floor - depth;
+            row_top = std::min(row_top, plan.caption_room.y);
+        }
+    }
+    plan.words = {inner_.x, top, inner_.width, row_top - gap() - top};
+}
+
+RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePlace place,
+                                                      int beside) const {
+    // Without a code there is nothing to give the label's whole height to.
+    if (contents_.modules == 0 && place == CodePlace::left_of_all) place = CodePlace::left;
+    Plan made;
+    made.place = place;
+    made.caption = contents_.modules > 0 ? step_of(contents_.words, trial).caption : nullptr;
+    if (made.caption != nullptr) {
+        made.caption_size = std::max(contents_.words.caption->least, caption_factor * trial.size);
+        made.caption_leading = trial.leading * made.caption_size * mm_per_point;
+    }
+    if (place == CodePlace::bottom)
+        code_below(made, trial);
+    else
+        side_code(made, trial, beside);
+    made.column = column(canvas_, contents_.words, trial, made.words.width, made.notch);
+    made.lack.width = std::max({made.lack.width, made.band.too_wide, made.column.too_wide});
+    made.lack.height = std::max(made.lack.height, made.column.height - made.words.height);
+    return made;
+}
+
+RectangleArrangement::Plan RectangleArrangement::best(const Trial& trial) const {
+    std::optional<Plan> least;
+    const auto lacking = [](const Plan& plan) {
+        return std::max(plan.lack.width, plan.lack.height);
+    };
+    const auto place = canvas_.design.code_places[static_cast<std::size_t>(trial.place)];
+    const int count =
+        place == CodePlace::bottom ? 0 : static_cast<int>(contents_.pictograms.size());
+    for (int beside = 0; beside <= count; ++beside) {
+        auto one = plan(trial, place, beside);
+        if (one.lack.fits()) return one;
+        if (!least || lacking(one) < lacking(*least)) least = std::move(one);
+    }
+    return std::move(*least);
+}
+
+Lack RectangleArrangement::lack(const Trial& trial) const {
+    return best(trial).lack;
+}
+
+Drawn RectangleArrangement::draw_panel(const Trial& trial, Box& band) const {
+    const auto plan = best(trial);
+    band = {plan.band_at.x, plan.band_at.y, inner_.right() - plan.band_at.x, plan.band.height};
+    Drawn drawn;
+    add_band_texts(drawn, plan.band, plan.band_at);
+    if (plan.code) drawn.codes.push_back(*plan.code);
+    for (std::size_t i = 0; i < plan.pictograms.size(); ++i)
+        add_pictograms(drawn, contents_.pictograms[i], plan.pictograms[i], trial.pictogram);
+    if (plan.caption != nullptr)
+        add_wording(drawn, *plan.caption, document::Part::caption, plan.caption_size,
+                    plan.caption_leading, plan.caption_room.x, plan.caption_room.width + hair,
+                    plan.caption_room.y + cap_depth(canvas_, plan.caption_size),
+                    plan.place == CodePlace::bottom ? Alignment::left : Alignment::centre, true);
+    // Level with the code's upper edge, or well clear of the band, where there is room for it.
+    auto words = plan.words;
+    if (!plan.column.blocks.empty()) {
+        const double wished = plan.code && plan.place == CodePlace::left
+                                  ? plan.code->y - words.y
+                                  : air * plan.column.blocks.front().leading;
+        const double down =
+            std::clamp(words.height - plan.column.height, 0.0, std::max(0.0, wished));
+        words.y += down;
+        words.height -= down;
+    }
+    add_column(drawn, plan.column, words);
+    return drawn;
+}
+
+Drawn RectangleArrangement::draw(const Trial& trial) const {
+    Rectangle ground;
+    auto drawn = draw_panel(trial, ground.box);
+    ground.radius = band_corner;
+    Item backdrop = item(ground);
+    backdrop.backdrop = true;
+    backdrop.group = band_kind;
+    drawn.items.insert(drawn.items.begin(), std::move(backdrop));
+    return drawn;
+}
+
+}  // namespace gallipot::layout

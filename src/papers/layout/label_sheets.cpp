@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+#include "papers/layout/label_fitter.hpp"
+#include "papers/layout/labels.hpp"
+#include "papers/layout/sheet_marks.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+using document::Label;
+using units::in_mm;
+
+/// One label's items on a page.
+class Placer {
+  public:
+    Placer(Page& page, const Label& label, Point at) : page_(page), label_(label), at_(at) {
+        groups_.fill(-1);
+    }
+
+    void place(const Fitted& fitted, const fonts::Faces& faces) {
+        page_.items.reserve(page_.items.size() + fitted.drawn.items.size() + 4);
+        Stamp stamp{&fitted.drawn, page_.items.size(), 0, at_};
+        for (const auto& one : fitted.drawn.items) add(one, one.group);
+        stamp.end = page_.items.size();
+        page_.stamps.push_back(stamp);
+        if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
+        if (fitted.drawn.codes.empty()) return;
+        const auto symbol = std::make_shared<const qr::Symbol>(code_of(label_));
+        for (const auto& box : fitted.drawn.codes) add(item(Code{box, symbol}), code_kind);
+    }
+
+  private:
+    void add(Item made, int kind) {
+        auto& group = groups_.at(static_cast<std::size_t>(kind));
+        if (group < 0) {
+            group = static_cast<int>(page_.groups.size());
+            page_.groups.push_back(fmt::format("label {}/{}", label_.name, kind_name(kind)));
+        }
+        made.group = group;
+        move(made, at_.x, at_.y);
+        page_.items.push_back(std::move(made));
+    }
+
+    void add_ids(const Drawn& drawn, const fonts::Faces& faces) {
+        const Words words(in_bold(label_.id), faces, label_.body->language,
+                          fmt::format("label {}, id", label_.name));
+        for (std::size_t i = 0; i < drawn.ids.size(); ++i) {
+            const auto& at = drawn.ids[i];
+            const Type type{at.size, at.size, at.alignment, drawn.id_colours[i], false};
+            for (auto made : set(words, at.room.width + 0.01, type, "id").items) {
+                move(made, at.room.x, at.room.bottom());
+                add(std::move(made), static_cast<int>(document::Part::id));
+            }
+        }
+    }
+
+    Page& page_;
+    const Label& label_;
+    Point at_;
+    std::array<int, kinds> groups_{};
+};
+
+void add_bookmarks(Paper& paper, std::vector<std::string>& open, const Label& label, double top) {
+    std::size_t same = 0;
+    while (same < open.size() && same < label.section.size() && open[same] == label.section[same])
+        ++same;
+    for (std::size_t level = same; level < label.section.size(); ++level)
+        paper.bookmarks.push_back({label.section[level], static_cast<int>(paper.pages.size()) - 1,
+                                   top, static_cast<int>(level)});
+    open = label.section;
+}
+
+void check_options(const templates::Stock& stock, const LabelOptions& options) {
+    if (options.start_at < 1 || options.start_at > stock.per_page())
+        throw LayoutError(
+            {{fmt::format("stock {}", stock.name),
+              fmt::format("it has positions 1 to {}, not {}", stock.per_page(), options.start_at),
+              "start at one of these", 0, 0}});
+    const double clear = in_mm(stock.clear);
+    const Point first = position(stock, 0);
+    const Point last = position(stock, stock.per_page() - 1);
+    const double left = first.x + clear + options.offset.x,
+                 top = first.y + clear + options.offset.y;
+    const double right = last.x + in_mm(stock.label_width) - clear + options.offset.x;
+    const double bottom = last.y + in_mm(stock.label_height) - clear + options.offset.y;
+    const double over =
+        std::max({-left, -top, right - in_mm(stock.page_width), bottom - in_mm(stock.page_height)});
+    if (over > 1e-6)
+        throw LayoutError({{fmt::format("stock {}", stock.name),
+                            fmt::format("an offset of {:g}, {:g} mm moves labels {:.1f} mm off the "
+                                        "page",
+                                        options.offset.x, options.offset.y, over),
+                            fmt::format("move them {:.1f} mm less", over), over, 0}});
+}
+
+}  // namespace
+
+Point position(const templates::Stock& stock, int index) {
+    const int column = index % stock.columns, row = index / stock.columns;
+    return {in_mm(stock.left + column * (stock.label_width + stock.gap_across)),
+            in_mm(stock.top + row * (stock.label_height + stock.gap_down))};
+}
+
+struct LabelPress::Impl {
+    Impl(LabelStock on, const fonts::Faces& faces, const LabelOptions& how)
+        : stock(std::move(on)), options(how), fitter(stock, faces) {}
+
+    LabelStock stock;
+    LabelOptions options;
+    LabelFitter fitter;
+};
+
+LabelPress::LabelPress(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options) {
+    check_options(stock.stock, options);
+    impl_ = std::make_unique<Impl>(std::move(stock), faces, options);
+}
+
+LabelPress::~LabelPress() = default;
+
+const LabelStock& LabelPress::stock() const {
+    return impl_->stock;
+}
+const LabelOptions& LabelPress::options() const {
+    return impl_->options;
+}
+
+std::vector<LabelSetting> LabelPress::fit(const document::Labels& labels) {
+    std::vector<LabelSetting> settings;
+    settings.reserve(labels.labels.size());
+    for (const auto& label : labels.labels) {
+        const auto& fitting = impl_->fitter(label);
+        if (const auto* fitted = std::get_if<Fitted>(&fitting))
+            settings.push_back({fitted->report, nullptr});
+        else
+            settings.push_back({nullptr, std::get<1>(fitting)});
+    }
+    return settings;
+}
+
+LabelSheets LabelPress::place(const document::Labels& labels) const {
+    const auto copies = static_cast<std::size_t>(impl_->options.copies);
+    return place(labels, {0, labels.labels.size() * copies, true});
+}
+
+LabelSheets LabelPress::place(const document::Labels& labels, const Volume& volume) const {
+    const auto& stock = impl_->stock.stock;
+    const auto copies = static_cast<std::size_t>(impl_->options.copies);
+    LabelSheets made;
+    made.paper.title = labels.title;
+    made.paper.author = labels.author;
+    made.paper.language = labels.language;
+    std::vector<std::string> open;
+    int next = volume.first_of_all ? impl_->options.start_at - 1 : 0;
+    for (std::size_t copy = volume.first; copy < volume.end; ++copy) {
+        const auto& label = labels.labels.at(copy / copies);
+        const auto& fitted = std::get<Fitted>(impl_->fitter.known(label));
+        const int on_page = next++ % stock.per_page();
+        if (made.paper.pages.empty() || on_page == 0) {
+            made.paper.pages.emplace_back();
+            made.paper.pages.back().size = {in_mm(stock.page_width), in_mm(stock.page_height)};
+        }
+        Point at = position(stock, on_page);
+        at.x += impl_->options.offset.x;
+        at.y += impl_->options.offset.y;
+        const Box box{at.x, at.y, fitted.size.width, fitted.size.height};
+        auto& page = made.paper.pages.back();
+        Placer(page, label, at).place(fitted, impl_->fitter.faces());
+        if (stock.cut_marks) add_cut_marks(page, stock, box);
+        add_bookmarks(made.paper, open, label, at.y);
+        made.labels.push_back(
+            {label.name, static_cast<int>(made.paper.pages.size()) - 1, box, fitted.report});
+    }
+    return made;
+}
+
+std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Labels& labels,
+                                                           const LabelStock& stock,
+                                                           const fonts::Faces& faces) {
+    std::vector<std::shared_ptr<const LabelReport>> reports;
+    for (auto& setting : LabelPress(stock, faces).fit(labels))
+        reports.push_back(std::move(setting.report));
+    return reports;
+}
+
+LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
+                         const fonts::Faces& faces, const LabelOptions& options,
+                         const std::vector<LabelStock>& others) {
+    LabelPress press(stock, faces, options);
+    const auto settings = press.fit(labels);
+    std::vector<Misfit> misfits;
+    for (std::size_t i = 0; i < settings.size(); ++i)
+        if (settings[i].misfit != nullptr)
+            misfits.push_back(told(*settings[i].misfit, "label " + labels.labels[i].name,
+                                   labels.labels[i], stock, faces, others));
+    if (!misfits.empty()) throw LayoutError(std::move(misfits));
+    return press.place(labels);
+}
+
+}  // namespace gallipot::layout

@@ -1,0 +1,102 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "papers/document/label.hpp"
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/typeset.hpp"
+#include "papers/layout/word_store.hpp"
+#include "papers/templates/design.hpp"
+
+/// A label's texts, measured once, so that trying them in many sizes is cheap.
+namespace gallipot::layout {
+
+/// A part's wording, measured.
+struct SetWording {
+    std::vector<std::shared_ptr<const Words>> lines;
+    double widest = 0;  ///< ems: the narrowest measure it can be set in
+
+    /// How many lines it takes in a measure of so many ems; one each when a word is wider.
+    [[nodiscard]] int lines_in(double ems) const;
+};
+
+/// The lines of a wording over one another, set to the same width as far as that goes: what each
+/// line's size is over the smallest one's. In ems of the smallest, whatever the size.
+struct Block {
+    std::vector<double> sizes;
+    std::vector<double> tops;  ///< of their capitals
+    double width = 0;
+    double height = 0;  ///< first capitals to last baseline
+};
+
+/// A part that stands by itself, with its wordings from the longest to the shortest.
+struct SetPart {
+    document::Part part = document::Part::id;
+    double least = 0;  ///< points
+    std::vector<SetWording> wordings;
+    std::vector<Block> blocks;  ///< of the wordings, for the parts of the band
+};
+
+/// What stands together as one paragraph among the words: a part, or when all is run in a whole
+/// group of the design.
+struct WordBlock {
+    document::Part part = document::Part::keep_away;  ///< the first
+    int group = 0;
+    bool lead = false;  ///< set larger, in bold
+    double least = 0;   ///< points
+    SetWording wording;
+};
+
+/// One form of the label.
+struct Step {
+    std::vector<WordBlock> blocks;
+    const SetWording* caption = nullptr;  ///< of LabelWords::caption; null: left out
+    std::vector<document::Part> left_out;
+};
+
+/// Everything of a label that stands on paper as text.
+struct LabelWords {
+    std::optional<SetPart> signal_word, not_food, id, caption;  ///< not among the words
+    std::vector<Step> steps;   ///< ever shorter, every part on lines of its own
+    std::vector<Step> run_in;  ///< the same, the parts of a group one after another on a line
+    /// Width of the id in ems, rounded up: labels that differ by little in it are set alike.
+    double id_ems = 0;
+};
+
+/// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.
+double id_room(const text::Runs& id, const fonts::Faces& faces);
+
+/// Least type sizes of a label, in points, from the published rules and the font's own letters.
+struct LeastTypes {
+    double signal_word = 0, child_warning = 0, hazard_statement = 0, other = 0;
+    [[nodiscard]] double of(document::Part part) const;
+};
+LeastTypes least_types(const document::LabelBody& body, units::Area own_area,
+                       const fonts::Faces& faces);
+
+/// Measures texts and remembers them: a run of labels says the same things again and again.
+class Measurer {
+  public:
+    explicit Measurer(fonts::Faces faces) : store_(std::move(faces)) {}
+
+    /// Of `label` in the words of `body`: its own, or its form in fewer languages. Throws
+    /// LayoutError for characters that no face covers, and when the design leaves out a part that
+    /// the label requires. The result points into itself: keep it where it is.
+    std::unique_ptr<const LabelWords> operator()(const document::Label& label,
+                                                 const document::LabelBody& body,
+                                                 const templates::Design& design,
+                                                 const LeastTypes& least);
+    [[nodiscard]] const fonts::Faces& faces() const { return store_.faces(); }
+
+  private:
+    friend class LabelMeasurer;
+    std::shared_ptr<const Words> words(const text::Runs& runs, const std::string& language,
+                                       const std::string& label, document::Part part);
+
+    WordStore store_;
+};
+
+}  // namespace gallipot::layout

@@ -1,0 +1,125 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "papers/document/label.hpp"
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/misfit.hpp"
+#include "papers/layout/page.hpp"
+#include "papers/qr/checks.hpp"
+#include "papers/templates/design.hpp"
+#include "papers/templates/stock.hpp"
+
+/// Labels on their stock.
+namespace gallipot::layout {
+
+struct LabelStock {
+    templates::Stock stock;
+    templates::Design design;
+};
+
+struct LabelOptions {
+    int start_at = 1;  ///< position of the first label on the first sheet, row by row from 1
+    Point offset;      ///< mm: how far the printer needs everything moved
+    int copies = 1;    ///< of every label
+};
+
+/// How labels were set: labels that differ only in id and code share one.
+struct LabelReport {
+    double type_points = 0;  ///< of the running words
+    double module_mm = 0;    ///< of the code; 0 when there is none
+    int version = 0;
+    qr::Level level = qr::Level::medium;
+    double pictogram_mm = 0;  ///< side of the frame; 0 when there is none
+    bool easy = false;        ///< everything at the sizes the design calls easy
+    bool run_in = false;      ///< parts stand one after another on a line for want of room
+    /// mm lacking for all its languages: so it is in the main one alone.
+    std::optional<Size> languages_lack;
+    /// mm: what the rules ask of a label for such a container, where this one is smaller.
+    std::optional<Size> rules_ask;
+    std::vector<document::Part> left_out;  ///< for want of room
+    std::vector<qr::Check> checks;
+};
+
+struct PlacedLabel {
+    std::string name;
+    int page = 0;  ///< index from 0
+    Box box;       ///< of the whole label, on the page
+    std::shared_ptr<const LabelReport> report;
+};
+
+struct LabelSheets {
+    Paper paper;
+    std::vector<PlacedLabel> labels;  ///< in order, copies included
+};
+
+/// A label that does not fit, and by how much.
+struct LabelMisfit {
+    Size lack;                ///< mm
+    Size size;                ///< mm, of the label
+    double least_points = 0;  ///< the least type permitted on it
+};
+
+/// How one label is set; `report` is null when it does not fit.
+struct LabelSetting {
+    std::shared_ptr<const LabelReport> report;
+    std::shared_ptr<const LabelMisfit> misfit;  ///< labels set alike share one, as they do a report
+};
+
+/// Sets labels on one stock, each as large as it goes. First every label is fitted, which works out
+/// once what labels have in common; then runs of them are placed, sheet by sheet, by as many
+/// threads as wanted: a large job has more labels than should be kept at once.
+class LabelPress {
+  public:
+    /// Throws LayoutError for a start or an offset that leaves the sheet.
+    LabelPress(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options = {});
+    ~LabelPress();
+
+    /// In order. Throws LayoutError when the design leaves out what a label must carry, a code
+    /// holds no text that long, or no face has a letter.
+    std::vector<LabelSetting> fit(const document::Labels& labels);
+
+    /// Labels go row by row, page by page; `labels` have been fitted and do fit.
+    [[nodiscard]] LabelSheets place(const document::Labels& labels) const;
+    /// Copies `first` to before `end` of all copies of them, in order (the first label's come
+    /// first), as a volume of a longer run: it begins with a new sheet unless `first_of_all`.
+    struct Volume {
+        std::size_t first = 0, end = 0;
+        bool first_of_all = true;
+    };
+    [[nodiscard]] LabelSheets place(const document::Labels& labels, const Volume& volume) const;
+
+    [[nodiscard]] const LabelStock& stock() const;
+    [[nodiscard]] const LabelOptions& options() const;
+
+  private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
+/// What to say of labels that do not fit: `what` names them, all alike ("labels K1, K2"), and
+/// `like` is one of them. It names the nearest of `others` that would do.
+Misfit told(const LabelMisfit& misfit, const std::string& what, const document::Label& like,
+            const LabelStock& stock, const fonts::Faces& faces,
+            const std::vector<LabelStock>& others);
+
+/// All labels of a small job at once. What does not fit with its shortest words at the least sizes
+/// permitted is a misfit: all of them together are thrown as LayoutError.
+LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
+                         const fonts::Faces& faces, const LabelOptions& options = {},
+                         const std::vector<LabelStock>& others = {});
+
+/// How each label would be set, in order; null for what does not fit.
+std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Labels& labels,
+                                                           const LabelStock& stock,
+                                                           const fonts::Faces& faces);
+
+/// A page to print on plain paper and hold against a sheet of labels: every label's outline with
+/// the number of its position, and scales in millimetres to read the offset from.
+Paper alignment_page(const templates::Stock& stock, const fonts::Faces& faces,
+                     const std::string& title, const LabelOptions& options = {});
+
+}  // namespace gallipot::layout

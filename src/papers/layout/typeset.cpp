@@ -1,0 +1,347 @@
+#include "papers/layout/typeset.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <utility>
+
+#include "base/diag/utf8.hpp"
+#include "papers/layout/misfit.hpp"
+
+namespace gallipot::layout {
+
+namespace {
+
+constexpr char32_t soft_hyphen = 0x00AD;
+constexpr char32_t zero_width_space = 0x200B;
+constexpr std::string_view shown_hyphen = "-";
+constexpr std::string_view separator = "·";
+
+/// A last line of a single word narrower than this share of the measure looks left behind.
+constexpr double left_behind = 0.25;
+
+/// Room for rounding, in ems: a text set in exactly its own width must fit.
+constexpr double slack = 1e-9;
+
+/// Breaks at which a line ends, and tabs, which set as spaces; none of them has a letter.
+bool is_line_end(char32_t code) {
+    return code == '\n' || code == '\r' || code == 0x0B || code == 0x0C || code == 0x85 ||
+           code == 0x2028 || code == 0x2029;
+}
+
+/// Enough of a word to find it by.
+std::string shortened(const std::string& word) {
+    constexpr std::size_t most = 40;
+    std::size_t bytes = 0;
+    for (std::size_t i = 0; i < most && bytes < word.size(); ++i) {
+        bytes += diag::character_at(word, bytes).bytes;
+    }
+    return bytes < word.size() ? word.substr(0, bytes) + "..." : word;
+}
+
+std::string listed(const std::vector<char32_t>& characters) {
+    std::string names;
+    for (const char32_t code : characters) {
+        if (!names.empty()) names += ", ";
+        names += diag::code_point_name(code);
+    }
+    return names;
+}
+
+}  // namespace
+
+double in_mm(double ems, double size) {
+    return ems * size * mm_per_point;
+}
+
+text::Runs in_bold(text::Runs runs) {
+    for (text::Run& run : runs) run.bold = true;
+    return runs;
+}
+
+const fonts::Font& Words::font(Face face) const {
+    return face == Face::bold ? *faces_.bold : *faces_.regular;
+}
+
+Words::Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
+             std::string_view what)
+    : faces_(faces) {
+    std::string source;
+    std::vector<Span> source_spans;
+    for (const text::Run& run : runs) {
+        if (run.text.empty()) continue;
+        source += run.text;
+        source_spans.push_back(
+            {static_cast<std::uint32_t>(source.size()), run.bold ? Face::bold : Face::regular});
+    }
+    text_.reserve(source.size());
+    std::size_t begin = 0;
+    try {
+        for (const text::Break& at : text::line_breaks(source, language)) {
+            add_piece(source, begin, at.offset, at.mandatory, source_spans);
+            begin = at.offset;
+        }
+    } catch (const std::invalid_argument&) {
+        std::vector<char32_t> missing;
+        std::size_t from = 0;
+        for (const Span& span : source_spans) {
+            for (const char32_t code : fonts::uncovered(
+                     font(span.face), std::string_view(source).substr(from, span.end - from))) {
+                const bool handled = is_line_end(code) || code == '\t';
+                if (!handled && std::find(missing.begin(), missing.end(), code) == missing.end()) {
+                    missing.push_back(code);
+                }
+            }
+            from = span.end;
+        }
+        throw LayoutError({{std::string(what), "no font has a letter for " + listed(missing),
+                            "write it another way", 0, 0, missing}});
+    }
+}
+
+void Words::add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
+                      const std::vector<Span>& source_spans) {
+    Piece piece;
+    piece.begin = static_cast<std::uint32_t>(text_.size());
+    piece.end = piece.begin;
+    piece.last = last;
+    auto span = std::find_if(source_spans.begin(), source_spans.end(),
+                             [&](const Span& s) { return s.end > begin; });
+    const auto close_span = [&] {
+        if (text_.empty() || (!spans_.empty() && spans_.back().end == text_.size())) return;
+        const auto written = static_cast<std::uint32_t>(text_.size());
+        if (!spans_.empty() && spans_.back().face == span->face) {
+            spans_.back().end = written;
+        } else {
+            spans_.push_back({written, span->face});
+        }
+    };
+    bool ends_in_soft_hyphen = false;
+    const fonts::Font* face = &font(span->face);
+    for (std::size_t i = begin; i < end;) {
+        if (i >= span->end) {
+            close_span();
+            ++span;
+            face = &font(span->face);
+        }
+        const diag::Character character = diag::character_at(source, i);
+        if (!character.valid) throw std::invalid_argument("text to be set is not UTF-8");
+        const std::string_view letter = source.substr(i, character.bytes);
+        i += character.bytes;
+        ends_in_soft_hyphen = character.code == soft_hyphen;
+        if (is_line_end(character.code) || character.code == soft_hyphen ||
+            character.code == zero_width_space) {
+            continue;
+        }
+        const bool space = character.code == ' ' || character.code == '\t';
+        piece.advance += face->advance(space ? U' ' : character.code);
+        if (letter.size() > 1) {
+            text_ += letter;
+        } else {
+            text_ += space ? ' ' : letter.front();
+        }
+        if (!space) {
+            piece.width = piece.advance;
+            piece.end = static_cast<std::uint32_t>(text_.size());
+        }
+    }
+    close_span();
+    if (ends_in_soft_hyphen) piece.hyphen = face->advance(shown_hyphen);
+    piece.next = static_cast<std::uint32_t>(text_.size());
+    // A dot between parts hangs with the space before it: where a line breaks it is not needed.
+    if (!pieces_.empty() && !pieces_.back().last && !last &&
+        std::string_view(text_).substr(piece.begin, piece.end - piece.begin) == separator) {
+        pieces_.back().next = piece.next;
+        pieces_.back().advance += piece.advance;
+        return;
+    }
+    if (piece.width + piece.hyphen > widest_) {
+        widest_ = piece.width + piece.hyphen;
+        widest_piece_ = pieces_.size();
+    }
+    pieces_.push_back(piece);
+}
+
+std::string Words::widest_word() const {
+    if (pieces_.empty()) return {};
+    const Piece& piece = pieces_[widest_piece_];
+    return text_.substr(piece.begin, piece.end - piece.begin);
+}
+
+double Words::unbroken() const {
+    double widest = 0;
+    double line = 0;
+    for (const Piece& piece : pieces_) {
+        widest = std::max(widest, line + piece.width);
+        line = piece.last ? 0 : line + piece.advance;
+    }
+    return widest;
+}
+
+fonts::Ink Words::ink() const {
+    fonts::Ink all;
+    std::uint32_t from = 0;
+    for (const Span& span : spans_) {
+        const auto ink = font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
+        all.above = std::max(all.above, ink.above);
+        all.below = std::max(all.below, ink.below);
+        from = span.end;
+    }
+    return all;
+}
+
+double Words::width(const Line& line) const {
+    double sum = 0;
+    for (std::size_t i = line.first; i < line.last; ++i) sum += pieces_[i].advance;
+    return sum + pieces_[line.last].width + pieces_[line.last].hyphen;
+}
+
+template <class Use>
+void Words::for_lines(double ems, Use use) const {
+    double before = 0;  // advance of the pieces on the line so far
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < pieces_.size(); ++i) {
+        const Piece& piece = pieces_[i];
+        if (i > first && before + piece.width + piece.hyphen > ems + slack) {
+            use(first, i - 1);
+            first = i;
+            before = 0;
+        }
+        before += piece.advance;
+        if (piece.last || i + 1 == pieces_.size()) {
+            use(first, i);
+            first = i + 1;
+            before = 0;
+        }
+    }
+}
+
+std::vector<Words::Line> Words::break_lines(double ems) const {
+    std::vector<Line> lines;
+    for_lines(ems, [&](std::size_t first, std::size_t last) { lines.push_back({first, last, 0}); });
+    pull_down(lines, ems);
+    for (Line& line : lines) line.width = width(line);
+    return lines;
+}
+
+void Words::pull_down(std::vector<Line>& lines, double ems) const {
+    for (std::size_t i = 1; i < lines.size(); ++i) {
+        Line& above = lines[i - 1];
+        Line& line = lines[i];
+        const bool ends = pieces_[line.last].last || i + 1 == lines.size();
+        if (!ends || line.first != line.last || pieces_[above.last].last) continue;
+        if (pieces_[line.last].width >= left_behind * ems || above.first == above.last) continue;
+        if (pieces_[above.last].advance + pieces_[line.last].width > ems + slack) continue;
+        line.first = above.last;
+        --above.last;
+    }
+}
+
+int Words::lines_in(double ems) const {
+    int lines = 0;
+    for_lines(ems, [&](std::size_t, std::size_t) { ++lines; });
+    return lines;
+}
+
+/// Makes the lines of a Setting out of Words.
+class Setter {
+  public:
+    Setter(const Words& words, double measure, const Type& type)
+        : words_(words), measure_(measure), type_(type), em_(type.size * mm_per_point) {}
+
+    [[nodiscard]] Setting operator()() const {
+        Setting setting;
+        setting.size = type_.size;
+        setting.measure = measure_;
+        setting.leading = type_.leading * mm_per_point;
+        double ems = measure_ / em_;
+        if (type_.balanced) ems = narrowest(ems);
+        for (const Words::Line& line : words_.break_lines(ems)) {
+            const double width = line.width * em_;
+            const double spare = measure_ - width;
+            const double left = type_.alignment == Alignment::left     ? 0
+                                : type_.alignment == Alignment::centre ? spare / 2
+                                                                       : spare;
+            add_line(setting, line, {left, setting.lines * setting.leading});
+            setting.width = std::max(setting.width, width);
+            setting.last_line_width = width;
+            ++setting.lines;
+        }
+        return setting;
+    }
+
+  private:
+    /// The narrowest measure that takes no more lines than `ems` does.
+    [[nodiscard]] double narrowest(double ems) const {
+        const int lines = words_.lines_in(ems);
+        if (lines < 2) return ems;
+        double low = words_.widest();
+        double high = ems;
+        if (words_.lines_in(low) <= lines) return low;
+        while (high - low > 0.01) {
+            const double middle = (low + high) / 2;
+            (words_.lines_in(middle) <= lines ? high : low) = middle;
+        }
+        return high;
+    }
+
+    void add_line(Setting& setting, const Words::Line& line, Point origin) const {
+        const Words::Piece& last = words_.pieces_[line.last];
+        std::uint32_t from = words_.pieces_[line.first].begin;
+        for (const Words::Span& span : words_.spans_) {
+            if (span.end <= from) continue;
+            const std::uint32_t to = std::min(span.end, last.end);
+            if (to <= from) break;
+            std::string text = words_.text_.substr(from, to - from);
+            if (to == last.end && last.hyphen > 0) text += shown_hyphen;
+            origin.x += add_text(setting, std::move(text), span.face, origin);
+            from = to;
+        }
+    }
+
+    double add_text(Setting& setting, std::string text, Face face, Point origin) const {
+        const fonts::Font& font = words_.font(face);
+        const auto [advance, ink] = font.extent(text);
+        Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_};
+        Item item;
+        item.bounds = {origin.x, origin.y - ink.above * em_, made.width,
+                       (ink.above + ink.below) * em_};
+        const double width = made.width;
+        item.shape = std::move(made);
+        setting.items.push_back(std::move(item));
+        return width;
+    }
+
+    const Words& words_;
+    double measure_;
+    const Type& type_;
+    double em_;
+};
+
+Setting set(const Words& words, double measure, const Type& type, std::string_view what) {
+    const double needed = in_mm(words.widest(), type.size);
+    if (needed > measure + 1e-6) {
+        const std::string problem = fmt::format(
+            "'{}' is {:.1f} mm wide at {:g} pt and its space {:.1f} mm, {:.1f} mm less",
+            shortened(words.widest_word()), needed, type.size, measure, needed - measure);
+        const std::string remedy =
+            fmt::format("write it shorter or with a soft hyphen, or give it {:.1f} mm", needed);
+        throw LayoutError({{std::string(what), problem, remedy, needed, measure}});
+    }
+    return Setter(words, measure, type)();
+}
+
+Setting set(const text::Runs& runs, double measure, const Type& type, std::string_view what,
+            const fonts::Faces& faces, const std::string& language) {
+    return set(Words(runs, faces, language, what), measure, type, what);
+}
+
+void place(Page& page, const Setting& setting, Point origin, int group) {
+    for (const Item& item : setting.items) {
+        page.items.push_back(item);
+        Item& placed = page.items.back();
+        move(placed, origin.x, origin.y);
+        placed.group = group;
+    }
+}
+
+}  // namespace gallipot::layout

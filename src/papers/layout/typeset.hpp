@@ -1,0 +1,123 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "papers/fonts/fonts.hpp"
+#include "papers/layout/page.hpp"
+#include "papers/text/catalog.hpp"
+
+/// Text set in lines of a given width, for pages and labels alike. Two steps, so that trying a text
+/// in many sizes and widths is cheap: Words finds the breaks and measures, set() makes the lines.
+namespace gallipot::layout {
+
+enum class Alignment { left, centre, right };
+
+/// How a text is set. Sizes in points.
+struct Type {
+    double size = 10;
+    double leading = 13;  ///< from baseline to baseline
+    Alignment alignment = Alignment::left;
+    Colour colour = black;
+    /// Lines about equally long instead of the first ones full: for titles and other large type.
+    bool balanced = false;
+};
+
+/// A text cut where its lines may break, and measured: widths are in ems, whatever the size.
+///
+/// Breaks are Unicode's (UAX 14) by way of text::line_breaks. A soft hyphen shows as a hyphen where
+/// a line breaks at it, and not at all elsewhere; tabs count as spaces; spaces at a line's end hang
+/// outside the measure, and so does a dot between parts (" · "), which is not drawn there. Throws
+/// LayoutError naming `what` and each character the faces do not cover.
+class Words {
+  public:
+    Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
+          std::string_view what);
+
+    [[nodiscard]] bool empty() const { return pieces_.empty(); }
+    /// The widest stretch that no break falls in: the narrowest measure possible.
+    [[nodiscard]] double widest() const { return widest_; }
+    /// That stretch itself, for messages.
+    [[nodiscard]] std::string widest_word() const;
+    /// The widest line when lines break only where they must.
+    [[nodiscard]] double unbroken() const;
+    /// How far its ink reaches, in ems.
+    [[nodiscard]] fonts::Ink ink() const;
+    /// How many lines it takes in a measure of so many ems; at least widest() wide.
+    [[nodiscard]] int lines_in(double ems) const;
+
+  private:
+    friend class Setter;
+
+    /// What stands between two places where a line may break.
+    struct Piece {
+        std::uint32_t begin = 0, end = 0;  ///< bytes of text_, without the spaces at its end
+        std::uint32_t next = 0;            ///< where the next piece begins
+        double width = 0;                  ///< of begin to end
+        double advance = 0;                ///< of begin to next
+        double hyphen = 0;                 ///< of the hyphen shown when a line ends here
+        bool last = false;                 ///< a line must end here
+    };
+    struct Span {
+        std::uint32_t end = 0;  ///< bytes of text_
+        Face face = Face::regular;
+    };
+    /// First and last piece of a line.
+    struct Line {
+        std::size_t first = 0, last = 0;
+        double width = 0;
+    };
+
+    void add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
+                   const std::vector<Span>& source_spans);
+    [[nodiscard]] const fonts::Font& font(Face face) const;
+    [[nodiscard]] double width(const Line& line) const;
+    /// Calls `use` with the first and last piece of each line, each line filled.
+    template <class Use>
+    void for_lines(double ems, Use use) const;
+    [[nodiscard]] std::vector<Line> break_lines(double ems) const;
+    void pull_down(std::vector<Line>& lines, double ems) const;
+
+    fonts::Faces faces_;
+    std::string text_;
+    std::vector<Span> spans_;  ///< of text_, in order
+    std::vector<Piece> pieces_;
+    double widest_ = 0;
+    std::size_t widest_piece_ = 0;
+};
+
+/// A text in lines. Baselines count down from the first, which lies at 0; left edge of the measure
+/// at 0.
+struct Setting {
+    double size = 0;     ///< points
+    double measure = 0;  ///< mm
+    double leading = 0;  ///< mm
+    double width = 0;    ///< of the widest line
+    int lines = 0;
+    double last_line_width = 0;
+    std::vector<Item> items;  ///< one Text a line and face
+
+    /// From the first baseline to the last.
+    [[nodiscard]] double depth() const { return lines > 1 ? (lines - 1) * leading : 0; }
+};
+
+/// Sets `words` in a measure of so many millimetres. Throws LayoutError with the figures when a
+/// word is wider than that; `what` names the place on paper.
+Setting set(const Words& words, double measure, const Type& type, std::string_view what);
+
+/// Words and set in one, for a text that is set once.
+Setting set(const text::Runs& runs, double measure, const Type& type, std::string_view what,
+            const fonts::Faces& faces, const std::string& language);
+
+/// Puts a setting on a page, its first baseline's left end at `origin`.
+void place(Page& page, const Setting& setting, Point origin, int group);
+
+/// The widest of some words at `size` points, in mm.
+double in_mm(double ems, double size);
+
+/// The same text, all of it bold.
+text::Runs in_bold(text::Runs runs);
+
+}  // namespace gallipot::layout

@@ -1,0 +1,258 @@
+#include "papers/pdf/operators.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstdlib>
+#include <optional>
+#include <stdexcept>
+
+#include "base/diag/utf8.hpp"
+
+namespace gallipot::pdf {
+
+namespace {
+
+using layout::Colour;
+using layout::Point;
+
+constexpr double points_per_mm = 1 / layout::mm_per_point;
+
+/// Control points of a cubic that stands for a quarter circle lie this share of the radius along.
+constexpr double quarter_circle = 0.5522847498;
+
+class Painter {
+  public:
+    /// `origin` in millimetres on the page.
+    Painter(const layout::Page& page, Uses& uses, Point origin)
+        : page_(page), uses_(uses), origin_(origin) {}
+
+    std::string whole_page() {
+        std::size_t next = 0;
+        for (const layout::Stamp& stamp : page_.stamps) {
+            items(next, stamp.begin);
+            put("q 1 0 0 1 ").point(stamp.at).put("cm /").put(uses_.drawing(page_, stamp));
+            put(" Do Q\n");
+            next = stamp.end;
+        }
+        items(next, page_.items.size());
+        return std::move(out_);
+    }
+
+    std::string only(const layout::Stamp& stamp) {
+        // Unlike a page it begins with whatever was set before it.
+        put("0 g 0 G 1 w\n");
+        items(stamp.begin, stamp.end);
+        return std::move(out_);
+    }
+
+    void operator()(const layout::Text& text) {
+        if (text.text.empty()) return;
+        if (!in_text_) {
+            put("BT\n");
+            in_text_ = true;
+        }
+        if (face_ != text.face || size_ != text.size) {
+            put("/").put(font_name(text.face)).put(" ").number(text.size).put(" Tf\n");
+            face_ = text.face;
+            size_ = text.size;
+        }
+        fill_colour(text.colour);
+        put("1 0 0 1 ").point(text.origin).put("Tm <");
+        for (std::size_t i = 0; i < text.text.size();) {
+            const diag::Character character = diag::character_at(text.text, i);
+            if (!character.valid) throw std::invalid_argument("text to be drawn is not UTF-8");
+            if (character.code > 0xFFFF) {
+                throw std::invalid_argument("a PDF of ours holds no " +
+                                            diag::code_point_name(character.code));
+            }
+            uses_.letter(text.face, character.code);
+            for (int shift = 12; shift >= 0; shift -= 4) {
+                out_ += "0123456789ABCDEF"[character.code >> shift & 0xF];
+            }
+            i += character.bytes;
+        }
+        put("> Tj\n");
+    }
+
+    void operator()(const layout::Line& line) {
+        stroke(line.colour, line.width);
+        point(line.from).put("m ").point(line.to).put("l S\n");
+    }
+
+    void operator()(const layout::Rectangle& rectangle) {
+        if (rectangle.filled) {
+            fill_colour(rectangle.colour);
+        } else {
+            stroke(rectangle.colour, rectangle.line_width);
+        }
+        if (rectangle.radius > 0) {
+            rounded(rectangle.box, rectangle.radius);
+        } else {
+            point({rectangle.box.x, rectangle.box.bottom()});
+            length(rectangle.box.width).length(rectangle.box.height).put("re ");
+        }
+        put(rectangle.filled ? "f\n" : "S\n");
+    }
+
+    void operator()(const layout::Path& path) {
+        if (path.filled) {
+            fill_colour(path.colour);
+        } else {
+            stroke(path.colour, path.line_width);
+        }
+        for (const layout::PathStep& step : path.steps) {
+            switch (step.kind) {
+                case layout::PathStep::Kind::move:
+                    point(step.a).put("m ");
+                    break;
+                case layout::PathStep::Kind::line:
+                    point(step.a).put("l ");
+                    break;
+                case layout::PathStep::Kind::curve:
+                    point(step.a).point(step.b).point(step.c).put("c ");
+                    break;
+                case layout::PathStep::Kind::close:
+                    put("h ");
+                    break;
+            }
+        }
+        put(path.filled ? "f*\n" : "S\n");
+    }
+
+    /// One path of a rectangle a run of dark modules, in units of a module, so that all numbers are
+    /// small and whole and no hairlines show between rows.
+    void operator()(const layout::Code& code) {
+        fill_colour(layout::black);
+        const double module = code.box.width / code.symbol->modules * points_per_mm;
+        put("q ").number(module, 1e6).put(" 0 0 ").number(-module, 1e6).put(" ");
+        point({code.box.x, code.box.y}).put("cm\n");
+        for (int row = 0; row < code.symbol->modules; ++row) {
+            for (int column = 0; column < code.symbol->modules; ++column) {
+                const int start = column;
+                while (column < code.symbol->modules && dark(code, row, column)) ++column;
+                if (column == start) continue;
+                whole(start).whole(row).whole(column - start).put("1 re\n");
+            }
+        }
+        put("f Q\n");
+    }
+
+  private:
+    void items(std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const layout::Item& item = page_.items[i];
+            if (!std::holds_alternative<layout::Text>(item.shape)) end_text();
+            std::visit(*this, item.shape);
+        }
+        end_text();
+    }
+    static bool dark(const layout::Code& code, int row, int column) {
+        return code.symbol
+            ->dark[static_cast<std::size_t>(row) * static_cast<std::size_t>(code.symbol->modules) +
+                   static_cast<std::size_t>(column)];
+    }
+
+    Painter& put(std::string_view text) {
+        out_ += text;
+        return *this;
+    }
+    /// Rounded to 1/`parts`, without needless zeros.
+    Painter& number(double value, double parts = 1e3) {
+        const auto whole_parts = static_cast<std::int64_t>(parts);
+        std::int64_t scaled = std::llround(value * parts);
+        if (scaled < 0) {
+            out_ += '-';
+            scaled = -scaled;
+        }
+        out_ += std::to_string(scaled / whole_parts);
+        std::int64_t rest = scaled % whole_parts;
+        if (rest != 0) out_ += '.';
+        for (std::int64_t place = whole_parts / 10; rest != 0; place /= 10) {
+            out_ += static_cast<char>('0' + rest / place);
+            rest %= place;
+        }
+        return *this;
+    }
+    /// A number below a thousand, as those of a code are.
+    Painter& whole(int value) {
+        if (value >= 100) out_ += static_cast<char>('0' + value / 100);
+        if (value >= 10) out_ += static_cast<char>('0' + value / 10 % 10);
+        out_ += static_cast<char>('0' + value % 10);
+        out_ += ' ';
+        return *this;
+    }
+    Painter& length(double mm) { return number(mm * points_per_mm).put(" "); }
+    Painter& point(const Point& at) { return length(at.x - origin_.x).length(origin_.y - at.y); }
+
+    void colour(const Colour& colour, std::string_view grey, std::string_view rgb) {
+        number(colour.r / 255.0);
+        if (colour.r != colour.g || colour.g != colour.b) {
+            put(" ").number(colour.g / 255.0).put(" ").number(colour.b / 255.0).put(rgb);
+        } else {
+            put(grey);
+        }
+    }
+    void fill_colour(const Colour& wanted) {
+        if (fill_ == wanted) return;
+        colour(wanted, " g\n", " rg\n");
+        fill_ = wanted;
+    }
+    void stroke(const Colour& wanted, double width) {
+        if (stroke_ != wanted) {
+            colour(wanted, " G\n", " RG\n");
+            stroke_ = wanted;
+        }
+        if (line_width_ != width) {
+            length(width).put("w\n");
+            line_width_ = width;
+        }
+    }
+
+    void rounded(const layout::Box& box, double radius) {
+        const double r = std::min({radius, box.width / 2, box.height / 2});
+        const double k = r * (1 - quarter_circle);
+        const double left = box.x;
+        const double right = box.right();
+        const double top = box.y;
+        const double bottom = box.bottom();
+        point({left + r, top}).put("m ");
+        point({right - r, top}).put("l ");
+        point({right - k, top}).point({right, top + k}).point({right, top + r}).put("c ");
+        point({right, bottom - r}).put("l ");
+        point({right, bottom - k}).point({right - k, bottom}).point({right - r, bottom}).put("c ");
+        point({left + r, bottom}).put("l ");
+        point({left + k, bottom}).point({left, bottom - k}).point({left, bottom - r}).put("c ");
+        point({left, top + r}).put("l ");
+        point({left, top + k}).point({left + k, top}).point({left + r, top}).put("c h ");
+    }
+
+    void end_text() {
+        if (in_text_) put("ET\n");
+        in_text_ = false;
+    }
+
+    const layout::Page& page_;
+    Uses& uses_;
+    Point origin_;
+    std::string out_;
+    bool in_text_ = false;
+    std::optional<layout::Face> face_;
+    double size_ = 0;
+    // A page begins with black ink and a line one point wide.
+    Colour fill_ = layout::black;
+    Colour stroke_ = layout::black;
+    double line_width_ = layout::mm_per_point;
+};
+
+}  // namespace
+
+std::string operators(const layout::Page& page, Uses& uses) {
+    return Painter(page, uses, {0, page.size.height}).whole_page();
+}
+
+std::string operators(const layout::Page& page, const layout::Stamp& stamp, Uses& uses) {
+    return Painter(page, uses, stamp.at).only(stamp);
+}
+
+}  // namespace gallipot::pdf

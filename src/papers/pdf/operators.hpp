@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "papers/layout/page.hpp"
+
+namespace gallipot::pdf {
+
+/// Hears of what a drawing uses, so that the file can hold it.
+class Uses {
+  public:
+    virtual ~Uses() = default;
+    /// Every character that is set in a face.
+    virtual void letter(layout::Face face, char32_t character) = 0;
+    /// The name by which a page refers to the drawing of a stamp on it.
+    virtual std::string drawing(const layout::Page& page, const layout::Stamp& stamp) = 0;
+};
+
+/// The name of a face in the resources of pages and drawings.
+constexpr const char* font_name(layout::Face face) {
+    return face == layout::Face::bold ? "F2" : "F1";
+}
+
+/// The drawing operators of a page (PDF 32000-1:2008, annex A), in points, origin at the bottom
+/// left. Numbers have three decimals: a thousandth of a point is far below what a printer can show.
+std::string operators(const layout::Page& page, Uses& uses);
+
+/// Those of the drawing of a stamp by itself, origin where it is put.
+std::string operators(const layout::Page& page, const layout::Stamp& stamp, Uses& uses);
+
+}  // namespace gallipot::pdf

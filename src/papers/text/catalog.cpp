@@ -1,0 +1,249 @@
+#include "papers/text/catalog.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+#include <stdexcept>
+#include <tuple>
+#include <unicode/plurrule.h>
+#include <unicode/stringoptions.h>
+
+#include "papers/text/icu.hpp"
+#include "papers/text/messages.hpp"
+#include "papers/text/writer.hpp"
+
+namespace gallipot::text {
+
+namespace {
+
+constexpr std::string_view no_break_space = "\u00A0";
+
+/// Patterns for dates, not messages.
+bool is_date_pattern(std::string_view key) {
+    return key.starts_with("format.");
+}
+
+/// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH".
+std::pair<std::string, std::string> split_tag(const std::string& tag) {
+    const auto dash = tag.find('-');
+    if (dash == std::string::npos) return {tag, ""};
+    return {tag.substr(0, dash), tag.substr(dash + 1)};
+}
+
+bool letters(const std::string& text, std::size_t least, std::size_t most) {
+    return text.size() >= least && text.size() <= most &&
+           std::all_of(text.begin(), text.end(),
+                       [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+}
+
+}  // namespace
+
+struct Catalog::Impl {
+    std::string language;
+    std::string region;
+    std::string tag;
+    icu::Locale locale;
+    Messages messages;
+    Writers writers{messages, locale};
+};
+
+Catalog::Catalog(const std::string& folder, const std::string& language, const std::string& region,
+                 diag::Diagnostics& out)
+    : Catalog(std::vector{folder}, language, region, out) {}
+
+Catalog::Catalog(const std::vector<std::string>& folders, const std::string& language,
+                 const std::string& region, diag::Diagnostics& out)
+    : impl_(std::make_unique<Impl>()) {
+    Impl& my = *impl_;
+    std::tie(my.language, my.region) = split_tag(language);
+    if (my.region.empty()) my.region = region;
+    // These become part of a file's name.
+    if (!letters(my.language, 2, 3) || (!my.region.empty() && !letters(my.region, 2, 2))) {
+        out.error("unknown-language", {}, "'" + language + "' is not a language we know",
+                  "use a language code such as en or es, and a region of two letters");
+        return;
+    }
+    my.tag = my.region.empty() ? my.language : my.language + "-" + my.region;
+    my.locale = locale_for(my.language, my.region);
+    my.messages = read_messages(folders, my.language, my.region, out);
+    for (const auto& [key, message] : my.messages) {
+        if (message.checked) continue;
+        if (is_date_pattern(key)) {
+            if (!DateWriter::valid(message.text, my.locale)) {
+                out.error("catalog-message", message.place, "'" + key + "' is not a date pattern",
+                          "write it as in 'd MMMM y'");
+            }
+            continue;
+        }
+        check_message(key, message, out);
+    }
+}
+
+Catalog::~Catalog() = default;
+Catalog::Catalog(Catalog&&) noexcept = default;
+
+const std::string& Catalog::language() const {
+    return impl_->language;
+}
+const std::string& Catalog::tag() const {
+    return impl_->tag;
+}
+bool Catalog::has(std::string_view key) const {
+    return impl_->messages.find(key) != impl_->messages.end();
+}
+
+std::vector<std::string> Catalog::keys() const {
+    std::vector<std::string> keys;
+    for (const auto& [key, message] : impl_->messages) keys.push_back(key);
+    return keys;
+}
+
+Runs Catalog::rich(std::string_view key, const Arguments& arguments) const {
+    return impl_->writers.lend()->rich(key, arguments);
+}
+
+std::string Catalog::operator()(std::string_view key, const Arguments& arguments) const {
+    return plain(rich(key, arguments));
+}
+
+std::string Catalog::number(double value, Figures figures) const {
+    return impl_->writers.lend()->numbers.write(value, figures);
+}
+
+std::string Catalog::amount(double value) const {
+    return impl_->writers.lend()->numbers.amount(value);
+}
+
+std::string Catalog::mass(units::Mass mass) const {
+    const auto writer = impl_->writers.lend();
+    const double grams = units::in_g(mass);
+    const double size = std::abs(grams);
+    NumberWriter& numbers = writer->numbers;
+    // The next unit begins where rounding would carry into it.
+    if (size >= 999.5) return writer->unit("kilogram", numbers.up_to_three(grams / 1000));
+    if (size >= 0.0995 || size == 0) return writer->unit("gram", numbers.amount(grams));
+    return writer->unit("milligram", numbers.amount(grams * 1000));
+}
+
+std::string Catalog::volume(units::Volume volume) const {
+    const auto writer = impl_->writers.lend();
+    const double millilitres = units::in_mL(volume);
+    NumberWriter& numbers = writer->numbers;
+    if (std::abs(millilitres) >= 999.5) {
+        return writer->unit("litre", numbers.up_to_three(millilitres / 1000));
+    }
+    return writer->unit("millilitre", numbers.amount(millilitres));
+}
+
+std::string Catalog::area(units::Area area) const {
+    const auto writer = impl_->writers.lend();
+    return writer->unit("square_metre", writer->numbers.amount(units::in_m2(area)));
+}
+
+std::string Catalog::temperature(units::Celsius celsius) const {
+    const auto writer = impl_->writers.lend();
+    const double fahrenheit = celsius.degrees * 9 / 5 + 32;  // exact by definition
+    return plain(writer->rich("unit.temperature",
+                              {{"celsius", writer->numbers.with_decimals(celsius.degrees, 0)},
+                               {"fahrenheit", writer->numbers.with_decimals(fahrenheit, 0)}}));
+}
+
+std::string Catalog::percent(double fraction) const {
+    const auto writer = impl_->writers.lend();
+    return writer->unit("percent", writer->numbers.amount(fraction * 100));
+}
+
+std::string Catalog::percent_range(double low, double high) const {
+    const auto writer = impl_->writers.lend();
+    NumberWriter& numbers = writer->numbers;
+    const double from = low * 100;
+    const double to = high * 100;
+    const bool whole_ends = whole(from) && whole(to);
+    const int decimals =
+        whole_ends ? 0 : std::max(decimals_for(to, 2), from > 0 ? decimals_for(from, 1) : 0);
+    const std::string first = numbers.with_decimals(from, decimals);
+    const std::string last = numbers.with_decimals(to, decimals);
+    if (first == last) return writer->unit("percent", last);
+    return plain(writer->rich("unit.percent_range", {{"low", first}, {"high", last}}));
+}
+
+std::string Catalog::date(std::chrono::year_month_day date) const {
+    return impl_->writers.lend()->date("format.date", date);
+}
+
+std::string Catalog::short_date(std::chrono::year_month_day date) const {
+    return impl_->writers.lend()->date("format.short_date", date);
+}
+
+std::string Catalog::day(std::chrono::year_month_day date) const {
+    return impl_->writers.lend()->date("format.day", date);
+}
+
+std::string Catalog::weekday(std::chrono::year_month_day date) const {
+    return impl_->writers.lend()->date("format.weekday", date);
+}
+
+std::string Catalog::time_of_day(std::chrono::local_time<std::chrono::minutes> time) const {
+    return impl_->writers.lend()->date("format.time", time);
+}
+
+std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> time) const {
+    return impl_->writers.lend()->date("format.date_time", time);
+}
+
+std::string Catalog::list(const std::vector<std::string>& items) const {
+    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_AND);
+}
+
+std::string Catalog::either(const std::vector<std::string>& items) const {
+    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_OR);
+}
+
+std::string Catalog::capital(std::string_view text) const {
+    icu::UnicodeString words = to_icu(text);
+    words.toTitle(nullptr, impl_->locale, U_TITLECASE_WHOLE_STRING | U_TITLECASE_NO_LOWERCASE);
+    return to_utf8(words);
+}
+
+Catalog::Shape Catalog::shape(std::string_view key) const {
+    const Message& message = text::message(impl_->messages, key);
+    return is_date_pattern(key) ? Shape{{}, {}, {}, message.text, message.place}
+                                : shape_of(message);
+}
+
+std::vector<std::string> Catalog::plural_categories() const {
+    UErrorCode status = U_ZERO_ERROR;
+    const std::unique_ptr<icu::PluralRules> rules(
+        icu::PluralRules::forLocale(impl_->locale, status));
+    require(status, "reading the plural rules");
+    std::set<std::string> categories;
+    for (std::int32_t n = 0; n <= 1000; ++n) categories.insert(to_utf8(rules->select(n)));
+    return {categories.begin(), categories.end()};
+}
+
+std::vector<std::string> languages(const std::string& folder) {
+    std::vector<std::string> found;
+    std::error_code error;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::filesystem::path(folder) / "text", error)) {
+        const std::string stem = entry.path().stem().string();
+        if (entry.path().extension() == ".yaml" && letters(stem, 2, 3)) found.push_back(stem);
+    }
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+std::string unbroken(std::string_view text) {
+    std::string joined;
+    for (const char c : text) {
+        if (c == ' ') {
+            joined += no_break_space;
+        } else {
+            joined += c;
+        }
+    }
+    return joined;
+}
+
+}  // namespace gallipot::text

@@ -1,0 +1,83 @@
+#include "tracking/analysis/site.hpp"
+
+#include <algorithm>
+
+#include "domain/reference/pests.hpp"
+#include "tracking/analysis/rules.hpp"
+
+namespace gallipot::analysis {
+
+namespace {
+
+std::string pest_of(const std::string& against) {
+    const reference::Pest* pest = reference::find_pest(against);
+    return pest == nullptr ? against : std::string(pest->name);
+}
+
+/// The pest all of the job's mixes are against; empty when there are several.
+std::string only_pest(const job::Job& job) {
+    std::string only;
+    for (const job::Mix& mix : job.mixes) {
+        std::string pest = pest_of(*mix.against);
+        if (!only.empty() && pest != only) return {};
+        only = std::move(pest);
+    }
+    return only;
+}
+
+std::optional<double> cost_of(const plan::Contents& contents, const plan::Plan& plan) {
+    if (!plan.cost || !plan.cost->complete) return std::nullopt;
+    double cost = 0;
+    for (const auto& [name, mass] : contents.ingredients) {
+        const auto bought = std::ranges::find(plan.shopping, name, &plan::Purchase::name);
+        if (bought == plan.shopping.end() || !bought->cost || !bought->left_over) continue;
+        cost += *bought->cost * (mass / (bought->mass + *bought->left_over));
+    }
+    return cost;
+}
+
+void add_mix(Site& site, const job::Mix& mix) {
+    const reference::Pest* pest = reference::find_pest(*mix.against);
+    site.pest = pest_of(*mix.against);
+    site.timber = pest != nullptr && pest->name == "wood borers";
+    if (pest == nullptr)
+        site.window = Window{rules::usual_days_low, rules::usual_days_high};
+    else if (pest->result)
+        site.window = Window{units::in_days(pest->result->value.low),
+                             units::in_days(pest->result->value.high)};
+    if (mix.lasts)
+        site.lasts = std::chrono::days(static_cast<int>(units::in_days(mix.lasts->value)));
+}
+
+}  // namespace
+
+std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
+    std::vector<Site> result;
+    result.reserve(job.stations.size());
+    const std::string only = only_pest(job);
+    for (std::size_t i = 0; i < job.stations.size(); ++i) {
+        const job::Station& station = job.stations[i];
+        const plan::Station& planned = plan.stations.at(i);  // the plan keeps the job's order
+        Site site;
+        site.id = *station.id;
+        site.mix = planned.mix;
+        site.control = station.control;
+        site.sprayed = station.sprayed();
+        site.containers = planned.containers;
+        site.placed = planned.placed;
+        site.due = planned.visits;
+        std::ranges::sort(site.due);
+        if (planned.replace_by) site.replace_by = Day(*planned.replace_by);
+        if (const job::Mix* mix = station.mix ? job.mix(**station.mix) : nullptr)
+            add_mix(site, *mix);
+        if (site.control) site.pest = station.against ? pest_of(**station.against) : only;
+        if (planned.per_container && !site.sprayed) {
+            site.filling = planned.per_container->fill;
+            site.cost = cost_of(*planned.per_container, plan);
+        }
+        result.push_back(std::move(site));
+    }
+    return result;
+}
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/units/quantity.hpp"
+#include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
+#include "tracking/analysis/days.hpp"
+
+namespace gallipot::analysis {
+
+/// When a result is usually seen, in days after placing: the first signs, and by when it shows.
+struct Window {
+    double low = 0, high = 0;
+};
+
+/// What the job and the plan say about one station, as far as the analysis asks.
+struct Site {
+    std::string id;
+    std::string mix;  ///< id; empty for a control
+    /// By the name in the table of pests, else as written; empty for a control that does not say
+    /// while the job has several.
+    std::string pest;
+    bool control = false;
+    bool sprayed = false;
+    bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof
+    int containers = 0;
+    std::optional<LocalTime> placed;
+    std::vector<LocalTime> due;              ///< the planned visits, in order of time
+    std::optional<Day> replace_by;           ///< of the first filling
+    std::optional<std::chrono::days> lasts;  ///< of every filling after it
+    std::optional<Window> window;
+    units::Volume filling;  ///< of one container
+    /// Of what one container is filled with, in the job's currency: of each pack the part that is
+    /// in it. None when a price is not known.
+    std::optional<double> cost;
+
+    /// A control that stations with this pest are held against.
+    [[nodiscard]] bool compares_with(const std::string& treated_pest) const {
+        return control && (pest.empty() || pest == treated_pest);
+    }
+};
+
+/// In the job's order.
+std::vector<Site> sites(const job::Job& job, const plan::Plan& plan);
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,251 @@
+#include "tracking/analysis/verdict.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "tracking/analysis/rules.hpp"
+#include "tracking/analysis/standing.hpp"
+
+namespace gallipot::analysis {
+
+namespace {
+
+using std::chrono::days;
+using visit::State;
+
+/// Everything the rules look at.
+struct Case {
+    const Site& site;
+    const Standing& standing;
+    const Trend& trend;
+    std::optional<Due> due;
+    std::optional<Day> replace_by;
+    LocalTime start{};         ///< of the baiting: placed, else the first visit
+    bool past_window = false;  ///< the last count was made after the usual time
+    Day as_of{};
+
+    /// The pests had no way to the bait, or it was spoilt for them.
+    [[nodiscard]] bool could_not_eat() const {
+        return standing.place_at_fault || !standing.open.empty();
+    }
+};
+
+Day plus(LocalTime from, double count) {
+    return day_of(days_after(from, count));
+}
+
+bool has_rebounded(const Trend& t) {
+    return t.lowest <= rules::halved * t.first.seen &&
+           t.last.seen >= rules::rebound_factor * t.lowest &&
+           t.last.seen >= t.lowest + rules::rebound_more;
+}
+
+/// No fall worth the name by the time there usually is one.
+bool has_stalled(const Case& c) {
+    const Trend& t = c.trend;
+    return c.past_window && t.counts > 1 && !t.falls && t.last.seen > 0 &&
+           t.last.seen > rules::halved * t.first.seen;
+}
+
+std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
+    std::vector<Flag> flags;
+    const auto flag = [&](bool raised, Flag which) {
+        if (raised) flags.push_back(which);
+    };
+    if (c.standing.taken_up) return flags;
+    if (!c.site.control) {
+        flag(has_rebounded(c.trend), Flag::rebound);
+        flag(has_stalled(c) && !has_rebounded(c.trend), Flag::stalled);
+    }
+    constexpr std::array found{
+        std::pair{State::clogged, Flag::clogged}, std::pair{State::wet, Flag::wet},
+        std::pair{State::dry, Flag::dry},         std::pair{State::spilt, Flag::spilt},
+        std::pair{State::moved, Flag::moved},     std::pair{State::missing, Flag::missing},
+        std::pair{State::mouldy, Flag::mouldy}};
+    for (const auto& [state, which] : found) flag(c.standing.open.has(state), which);
+    flag((c.due && c.due->overdue) || (c.replace_by && *c.replace_by < c.as_of), Flag::overdue);
+    flag(visits == 0 && c.due && c.due->on <= c.as_of, Flag::never_visited);
+    return flags;
+}
+
+Verdict verdict_of(const Case& c, std::size_t visits) {
+    const Trend& t = c.trend;
+    if (c.standing.taken_up) return Verdict::taken_up;
+    if (visits == 0)
+        return c.due && c.due->on <= c.as_of ? Verdict::never_visited : Verdict::not_started;
+    if (c.site.control) return Verdict::control;
+    if (t.counts == 0) return Verdict::not_counted;
+    if (t.counts == 1) return Verdict::counted_once;
+    if (t.none_ever()) return Verdict::none_seen;
+    if (t.last.seen == 0) return Verdict::gone;
+    if (has_rebounded(t)) return Verdict::rebound;
+    if (t.rises) return Verdict::rising;
+    if (has_stalled(c)) return Verdict::stalled;
+    if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
+    return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
+}
+
+/// What the verdict asks for: how long to go on, or what instead.
+Step step_for(const Case& c, Verdict verdict) {
+    const Trend& t = c.trend;
+    const Day long_enough = plus(c.start, rules::long_enough_days);
+    const Day usual = c.site.window ? plus(c.start, c.site.window->high) : long_enough;
+    const bool too_long = c.as_of >= long_enough;
+    const Step call{Action::call_professional, c.as_of, Why::too_long};
+    const Step go_on = c.as_of < usual && usual < long_enough
+                           ? Step{Action::keep_going, usual, Why::until_result}
+                           : Step{Action::keep_going, long_enough, Why::until_too_long};
+    const bool more = verdict == Verdict::rising || verdict == Verdict::rebound;
+    if (c.site.timber && more) return {Action::call_professional, c.as_of, Why::in_wood};
+    switch (verdict) {
+        case Verdict::gone: {
+            const Day until = plus(*t.none_since, rules::gone_days);
+            if (day_of(t.last.time) >= until) return {Action::take_up, c.as_of, Why::gone};
+            return {Action::keep_going, std::max(until, c.as_of), Why::until_gone};
+        }
+        case Verdict::none_seen:
+            if (c.past_window) return {Action::move_it, c.as_of, Why::none_came};
+            return {Action::keep_going, std::max(usual, c.as_of), Why::until_result};
+        case Verdict::rising:
+        case Verdict::stalled:
+        case Verdict::rebound:
+            if (too_long) return call;
+            if (verdict == Verdict::rebound) return {Action::replace, c.as_of, Why::came_back};
+            // A bait they could not get at has not been tried: that is mended first.
+            if (!c.past_window || c.could_not_eat()) return go_on;
+            return {Action::change_bait, c.as_of,
+                    verdict == Verdict::rising ? Why::worse : Why::no_fall};
+        default:
+            // Eight weeks and still some left: somebody who knows the species should look.
+            return too_long ? call : go_on;
+    }
+}
+
+bool worth_a_step(Verdict verdict) {
+    return verdict >= Verdict::none_seen && verdict <= Verdict::stalled;
+}
+
+/// What was found and is not put right yet, and the place that brings it about again and again.
+void mend(const Case& c, std::vector<Step>& steps) {
+    const auto step = [&](bool wanted, Action action, Why why = Why::none) {
+        if (wanted) steps.push_back({action, c.as_of, why});
+    };
+    const auto open = [&](State state) { return c.standing.open.has(state); };
+    step(open(State::missing), Action::find);
+    step(open(State::spilt), Action::wipe_up);
+    step(open(State::moved), Action::put_back);
+    step(open(State::mouldy) || open(State::wet), Action::replace, Why::spoilt);
+    step(open(State::clogged), Action::clear);
+    step(open(State::dry), Action::top_up, Why::dry);
+    step(c.standing.place_at_fault, Action::move_it, Why::place_at_fault);
+}
+
+std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
+    std::vector<Step> steps;
+    if (c.standing.taken_up) return steps;
+    if (verdict == Verdict::not_started) {
+        if (c.due) steps.push_back({Action::look, c.due->on});
+        return steps;
+    }
+    const auto step = [&](Action action, Day on, Why why = Why::none) {
+        steps.push_back({action, std::max(on, c.as_of), why});
+    };
+    mend(c, steps);
+    if (c.due) step(c.due->overdue ? Action::visit : Action::look, c.due->on);
+    if (!c.site.control) {
+        // What ends the filling that stands there: fresh bait, or nothing at all.
+        std::optional<Day> over = c.replace_by;
+        if (worth_a_step(verdict)) {
+            const Step by_verdict = step_for(c, verdict);
+            steps.push_back(by_verdict);
+            const bool ends =
+                by_verdict.action == Action::take_up || by_verdict.action == Action::change_bait ||
+                by_verdict.action == Action::replace || by_verdict.why == Why::until_gone;
+            if (ends) over = std::min(over.value_or(by_verdict.on), by_verdict.on);
+        }
+        const bool no_more = std::ranges::any_of(steps, [](const Step& s) {
+            return s.action == Action::take_up || s.action == Action::change_bait;
+        });
+        if (c.replace_by && !no_more) step(Action::replace, *c.replace_by, Why::past_its_time);
+        if (const Level* level = feeding.first_empty()) {
+            const Day by = day_of(level->empty->high ? level->empty->low : level->empty->at);
+            if (!over || by < *over) step(Action::top_up, by, Why::runs_empty);
+        }
+    }
+    // The same thing twice (mouldy, and past its date) is done once, on the sooner day; and a
+    // container that is filled afresh needs no topping up before it is looked at again.
+    std::ranges::stable_sort(steps);
+    std::vector<Step> once;
+    for (const Step& each : steps) {
+        const bool done = std::ranges::any_of(once, [&](const Step& s) {
+            return s.action == each.action ||
+                   (s.action == Action::replace && each.action == Action::top_up);
+        });
+        if (!done) once.push_back(each);
+    }
+    return once;
+}
+
+}  // namespace
+
+std::string_view word(Flag flag) {
+    constexpr std::array<std::string_view, 11> words{
+        "rebound", "stalled", "clogged", "wet",     "dry",          "spilt",
+        "moved",   "missing", "mouldy",  "overdue", "never visited"};
+    return words.at(static_cast<std::size_t>(flag));
+}
+
+Caution caution_of(Verdict verdict, const Efficacy& efficacy) {
+    if (verdict != Verdict::gone && verdict != Verdict::falling && verdict != Verdict::lower)
+        return Caution::none;
+    if (efficacy.why_none == NoControl::empty_after) return Caution::control_gone;
+    if (efficacy.why_none == NoControl::several_pests) return Caution::none;
+    if (efficacy.formula == Formula::none) return Caution::no_control;
+    if (efficacy.formula == Formula::henderson_tilton && !efficacy.beyond_control())
+        return Caution::like_control;
+    return Caution::none;
+}
+
+bool StationReport::has(Flag flag) const {
+    return std::ranges::find(flags, flag) != flags.end();
+}
+
+StationReport report_station(const Site& site, std::span<const Observation> history,
+                             Controls& controls, Day as_of) {
+    StationReport report;
+    report.id = site.id;
+    report.control = site.control;
+    report.visits = history.size();
+    if (!history.empty()) report.last_visit = history.back().time;
+    for (const Observation& o : history)
+        if (o.dead > 0) report.dead += static_cast<std::size_t>(o.dead);
+
+    report.counts = counts_of(history, site.placed);
+    report.trend = trend_of(report.counts);
+    const Standing standing = standing_of(site, history);
+    report.taken_up = standing.taken_up;
+    Case c{site,         standing, report.trend, next_due(site, report.last_visit, as_of),
+           std::nullopt, {},       false,        as_of};
+    if (!site.control) {
+        report.efficacy = controls.against(report.counts.totals, site.placed);
+        if (!site.sprayed) {
+            report.feeding = feeding_of(history, site.placed, site.containers);
+            c.replace_by = replace_by(site, standing);
+        }
+    }
+    c.start = site.placed.value_or(history.empty() ? LocalTime(as_of) : history.front().time);
+    const Trend& t = report.trend;
+    if (site.window && !site.control) {
+        if (site.placed) report.result_by = plus(c.start, site.window->high);
+        c.past_window = t.counts > 0 && days_between(c.start, t.last.time) >= site.window->high;
+    }
+    report.flags = flags_of(c, report.visits);
+    report.verdict = verdict_of(c, report.visits);
+    report.caution = caution_of(report.verdict, report.efficacy);
+    report.early = t.counts > 1 && t.last.seen > t.first.seen && site.placed &&
+                   days_between(*site.placed, t.last.time) <= rules::drawn_days;
+    report.steps = steps_of(c, report.verdict, report.feeding);
+    return report;
+}
+
+}  // namespace gallipot::analysis

@@ -1,0 +1,138 @@
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tracking/analysis/control.hpp"
+#include "tracking/analysis/feeding.hpp"
+#include "tracking/analysis/site.hpp"
+#include "tracking/analysis/trend.hpp"
+
+/// What all of it comes to at one station: flags, a verdict, what to do next and when. All data;
+/// the words stand in the language catalogs.
+namespace gallipot::analysis {
+
+/// What needs an eye. The words are those of the JSON.
+enum class Flag : std::uint8_t {
+    rebound,
+    stalled,
+    clogged,
+    wet,
+    dry,
+    spilt,
+    moved,
+    missing,
+    mouldy,
+    overdue,
+    never_visited
+};
+std::string_view word(Flag flag);  ///< "never visited"
+
+enum class Verdict : std::uint8_t {
+    not_started,    ///< nothing was due yet
+    never_visited,  ///< something was, and nobody came
+    not_counted,    ///< visited, but no pests were counted
+    counted_once,   ///< one count: nothing to compare it with
+    none_seen,      ///< every count was none
+    gone,           ///< none at the last count, after there were some
+    falling,        ///< beyond chance
+    lower,          ///< half of the first count or less, but chance may have done it
+    no_change,      ///< no clear change
+    rising,         ///< more, beyond chance
+    rebound,        ///< had fallen, and came back
+    stalled,        ///< past the usual time, and no fall
+    taken_up,       ///< over: nothing stands there any more
+    control         ///< nothing was set out here
+};
+
+/// What other cause a fall may have.
+enum class Caution : std::uint8_t {
+    none,
+    no_control,    ///< nothing to compare with: the season may have done it, or the pests moved
+    like_control,  ///< it fell at the control as well
+    control_gone   ///< the pests left the control too
+};
+
+enum class Action : std::uint8_t {  // in the order of urgency on one day
+    call_professional,
+    find,         ///< look for it; put another in its place
+    wipe_up,      ///< and fill it again
+    put_back,     ///< where it stood
+    visit,        ///< it is overdue
+    replace,      ///< fresh bait: mouldy, wet or past its date
+    clear,        ///< the holes
+    top_up,       ///< by the date
+    move_it,      ///< to where the pests walk, or where it stays dry and clear
+    change_bait,  ///< to another kind
+    take_up,      ///< done
+    keep_going,   ///< until the date
+    look          ///< the next planned visit
+};
+
+/// Why, where the action does not say it itself.
+enum class Why : std::uint8_t {
+    none,
+    past_its_time,   ///< the bait, by then
+    spoilt,          ///< mouldy, or water got in
+    dry,             ///< nothing is left
+    runs_empty,      ///< by then
+    came_back,       ///< the pests
+    worse,           ///< more of them than at first
+    no_fall,         ///< in the usual time
+    too_long,        ///< some are left after rules::long_enough_days
+    in_wood,         ///< more of what lives in timber, which may carry a roof
+    place_at_fault,  ///< the same trouble again and again
+    none_came,       ///< none was ever seen here
+    gone,            ///< none seen for rules::gone_days
+    until_gone,      ///< take it up then, if none is seen until then
+    until_result,    ///< a result usually shows by then
+    until_too_long   ///< call a licensed professional then, if some are left
+};
+
+struct Step {
+    Action action = Action::look;
+    Day on{};
+    Why why = Why::none;
+    /// Soonest first; of one day the most urgent.
+    auto operator<=>(const Step& other) const {
+        if (const auto order = on <=> other.on; order != 0) return order;
+        return action <=> other.action;
+    }
+    bool operator==(const Step&) const = default;
+};
+
+/// What a verdict of a fall must be read with.
+Caution caution_of(Verdict verdict, const Efficacy& efficacy);
+
+struct StationReport {
+    std::string id;
+    bool control = false;
+    bool taken_up = false;
+    std::size_t visits = 0;
+    std::optional<LocalTime> last_visit;
+    std::size_t dead = 0;  ///< dead pests counted in all
+    Counts counts;
+    Trend trend;
+    Efficacy efficacy;
+    Feeding feeding;
+    std::vector<Flag> flags;
+    Verdict verdict = Verdict::not_started;
+    Caution caution = Caution::none;
+    bool early = false;  ///< more at first is usual: the bait draws them
+    /// By when a result usually shows; none when nobody knows, or it was never placed.
+    std::optional<Day> result_by;
+    std::vector<Step> steps;  ///< soonest first; never empty unless taken up or not started
+
+    [[nodiscard]] bool has(Flag flag) const;
+};
+
+/// One station as it stands at the end of `as_of`; `history` holds nothing later. Of a control
+/// station, `controls` is not asked.
+StationReport report_station(const Site& site, std::span<const Observation> history,
+                             Controls& controls, Day as_of);
+
+}  // namespace gallipot::analysis

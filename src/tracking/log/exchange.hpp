@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/diag/diagnostic.hpp"
+#include "domain/plan/plan.hpp"
+#include "tracking/log/zone.hpp"
+#include "tracking/visit/visit.hpp"
+
+/// Visits as text for other programs.
+namespace gallipot::log {
+
+/// "station,time,by,seen,dead,level_percent,state,did,note" and its line end.
+std::string csv_heading();
+
+/// One visit as a line. A name or note that a spreadsheet would take for a formula (it begins with
+/// = + - or @) gets an apostrophe before it; read_visits takes it off again.
+std::string csv_line(const visit::Visit& visit);
+
+/// A CSV file of visits: the heading, then a visit a line. Everything that is wrong goes to `out`
+/// with its line; with errors the list is not to be used. Stations are those of `plan`; times
+/// without an offset are the zone's wall clock.
+std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Plan& plan,
+                                      const Zone& zone, diag::Diagnostics& out);
+
+/// One visit as a JSON object on one line, the CSV's names as its keys. What was not looked at is
+/// null; `state` and `did` are lists.
+std::string json_object(const visit::Visit& visit);
+
+}  // namespace gallipot::log

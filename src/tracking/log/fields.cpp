@@ -1,0 +1,169 @@
+#include "tracking/log/fields.hpp"
+
+#include <charconv>
+
+#include "base/diag/utf8.hpp"
+
+namespace gallipot::log {
+namespace {
+
+using visit::Did;
+using visit::Marks;
+using visit::State;
+
+char small(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+bool same_letters(std::string_view a, std::string_view b) {
+    if (a.size() != b.size()) return false;
+    for (std::size_t i = 0; i < a.size(); ++i)
+        if (small(a[i]) != small(b[i])) return false;
+    return true;
+}
+
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view space = " \t\r\n";
+    const auto first = text.find_first_not_of(space);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(space) - first + 1);
+}
+
+template <class Find>
+auto parse_marks(std::string_view text, std::string& stranger, Find find)
+    -> std::optional<Marks<typename decltype(find(text))::value_type>> {
+    Marks<typename decltype(find(text))::value_type> marks;
+    constexpr std::string_view between = " ,;+\t";
+    for (;;) {
+        const auto start = text.find_first_not_of(between);
+        if (start == std::string_view::npos) return marks;
+        text.remove_prefix(start);
+        const auto end = std::min(text.find_first_of(between), text.size());
+        std::string word(text.substr(0, end));
+        text.remove_prefix(end);
+        for (char& c : word) c = small(c);
+        const auto mark = find(word);
+        if (!mark) {
+            stranger = word;
+            return std::nullopt;
+        }
+        marks.add(*mark);
+    }
+}
+
+template <class Mark>
+std::string print_marks(Marks<Mark> marks, std::span<const Mark> all) {
+    std::string out;
+    for (const Mark mark : all) {
+        if (!marks.has(mark)) continue;
+        if (!out.empty()) out += ' ';
+        out += visit::word(mark);
+    }
+    return out;
+}
+
+template <class Mark>
+std::string words(std::span<const Mark> all) {
+    std::string out;
+    for (const Mark mark : all) {
+        if (!out.empty()) out += ", ";
+        out += visit::word(mark);
+    }
+    return out;
+}
+
+}  // namespace
+
+std::optional<Target> find_target(const plan::Plan& plan, std::string_view written) {
+    for (const plan::Station& station : plan.stations)
+        if (same_letters(station.id, written)) return Target{station.id, 0};
+    const auto dash = written.rfind('-');
+    if (dash == std::string_view::npos) return std::nullopt;
+    const auto number = parse_count(written.substr(dash + 1));
+    if (!number || *number < 1 || written[dash + 1] == '0') return std::nullopt;
+    for (const plan::Station& station : plan.stations)
+        if (same_letters(station.id, written.substr(0, dash)) && *number <= station.containers)
+            return Target{station.id, *number};
+    return std::nullopt;
+}
+
+std::string print_target(const visit::Visit& visit) {
+    if (visit.container == 0) return visit.station;
+    return visit.station + "-" + std::to_string(visit.container);
+}
+
+std::optional<int> parse_count(std::string_view text) {
+    text = trimmed(text);
+    int value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+    if (text[0] == '-' || value > most_counted) return std::nullopt;
+    return value;
+}
+
+std::optional<int> parse_level(std::string_view text) {
+    text = trimmed(text);
+    if (same_letters(text, "full")) return 100;
+    if (text == "3/4") return 75;
+    if (text == "1/2") return 50;
+    if (text == "1/4") return 25;
+    if (same_letters(text, "empty")) return 0;
+    if (!text.empty() && text.back() == '%') text.remove_suffix(1);
+    const auto percent = parse_count(text);
+    if (!percent || *percent > 100) return std::nullopt;
+    return percent;
+}
+
+std::optional<Marks<State>> parse_states(std::string_view text, std::string& stranger) {
+    return parse_marks(text, stranger,
+                       [](std::string_view word) { return visit::find_state(word); });
+}
+std::optional<Marks<Did>> parse_dids(std::string_view text, std::string& stranger) {
+    return parse_marks(text, stranger, [](std::string_view word) { return visit::find_did(word); });
+}
+std::string print_states(Marks<State> states) {
+    return print_marks(states, visit::all_states());
+}
+std::string print_dids(Marks<Did> dids) {
+    return print_marks(dids, visit::all_dids());
+}
+std::string state_words() {
+    return words(visit::all_states());
+}
+std::string did_words() {
+    return words(visit::all_dids());
+}
+
+std::string tidy(std::string_view text) {
+    text = trimmed(text);
+    std::string out;
+    out.reserve(text.size());
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] == '\r') {
+            if (i + 1 == text.size() || text[i + 1] != '\n') out += '\n';
+        } else {
+            out += text[i] == '\t' ? ' ' : text[i];
+        }
+    }
+    return out;
+}
+
+TextFault find_fault(std::string_view text, std::size_t longest, bool lines) {
+    std::size_t characters = 0;
+    for (std::size_t at = 0; at < text.size(); ++characters) {
+        const diag::Character character = diag::character_at(text, at);
+        if (!character.valid) return TextFault::not_utf8;
+        if (diag::is_direction_control(character.code) ||
+            (diag::is_control(character.code) && !(lines && character.code == U'\n')))
+            return TextFault::control_character;
+        at += character.bytes;
+    }
+    return characters > longest ? TextFault::too_long : TextFault::none;
+}
+
+bool says_something(const visit::Visit& visit) {
+    return visit.seen || visit.dead || visit.level_percent || !visit.state.empty() ||
+           !visit.did.empty() || !visit.note.empty();
+}
+
+}  // namespace gallipot::log

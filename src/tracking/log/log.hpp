@@ -1,0 +1,95 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "tracking/log/zone.hpp"
+#include "tracking/visit/visit.hpp"
+
+/// The visits of one job, for good: an SQLite file beside the job file. Entries are only ever
+/// added. A correction is a new entry that takes the place of an older one, which stays.
+namespace gallipot::log {
+
+/// One line of the log.
+struct Entry {
+    std::int64_t number = 0;  ///< from 1, in the order of recording
+    visit::Visit visit;
+    std::optional<std::int64_t> corrects;  ///< the entry whose place it takes
+    bool withdrawn = false;  ///< takes the place of an entry with nothing: it was a mistake
+    Instant recorded;
+};
+
+/// What is to be added.
+struct Draft {
+    visit::Visit visit;
+    /// Names the form it was typed into, so that sending it twice records it once. Empty: none.
+    std::string token;
+    std::optional<std::int64_t> corrects;
+    bool withdrawn = false;
+    /// Nobody set the time: a second tap of the same form comes a moment later.
+    bool time_is_now = false;
+};
+
+enum class Outcome {
+    recorded,
+    already,         ///< the same form with the same content: `entry` is what it recorded
+    form_used,       ///< the same form, but other content: nothing recorded, `entry` is the first
+    nothing_there,   ///< there is no such entry to correct at this station
+    corrected_since  ///< somebody corrected it meanwhile: `entry` is what stands now
+};
+
+struct Recorded {
+    Outcome outcome = Outcome::recorded;
+    Entry entry;
+};
+
+/// How the file is looked over when it is opened.
+enum class Check { none, whole };
+
+/// May be shared between threads and with other processes. Everything throws system::SystemError
+/// when the file or the disk fails us; what was returned as recorded is on the disk.
+class Log {
+  public:
+    /// Opens the log, making it when it is not there, and brings it to the newest format.
+    /// Check::whole reads all of it once and refuses a damaged file.
+    explicit Log(const std::filesystem::path& file, Check check = Check::none);
+    ~Log();
+    Log(Log&&) noexcept;
+
+    Recorded record(const Draft& draft, Instant now);
+
+    /// All or none. A visit that the log already has, corrected since or not, is left out, so the
+    /// same list twice adds nothing; two that are alike in the list are two. How many were added.
+    std::size_t add_all(const std::vector<visit::Visit>& visits, Instant now);
+
+    [[nodiscard]] std::optional<Entry> find(std::int64_t number) const;
+    /// The last that stand (not corrected, not withdrawn), newest first.
+    [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t most) const;
+    /// The first that stands with a count of live pests.
+    [[nodiscard]] std::optional<Entry> first_count(const std::string& station) const;
+    /// The last that stands in which the bait was replaced.
+    [[nodiscard]] std::optional<Entry> last_replaced(const std::string& station) const;
+
+    enum class Which { standing, all };
+    /// Every entry in order of time, as the log is at the moment of the call; until `use` returns
+    /// false.
+    void each(Which which, const std::function<bool(const Entry&)>& use) const;
+
+    /// A whole copy in one file, safe while others write. It replaces a file of that name when it
+    /// is complete, never before.
+    void back_up(const std::filesystem::path& copy) const;
+
+  private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
+/// Where a job's log is: hall.visits.sqlite beside hall.yaml.
+std::filesystem::path file_beside(const std::filesystem::path& job_file);
+
+}  // namespace gallipot::log

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <chrono>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tracking/visit/visit.hpp"
+
+/// The wall clock where the job is: a visit carries the time that a watch there shows, to the
+/// minute, for that is what people write down and compare with the plan.
+namespace gallipot::log {
+
+using visit::LocalTime;
+using Instant = std::chrono::sys_seconds;
+
+/// A time zone. May be shared between threads.
+class Zone {
+  public:
+    /// By its IANA name ("Australia/Sydney"); none when there is no such zone.
+    static std::optional<Zone> find(const std::string& name);
+    /// Every name there is, for a near spelling.
+    static std::vector<std::string> names();
+    /// The one this machine is set to (environment variable TZ, else the system's own). For the
+    /// command line only: everything below it is given a zone.
+    static Zone of_machine();
+
+    [[nodiscard]] std::string name() const;
+    [[nodiscard]] LocalTime local(Instant instant) const;
+
+  private:
+    struct Impl;
+    explicit Zone(std::shared_ptr<const Impl> impl);
+    std::shared_ptr<const Impl> impl_;
+};
+
+/// "2027-03-18 08:05", as the CSV and the database write it.
+std::string print_time(LocalTime time);
+
+/// What print_time writes, or ISO 8601 with "T", seconds (dropped) and an offset ("Z", "+11:00",
+/// then turned into the zone's wall clock). None for anything else, or a day or an hour that does
+/// not exist.
+std::optional<LocalTime> parse_time(std::string_view text, const Zone& zone);
+
+}  // namespace gallipot::log

@@ -1,0 +1,213 @@
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "catch_all.hpp"
+
+#include "cli/hall.hpp"
+#include "golden.hpp"
+
+// gallipot report: the hall of examples/ with its five weeks of visits.
+
+using namespace gallipot;
+using nlohmann::json;
+using tests::Ran;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// The hall, with its visits or before anybody came.
+class Reported : public tests::Hall {
+  public:
+    explicit Reported(bool visits = true) {
+        if (!visits) return;
+        const fs::path csv = fs::path(GALLIPOT_SOURCE_DIR) / "examples" / "hall-visits.csv";
+        REQUIRE(run({"log", job, "--import", csv.string()}).exit == 0);
+    }
+
+    [[nodiscard]] Ran report(std::vector<std::string> options) const {
+        options.insert(options.begin(), {"report", job});
+        return run(options);
+    }
+    [[nodiscard]] Ran report_on(const std::string& day, std::vector<std::string> more = {}) const {
+        more.insert(more.begin(), {"--as-of", day});
+        return report(std::move(more));
+    }
+    [[nodiscard]] json json_on(const std::string& day) const {
+        const Ran ran = report_on(day, {"--json"});
+        REQUIRE(ran.exit == 0);
+        return json::parse(ran.out);
+    }
+    /// Where a file of that name is to be written.
+    [[nodiscard]] std::string file(const std::string& name) const { return folder / name; }
+};
+
+/// What another program says of a file; empty when it fails.
+std::string said(const std::string& command, const std::string& file) {
+    const std::string heard = file + ".txt";
+    const int status = std::system((command + " '" + file + "' '" + heard + "'").c_str());
+    return status == 0 ? tests::slurp(heard) : std::string();
+}
+
+const json& station(const json& report, const std::string& id) {
+    for (const json& each : report["stations"])
+        if (each["id"] == id) return each;
+    throw std::runtime_error("no station " + id);
+}
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("the report in the terminal says how it goes and what to do next", "[command][report]") {
+    const Reported hall;
+    const Ran ran = hall.report_on("2027-04-02");
+    CHECK(ran.exit == 0);
+    tests::check_golden("command/report-hall.txt", ran.out);
+    CHECK(hall.report_on("2027-04-02").out == ran.out);
+}
+
+TEST_CASE("the report as JSON has the promised names, and the figures of the log",
+          "[command][report]") {
+    const Reported hall;
+    const json report = hall.json_on("2027-04-02");
+    CHECK(report["as_of"] == "2027-04-02");
+    CHECK(report["verdict"].get<std::string>().size() > 10);
+    REQUIRE(report["stations"].size() == 7);
+    const std::set<std::string> flags{"rebound", "stalled", "clogged",      "wet",
+                                      "dry",     "spilt",   "moved",        "missing",
+                                      "mouldy",  "overdue", "never visited"};
+    for (const json& each : report["stations"]) {
+        INFO(each["id"]);
+        for (const char* name :
+             {"id", "change_percent", "henderson_tilton_percent", "half_days", "half_days_low",
+              "half_days_high", "tenth_days", "empty_on", "flags", "verdict"})
+            CHECK(each.contains(name));
+        for (const json& flag : each["flags"]) CHECK(flags.contains(flag.get<std::string>()));
+    }
+    // By arithmetic from the CSV: 26 to 0, 14 to 12, 22 to 16; the control 19 to 18.
+    CHECK(station(report, "K1")["change_percent"].get<double>() == -100);
+    CHECK(station(report, "E1")["change_percent"].get<double>() == Approx(-100.0 * 2 / 14));
+    CHECK(station(report, "Y1")["change_percent"].get<double>() == Approx(-100.0 * 6 / 22));
+    CHECK(station(report, "Y1")["henderson_tilton_percent"].get<double>() ==
+          Approx(100 * (1 - 16.0 * 19 / (22 * 18))));
+    CHECK(station(report, "K1")["henderson_tilton_percent"].get<double>() == 100);
+    CHECK(station(report, "E1")["flags"] == json::array({"stalled", "clogged", "overdue"}));
+    CHECK(station(report, "Y1")["flags"] == json::array({"rebound"}));
+    CHECK(station(report, "R1")["flags"] == json::array({"overdue"}));
+    // One slope makes both: log(0.1)/slope and log(0.5)/slope.
+    CHECK(station(report, "K1")["tenth_days"].get<double>() ==
+          Approx(station(report, "K1")["half_days"].get<double>() * std::log(10) / std::log(2)));
+}
+
+TEST_CASE("as of a day, later visits are not known yet", "[command][report]") {
+    const Reported hall;
+    const json early = hall.json_on("2027-03-04");
+    CHECK(station(early, "K1")["change_percent"].get<double>() == Approx(100.0 * 8 / 26));
+    CHECK(station(early, "K1")["half_days"].is_null());
+    CHECK(station(early, "S1")["change_percent"].is_null());
+    const json before = hall.json_on("2027-03-01");
+    for (const json& each : before["stations"]) {
+        CHECK(each["change_percent"].is_null());
+        CHECK(each["flags"].empty());
+    }
+    for (const char* wrong : {"yesterday", "2027-02-30", "2027-3-2", "02/03/2027"}) {
+        const Ran ran = hall.report_on(wrong);
+        CHECK(ran.exit == 2);
+        CHECK(ran.complains("write a day like 2027-03-18"));
+    }
+}
+
+TEST_CASE("the next rounds go into a calendar, an event a day", "[command][report]") {
+    const Reported hall;
+    const Ran ran = hall.report_on("2027-04-02", {"--calendar", hall.file("next.ics")});
+    REQUIRE(ran.exit == 0);
+    const std::string calendar = tests::slurp(hall.file("next.ics"));
+    const json rounds = hall.json_on("2027-04-02")["next_visits"];
+    std::size_t events = 0;
+    for (auto at = calendar.find("BEGIN:VEVENT"); at != std::string::npos;
+         at = calendar.find("BEGIN:VEVENT", at + 1))
+        ++events;
+    CHECK(events == rounds.size());
+    CHECK(events > 1);
+    for (const json& round : rounds) {
+        std::string day = round["on"].get<std::string>();
+        std::erase(day, '-');
+        CHECK(has(calendar, "DTSTART;VALUE=DATE:" + day + "\r\n"));
+    }
+}
+
+TEST_CASE("without a log the report says that nobody has been", "[command][report]") {
+    const Reported hall(false);
+    const Ran ran = hall.report_on("2027-03-12");
+    CHECK(ran.exit == 0);
+    CHECK(has(ran.out, "Nobody has been round yet."));
+    CHECK_FALSE(fs::exists(hall.file("hall.visits.sqlite")));
+    const json report = hall.json_on("2027-03-12");
+    for (const json& each : report["stations"]) {
+        CHECK(each["change_percent"].is_null());
+        CHECK(each["henderson_tilton_percent"].is_null());
+        CHECK(each["empty_on"].is_null());
+        // Even the control is to be counted.
+        CHECK(each["flags"] == json::array({"overdue", "never visited"}));
+    }
+    CHECK(hall.report_on("2027-03-12", {"-o", hall.file("empty.pdf")}).exit == 0);
+    CHECK(fs::exists(hall.file("empty.pdf")));
+}
+
+TEST_CASE("visits to a station that was taken out of the job are told, not lost",
+          "[command][report]") {
+    const Reported hall;
+    std::string job = tests::slurp(hall.job);
+    const std::size_t line = job.find("  - { id: Y1");
+    REQUIRE(line != std::string::npos);
+    job.erase(line, job.find('\n', line) + 1 - line);
+    static_cast<void>(hall.write("hall.yaml", job));
+    const Ran ran = hall.report_on("2027-04-02");
+    CHECK(ran.exit == 0);
+    CHECK(has(ran.out, "6 visits to stations that the job does not have (Y1)"));
+    CHECK(hall.json_on("2027-04-02")["visits_left_out"] == json{{"Y1", 6}});
+}
+
+TEST_CASE("a PDF in every language of the job, the same every time", "[command][report]") {
+    const Reported hall;
+    const std::string day = "2027-04-02";
+    const Ran ran = hall.report_on(day, {"-o", hall.file("how.pdf")});
+    CHECK(ran.exit == 0);
+    const std::map<std::string, std::string> titles{{"how.pdf", "Is it working?"},
+                                                    {"how-es.pdf", "¿Funciona?"},
+                                                    {"how-de.pdf", "Hilft es?"},
+                                                    {"how-fil.pdf", ""},
+                                                    {"how-uk.pdf", "Чи діє?"}};
+    for (const auto& [name, title] : titles) {
+        INFO(name);
+        CHECK(ran.says(hall.file(name)));
+        CHECK_FALSE(said("qpdf", hall.file(name)).empty());
+        const std::string text = said("pdftotext -layout", hall.file(name));
+        CHECK(has(text, title));
+        for (const char* id : {"K1", "K2", "E1", "R1", "Y1", "S1", "C1"}) CHECK(has(text, id));
+    }
+    const std::string first = tests::slurp(hall.file("how.pdf"));
+    CHECK(hall.report_on(day, {"-o", hall.file("how.pdf")}).exit == 0);
+    CHECK(tests::slurp(hall.file("how.pdf")) == first);
+    const Ran one = hall.report_on(day, {"-o", hall.file("one.pdf"), "--language", "uk"});
+    CHECK(one.out == hall.file("one.pdf") + "\n");
+}
+
+TEST_CASE("exit codes: the job's errors, wrong usage, what the system refuses",
+          "[command][report]") {
+    const Reported hall;
+    CHECK(hall.report({"--no-such-option"}).exit == 2);
+    CHECK(hall.report_on("2027-04-02", {"-o", hall.file("no/such/folder/how.pdf")}).exit == 3);
+    CHECK(hall.report({"--language", "fr"}).exit == 2);  // not one of the job's
+    CHECK(Reported::run({"report", hall.file("no-such-job.yaml")}).exit == 3);
+    static_cast<void>(hall.write("hall.yaml", tests::slurp(hall.job) + "visit: [1 d]\n"));
+    const Ran wrong = hall.report({});
+    CHECK(wrong.exit == 1);
+    CHECK(wrong.complains("did you mean 'visits'"));
+}

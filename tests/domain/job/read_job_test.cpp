@@ -1,0 +1,283 @@
+#include <chrono>
+#include <string>
+
+#include "catch_all.hpp"
+
+#include "base/units/quantity.hpp"
+#include "golden.hpp"
+#include "job_text.hpp"
+
+using namespace gallipot;
+using namespace gallipot::tests;
+using namespace gallipot::job;
+using namespace std::chrono;
+
+TEST_CASE("the small job has neither errors nor warnings") {
+    const ReadJob read_job = read(small_job);
+    INFO(diag::print(read_job.found));
+    REQUIRE(read_job.job);
+    CHECK(read_job.found.warnings() == 0);
+}
+
+TEST_CASE("a job that says everything, value by value") {
+    const ReadJob read_job = read(full_job);
+    INFO(diag::print(read_job.found));
+    REQUIRE(read_job.job);
+    const Job& job = *read_job.job;
+    CHECK(*job.title == "Millrace Community Hall");
+    CHECK(job.title.place.line == 1);
+    CHECK(job.title.place.column == 8);
+    CHECK(*job.prepared == year{2027} / March / 2);
+    CHECK(**job.by == "Hall caretaker");
+    REQUIRE(job.languages.size() == 3);
+    CHECK(*job.languages[2] == "pt-BR");
+    CHECK(*job.paper == Paper::letter);
+    CHECK(*job.labels == "letter-2x5");
+    CHECK(job.currency == "AUD");
+    CHECK(**job.time_zone == "Australia/Sydney");
+    CHECK(job.kitchen == KitchenSystem::metric);
+    CHECK(*job.help.region == "AU");
+    CHECK(*job.help.contact->phone == "(02) 5550 0142");
+    CHECK(*job.help.poison_centre->name == "Poison help line");
+    CHECK(**job.help.emergency == "112");
+    CHECK(**job.log.address == "http://192.168.1.20:8017");
+    CHECK(**job.no_sprays_for == units::days(21));
+    REQUIRE(job.visits.size() == 6);
+    CHECK(*job.visits[0] == units::hours(1));
+    CHECK(*job.visits[5] == units::days(30));
+
+    REQUIRE(job.measures.size() == 8);
+    CHECK(job.measures[0].name == "1 tbsp");
+    CHECK(job.measures[0].kind == Measure::Kind::scoop);
+    CHECK(units::in_mL(job.measures[0].volume) == Approx(15));  // spoons: metric, not Australian
+    CHECK(units::in_mL(job.measures[1].volume) == Approx(2.5));
+    CHECK(units::in_mL(job.measures[2].volume) == Approx(20));
+    CHECK(units::in_mL(job.measures[3].volume) == Approx(15));
+    CHECK(job.measures[4].name == "500 mL jug");  // two jugs are told apart
+    CHECK(job.measures[4].kind == Measure::Kind::jug);
+    CHECK(units::in_mL(job.measures[4].volume) == Approx(500));
+    CHECK(units::in_mL(job.measures[4].marks) == Approx(25));
+    CHECK(job.measures[5].name == "1 L jug");
+    CHECK(job.measures[6].name == "syringe");
+    CHECK(units::in_mL(job.measures[6].marks) == Approx(0.5));
+    CHECK(job.measures[7].kind == Measure::Kind::scale);
+    CHECK(units::in_g(job.measures[7].capacity) == Approx(2000));
+    CHECK(units::in_g(job.measures[7].resolution) == Approx(1));
+
+    REQUIRE(job.supplies.size() == 4);
+    const Supply& borax = job.supplies.at("borax");
+    CHECK(**borax.substance == "borax decahydrate");
+    CHECK(units::in_g(**borax.pack.mass) == Approx(500));
+    CHECK(**borax.pack.price == 3.20);
+    CHECK(**job.supplies.at("sugar").substance == "sugar");  // a known name stands for itself
+    const Supply& malt = job.supplies.at("malt");
+    CHECK_FALSE(malt.substance);
+    CHECK(units::in_g_per_mL((**malt.density).low) == Approx(1.35));
+    CHECK(units::in_g_per_mL((**malt.density).usual) == Approx(1.40));
+    CHECK(units::in_g_per_mL((**malt.density).high) == Approx(1.45));
+    CHECK(units::in_mL(**malt.pack.volume) == Approx(340));
+    CHECK(**malt.hazard == "none");
+    const Supply& ready = job.supplies.at("ready mix");
+    CHECK(*ready.strength->of == "boric acid");
+    CHECK(ready.strength->share->in_percent() == Approx(5));
+    CHECK((**ready.density).exact());
+
+    REQUIRE(job.mixes.size() == 3);
+    const Mix& syrup = *job.mix("syrup");
+    CHECK(syrup.place.line == 32);
+    CHECK(*syrup.title == "Sweet liquid bait");
+    CHECK(*syrup.against == "ants");
+    CHECK(*syrup.form == Form::liquid);
+    CHECK(*syrup.basis == Basis::percent_w_w);
+    REQUIRE(syrup.ingredients.size() == 3);
+    CHECK(syrup.ingredients[0].name == "borax");
+    CHECK(*syrup.ingredients[0].amount == 1);
+    CHECK(syrup.ingredients[1].name == "sugar");
+    CHECK(syrup.ingredients[2].rest);
+    CHECK(*syrup.limits.at("borax") == 1.5);
+    CHECK(syrup.spare->in_percent() == Approx(15));
+    CHECK(syrup.tolerance->in_percent() == Approx(3));
+    CHECK(units::in_mL(**syrup.vessel) == Approx(1000));
+    CHECK(**syrup.lasts == units::days(30));
+    REQUIRE(syrup.visits);
+    CHECK(*syrup.visits->at(1) == units::days(9));
+    CHECK_FALSE(syrup.batch);
+    const Mix& dry = *job.mix("dry");
+    CHECK(*dry.form == Form::dry);
+    CHECK(*dry.basis == Basis::parts_by_mass);
+    CHECK(**dry.ingredients[0].as == "boric acid");
+    CHECK(*dry.ingredients[0].amount == 1);
+    CHECK(dry.spare->in_percent() == Approx(10));     // the default
+    CHECK(dry.tolerance->in_percent() == Approx(5));  // the default
+    CHECK(**dry.lasts == units::days(84));
+    CHECK_FALSE(dry.visits);
+    CHECK(units::in_mL(**job.mix("timber")->batch) == Approx(750));
+
+    REQUIRE(job.containers.size() == 2);
+    const Container& cup = *job.container("cup");
+    CHECK(units::in_mL(*cup.holds) == Approx(60));
+    CHECK(units::in_mL(*cup.fill) == Approx(45));
+    CHECK(units::in_mm(*cup.body.diameter) == Approx(48));
+    CHECK(units::in_mm(*cup.body.height) == Approx(44));
+    CHECK(cup.openings->side);
+    CHECK(units::in_mm(cup.openings->hole) == Approx(6));
+    const Container& saucer = *job.container("saucer");
+    CHECK(units::in_mm(*saucer.body.lid) == Approx(60));
+    CHECK(units::in_cm2(**saucer.exposure) == Approx(18));
+    CHECK(job.container("tub") == nullptr);
+    CHECK(job.mix("tub") == nullptr);
+
+    REQUIRE(job.stations.size() == 4);
+    const Station& k1 = job.stations[0];
+    CHECK(*k1.id == "K1");
+    CHECK(*k1.place == "Kitchen, behind the bins");
+    CHECK(**k1.mix == "syrup");
+    CHECK(**k1.container == "cup");
+    CHECK(k1.count == 2);
+    CHECK(**k1.placed == local_days(year{2027} / March / 2) + 19h + 30min);
+    REQUIRE(k1.near.size() == 2);
+    CHECK(*k1.near[0] == Near::children);
+    CHECK(*k1.near[1] == Near::rain);
+    CHECK((**k1.coldest).degrees == 8);
+    CHECK(units::in_m((**k1.at).x) == 3.2);
+    CHECK(units::in_m((**k1.at).y) == 1.1);
+    CHECK(**k1.floor == "Ground");
+    CHECK_FALSE(k1.sprayed());
+    CHECK(job.stations[1].count == 1);
+    CHECK(*job.stations[1].visits->at(0) == units::hours(1));
+    CHECK(job.stations[2].sprayed());
+    CHECK(units::in_m2(**job.stations[2].area) == Approx(6));
+    CHECK(job.stations[2].coats == 2);
+    CHECK(**job.stations[2].placed == local_days(year{2027} / March / 3) + 8h + 5min);
+    CHECK(job.stations[3].control);
+    CHECK_FALSE(job.stations[3].mix);
+
+    REQUIRE(job.floor_plan);
+    CHECK(units::in_m((**job.floor_plan->start).x) == -0.5);
+    REQUIRE(job.floor_plan->rooms.size() == 2);
+    CHECK(*job.floor_plan->rooms[0].name == "Kitchen");
+    CHECK(job.floor_plan->rooms[1].floor == "Upper");
+    CHECK(job.floor_plan->rooms[1].outline.size() == 3);
+}
+
+TEST_CASE("what a job leaves out") {
+    const ReadJob read_job = read(changed(small_job, "visits: [1 d, 7 d]\n", ""));
+    REQUIRE(read_job.job);
+    const Job& job = *read_job.job;
+    REQUIRE(job.languages.size() == 1);
+    CHECK(*job.languages[0] == "en");
+    CHECK(*job.paper == Paper::a4);
+    CHECK(*job.labels == "a4-2x4");
+    CHECK(job.kitchen == KitchenSystem::australian);
+    REQUIRE(job.visits.size() == 4);
+    CHECK(*job.visits[0] == units::days(1));
+    CHECK(*job.visits[3] == units::days(28));
+    CHECK(job.currency.empty());
+    CHECK_FALSE(job.by);
+    CHECK_FALSE(job.floor_plan);
+    CHECK_FALSE(job.no_sprays_for);
+}
+
+TEST_CASE("the region decides paper, labels and spoons where the job does not") {
+    const auto us = read(changed(small_job, "region: AU", "region: US"));
+    REQUIRE(us.job);
+    CHECK(*us.job->paper == Paper::letter);
+    CHECK(*us.job->labels == "letter-2x3");
+    CHECK(units::in_mL(us.job->measures[0].volume) == Approx(14.78676478125));
+    const auto label = read(changed(small_job, "region: AU",
+                                    "region: US\nspoons: label\npaper: A4"
+                                    "\nx: 1")
+                                .erase(0, 0));
+    // Top-level keys cannot stand inside help: this only shows that nothing is guessed.
+    CHECK_FALSE(label.job);
+    const auto rounded = read("spoons: label\n" + changed(small_job, "region: AU", "region: US"));
+    REQUIRE(rounded.job);
+    CHECK(units::in_mL(rounded.job->measures[0].volume) == Approx(15));
+    const auto british = read(changed(small_job, "region: AU", "region: GB"));
+    REQUIRE(british.job);
+    CHECK(units::in_mL(british.job->measures[0].volume) == Approx(15));
+    const auto imperial =
+        read("spoons: imperial\n" + changed(small_job, "region: AU", "region: GB"));
+    REQUIRE(imperial.job);
+    CHECK(units::in_mL(imperial.job->measures[0].volume) == Approx(17.7581640625));
+}
+
+TEST_CASE("openings: how many, how wide, where") {
+    struct Case {
+        std::string text;
+        double area_mm2, hole_mm;
+        bool side, closed;
+    };
+    // Areas by hand: pi/4 x d2 each.
+    const auto c = GENERATE(values<Case>({
+        {"4 side holes of 6 mm", 113.097, 6, true, false},
+        {"1 side hole of 6 mm", 28.2743, 6, true, false},
+        {"3 holes in the lid of 8 mm", 150.796, 8, false, false},
+        {"1 hole in the lid of 1/4 in", 31.6692, 6.35, false, false},
+        {"open top", 1809.557, 0, false, false},  // as wide as the body of 48 mm
+        {"closed", 0, 0, false, true},
+    }));
+    INFO(c.text);
+    const auto got = read(changed(full_job, "4 side holes of 6 mm", c.text));
+    REQUIRE(got.job);
+    const auto& openings = *got.job->container("cup")->openings;
+    CHECK(openings.text == c.text);
+    CHECK(openings.area.si() * 1e6 == Approx(c.area_mm2).epsilon(1e-5));
+    CHECK(units::in_mm(openings.hole) == Approx(c.hole_mm));
+    CHECK(openings.side == c.side);
+    CHECK(openings.closed == c.closed);
+}
+
+TEST_CASE("a job of controls alone needs no mixes") {
+    const auto got = read(
+        "title: First count\nprepared: 2027-03-02\nhelp: { region: AU, contact: { name: K, phone: "
+        "1 } }\n"
+        "stations:\n  - { id: C1, place: Yard, control: true }\n");
+    INFO(diag::print(got.found));
+    CHECK(got.job);
+    CHECK(got.found.warnings() == 0);
+}
+
+TEST_CASE("the starter is a job without errors or warnings") {
+    const auto got =
+        read(slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "templates/jobs/starter.yaml"));
+    INFO(diag::print(got.found));
+    REQUIRE(got.job);
+    CHECK(got.found.warnings() == 0);
+    CHECK(got.job->mixes.size() == 2);
+}
+
+TEST_CASE("eight mistakes in one file are all reported, each at its place") {
+    const std::string text = R"(title: Millrace Community Hall
+prepared: 2027-02-30
+languages: [en, es]
+help:
+  region: AU
+  contact: { name: Hall caretaker, phone: (02) 5550 0142 }
+measures: [1 tbsp, 1/2 tsp]
+mixes:
+  syrup:
+    title: Sweet liquid bait
+    against: ants
+    form: liquid
+    basis: percent w/w
+    ingredient: { borax: 1, sugar: 20, water: rest }
+    ingredients: { borax: 1, sugr: 20, water: rest }
+    lasts: 30 days
+    vessel: 1 kg
+containers:
+  cup: { holds: 60 mL, fill: 45 }
+stations:
+  - id: K1
+    place: Cocina, detrás del cubo
+    mix: syrop
+    container: cup
+    coldest: 8,5 C
+  - { id: K1, place: "Store, behind the boiler", mix: syrup, container: cup }
+  - { id: C1, place: "Yard, far wall", control: true }
+)";
+    const auto got = read(text, "hall.yaml");
+    CHECK_FALSE(got.job);
+    CHECK(got.found.errors() == 8);
+    check_golden("errors/eight.txt", diag::print(got.found));
+}

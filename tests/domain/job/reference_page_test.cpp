@@ -1,0 +1,112 @@
+// src/domain/job/README.md is written by this test from the table of keys:
+// GALLIPOT_UPDATE_GOLDEN=1.
+#include <fmt/format.h>
+
+#include "catch_all.hpp"
+
+#include "base/units/unit_table.hpp"
+#include "domain/job/bounds.hpp"
+#include "domain/job/keys.hpp"
+#include "golden.hpp"
+
+using namespace gallipot;
+using namespace gallipot::tests;
+using job::Key;
+using job::Type;
+
+namespace {
+
+constexpr const char* beginning = R"(# Every key of a job file
+
+One YAML 1.2 file, written by hand; `gallipot new` writes a commented one to start from, and
+[examples](../../../examples) has whole ones. This page is made from the table that drives `check`
+(`keys.cpp`): `GALLIPOT_UPDATE_GOLDEN=1 build/dev/tests/domain/job/test_job` writes it anew. `gallipot explain KEY` tells
+the same in a terminal, and `gallipot schema` gives it to editors.
+
+- A key that is not known, a unit that does not fit, a name that is nowhere else in the file: each is
+  an error with its place and what to do, and all of a file are told in one run.
+- `*` stands for a name of your own, or for each entry of a list.
+- **Needed** keys must be there wherever what holds them is. Where a default is given, it is taken when the key is left out.
+- Numbers have a decimal point and no exponent; `1/2`, `1 1/2` and `½` are numbers too. A number in quotes is a text.
+)";
+
+/// In a table's cell.
+std::string cell(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        if (c == '|') out += '\\';
+        out += c;
+    }
+    return out;
+}
+
+std::string code(std::string_view text) {
+    return text.empty() ? std::string() : fmt::format("`{}`", cell(text));
+}
+
+std::string heading(std::string_view path) {
+    if (path.empty()) return "The job";
+    std::string words;
+    for (const char c : path) words += c == '.' ? std::string(" / ") : std::string(1, c);
+    return words;
+}
+
+std::string row(const Key& key) {
+    std::string value = job::type_in_words(key);
+    if (const std::string bounds = job::bounds_in_words(key); !bounds.empty())
+        value += fmt::format("; {}", bounds);
+    std::string left_out = key.required ? "**needed**" : code(key.fallback);
+    return fmt::format("| `{}` | {} | {} | {} | {} |\n", key.name(), cell(key.what), cell(value),
+                       left_out, code(key.example));
+}
+
+/// The keys below `path`, then what is below each of them.
+void write_section(std::string_view path, std::string& page) {
+    const auto& keys = job::section_of(path).keys;
+    page += fmt::format("\n## {}\n\n", heading(path));
+    if (const Key* own = job::find_key(path)) page += fmt::format("{}.\n\n", own->what);
+    page += "| Key | What it is | Write | Left out | Example |\n|---|---|---|---|---|\n";
+    for (const Key* key : keys) page += row(*key);
+    for (const Key* key : keys) {
+        const bool deeper = std::any_of(job::keys().begin(), job::keys().end(), [&](const Key& k) {
+            return k.path.starts_with(fmt::format("{}.", key->path));
+        });
+        if (deeper) write_section(key->path, page);
+    }
+}
+
+std::string units_section() {
+    std::string page = R"(
+## Units
+
+Exactly as written here; each size stands with its source in [src/base/units](../../base/units/unit_table.cpp).
+Spoons and cups without a word before them go by `spoons`.
+
+| What | Units |
+|---|---|
+)";
+    for (const auto dimension :
+         {units::Dimension::volume, units::Dimension::mass, units::Dimension::length,
+          units::Dimension::area, units::Dimension::duration, units::Dimension::density,
+          units::Dimension::temperature, units::Dimension::share}) {
+        std::string names;
+        for (const std::string& name : units::unit_names(dimension))
+            names += fmt::format("{}`{}`", names.empty() ? "" : " ", name);
+        page += fmt::format("| {} | {} |\n", units::name_of(dimension), names);
+    }
+    return page;
+}
+
+}  // namespace
+
+TEST_CASE("the page of all keys is what the table says") {
+    std::string page = beginning;
+    write_section("", page);
+    page += units_section();
+    // A link in the page is seen by tests/docs/links.py.
+    for (const Key& key : job::keys()) {
+        INFO(key.path);
+        CHECK(page.find(row(key)) != std::string::npos);
+    }
+    check_golden("../../src/domain/job/README.md", page);
+}

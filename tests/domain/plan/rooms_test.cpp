@@ -1,0 +1,64 @@
+#include "domain/plan/rooms.hpp"
+
+#include "catch_all.hpp"
+
+using namespace gallipot;
+using units::m;
+
+namespace {
+
+job::Station station(const std::string& id, const std::string& place) {
+    job::Station station;
+    station.id.value = id;
+    station.place.value = place;
+    return station;
+}
+
+job::Room room(const std::string& name, double left, double top, double right, double bottom) {
+    job::Room room;
+    room.name.value = name;
+    room.outline = {
+        {m(left), m(top)}, {m(right), m(top)}, {m(right), m(bottom)}, {m(left), m(bottom)}};
+    return room;
+}
+
+}  // namespace
+
+TEST_CASE("a place says its room before the comma", "[rooms]") {
+    const job::Job job;
+    const auto found = plan::whereabouts(job, station("K1", "Kitchen, shelf, left"));
+    CHECK(found.room == "Kitchen");
+    CHECK(found.place == "shelf, left");
+    const auto bare = plan::whereabouts(job, station("Y1", "Yard"));
+    CHECK(bare.room == "Yard");
+    CHECK(bare.place.empty());
+}
+
+TEST_CASE("else the floor plan knows", "[rooms]") {
+    job::Job job;
+    job.floor_plan = job::FloorPlan{{room("Kitchen", 0, 0, 5, 4), room("Stores", 5, 0, 8, 4)}, {}};
+    auto one = station("K1", "Behind the bins");
+    one.at = diag::At<job::Point>{{m(6), m(1)}, {}};
+    CHECK(plan::whereabouts(job, one).room == "Stores");
+    CHECK(plan::whereabouts(job, one).place == "Behind the bins");
+    one.at->value = {m(20), m(1)};
+    CHECK(plan::whereabouts(job, one).room == "Behind the bins");
+}
+
+TEST_CASE("an L-shaped room", "[rooms]") {
+    const std::vector<job::Point> outline = {{m(0), m(0)}, {m(4), m(0)}, {m(4), m(2)},
+                                             {m(2), m(2)}, {m(2), m(4)}, {m(0), m(4)}};
+    CHECK(plan::inside(outline, {m(1), m(3)}));
+    CHECK(plan::inside(outline, {m(3), m(1)}));
+    CHECK_FALSE(plan::inside(outline, {m(3), m(3)}));
+    CHECK_FALSE(plan::inside(outline, {m(-1), m(1)}));
+}
+
+TEST_CASE("stations of a room stand together", "[rooms]") {
+    job::Job job;
+    job.stations = {station("K1", "Kitchen, bins"), station("B1", "Stores, boiler"),
+                    station("K2", "Kitchen, sink")};
+    std::string order;
+    for (const auto* one : plan::by_room(job)) order += one->id.value + " ";
+    CHECK(order == "K1 K2 B1 ");
+}

@@ -1,0 +1,118 @@
+#include "domain/schedule/schedule.hpp"
+
+#include <limits>
+
+#include "catch_all.hpp"
+
+using namespace gallipot;
+using namespace gallipot::schedule;
+using namespace std::chrono;
+using units::Duration;
+
+namespace {
+
+Date date(int y, unsigned m, unsigned d) {
+    return Date{year{y}, month{m}, day{d}};
+}
+LocalTime at(int y, unsigned m, unsigned d, int h = 0, int min = 0) {
+    return local_days{date(y, m, d)} + hours{h} + minutes{min};
+}
+diag::At<Duration> offset(Duration time) {
+    return {time, {}};
+}
+
+job::Job job_of(Date prepared) {
+    job::Job job;
+    job.prepared = {prepared, {}};
+    job.visits = {offset(units::hours(1)), offset(units::days(1)), offset(units::days(30))};
+    job.no_sprays_for = offset(units::days(21));
+    return job;
+}
+
+}  // namespace
+
+TEST_CASE("days and hours over the ends of months and years") {
+    // By the calendar on the wall.
+    CHECK(after(at(2027, 1, 31, 10), units::days(1)) == at(2027, 2, 1, 10));
+    CHECK(after(at(2027, 2, 28), units::days(1)) == at(2027, 3, 1));
+    CHECK(after(at(2028, 2, 28), units::days(1)) == at(2028, 2, 29));
+    CHECK(after(at(2028, 2, 28), units::days(2)) == at(2028, 3, 1));
+    CHECK(after(at(2100, 2, 28), units::days(1)) == at(2100, 3, 1));  // no leap year
+    CHECK(after(at(2000, 2, 28), units::days(1)) == at(2000, 2, 29));
+    CHECK(after(at(2027, 12, 31, 23, 30), units::hours(1)) == at(2028, 1, 1, 0, 30));
+    CHECK(after(at(2027, 12, 15), units::days(30)) == at(2028, 1, 14));
+    CHECK(after(at(2027, 3, 2, 19, 30), Duration::si(90)) == at(2027, 3, 2, 19, 32));
+    CHECK(after(at(1970, 1, 1), units::days(-1)) == at(1969, 12, 31));
+}
+
+TEST_CASE("four hundred years of single days keep step with the calendar") {
+    auto day = sys_days{date(2000, 1, 1)};
+    LocalTime time = at(2000, 1, 1, 12);
+    for (int i = 0; i < 146097; ++i) {
+        if (day_of(time) != Date{day}) FAIL("day " << i);
+        day += days{1};
+        time = *after(time, units::days(1));
+    }
+    CHECK(day_of(time) == date(2400, 1, 1));
+}
+
+TEST_CASE("nothing is due after the year 9999") {
+    CHECK(after(at(9999, 12, 31), units::hours(23)));
+    CHECK_FALSE(after(at(9999, 12, 31), units::hours(24)));
+    CHECK_FALSE(after(at(2027, 1, 1), units::days(1e15)));
+    CHECK_FALSE(after(at(2027, 1, 1), units::days(std::numeric_limits<double>::infinity())));
+    CHECK_FALSE(after(at(2027, 1, 1), units::days(std::numeric_limits<double>::quiet_NaN())));
+}
+
+TEST_CASE("a station's dates") {
+    job::Job job = job_of(date(2027, 3, 2));
+    job::Mix mix;
+    mix.lasts = offset(units::days(30));
+    job::Station station;
+    station.placed = diag::At<LocalTime>{at(2027, 3, 2, 19, 30), {}};
+    diag::Diagnostics out;
+    const reference::Pest* ants = reference::find_pest("ants");
+
+    Times times = times_of(job, station, &mix, ants, out);
+    CHECK(times.visits == std::vector<LocalTime>{at(2027, 3, 2, 20, 30), at(2027, 3, 3, 19, 30),
+                                                 at(2027, 4, 1, 19, 30)});
+    CHECK(times.replace_by == date(2027, 4, 1));
+    CHECK(times.no_sprays_until == date(2027, 3, 23));
+    // First to third week: Klotz and others 1996.
+    CHECK(times.result_from == date(2027, 3, 9));
+    CHECK(times.result_until == date(2027, 3, 23));
+
+    SECTION("the mix's visits go before the job's, the station's before both") {
+        mix.visits = {{offset(units::days(7))}};
+        CHECK(times_of(job, station, &mix, ants, out).visits ==
+              std::vector<LocalTime>{at(2027, 3, 9, 19, 30)});
+        station.visits = {{offset(units::days(2)), offset(units::days(1)), offset(units::days(2))}};
+        CHECK(times_of(job, station, &mix, ants, out).visits ==
+              std::vector<LocalTime>{at(2027, 3, 3, 19, 30), at(2027, 3, 4, 19, 30)});
+        station.visits.emplace();
+        CHECK(times_of(job, station, &mix, ants, out).visits.empty());
+    }
+    SECTION("not placed yet: noon of the day of preparation") {
+        station.placed.reset();
+        times = times_of(job, station, &mix, ants, out);
+        CHECK(times.visits.front() == at(2027, 3, 2, 13));
+        CHECK(times.replace_by == date(2027, 4, 1));
+    }
+    SECTION("a control is visited and nothing else") {
+        times = times_of(job, station, nullptr, nullptr, out);
+        CHECK(times.visits.size() == 3);
+        CHECK_FALSE(times.replace_by);
+        CHECK_FALSE(times.no_sprays_until);
+        CHECK_FALSE(times.result_from);
+    }
+    CHECK_FALSE(out.has_errors());
+    SECTION("what is too far off is an error at its place") {
+        mix.lasts->value = units::days(1e7);
+        mix.lasts->place.line = 12;
+        times = times_of(job, station, &mix, ants, out);
+        CHECK_FALSE(times.replace_by);
+        REQUIRE(out.errors() == 1);
+        CHECK(out.in_order().front().code == "date-too-far");
+        CHECK(out.in_order().front().place.line == 12);
+    }
+}

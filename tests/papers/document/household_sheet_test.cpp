@@ -1,0 +1,82 @@
+#include "papers/document/household_sheet.hpp"
+
+#include "catch_all.hpp"
+
+#include "golden.hpp"
+#include "papers/document/plain_text.hpp"
+#include "scenario.hpp"
+
+using namespace gallipot;
+
+namespace {
+
+std::string sheet(const tests::Scenario& scenario, const std::string& region = "AU",
+                  const std::string& language = "en") {
+    return plain_text(document::household_sheet(scenario.job, scenario.plan, scenario.who,
+                                                tests::words_in(language, region)));
+}
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("the household sheet of the hall", "[sheet]") {
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        tests::check_golden("document/sheet-" + language + ".txt",
+                            sheet(tests::hall(), "AU", language));
+    }
+}
+
+TEST_CASE("advice on drinking is that of the country", "[sheet]") {
+    auto hall = tests::hall();
+    CHECK(has(sheet(hall), "nothing to drink until you have asked"));
+    CHECK_FALSE(has(sheet(hall), "sip"));
+    hall.job.help.region.value = "US";
+    CHECK(has(sheet(hall, "US"), "Let them sip a glass of water"));
+    CHECK(has(sheet(hall, "US"), "15 to 20 minutes"));
+    CHECK_FALSE(has(sheet(hall, "US"), "nothing to drink"));
+}
+
+TEST_CASE("a number of the user's own is not asked to be checked", "[sheet]") {
+    auto hall = tests::hall();
+    CHECK(has(sheet(hall), "still right?"));
+    hall.who.vouched = true;
+    CHECK_FALSE(has(sheet(hall), "still right?"));
+}
+
+TEST_CASE("without a poison centre the emergency number stands in", "[sheet]") {
+    auto hall = tests::hall();
+    hall.who.phone.clear();
+    hall.who.name.clear();
+    CHECK(has(sheet(hall), "Call 000"));
+    CHECK_FALSE(has(sheet(hall), "13~11~26"));
+}
+
+TEST_CASE("a bait without a date makes no promise of one", "[sheet]") {
+    auto hall = tests::hall();
+    CHECK(has(sheet(hall), "bait in this building until 31~May") == false);
+    CHECK(has(sheet(hall), "bait in this building until 31 May"));
+    hall.plan.stations[0].replace_by.reset();
+    CHECK(has(sheet(hall), "# There is ant and cockroach bait in this building\n"));
+}
+
+TEST_CASE("a house where only wood was sprayed", "[sheet]") {
+    auto hall = tests::hall();
+    hall.job.stations = {hall.job.stations[4]};
+    const auto text = sheet(hall);
+    CHECK(has(text, "# Wood in this building was sprayed against wood borers"));
+    CHECK_FALSE(has(text, "container with"));
+    CHECK(has(text, "Do not sand, wet or wash"));
+}
+
+TEST_CASE("a year is given where it is not plain", "[sheet]") {
+    auto hall = tests::hall();
+    hall.plan.stations[1].replace_by = job::Date(std::chrono::year{2028} / 5 / 31);
+    CHECK(has(sheet(hall), "until 31 May 2028"));
+}
+
+TEST_CASE("controls hold nothing and are not listed", "[sheet]") {
+    CHECK_FALSE(has(sheet(tests::hall()), "C1"));
+}

@@ -1,0 +1,68 @@
+#include "papers/document/mixing_card.hpp"
+
+#include "catch_all.hpp"
+
+#include "golden.hpp"
+#include "papers/document/plain_text.hpp"
+#include "scenario.hpp"
+
+using namespace gallipot;
+
+TEST_CASE("the mixing cards of the hall", "[card]") {
+    const auto hall = tests::hall();
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        const auto words = tests::words_in(language);
+        for (const auto& mix : hall.plan.mixes) {
+            tests::check_golden(
+                "document/card-" + mix.id + "-" + language + ".txt",
+                plain_text(document::mixing_card(hall.job, hall.plan, mix, hall.who, words)));
+        }
+    }
+}
+
+TEST_CASE("a card where spoons, degrees and law are American", "[card]") {
+    auto hall = tests::hall();
+    hall.job.help.region.value = "US";
+    for (auto& mix : hall.plan.mixes) {
+        mix.hazard.signal_word = safety::SignalWord::caution;
+        mix.hazard.basis = "basis.us_household";
+        mix.hazard.notes = {};
+    }
+    const auto words = tests::words_in("en", "US");
+    tests::check_golden("document/card-syrup-en-US.txt",
+                        plain_text(document::mixing_card(hall.job, hall.plan, hall.plan.mixes[0],
+                                                         hall.who, words)));
+}
+
+TEST_CASE("the page on the rules comes after the cards", "[card]") {
+    auto hall = tests::hall();
+    for (const std::string region : {"AU", "US", "DE"}) {
+        hall.job.help.region.value = region;
+        const auto sheets =
+            document::mixing_cards(hall.job, hall.plan, hall.who, tests::words_in("en", region));
+        REQUIRE(sheets.size() == 4);
+        tests::check_golden("document/rules-" + region + ".txt", plain_text(sheets.back()));
+    }
+}
+
+TEST_CASE("a mix of unknown hazard sends to the packet", "[card]") {
+    auto hall = tests::hall();
+    auto& mix = hall.plan.mixes[0];
+    mix.hazard.signal_word = safety::SignalWord::none;
+    mix.hazard.unknown = {"malt"};
+    const auto text = plain_text(
+        document::mixing_card(hall.job, hall.plan, mix, hall.who, tests::words_in("en")));
+    CHECK(text.find("Read the packet of malt first") != std::string::npos);
+    CHECK(text.find("Put on gloves") != std::string::npos);
+    CHECK(text.find("DANGER") == std::string::npos);
+}
+
+TEST_CASE("a mix with no hazard asks for no gloves", "[card]") {
+    auto hall = tests::hall();
+    auto& mix = hall.plan.mixes[0];
+    mix.hazard.signal_word = safety::SignalWord::none;
+    const auto text = plain_text(
+        document::mixing_card(hall.job, hall.plan, mix, hall.who, tests::words_in("en")));
+    CHECK(text.find("gloves") == std::string::npos);
+    CHECK(text.find("!! Not food.") != std::string::npos);
+}

@@ -1,0 +1,176 @@
+#include <algorithm>
+#include <deque>
+#include <random>
+
+#include "catch_all.hpp"
+
+#include "domain/job/reader.hpp"
+#include "domain/plan/planner.hpp"
+#include "domain/safety/who_to_call.hpp"
+#include "golden.hpp"
+#include "papers/document/household_sheet.hpp"
+#include "papers/document/mixing_card.hpp"
+#include "papers/document/placement_plan.hpp"
+#include "papers/document/takedown_sheet.hpp"
+#include "papers/document/tasting_sheet.hpp"
+#include "papers/document/visit_sheets.hpp"
+#include "papers/layout/check.hpp"
+#include "papers/layout/flow.hpp"
+#include "papers/layout/installed_faces.hpp"
+#include "papers/layout/joined.hpp"
+
+using namespace gallipot;
+
+namespace {
+
+std::string tenths(int n) {
+    return std::to_string(n / 10) + "." + std::to_string(n % 10);
+}
+
+/// A job with so many stations of every kind at random, on two floors.
+std::string random_job(int stations, const std::string& paper, std::minstd_rand& random) {
+    const auto below = [&](unsigned n) { return static_cast<int>(random() % n); };
+    const char* near[] = {"children", "pets", "food", "rain", "sun", "cold", "heat"};
+    const char* places[] = {"Kitchen, behind the bins", "Hall, under the long bench by the window",
+                            "Store", "Yard, far wall, beside the old water tank and the steps",
+                            "Attic, beam 3"};
+    std::string text =
+        "title: Random house\nprepared: 2027-03-02\nby: Caretaker\npaper: " + paper +
+        "\nhelp: { region: AU, contact: { name: Caretaker, phone: (02) 5550 0142 } }\n"
+        "measures: [1 tbsp, 1 tsp, 1/4 tsp, { jug: 500 mL, marks: 25 mL }, { scale: 2 kg, marks: "
+        "1 g }]\n"
+        "mixes:\n"
+        "  syrup: { title: Sweet liquid bait, against: ants, form: liquid, basis: percent w/w, "
+        "ingredients: { borax: 1, sugar: 20, water: rest }, vessel: 100 L, "
+        "batch: 5 L, lasts: 30 d }\n"
+        "  dry: { title: Dry bait, against: cockroaches, form: dry, basis: parts by volume, "
+        "ingredients: { borax: 1, icing sugar: 1 }, batch: 2 L, lasts: 90 d }\n"
+        "  timber: { title: Timber spray, against: wood borers, form: spray, basis: percent w/v, "
+        "ingredients: { borax: { as: boric acid, percent: 1 }, water: rest }, batch: 9 L }\n"
+        "containers:\n"
+        "  cup: { holds: 60 mL, fill: 45 mL, openings: 4 side holes of 6 mm }\n"
+        "  tray: { holds: 30 mL, fill: 20 mL, openings: open top }\n"
+        "stations:\n";
+    for (int i = 0; i < stations; ++i) {
+        text += "  - { id: ST-" + std::string(1, static_cast<char>('A' + below(26))) +
+                std::to_string(i) + "X, place: '" + places[below(5)] + "'";
+        const int kind = below(8);
+        if (kind == 0) {
+            text += ", control: true";
+        } else if (kind == 1) {
+            text += ", mix: timber, area: " + std::to_string(1 + below(20)) +
+                    " m2, coats: " + std::to_string(1 + below(3));
+        } else {
+            text += kind < 5 ? ", mix: syrup, container: cup" : ", mix: dry, container: tray";
+            text += ", count: " + std::to_string(1 + below(3));
+            if (below(3) == 0) text += ", coldest: " + std::to_string(below(15)) + " C";
+        }
+        if (kind != 0) {
+            text += ", near: [";
+            bool first = true;
+            for (const char* one : near) {
+                if (below(3) != 0) continue;
+                text += (first ? "" : ", ") + std::string(one);
+                first = false;
+            }
+            text += "], placed: 2027-03-0" + std::to_string(2 + below(4)) + " 1" +
+                    std::to_string(below(10)) + ":30";
+        }
+        if (below(10) != 0)
+            text += ", floor: " + std::string(below(2) == 0 ? "Ground" : "Upper") + ", at: [" +
+                    tenths(below(140)) + ", " + tenths(below(90)) + "]";
+        text += " }\n";
+    }
+    return text +
+           "floor_plan:\n  start: [1, 1]\n  rooms:\n"
+           "    - { name: Kitchen, floor: Ground, outline: [[0, 0], [6, 0], [6, 9], [0, 9]] }\n"
+           "    - { name: Hall with the long name, floor: Ground, outline: [[6, 0], [14, 0], [14, "
+           "5], [6, 5]] }\n"
+           "    - { name: Attic, floor: Upper, outline: [[0, 0], [14, 0], [14, 9], [7, 9], [7, 4], "
+           "[0, 4]] }\n"
+           "visits: [1 d, 14 d]\nno_sprays_for: 21 d\n";
+}
+
+void check_sound(const layout::Paper& paper, const layout::PageStyle& style) {
+    const layout::Box allowed{style.margin, style.margin_top, style.width(),
+                              style.page.height - style.margin_top - style.margin_bottom};
+    for (const layout::Page& page : paper.pages) {
+        REQUIRE(layout::overlaps(page) == std::vector<std::string>{});
+        REQUIRE(layout::strays(page, allowed) == std::vector<std::string>{});
+        REQUIRE(layout::unnamed(page) == std::vector<std::string>{});
+    }
+}
+
+layout::Paper laid(std::vector<document::Sheet> sheets, const text::Catalog& words,
+                   const layout::PageStyle& style) {
+    const document::Document document{"Title", "", words.tag(), std::move(sheets)};
+    layout::try_out(document, style, tests::installed_faces());
+    return layout::lay_out(document, style, tests::installed_faces());
+}
+
+}  // namespace
+
+TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[layout][papers]") {
+    using namespace document;
+    std::minstd_rand random(23);
+    const char* languages[] = {"en", "es", "de", "fil", "uk"};
+    int turn = 0;
+    for (const int stations : {1, 2, 3, 8, 21, 60, 130, 200}) {
+        const std::string language = languages[turn % 5];
+        const bool letter = turn++ % 2 == 1;
+        INFO(stations << " stations, " << language);
+        const auto source = std::make_shared<const diag::Source>(
+            diag::Source{"job.yaml", random_job(stations, letter ? "Letter" : "A4", random)});
+        diag::Diagnostics out;
+        const auto job = job::read_job(source, out);
+        INFO(diag::print(out));
+        REQUIRE(job);
+        const auto who = safety::who_to_call(job->help, out);
+        const auto plan = plan::make_plan(*job, {}, out);
+        INFO(diag::print(out));
+        REQUIRE_FALSE(out.has_errors());
+        const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language, "AU", out);
+        const auto style = letter ? layout::letter_style() : layout::a4_style();
+
+        std::deque<layout::Paper> papers;
+        std::vector<layout::Chapter> chapters;
+        const auto add = [&](const std::string& name, std::vector<Sheet> sheets) {
+            INFO(name);
+            papers.push_back(laid(std::move(sheets), words, style));
+            check_sound(papers.back(), style);
+            chapters.push_back({name, &papers.back()});
+        };
+        add("household", {household_sheet(*job, plan, who, words)});
+        if (sets_out_bait(*job)) add("tasting", {tasting_sheet(*job, plan, words)});
+        add("cards", mixing_cards(*job, plan, who, words));
+        add("placement", {placement_plan(*job, plan, who, words)});
+        add("visits", {visit_sheets(*job, plan, words)});
+        add("takedown", {takedown_sheet(*job, plan, who, words)});
+
+        std::size_t pages = 0;
+        std::vector<int> begins;
+        for (const auto& paper : papers) {
+            begins.push_back(static_cast<int>(pages));
+            pages += paper.pages.size();
+        }
+        // Every chapter is found by its bookmark, at its first page.
+        std::vector<int> bookmarked;
+        for (const auto& bookmark : layout::frame_of(chapters).bookmarks) {
+            CHECK(bookmark.page < static_cast<int>(pages));
+            if (bookmark.level == 0) bookmarked.push_back(bookmark.page);
+        }
+        for (const int begin : begins)
+            CHECK(std::find(bookmarked.begin(), bookmarked.end(), begin) != bookmarked.end());
+        // Every station stands in the placement plan's list and drawing, every one on the sheets.
+        for (const auto& station : job->stations) {
+            int found = 0;
+            for (const auto& paper : papers)
+                for (const auto& page : paper.pages)
+                    for (const auto& item : page.items)
+                        if (const auto* text = std::get_if<layout::Text>(&item.shape))
+                            found += text->text.find(*station.id) != std::string::npos ? 1 : 0;
+            INFO(*station.id);
+            CHECK(found >= (station.at ? 4 : 3));
+        }
+    }
+}

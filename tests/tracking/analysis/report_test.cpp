@@ -1,0 +1,151 @@
+#include "tracking/analysis/report.hpp"
+
+#include "catch_all.hpp"
+
+#include "made.hpp"
+#include "tracking/analysis/rounds.hpp"
+
+using namespace gallipot::analysis;
+using namespace gallipot::analysis::made;
+namespace units = gallipot::units;
+
+TEST_CASE("the job is judged by all its treated stations together", "[analysis]") {
+    const std::vector<Site> sites{site("K1"), site("K2"), control("C1")};
+    // Together the treated make 200 to 50, the control 180 to 216: 79.1667 % by arithmetic.
+    auto visits = together(counted({{0, 120}, {4, 70}, {10, 30}}, "K1"),
+                           counted({{0, 80}, {4, 52}, {10, 20}}, "K2"));
+    visits = together(visits, counted({{0, 180}, {10, 216}}, "C1"));
+    const Report report = report_on(sites, visits, 10);
+    CHECK(*report.trend.change_percent == Approx(-75));
+    CHECK(*report.efficacy.percent == Approx(79.1667).margin(5e-5));
+    CHECK(report.verdict == Verdict::falling);
+    CHECK(report.caution == Caution::none);
+    CHECK(report.treated == std::map<Verdict, std::size_t>{{Verdict::falling, 2}});
+    CHECK(report.stations[2].verdict == Verdict::control);
+    CHECK(report.stations[2].flags.empty());
+    // One slope for both, a level for each: three parameters from six counts.
+    CHECK(report.trend.decline.degrees_of_freedom == 3);
+    CHECK(report.trend.half);
+}
+
+TEST_CASE("a pest is compared with controls of its own", "[analysis]") {
+    std::vector<Site> sites{site("K1"), site("R1"), control("C1")};
+    sites[0].pest = "ants";
+    sites[1].pest = "cockroaches";
+    auto visits = together(counted({{0, 40}, {4, 20}, {10, 4}}, "K1"),
+                           counted({{0, 9}, {4, 6}, {10, 3}}, "R1"));
+    visits = together(visits, counted({{0, 20}, {10, 22}}, "C1"));
+    // It does not say what was counted: taken for both, but Abbott's formula is not for it.
+    CHECK(report_on(sites, visits, 10).stations[1].efficacy.formula == Formula::henderson_tilton);
+    const auto after_only = together(counted({{10, 3}}, "R1"), counted({{0, 20}, {10, 22}}, "C1"));
+    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::none);
+    sites[2].pest = "cockroaches";
+    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::abbott);
+
+    sites[2].pest = "ants";
+    const Report told = report_on(sites, visits, 10);
+    CHECK(told.stations[0].efficacy.formula == Formula::henderson_tilton);
+    CHECK(told.stations[1].efficacy.why_none == NoControl::not_there);
+    // Of all together: the ants' stations only, 1 - 4 x 20/(40 x 22).
+    CHECK(*told.efficacy.percent == Approx(100 * (1 - 4.0 * 20 / (40 * 22))));
+    sites.push_back(control("C2"));
+    sites.back().pest = "cockroaches";
+    visits = together(visits, counted({{0, 8}, {10, 8}}, "C2"));
+    const Report both = report_on(sites, visits, 10);
+    CHECK(both.stations[1].efficacy.formula == Formula::henderson_tilton);
+    CHECK_FALSE(both.efficacy.percent);
+    CHECK(both.efficacy.why_none == NoControl::several_pests);
+    CHECK(both.caution == Caution::none);
+}
+
+TEST_CASE("a station counted once says nothing of a change over all", "[analysis]") {
+    const auto visits = together(counted({{0, 40}, {10, 10}}, "K1"), counted({{4, 30}}, "K2"));
+    const Report report = report_on({site("K1"), site("K2")}, visits, 10);
+    CHECK(report.trend.first.seen == 40);
+    CHECK(*report.trend.change_percent == Approx(-75));
+}
+
+TEST_CASE("a job's verdict has every stage", "[analysis]") {
+    const std::vector<Site> sites{site("K1"), site("K2")};
+    const auto verdict = [&](const std::vector<Visit>& visits, int as_of) {
+        return report_on(sites, visits, as_of).verdict;
+    };
+    CHECK(verdict({}, -3) == Verdict::not_started);
+    CHECK(verdict({}, 3) == Verdict::never_visited);
+    CHECK(verdict({Made(1, "K1")}, 3) == Verdict::not_counted);
+    CHECK(verdict(counted({{0, 20}}), 3) == Verdict::counted_once);
+    CHECK(verdict(counted({{0, 0}, {4, 0}}), 4) == Verdict::none_seen);
+    CHECK(verdict(counted({{0, 20}, {4, 3}, {10, 0}}), 10) == Verdict::gone);
+    CHECK(verdict(counted({{0, 20}, {4, 20}, {10, 21}}), 10) == Verdict::no_change);
+    CHECK(verdict(counted({{0, 20}, {4, 20}, {10, 21}, {22, 19}}), 22) == Verdict::stalled);
+    CHECK(verdict(counted({{0, 8}, {4, 7}, {10, 4}}), 10) == Verdict::lower);
+    CHECK(verdict(counted({{0, 5}, {4, 15}, {10, 45}}), 10) == Verdict::rising);
+    CHECK(verdict({Made(9, "K1").do_it(Did::removed), Made(9, "K2").do_it(Did::removed)}, 10) ==
+          Verdict::taken_up);
+}
+
+TEST_CASE("what was used up of each mix and what it cost", "[analysis]") {
+    std::vector<Site> sites{site("K1"), site("K2"), site("B1"), control()};
+    sites[0].mix = sites[1].mix = "syrup";
+    sites[2].mix = "dry";
+    sites[0].containers = 2;
+    sites[0].cost = sites[1].cost = 0.25;
+    const auto used =
+        report_on(sites, {Made(10, "K1").level(50), Made(10, "K2").level(20).do_it(Did::replaced)},
+                  10)
+            .used;
+    REQUIRE(used.size() == 2);
+    CHECK(used[0].mix == "syrup");
+    CHECK(used[0].containers.put_out == Approx(4));  // two cups, one, and one fresh
+    CHECK(used[0].containers.gone == Approx(1 + 0.8));
+    CHECK(units::in_mL(used[0].put_out) == Approx(4 * 45));
+    CHECK(units::in_mL(used[0].gone) == Approx(1.8 * 45));
+    CHECK(*used[0].cost == Approx(1.0));
+    CHECK(used[1].containers.put_out == 1);
+    CHECK_FALSE(used[1].cost);
+}
+
+TEST_CASE("nothing logged is silently lost", "[analysis]") {
+    const Report report = report_on({site("K1")}, {Made(1, "OLD").saw(3), Made(1, "K1").saw(3)}, 4);
+    CHECK(report.strangers == std::map<std::string, std::size_t>{{"OLD", 1}});
+}
+
+TEST_CASE("the next walk takes along what falls due soon, in walking order", "[analysis]") {
+    std::vector<Site> sites{site("A"), site("B"), site("C"), site("D")};
+    // A is overdue (day 10), B is due on day 14, C later, D has been gone for a fortnight on
+    // day 14.
+    sites[1].due.push_back(day(14));
+    std::ranges::sort(sites[1].due);
+    std::vector<Visit> visits{Made(0, "A").saw(20), Made(4, "A").saw(12), Made(10, "B").saw(5),
+                              Made(10, "C").saw(7), Made(-5, "D").saw(9), Made(-1, "D").saw(0),
+                              Made(11, "D").saw(0)};
+    const Report report = report_on(sites, visits, 12);
+    const auto walks = rounds(report, {3, 2, 1, 0});
+    REQUIRE(walks.size() >= 2);
+    CHECK(walks[0].on == on_day(12));
+    std::vector<std::string> order;
+    for (const Stop& stop : walks[0].stops) order.push_back(report.stations[stop.station].id);
+    CHECK(order == std::vector<std::string>{"B", "A"});
+    CHECK(walks[0].stops[0].steps == std::vector{Step{Action::look, on_day(14)}});
+    for (std::size_t i = 1; i < walks.size(); ++i) CHECK(walks[i - 1].on < walks[i].on);
+    std::size_t steps = 0, expected = 0;
+    for (const Round& walk : walks)
+        for (const Stop& stop : walk.stops) steps += stop.steps.size();
+    for (const StationReport& station : report.stations)
+        for (const Step& step : station.steps)
+            if (step.action != Action::keep_going) ++expected;
+    CHECK(steps == expected);
+}
+
+TEST_CASE("bait is never taken up before its day", "[analysis]") {
+    Report report;
+    report.stations.resize(2);
+    report.stations[0].steps = {{Action::visit, on_day(10)}};
+    report.stations[1].steps = {{Action::take_up, on_day(12)}, {Action::look, on_day(12)}};
+    const auto walks = rounds(report, {0, 1});
+    REQUIRE(walks.size() == 2);
+    CHECK(walks[0].stops.size() == 2);
+    CHECK(walks[0].stops[1].steps == std::vector{Step{Action::look, on_day(12)}});
+    CHECK(walks[1].on == on_day(12));
+    CHECK(walks[1].stops[0].steps == std::vector{Step{Action::take_up, on_day(12)}});
+}

@@ -1,0 +1,289 @@
+#include "tracking/analysis/verdict.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "catch_all.hpp"
+
+#include "made.hpp"
+#include "tracking/analysis/rules.hpp"
+
+using namespace gallipot::analysis;
+using namespace gallipot::analysis::made;
+
+namespace {
+
+std::optional<Day> when(const StationReport& report, Action action) {
+    for (const Step& step : report.steps)
+        if (step.action == action) return step.on;
+    return std::nullopt;
+}
+
+StationReport alone(const std::vector<Visit>& visits, int as_of) {
+    return station({site()}, visits, as_of);
+}
+
+}  // namespace
+
+TEST_CASE("nothing counted, nothing claimed", "[analysis]") {
+    CHECK(alone({}, -1).verdict == Verdict::not_started);
+    CHECK(alone({}, 0).verdict == Verdict::never_visited);
+    CHECK(alone({}, 0).has(Flag::never_visited));
+    CHECK(when(alone({}, 2), Action::visit) == on_day(2));
+    CHECK(alone({Made(1).level(90)}, 1).verdict == Verdict::not_counted);
+    const auto once = alone(counted({{0, 20}}), 1);
+    CHECK(once.verdict == Verdict::counted_once);
+    CHECK(once.trend.change_percent == 0);
+    CHECK(once.trend.decline.fitted == Fitted::too_few);
+}
+
+TEST_CASE("a fall is claimed when the counts carry it", "[analysis]") {
+    const auto report = alone(counted({{0, 24}, {1, 20}, {4, 11}, {10, 4}}), 10);
+    CHECK(report.verdict == Verdict::falling);
+    CHECK(*report.trend.change_percent == Approx(-100.0 * 20 / 24));
+    REQUIRE(report.trend.half);
+    CHECK(report.trend.half->days > *report.trend.half->low);
+    CHECK(report.trend.half->days < *report.trend.half->high);
+    CHECK(when(report, Action::keep_going) == on_day(21));  // the window's end
+    CHECK(when(report, Action::look) == on_day(21));
+    CHECK(report.flags.empty());
+
+    // The same share from a handful of pests may be chance.
+    CHECK(alone(counted({{0, 4}, {4, 2}, {10, 1}}), 10).verdict == Verdict::lower);
+    // Two counts, and three, carry a fall only when it is beyond a strict coin: 24 to 4 comes once
+    // in 5,600 throws, 11 to 0 once in 1,024.
+    CHECK(alone(counted({{0, 24}, {10, 4}}), 10).verdict == Verdict::falling);
+    CHECK(alone(counted({{0, 24}, {4, 15}, {10, 4}}), 10).verdict == Verdict::falling);
+    CHECK(alone(counted({{0, 20}, {10, 6}}), 10).verdict == Verdict::lower);
+    CHECK(alone(counted({{0, 24}, {10, 16}}), 10).verdict == Verdict::no_change);
+    CHECK(alone(counted({{0, 4}, {10, 24}}), 10).verdict == Verdict::rising);
+    CHECK_FALSE(alone(counted({{0, 10}, {10, 0}}), 10).trend.falls);
+    CHECK(alone(counted({{0, 11}, {10, 0}}), 10).trend.falls);
+    CHECK(alone(counted({{0, 11}, {4, 0}, {10, 0}}), 10).trend.falls);
+}
+
+TEST_CASE("without a control other causes are named, with one the fall must go beyond it",
+          "[analysis]") {
+    const auto fell = counted({{0, 24}, {1, 20}, {4, 11}, {10, 4}});
+    CHECK(alone(fell, 10).caution == Caution::no_control);
+    const auto with = [&](const std::vector<std::pair<double, int>>& control_counts) {
+        return station({site(), control()}, together(fell, counted(control_counts, "C1")), 10);
+    };
+    CHECK(with({{0, 20}, {10, 22}}).caution == Caution::none);
+    CHECK(with({{0, 20}, {10, 5}}).caution == Caution::like_control);
+    CHECK(with({{0, 20}, {10, 0}}).caution == Caution::control_gone);
+    CHECK(with({}).caution == Caution::no_control);
+    // No fall, no caution.
+    CHECK(alone(counted({{0, 24}, {10, 23}}), 10).caution == Caution::none);
+}
+
+TEST_CASE("gone is gone for a fortnight before it is taken up", "[analysis]") {
+    const auto visits = counted({{0, 24}, {4, 6}, {10, 0}});
+    const auto early = alone(visits, 11);
+    CHECK(early.verdict == Verdict::gone);
+    CHECK(early.trend.none_since == day(10));
+    CHECK(when(early, Action::keep_going) == on_day(24));
+    CHECK_FALSE(when(early, Action::take_up));
+    // The fortnight is over, but nobody has looked since: look first.
+    CHECK_FALSE(when(alone(visits, 26), Action::take_up));
+    const auto late = alone(together(visits, counted({{21, 0}, {25, 0}})), 26);
+    CHECK(when(late, Action::take_up) == on_day(26));
+    const auto over = alone(together(visits, {Made(26).saw(0).do_it(Did::removed)}), 60);
+    CHECK(over.verdict == Verdict::taken_up);
+    CHECK(over.steps.empty());
+    CHECK(over.flags.empty());
+}
+
+TEST_CASE("back again after a fall is a rebound", "[analysis]") {
+    CHECK(alone(counted({{0, 24}, {4, 3}, {10, 12}}), 10).has(Flag::rebound));
+    CHECK(alone(counted({{0, 24}, {4, 0}, {10, 5}}), 10).has(Flag::rebound));
+    CHECK(alone(counted({{0, 24}, {4, 3}, {10, 12}}), 10).verdict == Verdict::rebound);
+    // One or two more are no rebound, nor is a rise that no fall came before.
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 3}, {10, 6}}), 10).has(Flag::rebound));
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 0}, {10, 4}}), 10).has(Flag::rebound));
+    CHECK_FALSE(alone(counted({{0, 12}, {4, 10}, {10, 24}}), 10).has(Flag::rebound));
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 11}, {10, 17}}), 10).has(Flag::rebound));
+}
+
+TEST_CASE("no fall past the usual window is stalled", "[analysis]") {
+    const auto flat = counted({{0, 24}, {4, 26}, {10, 22}, {22, 23}});
+    CHECK(alone(flat, 22).has(Flag::stalled));
+    CHECK(alone(flat, 22).verdict == Verdict::stalled);
+    CHECK(when(alone(flat, 22), Action::change_bait) == on_day(22));
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 26}, {10, 22}, {20, 23}}), 20).has(Flag::stalled));
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 20}, {10, 15}, {22, 9}}), 22).has(Flag::stalled));
+    // The last count decides, not the calendar: nobody has looked since day 10.
+    CHECK_FALSE(alone(counted({{0, 24}, {4, 26}, {10, 22}}), 40).has(Flag::stalled));
+    // Eight weeks on it is for somebody who knows the species.
+    const auto still = together(flat, counted({{40, 25}, {57, 24}}));
+    CHECK(when(alone(still, 57), Action::call_professional) == on_day(57));
+    // Where nobody knows when a result shows, nothing is late.
+    Site timber = site();
+    timber.window.reset();
+    CHECK_FALSE(station({timber}, flat, 22).has(Flag::stalled));
+}
+
+TEST_CASE("what was found and not put right is flagged and comes first", "[analysis]") {
+    const auto with = [](State state) {
+        return alone({Made(0).saw(20), Made(4).saw(12).level(60).found(state)}, 5);
+    };
+    const std::vector<std::tuple<State, Flag, Action, Why>> all{
+        {State::clogged, Flag::clogged, Action::clear, Why::none},
+        {State::wet, Flag::wet, Action::replace, Why::spoilt},
+        {State::dry, Flag::dry, Action::top_up, Why::dry},
+        {State::spilt, Flag::spilt, Action::wipe_up, Why::none},
+        {State::moved, Flag::moved, Action::put_back, Why::none},
+        {State::missing, Flag::missing, Action::find, Why::none},
+        {State::mouldy, Flag::mouldy, Action::replace, Why::spoilt}};
+    for (const auto& [state, flag, action, why] : all) {
+        const auto report = with(state);
+        CHECK(report.flags == std::vector{flag});
+        CHECK(report.steps.front() == Step{action, on_day(5), why});
+        CHECK(word(flag) == gallipot::visit::word(state));
+    }
+    CHECK(word(Flag::never_visited) == "never visited");
+    const auto again = alone({Made(1).found(State::clogged).do_it(Did::cleared),
+                              Made(4).found(State::clogged).do_it(Did::cleared)},
+                             5);
+    CHECK(again.flags.empty());
+    CHECK(when(again, Action::move_it) == on_day(5));
+}
+
+TEST_CASE("steps have dates: next visit, top up, replace", "[analysis]") {
+    const auto report = alone({Made(0).saw(20), Made(4).saw(12).level(84)}, 5);
+    CHECK(when(report, Action::look) == on_day(10));
+    CHECK(when(report, Action::replace) == on_day(30));
+    // 4 % a day, read to 5 %: in the worst case 84 % is gone 84/(4 + 1.96 x 5/4) = 13.0 days later.
+    CHECK(when(report, Action::top_up) == on_day(17));
+    CHECK(std::ranges::is_sorted(report.steps));
+    // Past its date: today, and overdue.
+    const auto old = alone({Made(0).saw(20), Made(29).saw(3)}, 34);
+    CHECK(old.has(Flag::overdue));
+    CHECK(when(old, Action::replace) == on_day(34));
+    const auto late = alone({Made(0).saw(20), Made(4).saw(12)}, 11);
+    CHECK(late.has(Flag::overdue));
+    CHECK(late.steps.front() == Step{Action::visit, on_day(11)});
+}
+
+TEST_CASE("a filling that ends before it runs empty is not topped up", "[analysis]") {
+    // 1 % a day lasts long past the thirty days that the bait keeps.
+    const auto slow = alone({Made(0).saw(20), Made(10).saw(9).level(90)}, 11);
+    CHECK(slow.feeding.first_empty());
+    CHECK_FALSE(when(slow, Action::top_up));
+    CHECK(when(slow, Action::replace) == on_day(30));
+    // Fresh bait today makes a topping up moot.
+    const auto mouldy =
+        alone({Made(0).saw(20), Made(10).saw(9).level(10).found(State::mouldy)}, 11);
+    CHECK(when(mouldy, Action::replace) == on_day(11));
+    CHECK_FALSE(when(mouldy, Action::top_up));
+}
+
+TEST_CASE("a bait the pests could not get at is not blamed", "[analysis]") {
+    auto flat = counted({{0, 24}, {4, 26}, {10, 22}, {22, 23}});
+    CHECK(when(alone(flat, 22), Action::change_bait) == on_day(22));
+    flat.back().state.add(State::clogged);
+    const auto clogged = alone(flat, 22);
+    CHECK(clogged.has(Flag::stalled));
+    CHECK(when(clogged, Action::clear) == on_day(22));
+    CHECK_FALSE(when(clogged, Action::change_bait));
+    // Back again is one trouble, no fall another.
+    const auto back = alone(counted({{0, 24}, {4, 5}, {10, 9}, {22, 20}}), 22);
+    CHECK(back.flags == std::vector{Flag::rebound});
+}
+
+TEST_CASE("more of what lives in timber is for a licensed professional at once", "[analysis]") {
+    Site timber = site();
+    timber.sprayed = timber.timber = true;
+    timber.window.reset();
+    const auto report = station({timber}, counted({{0, 4}, {10, 24}}), 10);
+    CHECK(report.verdict == Verdict::rising);
+    CHECK(report.steps.front() == Step{Action::call_professional, on_day(10), Why::in_wood});
+}
+
+TEST_CASE("more at first is usual", "[analysis]") {
+    const auto report = alone(counted({{0, 12}, {1.0 / 24, 35}, {1, 31}}), 1);
+    CHECK(report.early);
+    CHECK_FALSE(alone(counted({{0, 12}, {4, 35}, {10, 31}}), 10).early);
+}
+
+TEST_CASE("where none ever came the place is wrong, once there was time", "[analysis]") {
+    const auto none = counted({{0, 0}, {4, 0}, {10, 0}});
+    CHECK(alone(none, 10).verdict == Verdict::none_seen);
+    CHECK(when(alone(none, 10), Action::keep_going) == on_day(21));
+    CHECK(when(alone(together(none, counted({{22, 0}})), 22), Action::move_it) == on_day(22));
+    CHECK_FALSE(alone(none, 10).trend.change_percent);
+}
+
+TEST_CASE("edge cases hold no nonsense", "[analysis]") {
+    const std::vector<std::vector<std::pair<double, int>>> cases{
+        {},
+        {{0, 0}},
+        {{0, 1'000'000}},
+        {{0, 0}, {4, 0}},
+        {{0, 0}, {4, 9}},
+        {{0, 9}, {4, 0}},
+        {{0, 0}, {0, 9}},
+        {{0, 1'000'000}, {4, 999'999}, {10, 1}},
+        {{0, 1}, {100'000, 1}},
+        {{0, 5}, {0.0007, 5}, {0.0014, 5}},
+        {{0, 0}, {1, 12}, {4, 7}, {10, 3}, {21, 1}},
+    };
+    for (const auto& counts : cases) {
+        for (const int as_of : {-100, 0, 30, 100'000}) {
+            std::vector<Visit> visits;
+            for (const auto& [days, seen] : counts)
+                if (days < as_of + 1) visits.push_back(Made(days).saw(seen).level(50));
+            const auto report = alone(visits, as_of);
+            if (report.trend.change_percent) CHECK(std::isfinite(*report.trend.change_percent));
+            for (const auto& fall : {report.trend.half, report.trend.tenth}) {
+                if (!fall) continue;
+                CHECK(std::isfinite(fall->days));
+                CHECK(fall->days > 0);
+                if (fall->low) CHECK(*fall->low > 0);
+                if (fall->low) CHECK(*fall->low <= fall->days);
+                if (fall->high) CHECK(*fall->high >= fall->days);
+            }
+            for (const Step& step : report.steps) CHECK((step.on >= on_day(as_of) || as_of < 0));
+            CHECK((report.trend.falls && report.trend.rises) == false);
+        }
+    }
+}
+
+// What people who bait say, with no source: none of it may be judged the other way.
+TEST_CASE("common practice: sweet liquid bait shows a clear fall within ten days",
+          "[analysis][practice]") {
+    const auto report = alone(counted({{0, 30}, {1.0 / 24, 41}, {1, 33}, {4, 15}, {10, 4}}), 10);
+    CHECK(report.verdict == Verdict::falling);
+    CHECK(report.trend.half->days < 10);
+    CHECK(*report.trend.half->high < 10);
+}
+
+TEST_CASE("common practice: dry bait shows within one to two weeks", "[analysis][practice]") {
+    Site dry = site();
+    dry.window = Window{3, 15};
+    const auto slow = counted({{0, 18}, {1, 19}, {4, 17}, {7, 16}});
+    CHECK_FALSE(station({dry}, slow, 7).has(Flag::stalled));
+    CHECK(when(station({dry}, slow, 7), Action::keep_going) == on_day(15));
+    CHECK(station({dry}, together(slow, counted({{10, 9}, {14, 3}})), 14).verdict ==
+          Verdict::falling);
+    CHECK(station({dry}, together(slow, counted({{10, 18}, {16, 17}})), 16).has(Flag::stalled));
+}
+
+TEST_CASE("common practice: a 40 mL cup can last a month outdoors", "[analysis][practice]") {
+    Site cup = site();
+    cup.filling = gallipot::units::mL(40);
+    const auto report =
+        station({cup}, {Made(1).level(95), Made(4).level(90), Made(10).level(70)}, 10);
+    const Level* level = report.feeding.first_empty();
+    REQUIRE(level);
+    CHECK(level->empty->at > day(28));
+    CHECK(level->empty->at < day(40));
+    CHECK(level->empty->low < day(31));
+    CHECK_FALSE(report.has(Flag::dry));
+}
+
+TEST_CASE("common practice: other sprays are held off for two to three weeks",
+          "[analysis][practice]") {
+    CHECK(rules::usual_days_low == 14);
+    CHECK(rules::usual_days_high == 21);
+}
