@@ -44,6 +44,21 @@ std::vector<SolubilityPoint> per_added_water(std::span<const SaturatedPoint> sat
     return points;
 }
 
+/// The harmonised class of every borate here (CLP Annex VI): index 005-007-00-2 (boric acid),
+/// 005-011-01-1 and -02-9 (borax and its pentahydrate).
+constexpr std::string_view harmonised =
+    "CLP Annex VI, Repr. 1B with H360FD: title page of the Swedish Chemicals Agency's CLH report "
+    "of "
+    "2018-11-02";
+/// Disodium tetraborates are Eye Irrit. 2 by their registrants, not in Annex VI: dossier
+/// 100.249.429, section 7.4.1; a supplier's data sheet of 2016-02-02 lists H319 besides H360FD, one
+/// of 2015-06-25 does not (all found).
+StatedHazard tetraborate_hazard() {
+    return derived(std::vector{HazardClass::reproductive_1b, HazardClass::eye_irritation_2},
+                   "CLP Annex VI (CLH report of 2018-11-02, found), and the registrants' own Eye "
+                   "Irrit. 2 (dossier 100.249.429, section 7.4.1, found)");
+}
+
 /// Apparent specific volumes of borates in solution, mL/g. Borax: from 1.0249, the specific gravity
 /// (15 C) of a 5 % solution in an old table recalled: (1/1.0249 - 0.95)/0.05. Boric acid: 39.4
 /// mL/mol recalled for dilute solutions. The others bring the same salt with less water, so their
@@ -68,6 +83,7 @@ Substance borax() {
         .also = {"sodium tetraborate", "sodium tetraborate decahydrate",
                  "disodium tetraborate decahydrate", "sodium borate"},
         .state = State::powder,
+        .hazard = tetraborate_hazard(),
         .density =
             found(between(0.77, 0.85, 0.96),
                   "bulk tables: 53 and 55 lb/ft3 (fine), a supplier's 48 lb/ft3, one kitchen "
@@ -93,6 +109,7 @@ Substance borax_pentahydrate() {
         .formal = "borax pentahydrate",
         .also = {"sodium tetraborate pentahydrate", "disodium tetraborate pentahydrate"},
         .state = State::powder,
+        .hazard = tetraborate_hazard(),
         .density = memory(between(0.90, 1.00, 1.10), "borate producers' product data"),
         .true_density =
             found(g_per_mL(1.88), "CRC Handbook, physical constants of inorganic compounds"),
@@ -115,6 +132,8 @@ Substance boric_acid() {
         .formal = "boric acid",
         .also = {"orthoboric acid", "boracic acid"},
         .state = State::powder,
+        // Eyes: "no classification is indicated" (dossier 33597, section 7.4.1, found).
+        .hazard = found(std::vector{HazardClass::reproductive_1b}, harmonised),
         .density =
             memory(between(0.55, 0.80, 0.90),
                    "recalled range, fluffy to granular; 55 lb/ft3 (0.88 g/mL) found for fine"),
@@ -147,6 +166,8 @@ Substance octaborate() {
         .formal = "disodium octaborate tetrahydrate",
         .also = {"DOT", "sodium octaborate"},
         .state = State::powder,
+        .hazard = memory(std::vector{HazardClass::reproductive_1b},
+                         "Regulation (EU) 2017/776, index 005-020-00-3: H360FD, no class for eyes"),
         .density = memory(between(0.32, 0.42, 0.56), "producers' product data, loose to packed"),
         .true_density = memory(g_per_mL(1.87), "producers' product data"),
         .molar_mass_g_per_mol = derived(atoms::octaborate, atomic_weights),

@@ -11,6 +11,16 @@ namespace {
 constexpr std::string_view atomic_weights =
     "sum of IUPAC abridged standard atomic weights over the formula";
 
+/// That a substance has no hazard class.
+StatedHazard no_class(Standing standing, std::string_view source) {
+    return Cited<std::vector<HazardClass>>{{}, standing, source};
+}
+/// A food from the shop is outside these rules as long as it is food (CLP Article 1(5)(e), memory);
+/// no class of these is known.
+StatedHazard food() {
+    return no_class(Standing::memory, "a food; no class in CLP Annex VI");
+}
+
 std::vector<SolubilityPoint> sucrose_solubility() {
     return {{{0}, 179.2},  {{5}, 184.7},  {{10}, 190.5}, {{15}, 197.0}, {{20}, 203.9},
             {{25}, 211.4}, {{30}, 219.9}, {{35}, 228.4}, {{40}, 238.1}, {{45}, 248.7},
@@ -29,6 +39,7 @@ Substance water() {
         .formal = "water",
         .also = {"tap water", "distilled water"},
         .state = State::liquid,
+        .hazard = no_class(Standing::memory, "water: no class in CLP Annex VI"),
         .density = found(units::Range<units::Density>::exactly(g_per_mL(0.9982071)),
                          "density tables of water at 20 C"),
         .true_density = found(g_per_mL(0.9982071), "density tables of water at 20 C"),
@@ -44,6 +55,10 @@ Substance sugar() {
         .formal = "sucrose",
         .also = {"table sugar", "white sugar", "granulated sugar", "caster sugar"},
         .state = State::powder,
+        .hazard =
+            no_class(Standing::found,
+                     "data sheets of a sugar refiner (2014-11-21: no hazardous components) and "
+                     "a laboratory supplier (sucrose: not a hazardous substance)"),
         .density = found(between(0.80, 0.845, 0.90),
                          "200 g a US cup, two kitchen tables; the bounds are recalled"),
         .true_density =
@@ -66,6 +81,10 @@ Substance icing_sugar() {
     it.name = "icing sugar";
     it.formal = "icing sugar";
     it.also = {"powdered sugar", "confectioners' sugar", "confectioners sugar"};
+    it.hazard =
+        no_class(Standing::found,
+                 "data sheet of a sugar refiner, 2014-11-21: 97 % sucrose and 3 % starch, no "
+                 "hazardous components");
     it.density =
         found(between(0.42, 0.51, 0.56),
               "120 and 128 g a US cup unsifted, two kitchen tables; 100 g sifted recalled");
@@ -78,6 +97,11 @@ Substance baking_soda() {
         .formal = "sodium bicarbonate",
         .also = {"bicarbonate of soda", "sodium hydrogen carbonate"},
         .state = State::powder,
+        // A laboratory supplier's US data sheet of 2018 has eye irritation 2B, which CLP lacks.
+        .hazard =
+            no_class(Standing::found,
+                     "a producer's data sheet by Regulation (EC) No 1272/2008, 2015-06-01: not "
+                     "classified"),
         .density =
             found(between(0.69, 0.90, 1.20),
                   "bulk tables 43 and 55 lb/ft3, one kitchen measurement tapped down 1.2 g/mL"),
@@ -102,6 +126,11 @@ Substance glycerol() {
         .formal = "glycerol",
         .also = {"glycerin", "glycerine"},
         .state = State::liquid,
+        // A database of data sheets calls it irritating; its suppliers' sheets do not.
+        .hazard =
+            no_class(Standing::found,
+                     "a supplier's data sheet by Regulation (EC) No 1272/2008, 2014-01-03: not "
+                     "classified as hazardous"),
         .density = found(units::Range<units::Density>::exactly(g_per_mL(1.2613)),
                          "CRC Handbook, physical constants of organic compounds, 20 C"),
         .true_density =
@@ -111,17 +140,16 @@ Substance glycerol() {
     };
 }
 
-/// What is poured or scooped from a jar: its true density is its density as poured.
+/// A food that is poured or scooped from a jar: its true density is its density as poured.
 Substance plain(std::string_view name, std::vector<std::string_view> also, State state,
                 Cited<units::Range<units::Density>> density) {
-    Substance it;
-    it.name = name;
-    it.formal = name;
-    it.also = std::move(also);
-    it.state = state;
-    it.density = density;
-    it.true_density = {density.value.usual, density.standing, density.source};
-    return it;
+    return {.name = name,
+            .formal = name,
+            .also = std::move(also),
+            .state = state,
+            .hazard = food(),
+            .density = density,
+            .true_density = {density.value.usual, density.standing, density.source}};
 }
 
 Substance honey() {

@@ -41,6 +41,10 @@ std::map<std::string, const Substance*, std::less<>> index() {
 
 }  // namespace
 
+bool StatedHazard::has(HazardClass one) const {
+    return classes_ && std::ranges::find(classes_->value, one) != classes_->value.end();
+}
+
 double Substance::boron_fraction() const {
     if (!borate() || !molar_mass_g_per_mol) return 0;
     return boron_atoms * atoms::boron / molar_mass_g_per_mol->value;

@@ -20,12 +20,36 @@ struct SolubilityPoint {
     double g_per_100g_water = 0;
 };
 
+/// Hazard classes that a substance of the table may have (CLP Annex I).
+enum class HazardClass { reproductive_1b, eye_irritation_2 };
+
+/// What a pure substance is classified as, beside its source; no class at all is a statement too.
+/// It has no default, so that no substance gets into the table without one. Where nobody has looked
+/// it up it is `unstated`: then the hazard of all that holds the substance is not known.
+class StatedHazard {
+  public:
+    StatedHazard(Cited<std::vector<HazardClass>> classes) : classes_(std::move(classes)) {}
+    static StatedHazard unstated() { return {}; }
+
+    [[nodiscard]] bool known() const { return classes_.has_value(); }
+    [[nodiscard]] bool has(HazardClass one) const;
+    /// Throws std::bad_optional_access when it is unstated.
+    [[nodiscard]] const Cited<std::vector<HazardClass>>& classes() const {
+        return classes_.value();
+    }
+
+  private:
+    StatedHazard() = default;
+    std::optional<Cited<std::vector<HazardClass>>> classes_;
+};
+
 /// What is known of a substance that a bait may hold. Names are those the job file uses.
 struct Substance {
     std::string_view name;               ///< "borax"
     std::string_view formal;             ///< which of its kind it is: "borax decahydrate"
     std::vector<std::string_view> also;  ///< other names a job may use: "sodium tetraborate"
     State state = State::powder;
+    StatedHazard hazard;
     /// As scooped (powders: how it packs gives the range) or poured.
     Cited<units::Range<units::Density>> density;
     /// Of the solid itself, or of the liquid: the volume it takes up where no air is left.

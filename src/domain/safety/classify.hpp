@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "domain/reference/substances.hpp"
 #include "domain/safety/hazard.hpp"
 
 namespace gallipot::safety {
@@ -11,10 +12,9 @@ namespace gallipot::safety {
 /// by its `strength`, and what it is dissolved in as a component of its own.
 struct Component {
     std::string name;  ///< as the job calls it: named when its hazard is unknown
-    std::string
-        substance;  ///< in the table of substances, by any of its names; empty: the user's own
-    double mass_fraction = 0;        ///< of the whole, as measured
-    double mass_fraction_upper = 0;  ///< upper end of its spread: this decides
+    const reference::Substance* substance = nullptr;  ///< null: the user's own
+    double mass_fraction = 0;                         ///< of the whole, as measured
+    double mass_fraction_upper = 0;                   ///< upper end of its spread: this decides
     bool known = false;  ///< one of the user's own that the job vouches for with `hazard: none`
 };
 
@@ -39,14 +39,17 @@ constexpr double us_category_iii_up_to = 5000;
 
 }  // namespace limits
 
-/// The hazard of a mix from what it holds. Shares must be within 0 and 1 and the upper end not
+/// The hazard of a mix from what it holds, each substance by what the table of substances states of
+/// it. What is not stated there, and what is the user's own, is unknown unless the job vouches for
+/// it. Shares must be within 0 and 1 and the upper end not
 /// below the measured one: std::invalid_argument otherwise.
 ///
 /// clp_like: Repr. 1B with H360FD, GHS08 and Danger when the boron compounds together reach 0.3 %;
-/// besides, Eye Irrit. 2 with H319 and GHS07 when tetraborates reach 10 %. Both pictograms stay:
-/// CLP Article 26 drops GHS07 for eyes only beside GHS05, or beside GHS08 for the airways (found,
-/// reachonline.eu). Danger stands alone: Article 20 (memory). Not classified: acute toxicity by
-/// mouth, since even pure borates lie above the 2000 mg/kg that end category 4.
+/// Eye Irrit. 2 with H319 and GHS07 when eye irritants (tetraborates) reach 10 %, with Warning
+/// where that is all. Both pictograms stay: CLP Article 26 drops GHS07 for eyes only beside GHS05,
+/// or beside GHS08 for the airways (found, reachonline.eu). Danger stands alone: Article 20
+/// (memory). Not classified: acute toxicity by mouth, since even pure borates lie above the 2000
+/// mg/kg that end category 4.
 ///
 /// us_household: any boron at all gets CAUTION, the child warning and the statements of category
 /// III. By the figures most mixes are category IV, which needs no word; 40 CFR 156.64(a)(4) leaves

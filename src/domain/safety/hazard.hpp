@@ -31,9 +31,18 @@ struct Hazard {
 
     /// The figures that decided, by mass, at the upper end of what was measured.
     double boron_compounds = 0;
-    double tetraborates = 0;
+    double eye_irritants = 0;
+    /// The part of the mix's water that is gone in these figures, where it is the drying that
+    /// decided: 0 as mixed, 1 when it is dry.
+    double water_gone = 0;
     /// Estimated for the mixture from its boron; none when there is no boron.
     std::optional<double> oral_ld50_mg_per_kg;
+
+    bool operator==(const Hazard&) const = default;
+    /// Has a signal word, or nobody knows.
+    [[nodiscard]] bool hazardous() const {
+        return signal_word != SignalWord::none || !unknown.empty();
+    }
 };
 
 }  // namespace gallipot::safety

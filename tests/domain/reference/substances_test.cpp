@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <stdexcept>
+#include <type_traits>
 
 #include "catch_all.hpp"
 
@@ -165,4 +166,46 @@ TEST_CASE("solubility is held at the ends of its table, and is none for what doe
     CHECK(*solubility_at(named("boric acid"), {25}) == Approx(5.74));
     CHECK_FALSE(solubility_at(named("flour"), {20}));
     CHECK_FALSE(solubility_at(named("glycerol"), {20}));
+}
+
+namespace {
+/// What each substance is classified as, by hand from the sources named in the table: CLP Annex VI
+/// for the borates, data sheets and food for the rest. A new one has to be written down here too.
+struct Stated {
+    const char* name;
+    std::vector<HazardClass> classes;
+};
+const std::vector<Stated> stated = {
+    {"water", {}},
+    {"sugar", {}},
+    {"icing sugar", {}},
+    {"baking soda", {}},
+    {"glycerol", {}},
+    {"honey", {}},
+    {"corn syrup", {}},
+    {"flour", {}},
+    {"peanut butter", {}},
+    {"cooking oil", {}},
+    {"borax", {HazardClass::reproductive_1b, HazardClass::eye_irritation_2}},
+    {"borax pentahydrate", {HazardClass::reproductive_1b, HazardClass::eye_irritation_2}},
+    {"boric acid", {HazardClass::reproductive_1b}},
+    {"disodium octaborate", {HazardClass::reproductive_1b}},
+};
+}  // namespace
+
+TEST_CASE("the hazard of every substance is stated, with its source") {
+    CHECK(stated.size() == substances().size());
+    for (const Stated& it : stated) {
+        INFO(it.name);
+        const StatedHazard& hazard = named(it.name).hazard;
+        REQUIRE(hazard.known());
+        CHECK(hazard.classes().value == it.classes);
+        CHECK(hazard.classes().source.size() > 10);
+    }
+    // A substance without one does not compile; one that says it is unstated has none.
+    CHECK_FALSE(std::is_default_constructible_v<StatedHazard>);
+    CHECK_FALSE(std::is_default_constructible_v<Substance>);
+    CHECK_FALSE(StatedHazard::unstated().known());
+    CHECK_FALSE(StatedHazard::unstated().has(HazardClass::reproductive_1b));
+    CHECK_THROWS(StatedHazard::unstated().classes());
 }

@@ -15,7 +15,7 @@ namespace {
 
 /// A component measured exactly, its share in percent by mass.
 Component part(const std::string& substance, double percent) {
-    return {substance, substance, percent / 100, percent / 100, false};
+    return {substance, reference::find_substance(substance), percent / 100, percent / 100, false};
 }
 
 Hazard clp(std::vector<Component> parts) {
@@ -85,39 +85,74 @@ TEST_CASE("tetraborates irritate eyes from ten per cent on", "[safety]") {
 }
 
 TEST_CASE("the upper end of what was measured decides", "[safety]") {
-    const Component uncertain{"borax", "borax", 0.0028, 0.0031, false};
+    const Component uncertain{"borax", reference::find_substance("borax"), 0.0028, 0.0031, false};
     CHECK(clp({uncertain}).signal_word == SignalWord::danger);
     CHECK(clp({uncertain}).boron_compounds == Approx(0.0031));
-    const Component dusty{"borax", "borax", 0.095, 0.101, false};
+    const Component dusty{"borax", reference::find_substance("borax"), 0.095, 0.101, false};
     CHECK(clp({dusty}).hazard_codes == Codes{"H360FD", "H319"});
-    const Component sure{"borax", "borax", 0.0028, 0.0029, false};
+    const Component sure{"borax", reference::find_substance("borax"), 0.0028, 0.0029, false};
     CHECK(clp({sure}).signal_word == SignalWord::none);
 }
 
 TEST_CASE("a substance of the user's own is unknown unless the job vouches for it", "[safety]") {
-    const Component malt{"malt", "", 0.5, 0.5, false};
-    const Component vouched{"malt", "", 0.5, 0.5, true};
-    const Component misnamed{"stuff", "no such substance", 0.1, 0.1, false};
+    const Component malt{"malt", nullptr, 0.5, 0.5, false};
+    const Component vouched{"malt", nullptr, 0.5, 0.5, true};
+    const Component stuff{"stuff", nullptr, 0.1, 0.1, false};
     CHECK(clp({malt}).unknown == Codes{"malt"});
     CHECK(us({malt}).unknown == Codes{"malt"});
     CHECK(clp({vouched}).unknown.empty());
-    CHECK(clp({part("borax", 1), malt, misnamed}).unknown == Codes{"malt", "stuff"});
+    CHECK(clp({part("borax", 1), malt, stuff}).unknown == Codes{"malt", "stuff"});
     // Unknown adds to what is known, and takes nothing away.
     CHECK(clp({part("borax", 1), malt}).signal_word == SignalWord::danger);
 }
 
-TEST_CASE("food, baking soda and glycerol are known to carry no class", "[safety]") {
-    for (const auto& substance : reference::substances()) {
-        if (substance.borate()) continue;
-        for (RuleSet rules : {RuleSet::clp_like, RuleSet::us_household}) {
-            INFO(substance.name);
-            const Hazard hazard = classify({part(std::string(substance.name), 100)}, rules);
-            CHECK(hazard.unknown.empty());
-            CHECK(hazard.classes.empty());
-            CHECK(hazard.signal_word == SignalWord::none);
-            CHECK(hazard.precaution_codes.empty());
-        }
-    }
+namespace {
+/// A substance that the table lacks.
+reference::Substance made_up(reference::StatedHazard hazard) {
+    reference::Substance it = *reference::find_substance("sugar");
+    it.name = it.formal = "made up";
+    it.hazard = std::move(hazard);
+    return it;
+}
+}  // namespace
+
+TEST_CASE("a substance counts by what is stated of it", "[safety]") {
+    using reference::HazardClass;
+    using reference::StatedHazard;
+    const auto stated = [](std::vector<HazardClass> classes) {
+        return StatedHazard(reference::Cited<std::vector<HazardClass>>{
+            std::move(classes), reference::Standing::memory, "this test"});
+    };
+    const auto none = made_up(stated({}));
+    CHECK(clp({{"made up", &none, 1, 1, false}}).unknown.empty());
+    CHECK(clp({{"made up", &none, 1, 1, false}}).signal_word == SignalWord::none);
+
+    // Nobody has looked it up: unknown on every paper, whatever the rules.
+    const auto unstated = made_up(StatedHazard::unstated());
+    CHECK(clp({{"soda", &unstated, 0.1, 0.1, false}}).unknown == Codes{"soda"});
+    CHECK(us({{"soda", &unstated, 0.1, 0.1, false}}).unknown == Codes{"soda"});
+    CHECK(clp({{"soda", &unstated, 0.1, 0.1, true}}).unknown.empty());
+
+    // Irritates eyes and holds no boron (CLP Annex I, Tables 3.3.3 and 3.3.5): Warning.
+    const auto irritant = made_up(stated({HazardClass::eye_irritation_2}));
+    const Hazard tenth = clp({{"soda", &irritant, 0.1, 0.1, false}});
+    CHECK(tenth.signal_word == SignalWord::warning);
+    CHECK(tenth.classes == Codes{"Eye Irrit. 2"});
+    CHECK(tenth.hazard_codes == Codes{"H319"});
+    CHECK(tenth.pictograms == std::vector{Pictogram::exclamation});
+    CHECK(tenth.precaution_codes ==
+          Codes{"P102", "P264", "P280-eyes", "P305+P351+P338", "P337+P313"});
+    CHECK(tenth.notes.empty());
+    CHECK(clp({{"soda", &irritant, 0.099, 0.099, false}}).signal_word == SignalWord::none);
+    // It adds up with borax, and its US category is in no table here.
+    CHECK(clp({{"soda", &irritant, 0.05, 0.05, false}, part("borax", 5)}).hazard_codes ==
+          Codes{"H360FD", "H319"});
+    CHECK(us({{"soda", &irritant, 0.1, 0.1, false}}).unknown == Codes{"soda"});
+}
+
+TEST_CASE("an ingredient of several parts is named once where it is not known", "[safety]") {
+    const Component half{"powder", nullptr, 0.5, 0.5, false};
+    CHECK(clp({half, half}).unknown == Codes{"powder"});
 }
 
 TEST_CASE("a substance counts under each of its names", "[safety]") {
@@ -171,8 +206,8 @@ TEST_CASE("the oral LD50 of a mix goes by its boron", "[safety]") {
 TEST_CASE("the order of the ingredients does not matter", "[safety]") {
     const Hazard last = clp({part("sugar", 60), part("water", 10), part("borax", 30)});
     CHECK(last.hazard_codes == Codes{"H360FD", "H319"});
-    CHECK(last.tetraborates == Approx(0.3));
-    const Component malt{"malt", "", 0.5, 0.5, false};
+    CHECK(last.eye_irritants == Approx(0.3));
+    const Component malt{"malt", nullptr, 0.5, 0.5, false};
     CHECK(clp({part("sugar", 50), malt}).unknown == Codes{"malt"});
 }
 
@@ -186,14 +221,15 @@ TEST_CASE("no borate comes near the EU's acute toxicity 4 nor US category II", "
 }
 
 TEST_CASE("upper ends that come to more than the whole are one whole", "[safety]") {
-    const Component a{"boric acid", "boric acid", 0.5, 0.9, false};
-    const Component b{"borax", "borax", 0.5, 0.9, false};
+    const Component a{"boric acid", reference::find_substance("boric acid"), 0.5, 0.9, false};
+    const Component b{"borax", reference::find_substance("borax"), 0.5, 0.9, false};
     const Hazard hazard = us({a, b});
     CHECK(hazard.boron_compounds == 1.0);
     // Half boric acid with 17.48 % boron, half borax with 11.34 %.
     CHECK(*hazard.oral_ld50_mg_per_kg == Approx(658.9 / (0.1748 / 2 + 0.1134 / 2)).epsilon(1e-3));
-    const Component c{"borax pentahydrate", "borax pentahydrate", 0.5, 0.9, false};
-    CHECK(clp({b, c}).tetraborates == 1.0);
+    const Component c{"borax pentahydrate", reference::find_substance("borax pentahydrate"), 0.5,
+                      0.9, false};
+    CHECK(clp({b, c}).eye_irritants == 1.0);
 }
 
 TEST_CASE("a share that cannot be is refused", "[safety]") {
@@ -201,7 +237,8 @@ TEST_CASE("a share that cannot be is refused", "[safety]") {
     CHECK(clp({part("borax", 0)}).signal_word == SignalWord::none);
     CHECK_THROWS_AS(clp({part("borax", 101)}), std::invalid_argument);
     CHECK_THROWS_AS(clp({part("borax", std::nan(""))}), std::invalid_argument);
-    CHECK_THROWS_AS(clp({{"borax", "borax", 0.5, 0.4, false}}), std::invalid_argument);
+    CHECK_THROWS_AS(clp({{"borax", reference::find_substance("borax"), 0.5, 0.4, false}}),
+                    std::invalid_argument);
 }
 
 TEST_CASE("nothing in the mix, nothing to say", "[safety]") {

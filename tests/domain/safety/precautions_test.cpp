@@ -11,7 +11,9 @@ using Codes = std::vector<std::string>;
 namespace {
 
 Hazard borax(double percent, RuleSet rules = RuleSet::clp_like) {
-    return classify({{"borax", "borax", percent / 100, percent / 100, false}}, rules);
+    return classify(
+        {{"borax", reference::find_substance("borax"), percent / 100, percent / 100, false}},
+        rules);
 }
 
 }  // namespace

@@ -44,12 +44,14 @@ text::Catalog catalog(const std::string& language) {
 
 /// Every key that classify can name.
 std::set<std::string> hazard_keys() {
-    std::set<std::string> keys{"basis.unknown", "basis.texts"};
+    // P337+P313 is for an eye irritant that is no borate; the plan adds when_dried.
+    std::set<std::string> keys{"basis.unknown", "basis.texts", "basis.when_dried",
+                               "precaution.P337+P313"};
     const std::vector<std::vector<Component>> mixes = {
         {},
-        {{"boric acid", "boric acid", 0.01, 0.01, false}},
-        {{"borax", "borax", 0.33, 0.33, false}},
-        {{"borax", "borax", 0.001, 0.001, false}}};
+        {{"boric acid", reference::find_substance("boric acid"), 0.01, 0.01, false}},
+        {{"borax", reference::find_substance("borax"), 0.33, 0.33, false}},
+        {{"borax", reference::find_substance("borax"), 0.001, 0.001, false}}};
     for (const auto& mix : mixes) {
         for (RuleSet rules : {RuleSet::clp_like, RuleSet::us_household}) {
             const Hazard hazard = classify(mix, rules);
