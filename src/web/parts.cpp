@@ -7,16 +7,12 @@
 namespace gallipot::web {
 namespace {
 
-bool hazardous(const plan::Mix& mix) {
-    return mix.hazard.signal_word != safety::SignalWord::none || !mix.hazard.unknown.empty();
-}
-
 /// Key of what the band says it is.
 std::string what_it_is(const std::optional<Place>& place) {
     if (!place) return "web.band.job";
     if (place->mixed == nullptr) return "web.band.control";
     if (place->site.sprayed) return "web.band.spray";
-    return hazardous(*place->mixed) ? "web.band.poison" : "web.band.bait";
+    return place->mixed->hazard.hazardous() ? "web.band.poison" : "web.band.bait";
 }
 
 const std::string& number_to_call(const safety::WhoToCall& who) {

@@ -1,8 +1,14 @@
 #include "domain/plan/due.hpp"
 
+#include <cmath>
 #include <map>
 
 namespace gallipot::plan {
+
+Date later(Date date, units::Duration time) {
+    const auto days = static_cast<int>(std::floor(units::in_days(time) + 1e-9));
+    return Date(std::chrono::sys_days(date) + std::chrono::days(days));
+}
 
 std::vector<DueDay> due_days(const Plan& plan) {
     std::map<std::chrono::local_days, std::vector<Due>> days;

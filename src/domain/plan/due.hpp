@@ -19,6 +19,9 @@ struct DueDay {
     std::vector<Due> visits;
 };
 
+/// The day after so much time, part of a day not counted.
+Date later(Date date, units::Duration time);
+
 /// Every planned visit of every station, by day.
 std::vector<DueDay> due_days(const Plan& plan);
 

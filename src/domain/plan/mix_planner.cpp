@@ -5,8 +5,6 @@
 #include <fmt/format.h>
 
 #include "domain/mixing/solution.hpp"
-#include "domain/safety/classify.hpp"
-#include "domain/safety/rules.hpp"
 
 namespace gallipot::plan {
 
@@ -225,24 +223,6 @@ void describe_dissolving(Worked& worked) {
     mix.borates_together = solution.borates_together();
 }
 
-/// A bought solution goes in as its parts, so that the borate in it is found.
-std::vector<safety::Component> composition(const Worked& worked) {
-    std::vector<safety::Component> out;
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        const Component& component = worked.recipe.components[i];
-        const double share = fraction(worked.chosen.masses, i);
-        const double upper = std::max(share, fraction(worked.at_worst(i), i));
-        if (component.parts.empty()) {
-            out.push_back({component.name, "", share, upper, component.vouched});
-        }
-        for (const mixing::Part& part : component.parts) {
-            out.push_back({component.name, std::string(part.substance->name), share * part.share,
-                           upper * part.share, component.vouched});
-        }
-    }
-    return out;
-}
-
 }  // namespace
 
 std::vector<Mass> Worked::at_worst(std::size_t ingredient) const {
@@ -308,7 +288,6 @@ std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const D
     describe_asked(worked);
     describe_dissolving(worked);
     it.usual = usual_range(mix, it.boric_acid_equivalent_w_w.usual);
-    it.hazard = safety::classify(composition(worked), safety::rules_for(*job.help.region).rules);
     return worked;
 }
 

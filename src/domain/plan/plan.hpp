@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cstddef>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -11,6 +12,7 @@
 #include "base/units/quantity.hpp"
 #include "domain/job/job.hpp"
 #include "domain/safety/hazard.hpp"
+#include "domain/safety/precautions.hpp"
 
 /// Every computed fact of a job and no layout. Amounts are SI at full precision: whoever shows one
 /// rounds it. "Measured" means with the spoons, jugs and scales the job lists; that is what is in
@@ -118,11 +120,11 @@ struct Mix {
     bool warm_water = false;       ///< above room temperature
     /// Borax and boric acid together dissolve better than the tables of each: figures are cautious.
     bool borates_together = false;
-    safety::Hazard hazard;
+    safety::Hazard hazard;   ///< the most severe it has in any of its containers
     units::Mass spare_left;  ///< left over in all, after filling; none when it does not suffice
 };
 
-/// What a poison centre asks for.
+/// How much of what is in something: what a poison centre asks for.
 struct Contents {
     units::Volume fill;
     units::Mass mass;
@@ -136,7 +138,8 @@ struct Station {
     std::string mix;                         ///< id; empty for a control
     int containers = 0;                      ///< 0 for a sprayed surface or a control
     std::vector<std::string> container_ids;  ///< "K1" alone, or "K1-1", "K1-2"
-    std::optional<Contents> per_container;   ///< of a sprayed surface: the whole surface
+    /// Null for a control; of a sprayed surface: the whole surface.
+    std::shared_ptr<const Contents> per_container;
     std::optional<LocalTime> placed;
     std::optional<Date> replace_by;
     std::optional<Date> no_sprays_until;
@@ -144,6 +147,42 @@ struct Station {
     std::optional<Date> result_from, result_until;  ///< when a decline is usually seen
     std::optional<Drift> drift;                     ///< of a liquid in a container
     std::string link;                               ///< what its QR code holds
+};
+
+enum class ContainerKind {
+    cup,        ///< what bait stands in at a station
+    vessel,     ///< what a mix is made in
+    leftovers,  ///< what is left of a mix once all is filled
+    decanted,   ///< a supply out of its packet
+};
+
+/// One thing that gets a label, and all that the label says of it. The cups of a station differ in
+/// their id alone; contents and hazard are shared by those alike.
+struct Container {
+    ContainerKind kind = ContainerKind::cup;
+    std::string id;       ///< names its label: "K1-2", "bottle syrup", "left syrup", "jar of borax"
+    std::string station;  ///< id, of a cup
+    std::string type;     ///< of a cup: its key under `containers`
+    std::string mix;      ///< id; of a decanted supply: the first mix that it goes into
+    std::string supply;   ///< of a decanted supply: what the job calls it
+    units::Volume capacity;
+    /// Of a vessel: one batch. Null where nobody knows how much there will be.
+    std::shared_ptr<const Contents> contents;
+    /// Of a decanted supply: the substances in it, by mass; nobody knows what they leave of 1.
+    std::vector<std::pair<std::string, double>> parts;
+    /// Of what is in it, at its strongest until it is replaced. Not null in a plan.
+    std::shared_ptr<const safety::Hazard> hazard;
+    Date made{};  ///< filled, or taken out of its packet
+    std::optional<LocalTime> placed;
+    std::optional<Date> replace_by;
+    std::string link;  ///< what its QR code opens; may be empty
+
+    [[nodiscard]] safety::Setting setting() const;
+    /// Of a decanted supply: a bought product that holds something else besides the substance.
+    [[nodiscard]] bool product() const;
+    /// Codes of what its label says of the hazard, in the order it says them: hazard statements,
+    /// then precautionary ones.
+    [[nodiscard]] std::vector<std::string> statements() const;
 };
 
 struct Purchase {
@@ -166,6 +205,9 @@ struct Cost {
 struct Plan {
     std::vector<Mix> mixes;         ///< in the job's order
     std::vector<Station> stations;  ///< in the job's order
+    /// All that gets a label: the cups in the order of the stations, then for every mix its vessel
+    /// and its leftovers, then the decanted supplies. A plan made by hand need not have them.
+    std::vector<Container> containers{};
     /// Where each stands among them, by id. A plan made by hand need not have it.
     std::unordered_map<std::string, std::size_t> station_numbers{};
     std::vector<std::size_t> walk;  ///< indices into them, in the order to walk: see walk.hpp

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "domain/plan/containers.hpp"
 #include "domain/plan/shopping.hpp"
 #include "domain/plan/station_planner.hpp"
 #include "domain/plan/walk.hpp"
@@ -31,7 +32,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     for (const Worked& it : worked) by_id.emplace(it.mix.id, &it);
 
     Plan plan;
-    int containers = 0;
+    int cups = 0;
     for (const auto& station : job.stations) {
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
         const auto made = station.mix ? by_id.find(**station.mix) : by_id.end();
@@ -39,14 +40,19 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
             plan_station(job, station, mix == mixes.end() ? nullptr : mix->second,
                          made == by_id.end() ? nullptr : made->second, link, out));
         plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
-        containers += plan.stations.back().containers;
+        cups += plan.stations.back().containers;
     }
     plan.walk = walk(job);
     check_keeping(job, plan, by_id, out);
-    Shopping shopping = shop(job, worked, containers);
+    Shopping shopping = shop(job, worked, cups);
     plan.shopping = std::move(shopping.purchases);
     plan.cost = shopping.cost;
-    for (Worked& it : worked) plan.mixes.push_back(std::move(it.mix));
+    plan.containers = containers(job, plan, worked);
+    const auto worst = worst_hazards(plan.containers);
+    for (Worked& it : worked) {
+        it.mix.hazard = *worst.at(it.mix.id);
+        plan.mixes.push_back(std::move(it.mix));
+    }
     return plan;
 }
 

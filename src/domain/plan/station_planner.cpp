@@ -32,23 +32,6 @@ Volume surface_takes(const job::Station& station, units::Coverage coat) {
     return **station.area * coat * station.coats;
 }
 
-Contents contents(const Worked& worked, Volume fill) {
-    Contents out;
-    out.fill = fill;
-    const double share = fill / worked.mix.finished;
-    Mass boron;
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        const auto& component = worked.recipe.components[i];
-        const Mass mass = worked.chosen.masses[i] * share;
-        out.ingredients.emplace_back(component.name, mass);
-        out.mass += mass;
-        boron += mass * component.boron;
-    }
-    out.boron = boron;
-    out.boric_acid_equivalent = boron * mixing::boric_acid_per_boron();
-    return out;
-}
-
 Mass water_in(const Worked& worked, const Contents& contents) {
     Mass water;
     for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
@@ -143,6 +126,23 @@ void check_drying(const job::Station& station, const Worked& worked, const Drift
 
 }  // namespace
 
+Contents contents_of(const Worked& worked, Volume fill) {
+    Contents out;
+    out.fill = fill;
+    const double share = fill / worked.mix.finished;
+    Mass boron;
+    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
+        const auto& component = worked.recipe.components[i];
+        const Mass mass = worked.chosen.masses[i] * share;
+        out.ingredients.emplace_back(component.name, mass);
+        out.mass += mass;
+        boron += mass * component.boron;
+    }
+    out.boron = boron;
+    out.boric_acid_equivalent = boron * mixing::boric_acid_per_boron();
+    return out;
+}
+
 std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& out) {
     std::map<std::string, const job::Mix*> mixes;
     for (const auto& mix : job.mixes) mixes.emplace(mix.id, &mix);
@@ -204,11 +204,13 @@ Station plan_station(const job::Job& job, const job::Station& station, const job
     if (worked == nullptr) return it;
     if (station.sprayed()) {
         if (const auto coat = coverage(worked->recipe.form)) {
-            it.per_container = contents(*worked, surface_takes(station, *coat));
+            it.per_container = std::make_shared<const Contents>(
+                contents_of(*worked, surface_takes(station, *coat)));
         }
     } else if (holds) {
         if (const job::Container* container = job.container(**station.container)) {
-            it.per_container = contents(*worked, *container->fill);
+            it.per_container =
+                std::make_shared<const Contents>(contents_of(*worked, *container->fill));
             it.drift = drift(*worked, station, *container, *it.per_container);
         }
     }

@@ -13,6 +13,9 @@ namespace gallipot::plan {
 /// what cannot be spread is an error at its place.
 std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& out);
 
+/// What is in so much of a finished mix, as measured.
+Contents contents_of(const Worked& worked, units::Volume fill);
+
 /// One station. `worked` is null for a control and where the mix could not be worked out.
 Station plan_station(const job::Job& job, const job::Station& station, const job::Mix* mix,
                      const Worked* worked, const LinkMaker& link, diag::Diagnostics& out);

@@ -73,8 +73,7 @@ House look_round(const job::Job& job, const plan::Plan& plan) {
             keep_later(house.bait_until, planned->replace_by);
             endless |= !planned->replace_by;
         }
-        house.poison |=
-            mix->hazard.signal_word != safety::SignalWord::none || !mix->hazard.unknown.empty();
+        house.poison |= mix->hazard.hazardous();
         keep_later(house.no_sprays_until, planned->no_sprays_until);
     }
     if (endless) house.bait_until.reset();

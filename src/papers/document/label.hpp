@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <memory>
 #include <optional>
 #include <string>
@@ -20,6 +21,7 @@ using templates::Part;
 /// own.
 struct Wording {
     std::vector<text::Runs> lines;
+    bool operator==(const Wording&) const = default;
 };
 
 /// A part with its wordings, the longest first. Each is whole: a shorter one leaves out what may
@@ -28,6 +30,7 @@ struct LabelPart {
     Part part = Part::keep_away;
     bool required = true;  ///< may be shortened to its last wording, never left out
     std::vector<Wording> wordings;
+    bool operator==(const LabelPart&) const = default;
 };
 
 /// What labels that differ in their number and code alone have in common.
@@ -45,7 +48,13 @@ struct LabelBody {
     std::shared_ptr<const LabelBody> otherwise;
 
     [[nodiscard]] const LabelPart* find(Part part) const;
+    /// Whether they say the same. What stands in for them is compared by address: LabelMaker has
+    /// each body but once.
+    bool operator==(const LabelBody&) const = default;
 };
+
+/// Of all that is said; the same for equal bodies.
+std::size_t hash(const LabelBody& body);
 
 struct Label {
     std::string name;  ///< "K1-2": unique in a run; for messages and for finding it in the PDF

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "domain/safety/classify.hpp"
 #include "domain/safety/rules.hpp"
 #include "domain/safety/type_sizes.hpp"
 #include "papers/document/label_code.hpp"
@@ -11,10 +10,6 @@
 
 namespace gallipot::document {
 namespace {
-
-/// What a jar for a decanted ingredient is taken to hold, to choose the size of letters and
-/// pictograms: the jobs do not say. Published sizes are the same up to half a litre.
-constexpr units::Volume jar = units::mL(500);
 
 Wording of(std::string line) {
     return {{{text::Run{std::move(line), false}}}};
@@ -134,36 +129,46 @@ std::string LabelWriter::ingredients(const plan::Mix& mix, const plan::Contents*
     return words_.list(list);
 }
 
-LabelBody LabelWriter::container(const plan::Station& planned, const job::Station& asked) const {
-    const auto& mix = *plan_.mix(planned.mix);
-    const auto& said = *job_.mix(planned.mix);
-    const auto& kind = *job_.container(**asked.container);
-    const auto& contents = *planned.per_container;
+LabelBody LabelWriter::body(const plan::Container& container) const {
     LabelBody label;
-    label.capacity = *kind.holds;
-    label.diameter = kind.body.diameter;
-    label.panel = safety::panel_of(kind.body);
-    warn(label, mix.hazard, safety::Setting::set_out, *said.form != job::Form::spray);
-    add(label, Part::contents, true,
-        {say("label.contents", {{"title", *said.title},
-                                {"pests", pest_name(job_, *said.against, words_)},
-                                {"fill", words_.volume(contents.fill)}})});
-    add(label, Part::ingredients, true,
-        {of(ingredients(mix, &contents, true)), of(ingredients(mix, &contents, false))});
-    add(label, Part::dates, true, dates(planned.placed, planned.replace_by));
-    add(label, Part::caption, false,
-        planned.link.empty()
-            ? std::vector<Wording>{say("label.caption_facts")}
-            : std::vector<Wording>{say("label.caption"), say("label.caption_short")});
+    label.capacity = container.capacity;
+    const bool decanted = container.kind == plan::ContainerKind::decanted;
+    const bool bait = !decanted && *job_.mix(container.mix)->form != job::Form::spray;
+    warn(label, *container.hazard, container.setting(), bait);
+    if (decanted)
+        add_decanted(label, container);
+    else if (container.kind == plan::ContainerKind::cup)
+        add_cup(label, container);
+    else
+        add_store(label, container);
     return label;
 }
 
+void LabelWriter::add_cup(LabelBody& label, const plan::Container& cup) const {
+    const auto& mix = *plan_.mix(cup.mix);
+    const auto& said = *job_.mix(cup.mix);
+    const auto& body = job_.container(cup.type)->body;
+    label.diameter = body.diameter;
+    label.panel = safety::panel_of(body);
+    add(label, Part::contents, true,
+        {say("label.contents", {{"title", *said.title},
+                                {"pests", pest_name(job_, *said.against, words_)},
+                                {"fill", words_.volume(cup.contents->fill)}})});
+    add(label, Part::ingredients, true,
+        {of(ingredients(mix, cup.contents.get(), true)),
+         of(ingredients(mix, cup.contents.get(), false))});
+    add(label, Part::dates, true, dates(cup));
+    add(label, Part::caption, false,
+        cup.link.empty() ? std::vector<Wording>{say("label.caption_facts")}
+                         : std::vector<Wording>{say("label.caption"), say("label.caption_short")});
+}
+
 /// Long with full dates; short with the year only where it decides.
-std::vector<Wording> LabelWriter::dates(const std::optional<plan::LocalTime>& placed,
-                                        const std::optional<plan::Date>& replace) const {
-    const auto made = *job_.prepared;
+std::vector<Wording> LabelWriter::dates(const plan::Container& container) const {
+    const auto made = container.made;
+    const auto& replace = container.replace_by;
     std::optional<plan::Date> on;
-    if (placed) on = plan::Date{std::chrono::floor<std::chrono::days>(*placed)};
+    if (container.placed) on = plan::Date{std::chrono::floor<std::chrono::days>(*container.placed)};
     const auto wording = [&](bool whole) {
         const auto date = [&](plan::Date day) {
             return text::unbroken(whole     ? words_.date(day)
@@ -188,9 +193,8 @@ std::vector<Wording> LabelWriter::dates(const std::optional<plan::LocalTime>& pl
     return {wording(true), wording(false)};
 }
 
-std::string LabelWriter::facts(const std::string& id, const plan::Station& planned) const {
-    const auto& mix = *plan_.mix(planned.mix);
-    const auto& contents = *planned.per_container;
+std::string LabelWriter::facts(const plan::Container& cup) const {
+    const auto& mix = *plan_.mix(cup.mix);
     std::string what;
     for (std::size_t i = 0; i < mix.ingredients.size(); ++i) {
         const auto& one = mix.ingredients[i];
@@ -199,44 +203,72 @@ std::string LabelWriter::facts(const std::string& id, const plan::Station& plann
         if (!what.empty()) what += ' ';
         what += substance_name(one.substance, words_);
         if (strength != mix.strength.end()) what += ' ' + words_.percent(strength->second.w_w);
-        what += ' ' + words_.mass(contents.ingredients.at(i).second);
+        what += ' ' + words_.mass(cup.contents->ingredients.at(i).second);
     }
     return dense_text(
-        words_("label.facts", {{"id", id}, {"contents", what}, {"phone", who_.phone}}));
+        words_("label.facts", {{"id", cup.id}, {"contents", what}, {"phone", who_.phone}}));
 }
 
-std::string LabelWriter::vessel_of(const plan::Mix& mix) const {
-    const auto form = *job_.mix(mix.id)->form;
+std::string LabelWriter::store_name(const plan::Container& store) const {
+    if (store.kind == plan::ContainerKind::leftovers) return "left";
+    const auto form = *job_.mix(store.mix)->form;
     if (form == job::Form::spray) return "sprayer";
     return form == job::Form::liquid ? "bottle" : "mixing_jar";
 }
 
-LabelBody LabelWriter::store(const plan::Mix& mix, const std::string& kind) const {
-    const auto& asked = *job_.mix(mix.id);
-    LabelBody label;
-    label.capacity = asked.vessel ? **asked.vessel : mix.finished;
-    warn(label, mix.hazard, safety::Setting::stored, *asked.form != job::Form::spray);
+std::string LabelWriter::decanted_name(const plan::Container& jar) const {
+    return ingredient_name(job_, *plan_.mix(jar.mix), jar.supply, words_);
+}
+
+text::Runs LabelWriter::id(const plan::Container& container) const {
+    if (container.kind == plan::ContainerKind::cup) return {text::Run{container.id, false}};
+    const bool decanted = container.kind == plan::ContainerKind::decanted;
+    const std::string name = decanted ? "jar" : store_name(container);
+    return words_.rich("label.id_" + (name == "mixing_jar" ? "jar" : name));
+}
+
+std::vector<std::string> LabelWriter::section(const plan::Container& container) const {
+    if (container.kind == plan::ContainerKind::decanted)
+        return {words_("label.jars"), decanted_name(container)};
+    const auto& title = *job_.mix(container.mix)->title;
+    if (container.kind == plan::ContainerKind::cup) return {title, container.station};
+    return {title, text::plain(id(container))};
+}
+
+std::string LabelWriter::code(const plan::Container& container) const {
+    if (container.kind != plan::ContainerKind::cup) return {};
+    return container.link.empty() ? facts(container) : container.link;
+}
+
+void LabelWriter::add_store(LabelBody& label, const plan::Container& store) const {
+    const auto& mix = *plan_.mix(store.mix);
+    const auto& asked = *job_.mix(store.mix);
     add(label, Part::contents, true,
-        {say("label.contents_" + kind,
+        {say("label.contents_" + store_name(store),
              {{"title", *asked.title}, {"pests", pest_name(job_, *asked.against, words_)}})});
     add(label, Part::ingredients, true,
         {of(ingredients(mix, nullptr, true)), of(ingredients(mix, nullptr, false))});
-    std::optional<plan::Date> replace;
-    if (asked.lasts) replace = later(*job_.prepared, **asked.lasts);
-    add(label, Part::dates, true, dates(std::nullopt, replace));
-    return label;
+    add(label, Part::dates, true, dates(store));
 }
 
-LabelBody LabelWriter::decanted(const plan::Mix& mix, const plan::Ingredient& ingredient) const {
-    const safety::Component pure{ingredient.name, ingredient.substance, 1, 1, false};
-    LabelBody label;
-    label.capacity = jar;
-    warn(label, safety::classify({pure}, mix.hazard.rules), safety::Setting::stored, false);
-    add(label, Part::contents, true,
-        {say("label.contents_jar", {{"name", ingredient_name(job_, ingredient, words_)}})});
-    if (auto note = ingredient_note(job_, ingredient, words_); !note.empty())
-        add(label, Part::ingredients, true, {of(std::move(note))});
-    return label;
+/// Of a bought product, what it holds; else the substance that a name of the user's own stands for.
+void LabelWriter::add_decanted(LabelBody& label, const plan::Container& jar) const {
+    add(label, Part::contents, true, {say("label.contents_jar", {{"name", decanted_name(jar)}})});
+    std::string note;
+    if (jar.product()) {
+        std::vector<std::string> list;
+        for (const auto& [substance, share] : jar.parts) {
+            const auto name = substance_name(substance, words_);
+            list.push_back(words_("label.ingredient_share",
+                                  {{"name", name}, {"percent", words_.percent(share)}}));
+        }
+        note = words_.list(list);
+    } else {
+        const auto& ingredients = plan_.mix(jar.mix)->ingredients;
+        note = ingredient_note(
+            job_, *std::ranges::find(ingredients, jar.supply, &plan::Ingredient::name), words_);
+    }
+    if (!note.empty()) add(label, Part::ingredients, true, {of(std::move(note))});
 }
 
 }  // namespace gallipot::document

@@ -24,19 +24,15 @@ class LabelWriter {
 
     [[nodiscard]] const text::Catalog& words() const { return words_; }
 
-    /// A container at a station of the plan. Containers of one mix, kind, day of placing and of
-    /// replacing, all with a link or all without, have the same.
-    [[nodiscard]] LabelBody container(const plan::Station& planned,
-                                      const job::Station& asked) const;
-    /// What a code says when there is no log to open: enough for whoever finds the container.
-    [[nodiscard]] std::string facts(const std::string& id, const plan::Station& planned) const;
-    /// What a mix is made in ("sprayer", "bottle", "mixing_jar"; the card says the same), or what
-    /// is left of it ("left").
-    [[nodiscard]] LabelBody store(const plan::Mix& mix, const std::string& kind) const;
-    [[nodiscard]] std::string vessel_of(const plan::Mix& mix) const;
-    /// A borate out of its packet.
-    [[nodiscard]] LabelBody decanted(const plan::Mix& mix,
-                                     const plan::Ingredient& ingredient) const;
+    /// What the label of a container of the plan says, but for its id and code.
+    [[nodiscard]] LabelBody body(const plan::Container& container) const;
+    /// What it is called, in large letters: "K1-2", "BOTTLE".
+    [[nodiscard]] text::Runs id(const plan::Container& container) const;
+    /// What it is bookmarked under: mix, then station.
+    [[nodiscard]] std::vector<std::string> section(const plan::Container& container) const;
+    /// What its code holds: the link, or for a cup without one enough for whoever finds it; empty
+    /// for what has no code.
+    [[nodiscard]] std::string code(const plan::Container& container) const;
 
   private:
     [[nodiscard]] Wording say(std::string_view key, const text::Arguments& arguments = {}) const;
@@ -47,10 +43,16 @@ class LabelWriter {
     void add_precautions(LabelBody& label, const safety::Hazard& hazard,
                          safety::Setting setting) const;
     void add_origin(LabelBody& label, const safety::Hazard& hazard) const;
+    void add_cup(LabelBody& label, const plan::Container& cup) const;
+    void add_store(LabelBody& label, const plan::Container& store) const;
+    void add_decanted(LabelBody& label, const plan::Container& jar) const;
+    [[nodiscard]] std::string facts(const plan::Container& cup) const;
+    /// "bottle", "sprayer", "mixing_jar", "left": ends the keys of its texts.
+    [[nodiscard]] std::string store_name(const plan::Container& store) const;
+    [[nodiscard]] std::string decanted_name(const plan::Container& jar) const;
     [[nodiscard]] std::string ingredients(const plan::Mix& mix, const plan::Contents* contents,
                                           bool all) const;
-    [[nodiscard]] std::vector<Wording> dates(const std::optional<plan::LocalTime>& placed,
-                                             const std::optional<plan::Date>& replace) const;
+    [[nodiscard]] std::vector<Wording> dates(const plan::Container& container) const;
 
     const job::Job& job_;
     const plan::Plan& plan_;

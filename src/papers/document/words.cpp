@@ -127,7 +127,7 @@ std::string Recipe::fills_text() const {
 }
 
 bool Recipe::hazardous() const {
-    return mix.hazard.signal_word != safety::SignalWord::none || !mix.hazard.unknown.empty();
+    return mix.hazard.hazardous();
 }
 
 Recipe recipe(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
@@ -155,11 +155,6 @@ Recipe recipe(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
         }
     }
     return recipe;
-}
-
-job::Date later(job::Date date, units::Duration time) {
-    const auto days = static_cast<int>(std::floor(units::in_days(time) + 1e-9));
-    return job::Date(std::chrono::sys_days(date) + std::chrono::days(days));
 }
 
 std::string near_day(job::Date day, job::Date prepared, const text::Catalog& words) {

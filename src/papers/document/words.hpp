@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "domain/job/job.hpp"
+#include "domain/plan/due.hpp"
 #include "domain/plan/plan.hpp"
 #include "papers/text/catalog.hpp"
 
@@ -65,8 +66,7 @@ struct Recipe {
 Recipe recipe(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
               const text::Catalog& words);
 
-/// The day after so much time, part of a day not counted.
-job::Date later(job::Date date, units::Duration time);
+using plan::later;
 
 /// Without the year where the paper's own date makes it plain.
 std::string near_day(job::Date day, job::Date prepared, const text::Catalog& words);

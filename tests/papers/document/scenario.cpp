@@ -235,7 +235,7 @@ plan::Station planned(const job::Station& station, std::vector<std::string> ids,
     it.mix = station.mix ? station.mix->value : "";
     it.containers = static_cast<int>(ids.size());
     it.container_ids = std::move(ids);
-    it.per_container = std::move(contents);
+    if (contents) it.per_container = std::make_shared<const plan::Contents>(std::move(*contents));
     it.replace_by = replace_by;
     if (station.mix) it.no_sprays_until = job::Date(std::chrono::year{2027} / 3 / 23);
     return it;
