@@ -78,13 +78,25 @@ std::string_view word(safety::SignalWord signal) {
     return "none";
 }
 
+std::string_view word(safety::Pictogram pictogram) {
+    return pictogram == safety::Pictogram::health_hazard ? "GHS08" : "GHS07";
+}
+
 Json json(const safety::Hazard& hazard) {
+    Json pictograms = Json::array();
+    for (const auto pictogram : hazard.pictograms) pictograms.push_back(word(pictogram));
     return {{"rules", hazard.rules == safety::RuleSet::clp_like ? "clp-like" : "us-household"},
             {"signal_word", word(hazard.signal_word)},
             {"classes", hazard.classes},
             {"hazard_statements", hazard.hazard_codes},
             {"precautionary_statements", hazard.precaution_codes},
-            {"unknown", hazard.unknown}};
+            {"pictograms", std::move(pictograms)},
+            {"unknown", hazard.unknown},
+            // What decided, and whether as measured or once so much of the water has dried up.
+            {"boron_compounds_percent_w_w", percent(hazard.boron_compounds)},
+            {"eye_irritants_percent_w_w", percent(hazard.eye_irritants)},
+            {"decided_by", hazard.water_gone > 0 ? "as dried" : "as measured"},
+            {"water_gone_percent", percent(hazard.water_gone)}};
 }
 
 Json json(const plan::Mix& mix) {
@@ -169,6 +181,53 @@ Json json(const plan::Drift& drift) {
             {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore))}};
 }
 
+std::string_view word(plan::ContainerKind kind) {
+    switch (kind) {
+        case plan::ContainerKind::cup:
+            return "cup";
+        case plan::ContainerKind::vessel:
+            return "vessel";
+        case plan::ContainerKind::leftovers:
+            return "leftovers";
+        case plan::ContainerKind::decanted:
+            break;
+    }
+    return "decanted";
+}
+
+/// Share by mass of everything in a container but water: of a mix by ingredient, of a supply by
+/// substance.
+Json strength(const plan::Container& container, const plan::Plan& plan) {
+    Json out = Json::object();
+    if (container.kind == plan::ContainerKind::decanted) {
+        for (const auto& [substance, share] : container.parts)
+            if (substance != "water") out[substance] = percent(share);
+        return out;
+    }
+    for (const auto& [name, strength] : plan.mix(container.mix)->strength)
+        out[name] = percent(strength.w_w);
+    return out;
+}
+
+Json or_null(const std::string& text) {
+    return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json json(const plan::Container& container, const plan::Plan& plan) {
+    return {{"id", container.id},
+            {"kind", word(container.kind)},
+            {"station", or_null(container.station)},
+            {"mix", container.mix},
+            {"supply", or_null(container.supply)},
+            {"contents", container.contents ? json(*container.contents) : Json(nullptr)},
+            {"strength_percent_w_w", strength(container, plan)},
+            {"hazard", json(*container.hazard)},
+            {"made", iso(container.made)},
+            {"placed", container.placed ? Json(iso(*container.placed)) : Json(nullptr)},
+            {"replace_by", container.replace_by ? Json(iso(*container.replace_by)) : Json(nullptr)},
+            {"link", or_null(container.link)}};
+}
+
 Json json(const plan::Station& station, const layout::LabelReport* label) {
     Json visits = Json::array();
     for (const auto& visit : station.visits) visits.push_back(iso(visit));
@@ -234,8 +293,11 @@ void write_plan_json(
                    json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr),
                    2);
     }
-    out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"shopping\": " << indented(shopping, 1)
-        << ",\n  \"cost\": " << indented(cost, 1)
+    out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"containers\": [";
+    for (std::size_t i = 0; i < plan.containers.size(); ++i)
+        out << (i > 0 ? ",\n    " : "\n    ") << indented(json(plan.containers[i], plan), 2);
+    out << (plan.containers.empty() ? "]" : "\n  ]")
+        << ",\n  \"shopping\": " << indented(shopping, 1) << ",\n  \"cost\": " << indented(cost, 1)
         << ",\n  \"warnings\": " << indented(Json(warnings), 1) << "\n}\n";
 }
 
