@@ -74,6 +74,7 @@ class Containers {
             cup.placed = station.placed;
             cup.replace_by = station.replace_by;
             cup.link = station.link;
+            cup.has_link = !station.link.empty();
             for (const std::string& id : station.container_ids) {
                 cup.id = id;
                 all_.push_back(cup);
@@ -147,15 +148,15 @@ class Containers {
 
 }  // namespace
 
-safety::Setting Container::setting() const {
+safety::Setting Filling::setting() const {
     return kind == ContainerKind::cup ? safety::Setting::set_out : safety::Setting::stored;
 }
 
-bool Container::product() const {
+bool Filling::product() const {
     return !parts.empty() && (parts.size() > 1 || parts.front().second < 1);
 }
 
-std::vector<std::string> Container::statements() const {
+std::vector<std::string> Filling::statements() const {
     std::vector<std::string> codes = hazard->hazard_codes;
     std::ranges::copy(safety::precautions_for(*hazard, setting()), std::back_inserter(codes));
     return codes;

@@ -156,15 +156,13 @@ enum class ContainerKind {
     decanted,   ///< a supply out of its packet
 };
 
-/// One thing that gets a label, and all that the label says of it. The cups of a station differ in
-/// their id alone; contents and hazard are shared by those alike.
-struct Container {
+/// What a container holds and what its label says of it, but for which one it is: containers with
+/// equal fillings get equal labels. Contents and hazard are shared by those alike.
+struct Filling {
     ContainerKind kind = ContainerKind::cup;
-    std::string id;       ///< names its label: "K1-2", "bottle syrup", "left syrup", "jar of borax"
-    std::string station;  ///< id, of a cup
-    std::string type;     ///< of a cup: its key under `containers`
-    std::string mix;      ///< id; of a decanted supply: the first mix that it goes into
-    std::string supply;   ///< of a decanted supply: what the job calls it
+    std::string type;    ///< of a cup: its key under `containers`
+    std::string mix;     ///< id; of a decanted supply: the first mix that it goes into
+    std::string supply;  ///< of a decanted supply: what the job calls it
     units::Volume capacity;
     /// Of a vessel: one batch. Null where nobody knows how much there will be.
     std::shared_ptr<const Contents> contents;
@@ -175,14 +173,22 @@ struct Container {
     Date made{};  ///< filled, or taken out of its packet
     std::optional<LocalTime> placed;
     std::optional<Date> replace_by;
-    std::string link;  ///< what its QR code opens; may be empty
+    bool has_link = false;  ///< its QR code opens something
 
+    bool operator==(const Filling&) const = default;
     [[nodiscard]] safety::Setting setting() const;
     /// Of a decanted supply: a bought product that holds something else besides the substance.
     [[nodiscard]] bool product() const;
     /// Codes of what its label says of the hazard, in the order it says them: hazard statements,
     /// then precautionary ones.
     [[nodiscard]] std::vector<std::string> statements() const;
+};
+
+/// One thing that gets a label.
+struct Container : Filling {
+    std::string id;       ///< names its label: "K1-2", "bottle syrup", "left syrup", "jar of borax"
+    std::string station;  ///< id, of a cup
+    std::string link;     ///< what its QR code opens; may be empty
 };
 
 struct Purchase {

@@ -9,6 +9,22 @@
 
 namespace gallipot::plan {
 
+namespace {
+
+/// By mix and kind of container.
+using SharedContents =
+    std::map<std::pair<std::string, std::string>, std::shared_ptr<const Contents>>;
+
+/// Cups of one kind hold the same of a mix: a large job keeps it once.
+void share_contents(Station& planned, const job::Station& station, SharedContents& known) {
+    if (planned.containers == 0 || !planned.per_container) return;
+    const auto [first, is_new] =
+        known.try_emplace({planned.mix, **station.container}, planned.per_container);
+    if (!is_new) planned.per_container = first->second;
+}
+
+}  // namespace
+
 Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& out) {
     if (job.measures.empty() && !job.mixes.empty()) {
         out.warning("no-measures", {job.source, 0, 0, 1},
@@ -32,6 +48,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     for (const Worked& it : worked) by_id.emplace(it.mix.id, &it);
 
     Plan plan;
+    SharedContents contents;
     int cups = 0;
     for (const auto& station : job.stations) {
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
@@ -39,6 +56,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
         plan.stations.push_back(
             plan_station(job, station, mix == mixes.end() ? nullptr : mix->second,
                          made == by_id.end() ? nullptr : made->second, link, out));
+        share_contents(plan.stations.back(), station, contents);
         plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
         cups += plan.stations.back().containers;
     }

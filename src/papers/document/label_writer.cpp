@@ -129,22 +129,22 @@ std::string LabelWriter::ingredients(const plan::Mix& mix, const plan::Contents*
     return words_.list(list);
 }
 
-LabelBody LabelWriter::body(const plan::Container& container) const {
+LabelBody LabelWriter::body(const plan::Filling& filling) const {
     LabelBody label;
-    label.capacity = container.capacity;
-    const bool decanted = container.kind == plan::ContainerKind::decanted;
-    const bool bait = !decanted && *job_.mix(container.mix)->form != job::Form::spray;
-    warn(label, *container.hazard, container.setting(), bait);
+    label.capacity = filling.capacity;
+    const bool decanted = filling.kind == plan::ContainerKind::decanted;
+    const bool bait = !decanted && *job_.mix(filling.mix)->form != job::Form::spray;
+    warn(label, *filling.hazard, filling.setting(), bait);
     if (decanted)
-        add_decanted(label, container);
-    else if (container.kind == plan::ContainerKind::cup)
-        add_cup(label, container);
+        add_decanted(label, filling);
+    else if (filling.kind == plan::ContainerKind::cup)
+        add_cup(label, filling);
     else
-        add_store(label, container);
+        add_store(label, filling);
     return label;
 }
 
-void LabelWriter::add_cup(LabelBody& label, const plan::Container& cup) const {
+void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     const auto& mix = *plan_.mix(cup.mix);
     const auto& said = *job_.mix(cup.mix);
     const auto& body = job_.container(cup.type)->body;
@@ -159,16 +159,16 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Container& cup) const {
          of(ingredients(mix, cup.contents.get(), false))});
     add(label, Part::dates, true, dates(cup));
     add(label, Part::caption, false,
-        cup.link.empty() ? std::vector<Wording>{say("label.caption_facts")}
-                         : std::vector<Wording>{say("label.caption"), say("label.caption_short")});
+        cup.has_link ? std::vector<Wording>{say("label.caption"), say("label.caption_short")}
+                     : std::vector<Wording>{say("label.caption_facts")});
 }
 
 /// Long with full dates; short with the year only where it decides.
-std::vector<Wording> LabelWriter::dates(const plan::Container& container) const {
-    const auto made = container.made;
-    const auto& replace = container.replace_by;
+std::vector<Wording> LabelWriter::dates(const plan::Filling& filling) const {
+    const auto made = filling.made;
+    const auto& replace = filling.replace_by;
     std::optional<plan::Date> on;
-    if (container.placed) on = plan::Date{std::chrono::floor<std::chrono::days>(*container.placed)};
+    if (filling.placed) on = plan::Date{std::chrono::floor<std::chrono::days>(*filling.placed)};
     const auto wording = [&](bool whole) {
         const auto date = [&](plan::Date day) {
             return text::unbroken(whole     ? words_.date(day)
@@ -209,14 +209,14 @@ std::string LabelWriter::facts(const plan::Container& cup) const {
         words_("label.facts", {{"id", cup.id}, {"contents", what}, {"phone", who_.phone}}));
 }
 
-std::string LabelWriter::store_name(const plan::Container& store) const {
+std::string LabelWriter::store_name(const plan::Filling& store) const {
     if (store.kind == plan::ContainerKind::leftovers) return "left";
     const auto form = *job_.mix(store.mix)->form;
     if (form == job::Form::spray) return "sprayer";
     return form == job::Form::liquid ? "bottle" : "mixing_jar";
 }
 
-std::string LabelWriter::decanted_name(const plan::Container& jar) const {
+std::string LabelWriter::decanted_name(const plan::Filling& jar) const {
     return ingredient_name(job_, *plan_.mix(jar.mix), jar.supply, words_);
 }
 
@@ -240,7 +240,7 @@ std::string LabelWriter::code(const plan::Container& container) const {
     return container.link.empty() ? facts(container) : container.link;
 }
 
-void LabelWriter::add_store(LabelBody& label, const plan::Container& store) const {
+void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const {
     const auto& mix = *plan_.mix(store.mix);
     const auto& asked = *job_.mix(store.mix);
     add(label, Part::contents, true,
@@ -251,8 +251,9 @@ void LabelWriter::add_store(LabelBody& label, const plan::Container& store) cons
     add(label, Part::dates, true, dates(store));
 }
 
-/// Of a bought product, what it holds; else the substance that a name of the user's own stands for.
-void LabelWriter::add_decanted(LabelBody& label, const plan::Container& jar) const {
+/// Of a bought product, what it holds; else the substance that a name of
+/// the user's own stands for.
+void LabelWriter::add_decanted(LabelBody& label, const plan::Filling& jar) const {
     add(label, Part::contents, true, {say("label.contents_jar", {{"name", decanted_name(jar)}})});
     std::string note;
     if (jar.product()) {

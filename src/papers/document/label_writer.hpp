@@ -25,7 +25,7 @@ class LabelWriter {
     [[nodiscard]] const text::Catalog& words() const { return words_; }
 
     /// What the label of a container of the plan says, but for its id and code.
-    [[nodiscard]] LabelBody body(const plan::Container& container) const;
+    [[nodiscard]] LabelBody body(const plan::Filling& filling) const;
     /// What it is called, in large letters: "K1-2", "BOTTLE".
     [[nodiscard]] text::Runs id(const plan::Container& container) const;
     /// What it is bookmarked under: mix, then station.
@@ -43,16 +43,16 @@ class LabelWriter {
     void add_precautions(LabelBody& label, const safety::Hazard& hazard,
                          safety::Setting setting) const;
     void add_origin(LabelBody& label, const safety::Hazard& hazard) const;
-    void add_cup(LabelBody& label, const plan::Container& cup) const;
-    void add_store(LabelBody& label, const plan::Container& store) const;
-    void add_decanted(LabelBody& label, const plan::Container& jar) const;
+    void add_cup(LabelBody& label, const plan::Filling& cup) const;
+    void add_store(LabelBody& label, const plan::Filling& store) const;
+    void add_decanted(LabelBody& label, const plan::Filling& jar) const;
     [[nodiscard]] std::string facts(const plan::Container& cup) const;
     /// "bottle", "sprayer", "mixing_jar", "left": ends the keys of its texts.
-    [[nodiscard]] std::string store_name(const plan::Container& store) const;
-    [[nodiscard]] std::string decanted_name(const plan::Container& jar) const;
+    [[nodiscard]] std::string store_name(const plan::Filling& store) const;
+    [[nodiscard]] std::string decanted_name(const plan::Filling& jar) const;
     [[nodiscard]] std::string ingredients(const plan::Mix& mix, const plan::Contents* contents,
                                           bool all) const;
-    [[nodiscard]] std::vector<Wording> dates(const plan::Container& container) const;
+    [[nodiscard]] std::vector<Wording> dates(const plan::Filling& filling) const;
 
     const job::Job& job_;
     const plan::Plan& plan_;

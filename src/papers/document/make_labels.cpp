@@ -4,6 +4,7 @@
 #include <mutex>
 #include <numeric>
 #include <stdexcept>
+#include <unordered_map>
 #include <unordered_set>
 
 #include "papers/document/label_languages.hpp"
@@ -19,6 +20,16 @@ using Body = std::shared_ptr<const LabelBody>;
 struct HashContent {
     std::size_t operator()(const Body& body) const { return hash(*body); }
 };
+struct HashFilling {
+    /// Of what most differ in; equality decides.
+    std::size_t operator()(const plan::Filling& filling) const {
+        const auto text = std::hash<std::string>();
+        std::size_t sum = text(filling.mix) + 3 * text(filling.supply) + 5 * text(filling.type);
+        if (filling.placed)
+            sum += static_cast<std::size_t>(filling.placed->time_since_epoch().count());
+        return 7 * sum + static_cast<std::size_t>(filling.kind);
+    }
+};
 struct SameContent {
     bool operator()(const Body& a, const Body& b) const { return *a == *b; }
 };
@@ -28,7 +39,7 @@ struct SameContent {
 struct LabelMaker::Impl {
     Impl(const job::Job& of_job, const plan::Plan& of_plan, const safety::WhoToCall& who,
          const std::vector<const text::Catalog*>& languages)
-        : job(of_job), plan(of_plan), known(of_plan.containers.size()) {
+        : job(of_job), plan(of_plan) {
         if (languages.empty()) throw std::logic_error("LabelMaker: no language");
         for (std::size_t i = 0; i < std::min<std::size_t>(languages.size(), 2); ++i)
             writers.emplace_back(job, plan, who, *languages[i]);
@@ -43,19 +54,21 @@ struct LabelMaker::Impl {
     }
 
     /// In the one language, or both.
-    [[nodiscard]] Body written(const plan::Container& container) const {
-        Body made = shared(std::make_shared<const LabelBody>(main().body(container)));
-        return writers.size() < 2 ? made : shared(in_both(made, writers.back().body(container)));
+    [[nodiscard]] Body written(const plan::Filling& filling) const {
+        Body made = shared(std::make_shared<const LabelBody>(main().body(filling)));
+        return writers.size() < 2 ? made : shared(in_both(made, writers.back().body(filling)));
     }
 
-    [[nodiscard]] Body body(std::size_t index) const {
+    /// Written once for equal fillings: a body is made of its filling and of nothing else.
+    [[nodiscard]] Body body(const plan::Filling& filling) const {
         {
             const std::lock_guard lock(mutex);
-            if (known[index] != nullptr) return known[index];
+            const auto at = known.find(filling);
+            if (at != known.end()) return at->second;
         }
-        Body made = written(plan.containers[index]);
+        Body made = written(filling);
         const std::lock_guard lock(mutex);
-        return known[index] = std::move(made);
+        return known.emplace(filling, std::move(made)).first->second;
     }
 
     [[nodiscard]] Label label(std::size_t index) const {
@@ -65,7 +78,7 @@ struct LabelMaker::Impl {
         made.id = main().id(container);
         made.section = main().section(container);
         made.code = main().code(container);
-        made.body = body(index);
+        made.body = body(container);
         return made;
     }
 
@@ -74,7 +87,7 @@ struct LabelMaker::Impl {
     std::vector<LabelWriter> writers;  ///< of the main language, and of the second if there is one
     mutable std::mutex mutex;          ///< for the bodies
     mutable std::unordered_set<Body, HashContent, SameContent> bodies;
-    mutable std::vector<Body> known;  ///< by container, once it was asked for
+    mutable std::unordered_map<plan::Filling, Body, HashFilling> known;
 };
 
 LabelMaker::LabelMaker(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,

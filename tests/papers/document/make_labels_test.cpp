@@ -92,7 +92,7 @@ TEST_CASE("whatever a station's label says otherwise, it says on that label alon
         {"replace_by",
          [](auto& cup) { cup.replace_by = plan::Date(std::chrono::year{2027} / 5 / 1); }},
         {"made", [](auto& cup) { cup.made = plan::Date(std::chrono::year{2027} / 3 / 1); }},
-        {"no link", [](auto& cup) { cup.link.clear(); }},
+        {"no link", [](auto& cup) { cup.has_link = false; }},
         {"capacity", [](auto& cup) { cup.capacity = units::mL(61); }},
         {"fill", with_contents([](auto& contents) { contents.fill = units::mL(40); })},
         {"grams",
