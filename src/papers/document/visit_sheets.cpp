@@ -33,7 +33,7 @@ class VisitSheets {
     Sheet make() const {
         Sheet sheet;
         sheet.bookmark = words_("visits.bookmark");
-        sheet.kicker = words_.rich("visits.kicker", {{"job", *job_.title}});
+        sheet.kicker = words_.rich("visits.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = words_.rich("visits.title");
         auto& blocks = sheet.blocks;
         Checklist how;
@@ -74,7 +74,7 @@ class VisitSheets {
             const job::Station& station = job_.stations.at(due.station);
             Runs id = bold(*station.id);
             add_sentence(id, regular(words_.time_of_day(due.time)));
-            Cell where{std::move(id), regular(words_.capital(*station.place))};
+            Cell where{std::move(id), regular(words_.capital(station.where(words_.tag())))};
             const bool holds = !station.control && !station.sprayed();
             const Cell none{regular("–"), {}};
             table.rows.push_back({std::move(where),
