@@ -38,7 +38,8 @@ void add_check(CLI::App& app, Task& task, World& world) {
             Session session =
                 open_session(options->job, find_data(options->templates), SecretPolicy::only_read);
             if (session.good()) {
-                safety::ask_to_confirm(session.who, session.job->help, session.found);
+                safety::ask_to_confirm(session.who, session.job->help, *session.job->prepared,
+                                       session.found);
                 // What would not fit on paper is an error too, better told now than while printing.
                 PaperChoice all;
                 all.only_try = true;

@@ -126,7 +126,7 @@ class Maker {
                 const std::string file = "pack-" + words->language() + ".pdf";
                 if (papers_.packs.empty() || papers_.packs.back().file != file)
                     papers_.packs.push_back(
-                        {file, *job_.title + ": " + (*words)("paper.pack"), {}});
+                        {file, job_.title->in(words->tag()) + ": " + (*words)("paper.pack"), {}});
                 papers_.packs.back().chapters.push_back(papers_.all.size());
             }
             papers_.all.push_back({name + "-" + words->language() + ".pdf", std::move(made[i]),
@@ -136,8 +136,9 @@ class Maker {
 
     [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
         document::Document document;
-        document.title = *job_.title + ": " + (*sheet.words)("paper." + sheet.name);
-        document.author = job_.by ? **job_.by : "";
+        document.title =
+            job_.title->in(sheet.words->tag()) + ": " + (*sheet.words)("paper." + sheet.name);
+        document.author = job_.by ? (*job_.by)->in(sheet.words->tag()) : "";
         document.language = sheet.words->tag();
         document.sheets = sheet.make();
         if (!choice_.only_try) return layout::lay_out(document, page_style(job_), papers_.faces);

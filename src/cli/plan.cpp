@@ -36,7 +36,7 @@ void add_plan(CLI::App& app, Task& task, World& world) {
             std::vector<std::string> warnings;
             for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
             const auto labels = label_reports(session, find_faces(session, world));
-            write_plan_json(world.out, *session.job, session.plan, labels, warnings);
+            write_plan_json(world.out, *session.job, session.who, session.plan, labels, warnings);
             return exit;
         };
     });

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/figure.hpp"
+#include "domain/job/keys.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -255,6 +256,37 @@ Json json(const plan::Purchase& purchase) {
     return out;
 }
 
+Json premises(const job::Job& job) {
+    if (!job.premises) return nullptr;
+    return job::find_key("premises")->words().at(static_cast<std::size_t>(**job.premises));
+}
+
+Json asked(const job::Job& job) {
+    if (!job.asked) return nullptr;
+    return {
+        {"whom", *job.asked->whom}, {"on", iso(*job.asked->on)}, {"answer", *job.asked->answer}};
+}
+
+Json numbers(const safety::WhoToCall& who, job::Date prepared) {
+    Json all = Json::array();
+    for (const safety::ShownNumber& number : who.numbers())
+        all.push_back({{"phone", number.phone},
+                       {"source", number.source},
+                       {"shown_on", number.shown_on ? Json(iso(*number.shown_on)) : Json(nullptr)},
+                       {"old", number.is_old(prepared)}});
+    return all;
+}
+
+/// What the job says of the place, in its main language.
+void add_where(const job::Station& asked, Json& station) {
+    station["place"] = asked.place->main();
+    station["unit"] = asked.unit ? Json((*asked.unit)->main()) : Json(nullptr);
+    station["locked"] = asked.locked;
+    station["inspected"] = nullptr;
+    if (asked.inspected)
+        station["inspected"] = {{"by", *asked.inspected->by}, {"on", iso(*asked.inspected->on)}};
+}
+
 /// As it stands `depth` levels deep in a larger one.
 std::string indented(const Json& json, std::size_t depth) {
     const std::string lines = json.dump(2);
@@ -269,7 +301,7 @@ std::string indented(const Json& json, std::size_t depth) {
 }  // namespace
 
 void write_plan_json(
-    std::ostream& out, const job::Job& job, const plan::Plan& plan,
+    std::ostream& out, const job::Job& job, const safety::WhoToCall& who, const plan::Plan& plan,
     const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
     const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
@@ -284,14 +316,16 @@ void write_plan_json(
         cost["complete"] = plan.cost->complete;
         cost["currency"] = job.currency.empty() ? Json(nullptr) : Json(job.currency);
     }
-    out << "{\n  \"mixes\": " << indented(mixes, 1) << ",\n  \"stations\": [";
+    out << "{\n  \"premises\": " << premises(job).dump() << ",\n  \"asked\": " << asked(job).dump()
+        << ",\n  \"numbers\": " << indented(numbers(who, *job.prepared), 1)
+        << ",\n  \"mixes\": " << indented(mixes, 1) << ",\n  \"stations\": [";
     // One by one: a large job has more of them than should be held as JSON at once.
     for (std::size_t i = 0; i < plan.stations.size(); ++i) {
         const auto label = labels.find(plan.stations[i].id);
-        out << (i > 0 ? ",\n    " : "\n    ")
-            << indented(
-                   json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr),
-                   2);
+        Json station =
+            json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr);
+        if (i < job.stations.size()) add_where(job.stations[i], station);
+        out << (i > 0 ? ",\n    " : "\n    ") << indented(station, 2);
     }
     out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"containers\": [";
     for (std::size_t i = 0; i < plan.containers.size(); ++i)

@@ -8,6 +8,7 @@
 
 #include "domain/job/job.hpp"
 #include "domain/plan/plan.hpp"
+#include "domain/safety/who_to_call.hpp"
 #include "papers/layout/labels.hpp"
 
 namespace gallipot::command {
@@ -17,7 +18,7 @@ namespace gallipot::command {
 /// says by station how its code is printed; a station that is not there has none, or it does not
 /// fit.
 void write_plan_json(
-    std::ostream& out, const job::Job& job, const plan::Plan& plan,
+    std::ostream& out, const job::Job& job, const safety::WhoToCall& who, const plan::Plan& plan,
     const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
     const std::vector<std::string>& warnings);
 

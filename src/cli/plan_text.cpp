@@ -18,7 +18,7 @@ class PlanText {
         : job_(job), plan_(plan), words_(words), terminal_(terminal) {}
 
     std::string all() {
-        out_ = heading(*job_.title) + "\n\n";
+        out_ = heading(job_.title->in(words_.tag())) + "\n\n";
         for (const auto& mix : plan_.mixes) add_mix(mix);
         add_stations();
         add_drying();
@@ -83,7 +83,7 @@ class PlanText {
     void add_mix(const plan::Mix& mix) {
         const document::Recipe recipe = document::recipe(job_, plan_, mix, words_);
         out_ += heading(say(
-                    "mix", {{"title", *recipe.asked.title},
+                    "mix", {{"title", recipe.asked.title->in(words_.tag())},
                             {"id", mix.id},
                             {"pests", document::pest_name(job_, *recipe.asked.against, words_)}})) +
                 '\n';

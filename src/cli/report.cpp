@@ -142,8 +142,9 @@ class Reporter {
             faces_ = fonts::find((session_.data.fonts / "fonts.yaml").string(),
                                  world_.environment("GALLIPOT_FONTS").value_or(""));
         document::Document document;
-        document.title = *source.job.title + ": " + source.words("paper.report");
-        document.author = source.job.by ? **source.job.by : "";
+        document.title =
+            source.job.title->in(source.words.tag()) + ": " + source.words("paper.report");
+        document.author = source.job.by ? (*source.job.by)->in(source.words.tag()) : "";
         document.language = source.words.tag();
         document.sheets = document::report_sheets(source, session_.plan, walks, session_.who);
         const auto style =

@@ -139,7 +139,7 @@ std::string visits_table(const document::PlotSource& source,
                 add_sentence(what, document::action_sentence(step, source.report.as_of, words));
             table.row({first ? day_text(walk.on, source.report, words) : "",
                        source.report.stations[stop.station].id,
-                       *source.job.stations[stop.station].place, what});
+                       source.job.stations[stop.station].where(words.tag()), what});
             first = false;
         }
     }
@@ -161,8 +161,8 @@ std::string used_table(const document::PlotSource& source, const Terminal& termi
             cost = at_most + words.number(*use.cost, text::Figures::two_decimals);
             if (!source.job.currency.empty()) cost += ' ' + source.job.currency;
         }
-        table.row({mix == nullptr ? use.mix : *mix->title, at_most + words.volume(use.put_out),
-                   at_most + words.volume(use.gone), cost});
+        table.row({mix == nullptr ? use.mix : mix->title->in(words.tag()),
+                   at_most + words.volume(use.put_out), at_most + words.volume(use.gone), cost});
     }
     return table.text(terminal, words.language());
 }
@@ -195,7 +195,7 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
         return paragraphs(text, terminal, words.language(), deeper);
     };
     std::string text = head(words(
-        "report.kicker", {{"job", *source.job.title},
+        "report.kicker", {{"job", source.job.title->in(source.words.tag())},
                           {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}));
     text += paragraphs(summary(source.report, walks, words), terminal, words.language()) + '\n' +
             stations_table(source, terminal) + '\n' + sentences(verdicts(source, plan));

@@ -76,14 +76,32 @@ Json text(const Key& key) {
     Json schema = lengths(key);
     if (key.path == "help.region") {
         schema["type"] = "string";
-        for (const reference::Region& region : reference::regions())
-            schema["enum"].push_back(region.code);
+        // Capitals are what an editor offers; small letters are understood too.
+        const auto small = [](char c) { return static_cast<char>(c - 'A' + 'a'); };
+        Json offered = Json::array();
+        std::string codes;
+        for (const reference::Region& region : reference::regions()) {
+            offered.push_back(region.code);
+            codes += fmt::format("{}[{}{}][{}{}]", codes.empty() ? "" : "|", region.code[0],
+                                 small(region.code[0]), region.code[1], small(region.code[1]));
+        }
+        schema["anyOf"] = {{{"enum", std::move(offered)}}, {{"pattern", whole(codes)}}};
         return schema;
     }
     const std::string pattern = pattern_of(key.path);
     // A text of digits is a number to YAML: `title: 1984`.
     schema["type"] = pattern.empty() ? Json{"string", "number", "boolean"} : Json("string");
     schema["pattern"] = pattern.empty() ? text_pattern : pattern;
+    return schema;
+}
+
+/// One text, or one for each language.
+Json local_text(const Key& key) {
+    Json schema = text(key);
+    schema["minProperties"] = 1;
+    schema["propertyNames"] = {{"pattern", pattern_of("languages.*")}};
+    schema["additionalProperties"] = text(key);
+    schema["type"].push_back("object");
     return schema;
 }
 
@@ -179,6 +197,10 @@ Json form_of(const Key& key) {
     switch (key.type) {
         case Type::text:
             return text(key);
+        case Type::local_text:
+            return local_text(key);
+        case Type::number_to_call:
+            return mapping_or(key, text(key));
         case Type::number:
             return number(key);
         case Type::whole:
@@ -267,7 +289,8 @@ Json json(const yaml::Node& node) {
 /// What the table writes as a default or an example; nothing where it only hints at one.
 Json example(const Key& key, std::string_view written) {
     if (written.empty() || written.find("...") != std::string_view::npos) return nullptr;
-    if (key.type == Type::text || key.type == Type::id) return written;
+    if (key.type == Type::text || key.type == Type::local_text || key.type == Type::id)
+        return written;
     diag::Diagnostics found;
     const yaml::Node node = yaml::read(
         std::make_shared<const diag::Source>(diag::Source{"", std::string(written)}), found);

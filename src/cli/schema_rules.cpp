@@ -43,10 +43,12 @@ Json is_control() {
 Json kinds_of_station() {
     Json bait = {{"required", {"mix"}},
                  {"oneOf", one_of_keys({"container", "area"})},
-                 {"dependencies", {{"count", {"container"}}, {"coats", {"area"}}}}};
+                 {"dependencies",
+                  {{"count", {"container"}}, {"locked", {"container"}}, {"coats", {"area"}}}}};
     bait.update(none_of_keys({"against"}));
     return {{"if", is_control()},
-            {"then", none_of_keys({"mix", "container", "area", "count", "coats"})},
+            {"then",
+             none_of_keys({"mix", "container", "area", "count", "coats", "locked", "inspected"})},
             {"else", std::move(bait)}};
 }
 
@@ -82,7 +84,7 @@ std::string date_pattern() {
 }
 
 std::string time_pattern() {
-    return date_pattern() + "[ T](?:[01][0-9]|2[0-3]):[0-5][0-9]";
+    return date_pattern() + "(?:[ T](?:[01][0-9]|2[0-3]):[0-5][0-9])?";
 }
 
 std::string openings_pattern() {

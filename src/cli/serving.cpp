@@ -101,7 +101,7 @@ void warn_of_address(const job::Job& job, const web::HostPort& listen,
 void print_greeting(const Session& session, const web::HostPort& listen, int port,
                     const std::string& overview_key, World& world) {
     const auto links = links_to(listen, port);
-    world.out << "The visit log of " << *session.job->title << " is at\n";
+    world.out << "The visit log of " << session.job->title->main() << " is at\n";
     for (const std::string& link : links) world.out << "  " << link << '\n';
     if (web::is_loopback_host(listen.host))
         world.out << "for this machine only; for phones on the same network: --listen 0.0.0.0:"

@@ -7,6 +7,7 @@
 #include "base/system/files.hpp"
 #include "base/system/parallel.hpp"
 #include "cli/terminal.hpp"
+#include "domain/job/language.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "tracking/log/zone.hpp"
@@ -34,7 +35,8 @@ std::string link_for(const Session& session, const job::Station& station) {
 void check_languages(Session& session) {
     const std::set<std::string> there = languages_there(session.data);
     for (const auto& language : session.job->languages) {
-        if (there.count(*language) != 0) continue;
+        // "de-AT" is written in the words of "de".
+        if (there.count(std::string(job::primary_language(*language))) != 0) continue;
         session.found.error(
             "unknown-language", language.place,
             fmt::format("there are no texts in the language '{}'", *language),

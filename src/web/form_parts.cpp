@@ -189,7 +189,10 @@ Html visit_form(const Page& page, const Place& place, const Typed& typed, const 
                        {fields.count("seen", typed.seen), fields.count("dead", typed.dead)});
     if (baited) {
         content += level_group(fields, page, typed.level);
-        content += fields.ticks("state", visit::all_states(), typed.state, "flag.");
+        // What was ticked before stays to be seen in a correction.
+        const bool dry_ticked = typed.state.contains(std::string(visit::word(visit::State::dry)));
+        const auto states = visit::states_of(place.site.powder && !dry_ticked);
+        content += fields.ticks("state", std::span(states), typed.state, "flag.");
         content += fields.ticks("did", visit::all_dids(), typed.did, "web.did.");
     }
     content += fields.lines("note", typed.note, log::longest_note);

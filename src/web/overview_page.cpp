@@ -81,7 +81,7 @@ Response overview_page(const Page& page, const std::string& key) {
     std::vector<Row> rows;
     for (const std::size_t i : page.context.plan.walk) {
         const Place place = place_at(page.context, i);
-        auto where = plan::whereabouts(page.context.job, place.asked);
+        auto where = plan::whereabouts(page.context.job, place.asked, words.tag());
         rows.push_back({place, std::move(where.room), std::move(where.place),
                         standing_of(page.context, place, visits_looked_at)});
     }
@@ -95,7 +95,7 @@ Response overview_page(const Page& page, const std::string& key) {
 
     Html main = element(
         "div", {{"class", "heading"}},
-        {element("h1", {*page.context.job.title}),
+        {element("h1", {page.context.job.title->in(words.tag())}),
          element("p", {words("web.overview.counts",
                              {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})})});
     // What is to be done first, the longest due before the rest; then every room; each in the
@@ -137,7 +137,7 @@ Response overview_page(const Page& page, const std::string& key) {
             "p", {words("web.overview.more", {{"n", std::int64_t(rows.size() - most_rows)}})});
     main += element("p", {element("a", {{"href", key + "/VISITS.CSV"}, {"class", "button"}},
                                   {words("web.overview.csv")})});
-    return answer(page, 200, *page.context.job.title, std::nullopt, main);
+    return answer(page, 200, page.context.job.title->in(words.tag()), std::nullopt, main);
 }
 
 Response not_found_page(const Page& page) {

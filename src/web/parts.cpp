@@ -79,7 +79,7 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
     const auto& words = page.words;
     const safety::WhoToCall& who = page.context.who;
     const std::string& number = number_to_call(who);
-    const text::Arguments arguments{{"name", who.name},
+    const text::Arguments arguments{{"name", who.name.in(words.tag())},
                                     {"phone", text::unbroken(number)},
                                     {"emergency", text::unbroken(who.emergency)}};
     const auto aid = safety::first_aid(safety::advice_for(page.context.job.help.region.value));
@@ -90,14 +90,20 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
     for (const std::string& key : aid.eyes) eyes += element("li", {words.rich(key, arguments)});
     Html numbers;
     if (!who.phone.empty())
-        numbers += element("li", {call_link(who.phone, text::unbroken(who.phone)), " ", who.name,
-                                  who.hours.empty() ? Html() : Html(" (" + who.hours + ")")});
+        numbers += element(
+            "li", {call_link(who.phone, text::unbroken(who.phone)), " ", who.name.in(words.tag()),
+                   who.hours.empty() ? Html() : Html(" (" + who.hours + ")")});
     if (!who.emergency.empty() && who.emergency != who.phone)
         numbers += element("li", {call_link(who.emergency, text::unbroken(who.emergency)), " ",
                                   words("web.aid.emergency")});
+    if (!who.vet_phone.empty())
+        numbers += element(
+            "li", {call_link(who.vet_phone, text::unbroken(who.vet_phone)), " ",
+                   who.vet_name.empty() ? Html() : Html(who.vet_name.in(words.tag()) + ", "),
+                   words("web.aid.vet")});
     if (const auto& contact = page.context.job.help.contact)
         numbers += element("li", {call_link(*contact->phone, text::unbroken(*contact->phone)), " ",
-                                  *contact->name, ", ", words("web.aid.contact")});
+                                  contact->name->in(words.tag()), ", ", words("web.aid.contact")});
     return element(
         "section", {{"id", "first-aid"}, {"aria-labelledby", "first-aid-heading"}},
         {element("h2", {{"id", "first-aid-heading"}}, {words("sheet.swallowed.heading")}),
@@ -110,8 +116,8 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
          element("ul", {{"class", "numbers"}}, {numbers})});
 }
 
-std::string station_title(const Place& place) {
-    return place.planned.id + " · " + *place.asked.place;
+std::string station_title(const Page& page, const Place& place) {
+    return place.planned.id + " · " + place.asked.where(page.words.tag());
 }
 
 std::string due_text(const Page& page, const analysis::Due& due, const Place& place) {

@@ -27,7 +27,7 @@ Html band(const Page& page, const std::optional<Place>& place);
 Html first_aid(const Page& page, const std::optional<Place>& place);
 
 /// "K1 · Kitchen, behind the bins"
-std::string station_title(const Place& place);
+std::string station_title(const Page& page, const Place& place);
 
 /// "today, day 16", "6 March, overdue", "12 March".
 std::string due_text(const Page& page, const analysis::Due& due, const Place& place);

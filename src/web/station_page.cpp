@@ -15,7 +15,7 @@ std::string subtitle(const Page& page, const Place& place) {
     if (place.mix == nullptr) return page.words("web.control");
     return page.words(
         "web.against",
-        {{"title", *place.mix->title},
+        {{"title", place.mix->title->in(page.words.tag())},
          {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
 }
 
@@ -28,7 +28,11 @@ Html station_facts(const Page& page, const Place& place, const Standing& standin
                                                          *place.planned.per_container, words));
     }
     if (place.planned.placed)
-        rows.emplace_back(words("web.facts.placed"), words.date_time(*place.planned.placed));
+        rows.emplace_back(words("web.facts.placed"),
+                          place.asked.placed_by_day
+                              ? words.date(job::Date(
+                                    std::chrono::floor<std::chrono::days>(*place.planned.placed)))
+                              : words.date_time(*place.planned.placed));
     if (standing.taken_up) {
         rows.emplace_back(words("web.facts.now"), words("web.facts.taken_up"));
     } else {
@@ -84,8 +88,9 @@ Html visit_list(const Page& page, const StationPage& station, const Standing& st
 }
 
 Html heading(const Page& page, const Place& place) {
-    return element("div", {{"class", "heading"}},
-                   {element("h1", {station_title(place)}), element("p", {subtitle(page, place)})});
+    return element(
+        "div", {{"class", "heading"}},
+        {element("h1", {station_title(page, place)}), element("p", {subtitle(page, place)})});
 }
 
 /// The station that is to be looked at next, other than `here`: the longest due first, and of
@@ -117,8 +122,8 @@ Html next_station(const Page& page, const Place& here) {
     }
     if (!best) return element("p", {words("web.next.none")});
     const Place place = place_at(page.context, *best);
-    return element("p",
-                   {element("b", {station_title(place)}), ": ", due_text(page, *soonest, place)});
+    return element(
+        "p", {element("b", {station_title(page, place)}), ": ", due_text(page, *soonest, place)});
 }
 
 }  // namespace
@@ -134,7 +139,7 @@ Response station_page(const Page& page, const StationPage& station, const Typed&
     main += visit_form(page, place, form, trouble, station.key + page.form_query);
     main += element("section", {element("h2", {page.words("web.visits.heading")}),
                                 plot(standing, page.words), visit_list(page, station, standing)});
-    return answer(page, status, station_title(place), place, main);
+    return answer(page, status, station_title(page, place), place, main);
 }
 
 Response correction_page(const Page& page, const StationPage& station, const Typed& form,
@@ -147,7 +152,7 @@ Response correction_page(const Page& page, const StationPage& station, const Typ
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
     main += visit_form(page, place, form, trouble, up + station.key + page.form_query);
-    return answer(page, status, station_title(place), place, main);
+    return answer(page, status, station_title(page, place), place, main);
 }
 
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry) {

@@ -35,7 +35,7 @@ void check_figures(const Json& json, const std::string& name) {
 
 void check_plan(const Planned& it) {
     std::ostringstream written;
-    command::write_plan_json(written, it.job, it.plan, {}, {});
+    command::write_plan_json(written, it.job, it.who, it.plan, {}, {});
     const auto json = Json::parse(written.str());
     for (const auto& [name, mix] : json.at("mixes").items()) {
         check_figures(mix, name);
@@ -88,7 +88,7 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
 constexpr std::size_t papers = 7;  // and the labels
 
 void lay_out_sheets(const Planned& it, std::size_t which, const text::Catalog& words) {
-    document::Document document{*it.job.title, "", words.tag(), sheets(it, which, words)};
+    document::Document document{it.job.title->main(), "", words.tag(), sheets(it, which, words)};
     if (document.sheets.empty()) return;
     const auto style =
         *it.job.paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();

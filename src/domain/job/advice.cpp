@@ -14,17 +14,6 @@ using diag::Diagnostics;
 
 constexpr std::size_t many_languages = 6;
 
-bool is_near(const Station& station, Near what) {
-    return std::any_of(station.near.begin(), station.near.end(),
-                       [&](const At<Near>& near) { return *near == what; });
-}
-
-const Place& place_of(const Station& station, Near what) {
-    return std::find_if(station.near.begin(), station.near.end(),
-                        [&](const At<Near>& near) { return *near == what; })
-        ->place;
-}
-
 Date day_of(LocalTime time) {
     return std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time));
 }
@@ -55,7 +44,7 @@ void on_the_job(const Job& job, Diagnostics& out) {
     }
     if (job.visits.empty()) {
         out.warning("no-visits", whole, "no visits are planned",
-                    "add visits: [1 d, 7 d, 14 d, 28 d]");
+                    "add visits: [1 d, 7 d, 14 d, 21 d, 28 d]");
     }
 }
 
@@ -96,32 +85,6 @@ void on_mixes(const Job& job, Diagnostics& out) {
     }
 }
 
-void on_where(const Job& job, const Station& station, Diagnostics& out) {
-    if (station.control) return;
-    if (is_near(station, Near::food)) {
-        out.warning("near-food", place_of(station, Near::food),
-                    fmt::format("'{}' is near food", *station.id),
-                    "move it away from where food is kept or prepared");
-    }
-    const Container* container = station.container ? job.container(**station.container) : nullptr;
-    if (container == nullptr || !container->openings) return;
-    const Openings& openings = *container->openings;
-    const bool open_top = !openings.side && !openings.closed && openings.hole == units::Length();
-    if (!open_top) return;
-    for (const Near what : {Near::children, Near::pets}) {
-        if (!is_near(station, what)) continue;
-        out.warning("open-near", place_of(station, what),
-                    fmt::format("'{}' is open at the top, near {}", *station.id,
-                                what == Near::children ? "children" : "pets"),
-                    "use a container with side holes, or move it out of reach");
-    }
-    if (is_near(station, Near::rain)) {
-        out.warning("open-near", place_of(station, Near::rain),
-                    fmt::format("'{}' is open at the top, and rain gets in", *station.id),
-                    "use a container with side holes, or move it under cover");
-    }
-}
-
 void on_when(const Job& job, const Station& station, Diagnostics& out) {
     if (!station.placed || station.control) return;
     const auto placed = std::chrono::local_days(day_of(**station.placed));
@@ -148,9 +111,11 @@ void on_when(const Job& job, const Station& station, Diagnostics& out) {
 void advise(const Job& job, Diagnostics& out) {
     on_the_job(job, out);
     on_mixes(job, out);
+    advise_on_languages(job, out);
+    advise_on_places(job, out);
+    advise_on_visits(job, out);
     const bool plan = job.floor_plan.has_value();
     for (const Station& station : job.stations) {
-        on_where(job, station, out);
         on_when(job, station, out);
         if (!plan && (station.at || station.floor)) {
             out.warning("no-plan", station.at ? station.at->place : station.floor->place,

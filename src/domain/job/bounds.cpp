@@ -70,6 +70,8 @@ std::string bounds_in_words(const Key& key) {
     const std::string most = plain(key.most);
     switch (key.type) {
         case Type::text:
+        case Type::local_text:
+        case Type::number_to_call:
         case Type::id:
         case Type::openings:
             return least == most ? fmt::format("{} characters", least)

@@ -76,6 +76,10 @@ std::optional<At<Date>> read_date(const Node& node, const Key& key, Reading& rea
     return At<Date>{*date, node.place};
 }
 
+bool is_day_alone(std::string_view text) {
+    return looks_like(text, "9999-99-99");
+}
+
 std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, Reading& reading) {
     if (!is_scalar(node, key, reading)) return {};
     const std::string_view text = node.text;
@@ -83,9 +87,10 @@ std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, Reading
         reading.out.error("bad-time", node.place, std::move(message), std::move(hint));
         return {};
     };
-    if (looks_like(text, "9999-99-99")) {
-        return wrong(fmt::format("'{}' has no time of day", text),
-                     fmt::format("write {}: {} 19:30", key.name(), text));
+    if (is_day_alone(text)) {
+        const auto day = checked_date(text, node, reading);
+        if (!day) return {};
+        return At<LocalTime>{std::chrono::local_days(*day) + std::chrono::hours(12), node.place};
     }
     if (!looks_like(text, "9999-99-99 99:99") && !looks_like(text, "9999-99-99T99:99")) {
         const bool longer =

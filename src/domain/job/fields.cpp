@@ -98,6 +98,9 @@ auto Fields::value(std::string_view key, Type type, Read read) const {
 std::optional<At<std::string>> Fields::text(std::string_view key) const {
     return value(key, Type::text, read_text);
 }
+std::optional<At<LocalText>> Fields::local_text(std::string_view key) const {
+    return value(key, Type::local_text, read_local_text);
+}
 std::optional<At<std::string>> Fields::id(std::string_view key) const {
     return value(key, Type::id, read_id);
 }

@@ -25,6 +25,7 @@ class Fields {
 
     // The default of the table is taken where a key is left out.
     std::optional<At<std::string>> text(std::string_view key) const;
+    std::optional<At<LocalText>> local_text(std::string_view key) const;
     std::optional<At<std::string>> id(std::string_view key) const;
     std::optional<At<double>> number(std::string_view key) const;
     std::optional<At<int>> whole(std::string_view key) const;

@@ -53,8 +53,8 @@ std::vector<Point> read_outline(const Node& node, const Key& key, Reading& readi
 Room read_room(const Node& node, Reading& reading) {
     const Fields fields(node, "floor_plan.rooms.*", "the room", reading);
     Room room;
-    keep(room.name, fields.text("name"));
-    if (const auto floor = fields.text("floor")) room.floor = **floor;
+    keep(room.name, fields.local_text("name"));
+    if (const auto floor = fields.local_text("floor")) room.floor = **floor;
     if (const Node* outline = fields.find("outline")) {
         room.outline = read_outline(*outline, fields.rule("outline"), reading);
     }
@@ -72,13 +72,13 @@ void read_floor_plan(const Fields& top, Job& job, Reading& reading) {
     std::map<std::pair<std::string, std::string>, int> lines;
     for (const Node& item : fields.list("rooms")) {
         Room room = read_room(item, reading);
-        const auto [first, is_new] =
-            lines.emplace(std::pair(folded(room.floor), folded(*room.name)), room.name.place.line);
+        const auto [first, is_new] = lines.emplace(
+            std::pair(folded(room.floor.main()), folded(room.name->main())), room.name.place.line);
         if (!is_new && was_read(room.name)) {
-            reading.out.error(
-                "duplicate-name", room.name.place,
-                fmt::format("there is a room '{}' already, on line {}", *room.name, first->second),
-                "give each room on a floor a name of its own");
+            reading.out.error("duplicate-name", room.name.place,
+                              fmt::format("there is a room '{}' already, on line {}",
+                                          room.name->main(), first->second),
+                              "give each room on a floor a name of its own");
         }
         plan.rooms.push_back(std::move(room));
     }

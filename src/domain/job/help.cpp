@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <fmt/format.h>
 
 #include "domain/job/address.hpp"
@@ -13,16 +12,35 @@ Contact read_contact(const yaml::Node& node, std::string_view section, std::stri
                      Reading& reading) {
     const Fields fields(node, section, who, reading);
     Contact contact;
-    keep(contact.name, fields.text("name"));
+    keep(contact.name, fields.local_text("name"));
     keep(contact.phone, fields.text("phone"));
     return contact;
+}
+
+/// In capitals: the letter case of a region's code makes no difference.
+std::string in_capitals(std::string_view text) {
+    std::string result(text);
+    for (char& c : result)
+        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+    return result;
+}
+
+/// A contact, or a telephone number alone.
+std::optional<Contact> read_vet(const Fields& help, Reading& reading) {
+    const yaml::Node* node = help.find("vet");
+    if (node == nullptr) return {};
+    if (node->kind == yaml::Kind::mapping) return read_contact(*node, "help.vet", "vet", reading);
+    const auto phone = read_text(*node, help.rule("vet"), reading);
+    if (!phone) return {};
+    return Contact{{}, *phone};
 }
 
 void read_region(const Fields& help, Job& job, Reading& reading) {
     const auto region = help.text("region");
     if (!region) return;
-    if (reference::find_region(**region) != nullptr) {
-        job.help.region = *region;
+    const std::string capitals = in_capitals(**region);
+    if (reference::find_region(capitals) != nullptr) {
+        job.help.region = {capitals, region->place};
         return;
     }
     std::string hint = "write the two capitals of the ISO 3166-1 code, like AU";
@@ -52,6 +70,7 @@ void read_help(const Fields& top, Job& job, Reading& reading) {
             read_contact(*centre, "help.poison_centre", "poison_centre", reading);
     }
     job.help.emergency = help.text("emergency");
+    job.help.vet = read_vet(help, reading);
 }
 
 void read_log(const Fields& top, Job& job, Reading& reading) {

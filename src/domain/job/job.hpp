@@ -4,11 +4,13 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/diag/diagnostic.hpp"
 #include "base/units/quantity.hpp"
 #include "base/units/unit_table.hpp"
+#include "domain/job/local_text.hpp"
 
 /// The job file as plain structs: what the user wrote, checked for form and for names that are
 /// there, computed by nobody. Every value that a later step may object to keeps its place.
@@ -30,7 +32,7 @@ enum class Form { liquid, dry, paste, spray };
 enum class Basis { parts_by_volume, parts_by_mass, percent_w_w, percent_w_v, percent_v_v };
 
 struct Contact {
-    At<std::string> name;
+    At<LocalText> name;  ///< a vet's may be empty
     At<std::string> phone;
 };
 
@@ -39,6 +41,17 @@ struct Help {
     std::optional<Contact> contact;            ///< who looks after the baits
     std::optional<Contact> poison_centre;      ///< overrides the table; the user vouches for it
     std::optional<At<std::string>> emergency;  ///< overrides the table
+    std::optional<Contact> vet;                ///< for animals; overrides the table
+};
+
+/// What kind of building it is. At those from `childcare` on only licensed operators may work.
+enum class Premises { home, flats, hall, workshop, childcare, school, care, food_business };
+
+/// Which authority was asked whether this may be done, and what it said.
+struct Asked {
+    At<std::string> whom;
+    At<Date> on;
+    At<std::string> answer;
 };
 
 struct Log {
@@ -91,7 +104,7 @@ struct Ingredient {
 struct Mix {
     std::string id;
     Place place;
-    At<std::string> title;
+    At<LocalText> title;
     At<std::string> against;
     At<Form> form;
     At<Basis> basis;
@@ -135,35 +148,49 @@ struct Container {
     std::optional<At<units::Area>> exposure;  ///< open surface of the bait, when measured
 };
 
-enum class Near { children, pets, food, rain, sun, cold, heat };
+enum class Near { children, pets, food, rain, sun, cold, heat, plants, water, sockets };
 
 struct Point {
     units::Length x, y;
 };
 
+/// Who, licensed to, has looked at the place.
+struct Inspected {
+    At<std::string> by;
+    At<Date> on;
+};
+
 struct Station {
     At<std::string> id;
-    At<std::string> place;  ///< "Kitchen, behind the bins"
+    At<LocalText> place;                ///< "Kitchen, behind the bins"
+    std::optional<At<LocalText>> unit;  ///< whose home it is in, where there are several: "Flat 12"
     bool control = false;
     std::optional<At<std::string>> against;    ///< of a control: the pest counted there
     std::optional<At<std::string>> mix;        ///< id of a mix; none for a control
     std::optional<At<std::string>> container;  ///< id of a container
     int count = 1;
     std::optional<At<LocalTime>> placed;
+    bool placed_by_day = false;  ///< the job gives the day alone: noon stands in
     std::vector<At<Near>> near;
+    /// In a closed box, fixed down, with holes of 6 mm at most, that only the caretaker opens.
+    bool locked = false;
+    std::optional<Inspected> inspected;
     std::optional<At<units::Celsius>> coldest;
     std::optional<At<Point>> at;
-    std::optional<At<std::string>> floor;  ///< name of a floor when there are several
-    std::optional<At<units::Area>> area;   ///< sprayed surface instead of containers
+    /// Of a floor when there are several: its name in the main language.
+    std::optional<At<std::string>> floor;
+    std::optional<At<units::Area>> area;  ///< sprayed surface instead of containers
     int coats = 1;
     std::optional<std::vector<At<units::Duration>>> visits;
 
     [[nodiscard]] bool sprayed() const { return area.has_value(); }
+    /// Its place behind its unit, in a language (BCP 47): "Flat 12: Kitchen, behind the bins".
+    [[nodiscard]] std::string where(std::string_view language) const;
 };
 
 struct Room {
-    At<std::string> name;
-    std::string floor;  ///< empty: the only one
+    At<LocalText> name;
+    LocalText floor;  ///< empty: the only one
     std::vector<Point> outline;
 };
 
@@ -174,9 +201,11 @@ struct FloorPlan {
 
 struct Job {
     diag::SourcePtr source;
-    At<std::string> title;
+    At<LocalText> title;
     At<Date> prepared;
-    std::optional<At<std::string>> by;
+    std::optional<At<LocalText>> by;
+    std::optional<At<Premises>> premises;
+    std::optional<Asked> asked;
     std::vector<At<std::string>> languages;  ///< BCP 47, the first is the main one; default en
     At<Paper> paper;
     At<std::string> labels;                    ///< name of a stock

@@ -13,9 +13,9 @@ constexpr double years = 365.25;  // days, for bounds only
 
 // clang-format off
 constexpr std::array table = {
-    Key{"title", Type::text, true, "", "The building or the job, as it stands on every paper", "Millrace Community Hall", 1, 120, ""},
+    Key{"title", Type::local_text, true, "", "The building or the job, as it stands on every paper", "Millrace Community Hall", 1, 120, ""},
     Key{"prepared", Type::date, true, "", "The day the mixes are made", "2027-03-02", 0, 0, ""},
-    Key{"by", Type::text, false, "", "Who makes and places the baits", "Hall caretaker", 1, 60, ""},
+    Key{"by", Type::local_text, false, "", "Who makes and places the baits", "Hall caretaker", 1, 60, ""},
     Key{"languages", Type::list, false, "[en]", "The papers' languages; the first is the main one", "[en, es]", 1, 8, ""},
     Key{"languages.*", Type::text, false, "", "A language tag", "en", 2, 20, ""},
     Key{"paper", Type::choice, false, "", "The sheet size; left out, it follows the region", "A4", 0, 0, "A4|Letter"},
@@ -23,16 +23,25 @@ constexpr std::array table = {
     Key{"currency", Type::text, false, "", "What prices are in, an ISO 4217 code", "AUD", 3, 3, ""},
     Key{"time_zone", Type::text, false, "", "Where times are, an IANA name", "Australia/Sydney", 3, 40, ""},
     Key{"spoons", Type::choice, false, "", "Which sizes spoons and cups have; left out, it follows the region", "metric", 0, 0, "US|label|metric|AU|imperial"},
+    Key{"premises", Type::choice, false, "", "What kind of building it is; the last four are for licensed operators only, so they are an error", "home", 0, 0, "home|flats|hall|workshop|childcare|school|care|food business"},
+
+    Key{"asked", Type::mapping, false, "", "Which authority you asked whether you may do this, and its answer", "{ whom: State regulator, on: 2027-02-20, answer: may be done at home }", 0, 0, ""},
+    Key{"asked.whom", Type::text, true, "", "The authority, and who there", "State regulator, advice line", 1, 80, ""},
+    Key{"asked.on", Type::date, true, "", "The day of the answer", "2027-02-20", 0, 0, ""},
+    Key{"asked.answer", Type::text, true, "", "What they said, in a sentence", "May be done in your own home", 1, 200, ""},
 
     Key{"help", Type::mapping, true, "", "Whom to call", "{ region: AU }", 0, 0, ""},
     Key{"help.region", Type::text, true, "", "The country or territory, an ISO 3166-1 code: it picks poison-information number, label rules and spoons", "AU", 1, 60, ""},
     Key{"help.contact", Type::mapping, false, "", "Who looks after the baits", "{ name: Hall caretaker, phone: (02) 5550 0142 }", 0, 0, ""},
-    Key{"help.contact.name", Type::text, true, "", "A name or a role", "Hall caretaker", 1, 60, ""},
+    Key{"help.contact.name", Type::local_text, true, "", "A name or a role", "Hall caretaker", 1, 60, ""},
     Key{"help.contact.phone", Type::text, true, "", "A telephone number, printed as it stands", "(02) 5550 0142", 1, 40, ""},
     Key{"help.poison_centre", Type::mapping, false, "", "Used in place of the built-in number; you vouch for it", "{ name: Poison help line, phone: (02) 5550 0199 }", 0, 0, ""},
-    Key{"help.poison_centre.name", Type::text, true, "", "The centre's name", "Poison help line", 1, 80, ""},
+    Key{"help.poison_centre.name", Type::local_text, true, "", "The centre's name", "Poison help line", 1, 80, ""},
     Key{"help.poison_centre.phone", Type::text, true, "", "Its number, printed as it stands", "(02) 5550 0199", 1, 40, ""},
     Key{"help.emergency", Type::text, false, "", "The emergency number, in place of the built-in one", "112", 1, 40, ""},
+    Key{"help.vet", Type::number_to_call, false, "", "Whom to call for an animal: a vet or an animal poison line, in place of the built-in one", "{ name: Vet at the mill, phone: (02) 5550 0177 }", 1, 40, ""},
+    Key{"help.vet.name", Type::local_text, false, "", "A name", "Vet at the mill", 1, 60, ""},
+    Key{"help.vet.phone", Type::text, true, "", "A telephone number, printed as it stands", "(02) 5550 0177", 1, 40, ""},
 
     Key{"log", Type::mapping, false, "", "The visit log", "{ address: http://192.168.1.20:8017 }", 0, 0, ""},
     Key{"log.address", Type::text, false, "", "What the QR codes open; left out, a code holds the station's facts as text", "http://192.168.1.20:8017", 8, 200, ""},
@@ -59,7 +68,7 @@ constexpr std::array table = {
 
     Key{"mixes", Type::named, false, "", "The baits and treatments, by short names of your own", "{ syrup: ... }", 0, 40, ""},
     Key{"mixes.*", Type::mapping, false, "", "One mix", "{ title: Sweet liquid bait, ... }", 1, 24, ""},
-    Key{"mixes.*.title", Type::text, true, "", "What the papers call it", "Sweet liquid bait", 1, 60, ""},
+    Key{"mixes.*.title", Type::local_text, true, "", "What the papers call it", "Sweet liquid bait", 1, 60, ""},
     Key{"mixes.*.against", Type::text, true, "", "The pest", "ants", 1, 60, ""},
     Key{"mixes.*.form", Type::choice, true, "", "What it is to handle", "liquid", 0, 0, "liquid|dry|paste|spray"},
     Key{"mixes.*.basis", Type::choice, true, "", "What the amounts of the ingredients mean", "percent w/w", 0, 0, "parts by volume|parts by mass|percent w/w|percent w/v|percent v/v"},
@@ -92,13 +101,18 @@ constexpr std::array table = {
     Key{"stations", Type::list, true, "", "Every place where something is set out, sprayed or counted", "[{ id: K1, ... }]", 1, 100'000, ""},
     Key{"stations.*", Type::mapping, false, "", "One place", "{ id: K1, place: Kitchen, mix: syrup, container: cup }", 0, 0, ""},
     Key{"stations.*.id", Type::id, true, "", "Letters, digits and hyphens, on the label and in its link", "K1", 1, 12, ""},
-    Key{"stations.*.place", Type::text, true, "", "Where it is, so that another finds it", "Kitchen, behind the bins", 1, 80, ""},
+    Key{"stations.*.place", Type::local_text, true, "", "Where it is, so that another finds it", "Kitchen, behind the bins", 1, 80, ""},
+    Key{"stations.*.unit", Type::local_text, false, "", "Whose home it is in, where a building has several", "Flat 12", 1, 40, ""},
     Key{"stations.*.mix", Type::text, false, "", "What is set out or sprayed", "syrup", 1, 24, ""},
     Key{"stations.*.container", Type::text, false, "", "What it is set out in", "cup", 1, 24, ""},
     Key{"stations.*.count", Type::whole, false, "1", "How many containers; two at K1 are K1-1 and K1-2", "2", 1, 1'000, ""},
-    Key{"stations.*.placed", Type::time, false, "", "When, local time", "2027-03-02 19:30", 0, 0, ""},
-    Key{"stations.*.near", Type::list, false, "", "What is near", "[children, food]", 0, 7, ""},
-    Key{"stations.*.near.*", Type::choice, false, "", "One thing that is near", "food", 0, 0, "children|pets|food|rain|sun|cold|heat"},
+    Key{"stations.*.placed", Type::time, false, "", "When, local time; a date alone will do", "2027-03-02 19:30", 0, 0, ""},
+    Key{"stations.*.near", Type::list, false, "", "What is near", "[children, food]", 0, 10, ""},
+    Key{"stations.*.near.*", Type::choice, false, "", "One thing that is near", "food", 0, 0, "children|pets|food|rain|sun|cold|heat|plants|water|sockets"},
+    Key{"stations.*.locked", Type::flag, false, "false", "Inside a closed box, fixed down, with holes of 6 mm at most, that only the caretaker opens", "true", 0, 0, ""},
+    Key{"stations.*.inspected", Type::mapping, false, "", "Who, licensed to, has looked at the place before it is treated", "{ by: Licensed inspector, on: 2027-02-22 }", 0, 0, ""},
+    Key{"stations.*.inspected.by", Type::text, true, "", "A name or a role", "Licensed inspector", 1, 80, ""},
+    Key{"stations.*.inspected.on", Type::date, true, "", "The day of the inspection", "2027-02-22", 0, 0, ""},
     Key{"stations.*.coldest", Type::temperature, false, "", "The coldest it gets there", "8 C", -60, 60, ""},
     Key{"stations.*.at", Type::point, false, "", "Metres on the floor plan, to the right and up", "[3.2, 1.1]", -10'000, 10'000, ""},
     Key{"stations.*.floor", Type::text, false, "", "Which floor of the plan, where there are several", "Ground floor", 1, 40, ""},
@@ -113,13 +127,13 @@ constexpr std::array table = {
     Key{"floor_plan.start", Type::point, false, "", "Where the walk begins", "[0.5, 0]", -10'000, 10'000, ""},
     Key{"floor_plan.rooms", Type::list, true, "", "The rooms", "[{ name: Kitchen, outline: [[0, 0], [5, 0], [5, 4]] }]", 1, 200, ""},
     Key{"floor_plan.rooms.*", Type::mapping, false, "", "One room", "{ name: Kitchen, outline: [[0, 0], [5, 0], [5, 4]] }", 0, 0, ""},
-    Key{"floor_plan.rooms.*.name", Type::text, true, "", "Its name on the plan", "Kitchen", 1, 40, ""},
+    Key{"floor_plan.rooms.*.name", Type::local_text, true, "", "Its name on the plan", "Kitchen", 1, 40, ""},
     Key{"floor_plan.rooms.*.outline", Type::outline, true, "", "Its corners in metres, in order around", "[[0, 0], [5, 0], [5, 4], [0, 4]]", 3, 200, ""},
-    Key{"floor_plan.rooms.*.floor", Type::text, false, "", "The floor it is on, where there are several", "Ground floor", 1, 40, ""},
+    Key{"floor_plan.rooms.*.floor", Type::local_text, false, "", "The floor it is on, where there are several", "Ground floor", 1, 40, ""},
 
-    Key{"visits", Type::list, false, "[1 d, 7 d, 14 d, 28 d]", "When to look again, counted from placing", "[1 h, 1 d, 4 d, 10 d]", 0, 60, ""},
+    Key{"visits", Type::list, false, "[1 d, 7 d, 14 d, 21 d, 28 d]", "When to look again, counted from placing", "[1 h, 1 d, 4 d, 10 d]", 0, 60, ""},
     Key{"visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
-    Key{"no_sprays_for", Type::duration, false, "", "How long nobody may spray insecticide near a station", "21 d", 1.0 / 24, 5 * years, ""},
+    Key{"no_sprays_for", Type::duration, false, "", "How long nobody may spray insecticide near a station; left out, as long as its bait lasts", "30 d", 1.0 / 24, 5 * years, ""},
 };
 // clang-format on
 
@@ -183,6 +197,8 @@ std::string type_in_words(const Key& key) {
     switch (key.type) {
         case Type::text:
             return "a text";
+        case Type::local_text:
+            return "a text, or one for each language";
         case Type::number:
             return "a number";
         case Type::whole:
@@ -192,7 +208,7 @@ std::string type_in_words(const Key& key) {
         case Type::date:
             return "a date";
         case Type::time:
-            return "a date and time";
+            return "a date and time, or a date";
         case Type::volume:
             return "a volume";
         case Type::mass:
@@ -233,6 +249,8 @@ std::string type_in_words(const Key& key) {
             return "a number, `rest`, or { as: .., percent: .. }";
         case Type::openings:
             return "a description of the openings";
+        case Type::number_to_call:
+            return "a telephone number, or { name: .., phone: .. }";
     }
     throw std::logic_error("a type without words");
 }

@@ -11,11 +11,12 @@ namespace gallipot::job {
 
 enum class Type {
     text,
+    local_text,  ///< a text, or a mapping of language tags to one each
     number,
     whole,  ///< a whole number
     flag,   ///< true or false
     date,   ///< 2027-03-02
-    time,   ///< 2027-03-02 19:30
+    time,   ///< 2027-03-02 19:30, or the date alone
     volume,
     mass,
     length,
@@ -34,8 +35,9 @@ enum class Type {
     measure,  ///< "1/2 tsp" or a mapping
     mass_or_volume,
     density_or_range,
-    amount,    ///< of an ingredient: a number, `rest` or a mapping
-    openings,  ///< "4 side holes of 6 mm"
+    amount,          ///< of an ingredient: a number, `rest` or a mapping
+    openings,        ///< "4 side holes of 6 mm"
+    number_to_call,  ///< a telephone number, or { name: .., phone: .. }
 };
 
 struct Key {

@@ -19,7 +19,7 @@ Mix read_mix(const Node& id, const Node& node, const Job& job, Reading& reading)
     mix.id = id.text;
     mix.place = id.place;
     const Fields fields(node, "mixes.*", fmt::format("the mix '{}'", id.text), reading);
-    keep(mix.title, fields.text("title"));
+    keep(mix.title, fields.local_text("title"));
     keep(mix.against, fields.text("against"));
     if (const auto form = fields.choice("form")) mix.form = {forms[**form], form->place};
     if (const auto basis = fields.choice("basis")) mix.basis = {bases[**basis], basis->place};

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
-#include <set>
 
+#include "domain/job/language.hpp"
 #include "domain/job/region_habits.hpp"
 #include "domain/job/sections.hpp"
 #include "domain/yaml/node.hpp"
@@ -24,50 +24,43 @@ constexpr std::array papers = {Paper::a4, Paper::letter};
 constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
                                  KitchenSystem::australian, KitchenSystem::imperial};
 
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
 bool is_capital(char c) {
     return c >= 'A' && c <= 'Z';
 }
-
-/// The form of BCP 47 that is used here: "en", "pt-BR", "zh-Hant".
-bool language_tag(std::string_view tag) {
-    const std::size_t primary = std::min(tag.find('-'), tag.size());
-    if (primary < 2 || primary > 3) return false;
-    std::size_t length = 0;
-    for (std::size_t i = 0; i < tag.size(); ++i) {
-        if (tag[i] == '-') {
-            if (length == 0) return false;
-            length = 0;
-            continue;
-        }
-        const bool digit = tag[i] >= '0' && tag[i] <= '9';
-        const bool fine = i < primary ? tag[i] >= 'a' && tag[i] <= 'z' : is_letter(tag[i]) || digit;
-        if (!fine || ++length > 8) return false;
-    }
-    return length > 0;
+bool is_letter(char c) {
+    return is_capital(c) || (c >= 'a' && c <= 'z');
 }
 
+/// Of one language there is one set of papers: "en" and "en-US" would be the same files.
 void read_languages(const Fields& top, Job& job, Reading& reading) {
     const Key& rule = *find_key("languages.*");
     const std::vector<Node> items =
         top.has("languages") ? top.list("languages") : top.fallback_items(top.rule("languages"));
-    std::set<std::string> seen;
     for (const Node& item : items) {
         const auto tag = read_text(item, rule, reading);
         if (!tag) continue;
-        if (!language_tag(**tag)) {
+        const auto before =
+            std::find_if(job.languages.begin(), job.languages.end(),
+                         [&](const auto& other) { return same_language(*other, **tag); });
+        if (!is_language_tag(**tag)) {
             reading.out.error("bad-language", item.place,
                               fmt::format("'{}' is no language tag", **tag),
                               "write a tag like en, es or pt-BR");
-        } else if (!seen.insert(folded(**tag)).second) {
+        } else if (before == job.languages.end()) {
+            job.languages.push_back(*tag);
+        } else if (same_tag(**before, **tag)) {
             reading.out.error("duplicate-name", item.place,
                               fmt::format("'{}' is there twice", **tag), "list each language once");
         } else {
-            job.languages.push_back(*tag);
+            reading.out.error("duplicate-name", item.place,
+                              fmt::format("'{}' and '{}' are one language, and the papers of "
+                                          "both would be the same files",
+                                          **before, **tag),
+                              "keep one of the two; help.region chooses how dates and numbers are "
+                              "written");
         }
     }
+    if (!job.languages.empty()) reading.main_language = *job.languages.front();
 }
 
 void read_currency(const Fields& top, Job& job, Reading& reading) {
@@ -122,6 +115,10 @@ std::string folded(std::string_view text) {
     return result;
 }
 
+std::string Station::where(std::string_view language) const {
+    return unit ? (*unit)->in(language) + ": " + place->in(language) : place->in(language);
+}
+
 const Mix* Job::mix(const std::string& id) const {
     const auto found =
         std::find_if(mixes.begin(), mixes.end(), [&](const Mix& m) { return m.id == id; });
@@ -150,12 +147,13 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
 
     Job job;
     job.source = source;
-    keep(job.title, top.text("title"));
-    keep(job.prepared, top.date("prepared"));
-    job.by = top.text("by");
     read_languages(top, job, reading);
+    keep(job.title, top.local_text("title"));
+    keep(job.prepared, top.date("prepared"));
+    job.by = top.local_text("by");
     read_currency(top, job, reading);
     read_time_zone(top, job, reading);
+    read_premises(top, job, reading);
     read_help(top, job, reading);
     read_log(top, job, reading);
     read_habits(top, job, reading);

@@ -10,6 +10,8 @@
 /// may use what earlier ones filled.
 namespace gallipot::job {
 
+/// What kind of building it is, and which authority was asked.
+void read_premises(const Fields& top, Job& job, Reading& reading);
 void read_help(const Fields& top, Job& job, Reading& reading);
 void read_log(const Fields& top, Job& job, Reading& reading);
 void read_measures(const Fields& top, Job& job, Reading& reading);
@@ -21,6 +23,10 @@ void read_floor_plan(const Fields& top, Job& job, Reading& reading);
 
 /// What is lawful but unwise, as warnings. Only for a job without errors.
 void advise(const Job& job, diag::Diagnostics& out);
+// Its parts that have a file of their own.
+void advise_on_languages(const Job& job, diag::Diagnostics& out);
+void advise_on_places(const Job& job, diag::Diagnostics& out);
+void advise_on_visits(const Job& job, diag::Diagnostics& out);
 
 /// Whether a value that must be there was read.
 template <class T>

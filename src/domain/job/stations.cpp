@@ -116,6 +116,16 @@ void read_near(const Fields& fields, Station& station, Reading& reading) {
     }
 }
 
+std::optional<Inspected> read_inspected(const Fields& station, Reading& reading) {
+    const Node* node = station.find("inspected");
+    if (node == nullptr) return {};
+    const Fields fields(*node, "stations.*.inspected", "inspected", reading);
+    const auto by = fields.text("by");
+    const auto on = fields.date("on");
+    if (!by || !on) return {};
+    return Inspected{*by, *on};
+}
+
 /// A control has nothing set out; any other station has a mix, in a container or on a surface.
 void check_kind(const Fields& fields, const Station& station, Reading& reading) {
     const std::string who = fmt::format("the station '{}'", *station.id);
@@ -124,7 +134,8 @@ void check_kind(const Fields& fields, const Station& station, Reading& reading) 
                           std::move(hint));
     };
     if (station.control) {
-        for (const std::string_view key : {"mix", "container", "area", "count", "coats"}) {
+        for (const std::string_view key :
+             {"mix", "container", "area", "count", "coats", "locked", "inspected"}) {
             if (!fields.has(key)) continue;
             misplaced(key, fmt::format("a control has no '{}': nothing is set out there", key),
                       fmt::format("take out {}, or take out control", key));
@@ -151,6 +162,9 @@ void check_kind(const Fields& fields, const Station& station, Reading& reading) 
     }
     if (!container && fields.has("count")) {
         misplaced("count", "'count' goes with a container", "take it out");
+    }
+    if (!container && fields.has("locked")) {
+        misplaced("locked", "'locked' goes with a container", "take it out");
     }
     if (!area && fields.has("coats")) {
         misplaced("coats", "'coats' goes with a sprayed area", "take it out");
@@ -185,7 +199,8 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     if (node.kind != Kind::mapping) return station;
     station.id.place = named ? id->place : node.place;
     keep(station.id, fields.id("id"));
-    keep(station.place, fields.text("place"));
+    keep(station.place, fields.local_text("place"));
+    station.unit = fields.local_text("unit");
     const auto control = fields.flag("control");
     station.control = control && **control;
     station.against = fields.text("against");
@@ -194,7 +209,11 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     if (const auto count = fields.whole("count")) station.count = **count;
     if (const auto coats = fields.whole("coats")) station.coats = **coats;
     station.placed = fields.time("placed");
+    station.placed_by_day = station.placed && is_day_alone(fields.find("placed")->text);
     read_near(fields, station, reading);
+    const auto locked = fields.flag("locked");
+    station.locked = locked && **locked;
+    station.inspected = read_inspected(fields, reading);
     station.coldest = fields.temperature("coldest");
     station.at = fields.point("at");
     station.floor = fields.text("floor");
@@ -207,10 +226,19 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     return station;
 }
 
-void check_floor(const Job& job, const Station& station, const std::vector<std::string>& floors,
+/// Whether the floor is there; a name in another language is put in the main one.
+void check_floor(const Job& job, Station& station, const std::vector<std::string>& floors,
                  Reading& reading) {
     if (!job.floor_plan || job.floor_plan->rooms.empty()) return;
-    if (station.floor && std::find(floors.begin(), floors.end(), **station.floor) == floors.end()) {
+    if (station.floor) {
+        const auto& rooms = job.floor_plan->rooms;
+        const auto room = std::find_if(rooms.begin(), rooms.end(), [&](const Room& r) {
+            return r.floor.says(**station.floor);
+        });
+        if (room != rooms.end()) {
+            station.floor->value = room->floor.main();
+            return;
+        }
         reading.out.error(
             "unknown-floor", station.floor->place,
             fmt::format("no room is on the floor '{}'", **station.floor),
@@ -231,8 +259,9 @@ void read_stations(const Fields& top, Job& job, Reading& reading) {
     std::vector<std::string> floors;
     if (job.floor_plan) {
         for (const Room& room : job.floor_plan->rooms) {
-            if (std::find(floors.begin(), floors.end(), room.floor) != floors.end()) continue;
-            floors.push_back(room.floor);
+            if (std::find(floors.begin(), floors.end(), room.floor.main()) != floors.end())
+                continue;
+            floors.push_back(room.floor.main());
         }
     }
     job.stations.reserve(list.size());

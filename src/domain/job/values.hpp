@@ -20,9 +20,14 @@ namespace gallipot::job {
 struct Reading {
     diag::Diagnostics& out;
     KitchenSystem kitchen = KitchenSystem::metric;
+    std::string main_language = {};
 };
 
 std::optional<At<std::string>> read_text(const yaml::Node& node, const Key& key, Reading& reading);
+/// A text for all languages, or a mapping of language tags to one each, all within the key's
+/// bounds.
+std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& key,
+                                             Reading& reading);
 /// A text of letters, digits and single hyphens: fit for a link and a file's name.
 std::optional<At<std::string>> read_id(const yaml::Node& node, const Key& key, Reading& reading);
 std::optional<At<double>> read_number(const yaml::Node& node, const Key& key, Reading& reading);
@@ -49,8 +54,10 @@ std::optional<At<units::Share>> read_share(const yaml::Node& node, const Key& ke
 
 /// "2027-03-02"
 std::optional<At<Date>> read_date(const yaml::Node& node, const Key& key, Reading& reading);
-/// "2027-03-02 19:30", or with a T between
+/// "2027-03-02 19:30", or with a T between; of a date alone, noon
 std::optional<At<LocalTime>> read_time(const yaml::Node& node, const Key& key, Reading& reading);
+/// Whether what read_time() read is a date alone.
+bool is_day_alone(std::string_view text);
 /// [x, y] in metres
 std::optional<At<Point>> read_point(const yaml::Node& node, const Key& key, Reading& reading);
 

@@ -143,7 +143,7 @@ struct Station {
     std::optional<LocalTime> placed;
     std::optional<Date> replace_by;
     std::optional<Date> no_sprays_until;
-    std::vector<LocalTime> visits;  ///< rising; from the preparation at noon if not placed
+    std::vector<LocalTime> visits;                  ///< rising; see schedule::Starts
     std::optional<Date> result_from, result_until;  ///< when a decline is usually seen
     std::optional<Drift> drift;                     ///< of a liquid in a container
     std::string link;                               ///< what its QR code holds

@@ -47,6 +47,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     std::map<std::string, const Worked*> by_id;
     for (const Worked& it : worked) by_id.emplace(it.mix.id, &it);
 
+    const schedule::Starts starts(job);
     Plan plan;
     SharedContents contents;
     int cups = 0;
@@ -54,7 +55,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
         const auto made = station.mix ? by_id.find(**station.mix) : by_id.end();
         plan.stations.push_back(
-            plan_station(job, station, mix == mixes.end() ? nullptr : mix->second,
+            plan_station(starts, station, mix == mixes.end() ? nullptr : mix->second,
                          made == by_id.end() ? nullptr : made->second, link, out));
         share_contents(plan.stations.back(), station, contents);
         plan.station_numbers.emplace(*station.id, plan.station_numbers.size());

@@ -17,20 +17,31 @@ bool inside(const std::vector<job::Point>& outline, job::Point point) {
     return in;
 }
 
-Whereabouts whereabouts(const job::Job& job, const job::Station& station) {
-    const std::string& place = station.place.value;
-    const auto comma = place.find(", ");
-    if (comma != std::string::npos) return {place.substr(0, comma), place.substr(comma + 2)};
-    if (station.at && job.floor_plan) {
-        const std::string floor = station.floor ? station.floor->value : std::string();
-        for (const job::Room& room : job.floor_plan->rooms) {
-            if (room.floor == floor && inside(room.outline, station.at->value) &&
-                room.name.value != place) {
-                return {room.name.value, place};
-            }
-        }
+/// The room of the floor plan round the station's point. A station that names no floor may be on
+/// the only one there is, whether that has a name or not.
+const job::Room* room_round(const job::Job& job, const job::Station& station) {
+    if (!station.at || !job.floor_plan) return nullptr;
+    const auto& rooms = job.floor_plan->rooms;
+    const bool one_floor = std::all_of(rooms.begin(), rooms.end(), [&](const job::Room& room) {
+        return room.floor.main() == rooms.front().floor.main();
+    });
+    for (const job::Room& room : rooms) {
+        const bool on_it = one_floor || (station.floor && room.floor.main() == **station.floor) ||
+                           (!station.floor && room.floor.empty());
+        if (on_it && inside(room.outline, **station.at)) return &room;
     }
-    return {place, {}};
+    return nullptr;
+}
+
+Whereabouts whereabouts(const job::Job& job, const job::Station& station,
+                        std::string_view language) {
+    const std::string& place = station.place->in(language);
+    const std::string unit = station.unit ? (*station.unit)->in(language) + ": " : std::string();
+    const auto comma = place.find(", ");
+    if (comma != std::string::npos) return {unit + place.substr(0, comma), place.substr(comma + 2)};
+    const job::Room* room = room_round(job, station);
+    if (room == nullptr || room->name->in(language) == place) return {unit + place, {}};
+    return {unit + room->name->in(language), place};
 }
 
 std::vector<const job::Station*> by_room(const job::Job& job) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "domain/job/job.hpp"
@@ -8,12 +9,14 @@
 namespace gallipot::plan {
 
 /// Where a station stands: "Kitchen, behind the bins" is the room "Kitchen" and the place "behind
-/// the bins". Without a comma the floor plan's room round the station's point is the room.
+/// the bins". Without a comma the floor plan's room round the station's point is the room. In the
+/// words of a language (BCP 47), or in the job's main one.
 struct Whereabouts {
-    std::string room;
+    std::string room;  ///< behind the station's unit: "Flat 12: Kitchen"
     std::string place;
 };
-Whereabouts whereabouts(const job::Job& job, const job::Station& station);
+Whereabouts whereabouts(const job::Job& job, const job::Station& station,
+                        std::string_view language = {});
 
 /// The stations in the job's order, but those of one room together where the room first comes.
 std::vector<const job::Station*> by_room(const job::Job& job);

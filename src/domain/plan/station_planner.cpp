@@ -180,8 +180,10 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
     return all;
 }
 
-Station plan_station(const job::Job& job, const job::Station& station, const job::Mix* mix,
-                     const Worked* worked, const LinkMaker& link, diag::Diagnostics& out) {
+Station plan_station(const schedule::Starts& starts, const job::Station& station,
+                     const job::Mix* mix, const Worked* worked, const LinkMaker& link,
+                     diag::Diagnostics& out) {
+    const job::Job& job = starts.job();
     Station it;
     it.id = *station.id;
     if (mix != nullptr) it.mix = mix->id;
@@ -193,7 +195,7 @@ Station plan_station(const job::Job& job, const job::Station& station, const job
     }
 
     const auto* pest = mix != nullptr ? reference::find_pest(*mix->against) : nullptr;
-    schedule::Times times = schedule::times_of(job, station, mix, pest, out);
+    schedule::Times times = schedule::times_of(starts, station, mix, pest, out);
     it.visits = std::move(times.visits);
     it.replace_by = times.replace_by;
     it.no_sprays_until = times.no_sprays_until;

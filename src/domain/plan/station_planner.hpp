@@ -5,6 +5,7 @@
 
 #include "domain/plan/mix_planner.hpp"
 #include "domain/plan/planner.hpp"
+#include "domain/schedule/schedule.hpp"
 
 /// Stations: what they take, hold and lose, and when they are due. Not for other layers.
 namespace gallipot::plan {
@@ -17,8 +18,9 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
 Contents contents_of(const Worked& worked, units::Volume fill);
 
 /// One station. `worked` is null for a control and where the mix could not be worked out.
-Station plan_station(const job::Job& job, const job::Station& station, const job::Mix* mix,
-                     const Worked* worked, const LinkMaker& link, diag::Diagnostics& out);
+Station plan_station(const schedule::Starts& starts, const job::Station& station,
+                     const job::Mix* mix, const Worked* worked, const LinkMaker& link,
+                     diag::Diagnostics& out);
 
 /// Warnings of how baits keep where they stand: crystals in the cold, drying out. One for each mix
 /// and container, at the first station concerned.

@@ -21,7 +21,8 @@ std::size_t first_floor(const job::Job& job, const std::vector<std::string>& nam
     if (!job.floor_plan || !job.floor_plan->start) return 0;
     for (std::size_t i = 0; i < names.size(); ++i)
         for (const job::Room& room : job.floor_plan->rooms)
-            if (room.floor == names[i] && inside(room.outline, **job.floor_plan->start)) return i;
+            if (room.floor.main() == names[i] && inside(room.outline, **job.floor_plan->start))
+                return i;
     return 0;
 }
 
@@ -78,7 +79,7 @@ class Floors {
     explicit Floors(const job::Job& job) : job_(job), names_(floors(job)) {
         if (!job.floor_plan) return;
         for (const job::Room& room : job.floor_plan->rooms)
-            by_room_.emplace(*room.name, room.floor);
+            by_room_.emplace(room.name->main(), room.floor.main());
     }
 
     [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
@@ -101,10 +102,17 @@ std::vector<std::string> floors(const job::Job& job) {
     std::vector<std::string> names;
     if (job.floor_plan)
         for (const job::Room& room : job.floor_plan->rooms)
-            if (std::find(names.begin(), names.end(), room.floor) == names.end())
-                names.push_back(room.floor);
+            if (std::find(names.begin(), names.end(), room.floor.main()) == names.end())
+                names.push_back(room.floor.main());
     if (names.empty()) names.emplace_back();
     return names;
+}
+
+std::string floor_in(const job::Job& job, const std::string& floor, std::string_view language) {
+    if (job.floor_plan)
+        for (const job::Room& room : job.floor_plan->rooms)
+            if (room.floor.main() == floor) return room.floor.in(language);
+    return floor;
 }
 
 std::string floor_of(const job::Job& job, const job::Station& station) {

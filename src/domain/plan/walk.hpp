@@ -2,15 +2,19 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "domain/job/job.hpp"
 
 namespace gallipot::plan {
 
-/// The names of the floors in the order the floor plan first has them; one without a name when it
-/// has no rooms or there is no plan.
+/// The names of the floors, in the job's main language, in the order the floor plan first has them;
+/// one without a name when it has no rooms or there is no plan.
 std::vector<std::string> floors(const job::Job& job);
+
+/// What a floor of that name is called in a language (BCP 47).
+std::string floor_in(const job::Job& job, const std::string& floor, std::string_view language);
 
 /// The floor a station is on: as it says itself, else the only one there is, else that of the room
 /// it names. Empty when none of these says.

@@ -17,8 +17,8 @@ using reference::Standing;
 std::string found_numbers(const EmergencyHelp& help) {
     std::string list;
     for (const AreaNumber& number : help.by_area) {
-        if (number.standing != Standing::found) continue;
-        list += fmt::format("{}{} {}", list.empty() ? "" : ", ", number.area, number.phone);
+        if (number.phone.standing != Standing::found) continue;
+        list += fmt::format("{}{} {}", list.empty() ? "" : ", ", number.area, number.phone.value);
     }
     return list;
 }
@@ -64,10 +64,11 @@ void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
         no_centre(help, *region, out);
         return;
     }
-    who.name = known->centre;
+    who.name = std::string(known->centre);
     who.phone = known->phone->value;
     who.hours = known->hours;
     who.source = known->phone->source;
+    who.shown_on = known->phone->shown_on;
     who.note = known->note;
     const std::string areas = found_numbers(*known);
     if (!areas.empty()) {
@@ -91,6 +92,60 @@ void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
     }
     who.emergency = number->value;
     who.emergency_source = number->source;
+    who.emergency_shown_on = number->shown_on;
+}
+
+/// Where none is known papers name none: an animal's first aid is to ask any vet.
+void take_vet(WhoToCall& who, const job::Help& help, const Region* region) {
+    if (help.vet) {
+        who.vet_name = *help.vet->name;
+        who.vet_phone = *help.vet->phone;
+        who.vet_source = "the job";
+        who.vet_vouched = true;
+        return;
+    }
+    const EmergencyHelp* known =
+        region == nullptr ? nullptr : reference::find_emergency_help(region->code);
+    if (known == nullptr || !known->animal_phone) return;
+    if (known->animal_phone->standing != Standing::found) return;
+    who.vet_name = std::string(known->animal_centre);
+    who.vet_phone = known->animal_phone->value;
+    who.vet_source = known->animal_phone->source;
+    who.vet_shown_on = known->animal_phone->shown_on;
+}
+
+void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out) {
+    std::string message = fmt::format("your papers will show {} {}", who.name.main(), who.phone);
+    if (!who.hours.empty()) message += fmt::format(" ({})", who.hours);
+    if (!who.emergency.empty()) message += fmt::format(" and emergency {}", who.emergency);
+    std::string hint = "look both up once; to confirm or change them, set ";
+    hint += who.vouched             ? "help.emergency"
+            : who.emergency_vouched ? "help.poison_centre"
+                                    : "help.poison_centre and help.emergency";
+    if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
+    out.warning("confirm-numbers",
+                who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);
+}
+
+/// "13 11 26 was last shown by its source on 2023-08-01"
+std::string age_in_words(const ShownNumber& number) {
+    if (!number.shown_on) return fmt::format("for {} no day is known", number.phone);
+    return fmt::format("{} was last shown by its source on {:04}-{:02}-{:02}", number.phone,
+                       static_cast<int>(number.shown_on->year()),
+                       static_cast<unsigned>(number.shown_on->month()),
+                       static_cast<unsigned>(number.shown_on->day()));
+}
+
+void name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepared,
+                  diag::Diagnostics& out) {
+    std::string ages;
+    for (const ShownNumber& number : who.numbers())
+        if (number.is_old(prepared)) ages += (ages.empty() ? "" : ", ") + age_in_words(number);
+    if (ages.empty()) return;
+    out.warning("old-numbers", help.region.place,
+                fmt::format("more than two years before this job, or on no known day: {}", ages),
+                "look up each of these with the authority, and write what you find under help: "
+                "poison_centre, emergency, vet");
 }
 
 }  // namespace
@@ -101,23 +156,28 @@ WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out) {
     if (region == nullptr) no_region(help, out);
     take_centre(who, help, region, out);
     take_emergency(who, help, region, out);
+    take_vet(who, help, region);
     return who;
 }
 
-void ask_to_confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out) {
-    if (who.phone.empty()) return;
-    std::string message = fmt::format("the papers will say: {}, {}", who.name, who.phone);
-    if (!who.hours.empty()) message += fmt::format(" ({})", who.hours);
-    if (!who.emergency.empty()) message += fmt::format("; in an emergency {}", who.emergency);
+bool ShownNumber::is_old(job::Date prepared) const {
+    return !vouched && reference::is_old({phone, Standing::found, source, shown_on}, prepared);
+}
 
-    std::string hint = "check these once with the authority before you print";
-    if (!who.vouched) hint += fmt::format(", the first came from {}", who.source);
-    if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
-    if (!who.vouched || !who.emergency_vouched) {
-        hint += "; help.poison_centre and help.emergency replace them";
-    }
-    out.warning("confirm-numbers",
-                who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);
+std::vector<ShownNumber> WhoToCall::numbers() const {
+    std::vector<ShownNumber> all;
+    if (!phone.empty()) all.push_back({phone, source, shown_on, vouched});
+    if (!emergency.empty() && emergency != phone)
+        all.push_back({emergency, emergency_source, emergency_shown_on, emergency_vouched});
+    if (!vet_phone.empty()) all.push_back({vet_phone, vet_source, vet_shown_on, vet_vouched});
+    return all;
+}
+
+void ask_to_confirm(const WhoToCall& who, const job::Help& help, job::Date prepared,
+                    diag::Diagnostics& out) {
+    if (who.phone.empty()) return;
+    if (!who.vouched || !who.emergency_vouched) confirm(who, help, out);
+    name_the_old(who, help, prepared, out);
 }
 
 }  // namespace gallipot::safety

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/diag/diagnostic.hpp"
 #include "domain/job/job.hpp"
@@ -9,17 +11,39 @@
 
 namespace gallipot::safety {
 
-/// Whom a paper tells its reader to ring.
+/// A number that papers show, and how far it can be trusted.
+struct ShownNumber {
+    std::string phone;
+    std::string source;                 ///< "the job" where the user answers for it
+    std::optional<job::Date> shown_on;  ///< the last day its source is known to have shown it
+    bool vouched = false;               ///< the job gave it: the user answers for it
+
+    /// Whether it is to be looked up again before a job of that day: its source showed it more than
+    /// two years before, or nobody knows when. Never one that the job gave.
+    [[nodiscard]] bool is_old(job::Date prepared) const;
+};
+
+/// Whom a paper tells its reader to call.
 struct WhoToCall {
-    std::string name;  ///< of the poison centre
+    job::LocalText name;  ///< of the poison centre
     std::string phone;
     std::string hours;  ///< "24/7"; empty when not known
     std::string source;
-    bool vouched = false;  ///< the job gave it: the user answers for it
+    std::optional<job::Date> shown_on;
+    bool vouched = false;
     std::string emergency;
     std::string emergency_source;
+    std::optional<job::Date> emergency_shown_on;
     bool emergency_vouched = false;
+    job::LocalText vet_name;  ///< for animals; may be empty, as the number may
+    std::string vet_phone;
+    std::string vet_source;
+    std::optional<job::Date> vet_shown_on;
+    bool vet_vouched = false;
     std::string note;  ///< what the number leaves out, English, for `check`
+
+    /// Those there are: the poison centre's, the emergency number, the one for animals.
+    [[nodiscard]] std::vector<ShownNumber> numbers() const;
 };
 
 /// From the job, else from the table. A number that was only recalled is not printed by itself: it
@@ -28,8 +52,10 @@ struct WhoToCall {
 /// own rules see to). The fields concerned are then empty.
 WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out);
 
-/// `check` says once which numbers will be printed and asks to try them: a warning at what decided
-/// them. Nothing when there is no number.
-void ask_to_confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out);
+/// `check` says once which numbers will be printed and asks to look them up: a warning at what
+/// decided them, and another that names each that is old on the day of preparation. Nothing of
+/// what the job gives itself.
+void ask_to_confirm(const WhoToCall& who, const job::Help& help, job::Date prepared,
+                    diag::Diagnostics& out);
 
 }  // namespace gallipot::safety

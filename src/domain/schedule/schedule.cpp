@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace gallipot::schedule {
 
@@ -22,6 +23,20 @@ std::optional<LocalTime> due(LocalTime start, const diag::At<Duration>& offset,
                   "give a shorter time");
     }
     return time;
+}
+
+/// What a pest is called, however the job writes it.
+std::string usual_name(const std::string& pest) {
+    const reference::Pest* known = reference::find_pest(pest);
+    return known == nullptr ? pest : std::string(known->name);
+}
+
+const std::vector<diag::At<Duration>>& visits_of(const Starts& starts, const job::Station& station,
+                                                 const job::Mix* mix) {
+    if (station.visits) return *station.visits;
+    if (const job::Station* bait = starts.companion(station))
+        return visits_of(starts, *bait, starts.job().mix(**bait->mix));
+    return mix != nullptr && mix->visits ? *mix->visits : starts.job().visits;
 }
 
 std::optional<Date> due_day(LocalTime start, const std::optional<diag::At<Duration>>& offset,
@@ -49,18 +64,49 @@ LocalTime noon(Date day) {
     return std::chrono::local_days{day} + std::chrono::hours{12};
 }
 
-LocalTime start_of(const job::Job& job, const job::Station& station) {
-    return station.placed ? **station.placed : noon(*job.prepared);
+LocalTime Starts::of_bait(const job::Station& station) const {
+    return station.placed ? **station.placed : noon(*job_.prepared);
 }
 
-Times times_of(const job::Job& job, const job::Station& station, const job::Mix* mix,
+Starts::Starts(const job::Job& job) : job_(job) {
+    std::map<std::string, const job::Mix*> mixes;
+    for (const job::Mix& mix : job.mixes) mixes.emplace(mix.id, &mix);
+    for (const job::Station& station : job.stations) {
+        const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
+        if (station.control || mix == mixes.end()) continue;
+        // What is sprayed comes after what is set out.
+        const auto order = [&](const job::Station& one) {
+            return std::pair(one.sprayed(), of_bait(one));
+        };
+        const auto keep_earlier = [&](const job::Station*& first) {
+            if (first == nullptr || order(station) < order(*first)) first = &station;
+        };
+        keep_earlier(first_against_[usual_name(*mix->second->against)]);
+        keep_earlier(first_);
+    }
+}
+
+const job::Station* Starts::companion(const job::Station& control) const {
+    if (!control.control) return nullptr;
+    if (control.against) {
+        const auto same = first_against_.find(usual_name(**control.against));
+        if (same != first_against_.end()) return same->second;
+    }
+    return first_;
+}
+
+LocalTime Starts::of(const job::Station& station) const {
+    if (!station.placed)
+        if (const job::Station* bait = companion(station)) return of_bait(*bait);
+    return of_bait(station);
+}
+
+Times times_of(const Starts& starts, const job::Station& station, const job::Mix* mix,
                const reference::Pest* pest, diag::Diagnostics& out) {
-    const LocalTime start = start_of(job, station);
+    const job::Job& job = starts.job();
+    const LocalTime start = starts.of(station);
     Times times;
-    const auto& offsets = station.visits       ? *station.visits
-                          : mix && mix->visits ? *mix->visits
-                                               : job.visits;
-    for (const auto& offset : offsets) {
+    for (const auto& offset : visits_of(starts, station, mix)) {
         if (const auto time = due(start, offset, out)) times.visits.push_back(*time);
     }
     std::ranges::sort(times.visits);
@@ -68,7 +114,7 @@ Times times_of(const job::Job& job, const job::Station& station, const job::Mix*
     if (mix == nullptr) return times;
 
     times.replace_by = due_day(start, mix->lasts, out);
-    times.no_sprays_until = due_day(start, job.no_sprays_for, out);
+    times.no_sprays_until = due_day(start, job.no_sprays_for ? job.no_sprays_for : mix->lasts, out);
     if (pest != nullptr && pest->result) {
         const auto from = after(start, pest->result->value.low);
         const auto until = after(start, pest->result->value.high);

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <map>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "base/diag/diagnostic.hpp"
@@ -30,13 +32,36 @@ struct Times {
     std::optional<Date> result_from, result_until;
 };
 
-/// When a station counts as set out: as `placed` says, else on the day of preparation at noon.
-LocalTime start_of(const job::Job& job, const job::Station& station);
+/// From when on the stations of a job count as set out. A control of which nothing is said is
+/// counted with the baits against its pest: pests keep to a time of day, and one walk does for all.
+class Starts {
+  public:
+    /// The job must outlive it.
+    explicit Starts(const job::Job& job);
 
-/// The dates of one station. Its own visits go before its mix's, those before the job's. `mix` and
-/// `pest` may be null: a control has visits and nothing else. What would fall past the year 9999
-/// is an error at its place, and left out.
-Times times_of(const job::Job& job, const job::Station& station, const job::Mix* mix,
+    /// As `placed` says; else, of a control, with the baits it is compared to; else on the day of
+    /// preparation at noon.
+    [[nodiscard]] LocalTime of(const job::Station& station) const;
+
+    /// The bait that a control goes with: the first set out against its pest, else the first of
+    /// all. Null for what is no control, and without any bait.
+    [[nodiscard]] const job::Station* companion(const job::Station& control) const;
+
+    [[nodiscard]] const job::Job& job() const { return job_; }
+
+  private:
+    [[nodiscard]] LocalTime of_bait(const job::Station& station) const;
+
+    const job::Job& job_;
+    std::map<std::string, const job::Station*> first_against_;  ///< by the pest's usual name
+    const job::Station* first_ = nullptr;
+};
+
+/// The dates of one station. Its own visits go before its mix's, those before the job's; a control
+/// without any of its own has those of the bait it goes with. `mix` and `pest` may be null: a
+/// control has visits and nothing else. Without `no_sprays_for` there is no spraying as long as the
+/// bait lasts. What would fall past the year 9999 is an error at its place, and left out.
+Times times_of(const Starts& starts, const job::Station& station, const job::Mix* mix,
                const reference::Pest* pest, diag::Diagnostics& out);
 
 }  // namespace gallipot::schedule

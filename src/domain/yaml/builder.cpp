@@ -6,6 +6,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "domain/yaml/complaint.hpp"
+#include "domain/yaml/composed.hpp"
 
 namespace gallipot::yaml {
 
@@ -114,7 +115,7 @@ void Builder::OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anc
     Node node;
     node.kind = Kind::scalar;
     node.quoted = tag == "!";
-    node.text = value;
+    node.text = composed(value);
     const bool in_quotes = node.quoted && (first == '"' || first == '\'');
     int length = 1;
     if (text_.substr(start + (in_quotes ? 1 : 0)).starts_with(value)) {

@@ -25,7 +25,7 @@ struct Node {
     Kind kind = Kind::null;
     bool quoted = false;  ///< a scalar written in quotes or as a block: text, never a number
     diag::Place place;
-    std::string text;                         ///< a scalar's own text, untouched
+    std::string text;                         ///< a scalar's own text, in normal form C
     Children<Node> items;                     ///< of a sequence
     Children<std::pair<Node, Node>> entries;  ///< of a mapping, in file order, keys unique
 

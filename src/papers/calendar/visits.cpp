@@ -99,11 +99,11 @@ class Writer {
             if (!list.empty()) list += '\n';
             list += words_("calendar.line", {{"time", words_.time_of_day(due.time)},
                                              {"station", *station.id},
-                                             {"place", *station.place}});
+                                             {"place", station.where(words_.tag())}});
         }
         const std::string summary =
-            words_("calendar.summary",
-                   {{"job", *job_.title}, {"n", static_cast<std::int64_t>(walk.stops.size())}});
+            words_("calendar.summary", {{"job", job_.title->in(words_.tag())},
+                                        {"n", static_cast<std::int64_t>(walk.stops.size())}});
         return line("BEGIN:VEVENT") +
                line(fmt::format("UID:{}-{}-{}@gallipot", day_of(walk.from), walk.of_day, ours_)) +
                line("DTSTAMP:" + stamp_) + line("DTSTART" + zone_ + ":" + date_time(walk.from)) +
@@ -123,7 +123,7 @@ class Writer {
 
 std::string identity(const job::Job& job) {
     const std::string day = date_time(ch::local_days(*job.prepared)).substr(0, 8);
-    return fmt::format("{:016x}", hash(*job.title + "\n" + day));
+    return fmt::format("{:016x}", hash(job.title->main() + "\n" + day));
 }
 
 std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words) {

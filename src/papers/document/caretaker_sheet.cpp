@@ -5,7 +5,7 @@ namespace gallipot::document {
 Sheet caretaker_sheet(const job::Job& job, const std::string& link, const text::Catalog& words) {
     Sheet sheet;
     sheet.bookmark = words("paper.caretaker");
-    sheet.kicker = words.rich("caretaker.kicker", {{"job", job.title.value}});
+    sheet.kicker = words.rich("caretaker.kicker", {{"job", job.title->in(words.tag())}});
     sheet.title = words.rich("caretaker.title");
     sheet.blocks.emplace_back(Code{link,
                                    {words.rich("caretaker.scan"), words.rich("caretaker.private"),

@@ -29,7 +29,7 @@ bool begins_on(const job::Job& job, const std::string& floor) {
     bool in_any = false;
     for (const job::Room& room : job.floor_plan->rooms) {
         if (!plan::inside(room.outline, **job.floor_plan->start)) continue;
-        if (room.floor == floor) return true;
+        if (room.floor.main() == floor) return true;
         in_any = true;
     }
     return !in_any && plan::floors(job).front() == floor;
@@ -57,8 +57,8 @@ FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const 
     FloorDrawing drawing;
     if (!job.floor_plan) return drawing;
     for (const job::Room& room : job.floor_plan->rooms) {
-        if (room.floor != floor) continue;
-        FloorDrawing::Room drawn{regular(*room.name), {}};
+        if (room.floor.main() != floor) continue;
+        FloorDrawing::Room drawn{regular(room.name->in(words.tag())), {}};
         for (const job::Point& corner : room.outline) drawn.outline.push_back(point(corner));
         drawing.rooms.push_back(std::move(drawn));
     }

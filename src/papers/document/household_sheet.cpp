@@ -94,7 +94,7 @@ class HouseholdSheet {
     Sheet make() {
         Sheet sheet;
         sheet.bookmark = words_("sheet.bookmark");
-        sheet.kicker = words_.rich("sheet.kicker", {{"job", job_.title.value}});
+        sheet.kicker = words_.rich("sheet.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = title();
         add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
                    call(who_, words_)});
@@ -232,7 +232,7 @@ class HouseholdSheet {
         for (const job::Station* station : plan::by_room(job_)) {
             if (!station->mix) continue;
             const plan::Station& planned = *plan_.station(station->id.value);
-            const auto [room, place] = plan::whereabouts(job_, *station);
+            const auto [room, place] = plan::whereabouts(job_, *station, words_.tag());
             Runs until;
             if (planned.replace_by && !station->sprayed()) {
                 until = regular(day(*planned.replace_by));
@@ -261,7 +261,7 @@ class HouseholdSheet {
         say(do_this, "away");
         say(do_this, "tell");
         if (job_.help.contact) {
-            say(do_this, "report", {{"contact", job_.help.contact->name.value}});
+            say(do_this, "report", {{"contact", job_.help.contact->name->in(words_.tag())}});
         } else {
             say(do_this, "report_anyone");
         }
@@ -283,7 +283,7 @@ class HouseholdSheet {
 
     /// What first aid texts may ask for.
     [[nodiscard]] text::Arguments numbers() const {
-        return {{"name", who_.name},
+        return {{"name", who_.name.in(words_.tag())},
                 {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)},
                 {"emergency", text::unbroken(who_.emergency)}};
     }
@@ -329,18 +329,33 @@ class HouseholdSheet {
                  {words_.rich("sheet.other.pet"), {words_.rich(aid_.pets, numbers())}}}};
     }
 
+    void add_vet(std::vector<Paragraph>& all) const {
+        if (who_.vet_phone.empty()) return;
+        const std::string name = who_.vet_name.in(words_.tag());
+        const std::string phone = text::unbroken(who_.vet_phone);
+        all.push_back({name.empty()
+                           ? words_.rich("sheet.ask.vet_phone", {{"phone", phone}})
+                           : words_.rich("sheet.ask.vet", {{"name", name}, {"phone", phone}})});
+    }
+
     [[nodiscard]] std::vector<Paragraph> ask() const {
         std::vector<Paragraph> all;
         if (job_.help.contact) {
             all.push_back({words_.rich(
-                "sheet.ask.contact", {{"name", job_.help.contact->name.value},
+                "sheet.ask.contact", {{"name", job_.help.contact->name->in(words_.tag())},
                                       {"phone", text::unbroken(job_.help.contact->phone.value)}})});
         }
-        if (who_.phone.empty()) return all;
+        if (who_.phone.empty()) {
+            add_vet(all);
+            return all;
+        }
         const std::string phone = text::unbroken(who_.phone);
-        all.push_back({words_.rich(
-            who_.hours.empty() ? "sheet.ask.centre" : "sheet.ask.centre_hours",
-            {{"name", who_.name}, {"phone", phone}, {"hours", text::unbroken(who_.hours)}})});
+        all.push_back(
+            {words_.rich(who_.hours.empty() ? "sheet.ask.centre" : "sheet.ask.centre_hours",
+                         {{"name", who_.name.in(words_.tag())},
+                          {"phone", phone},
+                          {"hours", text::unbroken(who_.hours)}})});
+        add_vet(all);
         if (!who_.vouched) {
             all.push_back(
                 {words_.rich("sheet.ask.check", {{"phone", phone}, {"source", who_.source}}),

@@ -52,7 +52,7 @@ void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::S
     add_origin(label, hazard);
     if (job_.help.contact)
         add(label, Part::contact, false,
-            {say("label.contact", {{"name", *job_.help.contact->name},
+            {say("label.contact", {{"name", job_.help.contact->name->in(words_.tag())},
                                    {"phone", text::unbroken(*job_.help.contact->phone)}})});
 }
 
@@ -151,7 +151,7 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     label.diameter = body.diameter;
     label.panel = safety::panel_of(body);
     add(label, Part::contents, true,
-        {say("label.contents", {{"title", *said.title},
+        {say("label.contents", {{"title", said.title->in(words_.tag())},
                                 {"pests", pest_name(job_, *said.against, words_)},
                                 {"fill", words_.volume(cup.contents->fill)}})});
     add(label, Part::ingredients, true,
@@ -230,7 +230,7 @@ text::Runs LabelWriter::id(const plan::Container& container) const {
 std::vector<std::string> LabelWriter::section(const plan::Container& container) const {
     if (container.kind == plan::ContainerKind::decanted)
         return {words_("label.jars"), decanted_name(container)};
-    const auto& title = *job_.mix(container.mix)->title;
+    const auto& title = job_.mix(container.mix)->title->in(words_.tag());
     if (container.kind == plan::ContainerKind::cup) return {title, container.station};
     return {title, text::plain(id(container))};
 }
@@ -245,7 +245,8 @@ void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const 
     const auto& asked = *job_.mix(store.mix);
     add(label, Part::contents, true,
         {say("label.contents_" + store_name(store),
-             {{"title", *asked.title}, {"pests", pest_name(job_, *asked.against, words_)}})});
+             {{"title", asked.title->in(words_.tag())},
+              {"pests", pest_name(job_, *asked.against, words_)}})});
     add(label, Part::ingredients, true,
         {of(ingredients(mix, nullptr, true)), of(ingredients(mix, nullptr, false))});
     add(label, Part::dates, true, dates(store));

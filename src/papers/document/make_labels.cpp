@@ -111,8 +111,8 @@ std::size_t LabelMaker::containers() const {
 Labels LabelMaker::operator()(std::span<const std::size_t> which) const {
     const auto& words = impl_->main().words();
     Labels made;
-    made.title = *impl_->job.title + ": " + words("paper.labels");
-    made.author = impl_->job.by ? **impl_->job.by : "";
+    made.title = impl_->job.title->in(words.tag()) + ": " + words("paper.labels");
+    made.author = impl_->job.by ? (*impl_->job.by)->in(words.tag()) : "";
     made.language = words.tag();
     made.labels.reserve(which.size());
     for (const std::size_t i : which) made.labels.push_back(impl_->label(i));

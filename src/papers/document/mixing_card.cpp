@@ -152,7 +152,7 @@ Paragraph then(const Recipe& recipe) {
                      words.rich("card.then.crystals_at",
                                 {{"temperature", below},
                                  {"station", station->id.value},
-                                 {"place", station->place.value},
+                                 {"place", station->where(words.tag())},
                                  {"coldest", words.temperature(station->coldest->value)}}));
     } else {
         add_sentence(paragraph.text, words.rich("card.then.crystals", {{"temperature", below}}));
@@ -192,11 +192,11 @@ std::int64_t number_of(const plan::Plan& plan, const plan::Mix& mix) {
 Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
                   const safety::WhoToCall& who, const Catalog& words) {
     const Recipe recipe = document::recipe(job, plan, mix, words);
-    const std::string title = recipe.asked.title.value;
+    const std::string title = recipe.asked.title->in(words.tag());
     Sheet sheet;
     sheet.bookmark = words("card.bookmark", {{"title", title}});
     sheet.kicker =
-        words.rich("card.kicker", {{"job", job.title.value},
+        words.rich("card.kicker", {{"job", job.title->in(words.tag())},
                                    {"n", number_of(plan, mix)},
                                    {"total", static_cast<std::int64_t>(plan.mixes.size())}});
     sheet.title = regular(title);
@@ -236,7 +236,7 @@ std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
     for (const plan::Mix& mix : plan.mixes) {
         sheets.push_back(mixing_card(job, plan, mix, who, words));
     }
-    sheets.push_back(rules_sheet(job, plan, words));
+    sheets.push_back(rules_sheet(job, plan, who, words));
     return sheets;
 }
 

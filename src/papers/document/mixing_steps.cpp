@@ -192,7 +192,7 @@ class Steps {
             const units::Volume coat = planned->per_container->fill / station->coats;
             add("surface", {{"volume", recipe_.words.volume(coat)},
                             {"station", station->id.value},
-                            {"place", station->place.value},
+                            {"place", station->where(recipe_.words.tag())},
                             {"area", recipe_.words.area(station->area->value)},
                             {"coats", std::int64_t{station->coats}}});
             most_coats = std::max(most_coats, station->coats);

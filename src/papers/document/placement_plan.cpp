@@ -30,6 +30,12 @@ std::string near_key(job::Near near) {
             return "cold";
         case job::Near::heat:
             return "heat";
+        case job::Near::plants:
+            return "plants";
+        case job::Near::water:
+            return "water";
+        case job::Near::sockets:
+            return "sockets";
     }
     return {};
 }
@@ -43,7 +49,7 @@ class PlacementPlan {
     Sheet make() {
         Sheet sheet;
         sheet.bookmark = words_("placement.bookmark");
-        sheet.kicker = words_.rich("placement.kicker", {{"job", *job_.title}});
+        sheet.kicker = words_.rich("placement.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = words_.rich("placement.title");
         auto& blocks = sheet.blocks;
         blocks.emplace_back(Banner{words_.rich("placement.banner"), call(who_, words_)});
@@ -54,7 +60,8 @@ class PlacementPlan {
             PlotKey key = floor_key(drawing, words_);
             Group group;
             group.blocks.emplace_back(
-                Heading{floor.empty() ? words_.rich("placement.floor") : regular(floor)});
+                Heading{floor.empty() ? words_.rich("placement.floor")
+                                      : regular(plan::floor_in(job_, floor, words_.tag()))});
             group.blocks.emplace_back(std::move(drawing));
             group.blocks.emplace_back(std::move(key));
             blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
@@ -99,14 +106,15 @@ class PlacementPlan {
         if (table.rows.empty()) return;
         const bool named = several && floor != unknown_floor && !floor.empty();
         blocks.emplace_back(
-            Heading{named ? words_.rich("placement.list.heading_on", {{"floor", floor}})
+            Heading{named ? words_.rich("placement.list.heading_on",
+                                        {{"floor", plan::floor_in(job_, floor, words_.tag())}})
                           : words_.rich("placement.list.heading")});
         blocks.emplace_back(std::move(table));
     }
 
     std::vector<Cell> row(const job::Station& station, const plan::Station& planned) {
         Cell box{bold(std::to_string(++number_)), {}, true};
-        Cell place{regular(words_.capital(*station.place)), {}};
+        Cell place{regular(words_.capital(station.where(words_.tag()))), {}};
         return {std::move(box),
                 {bold(*station.id), {}},
                 std::move(place),
@@ -117,7 +125,7 @@ class PlacementPlan {
     [[nodiscard]] Cell what(const job::Station& station, const plan::Station& planned) const {
         if (station.control) return {words_.rich("placement.set.control"), {}};
         const job::Mix* mix = job_.mix(**station.mix);
-        Cell cell{bold(*mix->title), {}};
+        Cell cell{bold(mix->title->in(words_.tag())), {}};
         if (station.sprayed()) {
             cell.note = words_.rich(
                 "placement.set.spray",
@@ -147,6 +155,9 @@ class PlacementPlan {
                 if (*near == job::Near::food) say("spray_food");
                 if (*near == job::Near::rain) say("spray_rain");
                 if (*near == job::Near::heat) say("spray_heat");
+                if (*near == job::Near::plants) say("spray_plants");
+                if (*near == job::Near::water) say("spray_water");
+                if (*near == job::Near::sockets) say("spray_sockets");
             }
             return all;
         }

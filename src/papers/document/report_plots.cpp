@@ -252,7 +252,8 @@ Plots report_plots(const PlotSource& source) {
         const std::size_t i = index.at(*station->id);
         StationPlot plot(source, i, controls.at(source.sites[i].pest));
         if (!plot.anything()) continue;
-        all.plots.push_back(plot.make(regular(*station->id + " " + *station->place)));
+        all.plots.push_back(
+            plot.make(regular(*station->id + " " + station->where(source.words.tag()))));
     }
     return all;
 }

@@ -35,7 +35,8 @@ class ReportSheet {
         Sheet sheet;
         sheet.bookmark = words_("report.bookmark");
         const std::string day = words_.date(std::chrono::year_month_day(report_.as_of));
-        sheet.kicker = words_.rich("report.kicker", {{"job", *job_.title}, {"day", day}});
+        sheet.kicker =
+            words_.rich("report.kicker", {{"job", job_.title->in(words_.tag())}, {"day", day}});
         sheet.title = words_.rich("report.title");
         summary();
         heading("report.do.heading");
@@ -180,7 +181,7 @@ class ReportSheet {
                     add_sentence(next.note, regular(sentence));
             }
             table.rows.push_back(
-                {{bold(station.id), regular(*job_.stations[i].place)},
+                {{bold(station.id), regular(job_.stations[i].where(words_.tag()))},
                  {regular(verdict_sentence(station, report_.as_of, words_)), std::move(note)},
                  {bold(words_.list(flags)), {}},
                  std::move(next)});
@@ -220,7 +221,7 @@ class ReportSheet {
                 use.containers.at_most ? words_("report.used.at_most") + " " : "";
             const double containers = std::round(use.containers.put_out * 10) / 10;
             table.rows.push_back(
-                {{regular(mix == nullptr ? use.mix : *mix->title), {}},
+                {{regular(mix == nullptr ? use.mix : mix->title->in(words_.tag())), {}},
                  {regular(at_most + words_.volume(use.put_out)),
                   words_.rich("report.used.containers", {{"n", containers}})},
                  {regular(at_most + words_.volume(use.gone)), words_.rich("report.used.gone_note")},
@@ -242,10 +243,11 @@ class ReportSheet {
                 for (const Step& step : stop.steps)
                     add_sentence(what, regular(action_sentence(step, report_.as_of, words_)));
                 // The day again in plain type, so that a row on the next page still says it.
-                table.rows.push_back({{{{day(walk.on), first}}, {}},
-                                      {bold(report_.stations[stop.station].id), {}},
-                                      {regular(*job_.stations[stop.station].place), {}},
-                                      {std::move(what), {}}});
+                table.rows.push_back(
+                    {{{{day(walk.on), first}}, {}},
+                     {bold(report_.stations[stop.station].id), {}},
+                     {regular(job_.stations[stop.station].where(words_.tag())), {}},
+                     {std::move(what), {}}});
                 first = false;
             }
         }

@@ -39,13 +39,14 @@ std::string rounds_calendar(const job::Job& job, const analysis::Report& report,
                 what += action_sentence(step, report.as_of, words);
             }
             if (!list.empty()) list += '\n';
-            list += words("calendar.stop", {{"station", report.stations[stop.station].id},
-                                            {"place", *job.stations[stop.station].place},
-                                            {"what", what}});
+            list +=
+                words("calendar.stop", {{"station", report.stations[stop.station].id},
+                                        {"place", job.stations[stop.station].where(words.tag())},
+                                        {"what", what}});
         }
         const std::string summary =
-            words("calendar.summary",
-                  {{"job", *job.title}, {"n", static_cast<std::int64_t>(walk.stops.size())}});
+            words("calendar.summary", {{"job", job.title->in(words.tag())},
+                                       {"n", static_cast<std::int64_t>(walk.stops.size())}});
         text += line("BEGIN:VEVENT") +
                 line(fmt::format("UID:round-{}-{}@gallipot", i + 1, calendar::identity(job))) +
                 line(fmt::format("SEQUENCE:{}", sequence)) +

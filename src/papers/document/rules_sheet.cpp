@@ -37,13 +37,31 @@ std::vector<Runs> hazard_notes(const plan::Plan& plan, const Catalog& words) {
     return notes;
 }
 
+/// Where each number that the papers show comes from, and whether it needs to be looked up again.
+std::vector<Runs> number_notes(const job::Job& job, const safety::WhoToCall& who,
+                               const Catalog& words) {
+    std::vector<Runs> notes;
+    for (const safety::ShownNumber& number : who.numbers()) {
+        text::Arguments arguments{{"phone", text::unbroken(number.phone)},
+                                  {"source", number.source}};
+        if (number.shown_on) arguments.emplace_back("day", *number.shown_on);
+        const char* key = number.vouched                 ? "own"
+                          : !number.shown_on             ? "undated"
+                          : number.is_old(*job.prepared) ? "old"
+                                                         : "shown";
+        notes.push_back(words.rich(std::string("rules.numbers.") + key, arguments));
+    }
+    return notes;
+}
+
 }  // namespace
 
-Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
+                  const Catalog& words) {
     constexpr int lines = 3;
     Sheet sheet;
     sheet.bookmark = words("rules.bookmark");
-    sheet.kicker = regular(job.title.value);
+    sheet.kicker = regular(job.title->in(words.tag()));
     sheet.title = words.rich("rules.title");
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Paragraph{words.rich("rules.intro"), Voice::large});
@@ -51,6 +69,10 @@ Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& wo
     blocks.emplace_back(bullets(law_notes(job, words)));
     if (auto notes = hazard_notes(plan, words); !notes.empty()) {
         blocks.emplace_back(Heading{words.rich("rules.hazard")});
+        blocks.emplace_back(bullets(std::move(notes)));
+    }
+    if (auto notes = number_notes(job, who, words); !notes.empty()) {
+        blocks.emplace_back(Heading{words.rich("rules.numbers.heading")});
         blocks.emplace_back(bullets(std::move(notes)));
     }
     blocks.emplace_back(FillIn{{{words.rich("rules.asked"), Align::left, 3},

@@ -35,8 +35,8 @@ Table containers(const job::Job& job, const plan::Plan& plan, const Catalog& wor
         for (const std::string& id : planned.container_ids) {
             const plan::Mix& mix = *plan.mix(planned.mix);
             table.rows.push_back({{bold(id), {}},
-                                  {regular(words.capital(*station.place)), {}},
-                                  {regular(*job.mix(mix.id)->title),
+                                  {regular(words.capital(station.where(words.tag()))), {}},
+                                  {regular(job.mix(mix.id)->title->in(words.tag())),
                                    regular(contents(job, mix, *planned.per_container, words))},
                                   ticked(words, "found"),
                                   ticked(words, "missing"),
@@ -54,7 +54,7 @@ Table vessels(const job::Job& job, const plan::Plan& plan, const Catalog& words)
     for (const plan::Mix& mix : plan.mixes) {
         const auto form = *job.mix(mix.id)->form;
         const bool dry = form == job::Form::dry || form == job::Form::paste;
-        const std::string title = *job.mix(mix.id)->title;
+        const std::string title = job.mix(mix.id)->title->in(words.tag());
         for (const std::string& key : {std::string(form == job::Form::spray ? "sprayer"
                                                    : dry                    ? "jar"
                                                                             : "bottle"),
@@ -80,7 +80,7 @@ std::vector<Runs> surfaces(const job::Job& job, const plan::Plan& plan, const Ca
         std::string what;
         if (planned.per_container) what = contents(job, mix, *planned.per_container, words);
         lines.push_back(words.rich("takedown.surface", {{"station", *station.id},
-                                                        {"place", *station.place},
+                                                        {"place", station.where(words.tag())},
                                                         {"area", words.area(**station.area)},
                                                         {"contents", what}}));
     }
@@ -102,7 +102,7 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     for (const plan::Station& station : plan.stations) total += station.containers;
     Sheet sheet;
     sheet.bookmark = words("takedown.bookmark");
-    sheet.kicker = words.rich("takedown.kicker", {{"job", *job.title}});
+    sheet.kicker = words.rich("takedown.kicker", {{"job", job.title->in(words.tag())}});
     sheet.title = words.rich("takedown.title");
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Banner{words.rich("takedown.banner", {{"n", total}}), call(who, words)});

@@ -56,12 +56,13 @@ Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysi
         if (report.stations[i].taken_up) continue;
         const plan::Station& station = plan.stations[i];
         const job::Mix* mix = job.mix(station.mix);
-        Cell stands{regular(mix == nullptr ? "–" : *mix->title), {}};
+        Cell stands{regular(mix == nullptr ? "–" : mix->title->in(words.tag())), {}};
         if (station.containers > 0)
             stands.note = words.rich("report.used.containers",
                                      {{"n", static_cast<std::int64_t>(station.containers)}});
-        table.rows.push_back(
-            {{bold(station.id), {}}, {regular(*job.stations[i].place), {}}, std::move(stands)});
+        table.rows.push_back({{bold(station.id), {}},
+                              {regular(job.stations[i].where(words.tag())), {}},
+                              std::move(stands)});
     }
     return table;
 }
@@ -83,7 +84,7 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     Sheet sheet;
     sheet.bookmark = words("takeover.bookmark");
     const std::string day = words.date(std::chrono::year_month_day(report.as_of));
-    sheet.kicker = words.rich("report.kicker", {{"job", *job.title}, {"day", day}});
+    sheet.kicker = words.rich("report.kicker", {{"job", job.title->in(words.tag())}, {"day", day}});
     sheet.title = words.rich("takeover.title");
     const auto heading = [&](const std::string& section) {
         sheet.blocks.emplace_back(Heading{words.rich("takeover." + section + ".heading")});
@@ -108,11 +109,12 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     heading("call");
     if (job.help.contact)
         sheet.blocks.emplace_back(Paragraph{words.rich(
-            "sheet.ask.contact", {{"name", *job.help.contact->name},
+            "sheet.ask.contact", {{"name", job.help.contact->name->in(words.tag())},
                                   {"phone", text::unbroken(*job.help.contact->phone)}})});
     if (!who.phone.empty())
-        sheet.blocks.emplace_back(Paragraph{words.rich(
-            "sheet.ask.centre", {{"name", who.name}, {"phone", text::unbroken(who.phone)}})});
+        sheet.blocks.emplace_back(
+            Paragraph{words.rich("sheet.ask.centre", {{"name", who.name.in(words.tag())},
+                                                      {"phone", text::unbroken(who.phone)}})});
     sheet.footer_left = words.rich("report.footer");
     sheet.footer_right = words.rich("report.made", {{"day", day}});
     return sheet;

@@ -39,13 +39,13 @@ bool is_set_out(const job::Job& job, const std::string& mix) {
 }
 
 std::vector<std::string> mixes_for(const std::string& food, const job::Job& job,
-                                   const plan::Plan& plan) {
+                                   const plan::Plan& plan, const Catalog& words) {
     std::vector<std::string> titles;
     for (const plan::Mix& mix : plan.mixes) {
         if (!is_set_out(job, mix.id)) continue;
         if (std::any_of(mix.ingredients.begin(), mix.ingredients.end(),
                         [&](const auto& i) { return draws_by(food, i.substance); }))
-            titles.push_back(*job.mix(mix.id)->title);
+            titles.push_back(job.mix(mix.id)->title->in(words.tag()));
     }
     return titles;
 }
@@ -86,7 +86,7 @@ Table follows(const job::Job& job, const plan::Plan& plan, const Catalog& words)
                      {words.rich("tasting.follows.bait"), Align::left, 2},
                      {words.rich("tasting.follows.mix"), Align::left, 1}};
     for (const char* food : foods) {
-        const auto titles = mixes_for(food, job, plan);
+        const auto titles = mixes_for(food, job, plan, words);
         table.rows.push_back({{words.rich(std::string("tasting.food.") + food), {}},
                               {words.rich(std::string("tasting.follows.") + food), {}},
                               {titles.empty() ? words.rich("tasting.follows.none_here")
@@ -118,7 +118,7 @@ Sheet tasting_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& 
     }
     Sheet sheet;
     sheet.bookmark = words("tasting.bookmark");
-    sheet.kicker = words.rich("tasting.kicker", {{"job", *job.title}});
+    sheet.kicker = words.rich("tasting.kicker", {{"job", job.title->in(words.tag())}});
     sheet.title = words.rich("tasting.title", {{"pests", words.list(against)}});
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Paragraph{words.rich("tasting.why"), Voice::large});

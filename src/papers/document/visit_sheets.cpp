@@ -21,19 +21,24 @@ class VisitSheets {
   public:
     VisitSheets(const job::Job& job, const plan::Plan& plan, const Catalog& words)
         : job_(job), plan_(plan), words_(words) {
-        std::vector<std::string> states, dids;
-        for (const auto state : visit::all_states())
-            states.push_back("flag." + std::string(visit::word(state)));
+        const auto state_keys = [](bool powder) {
+            std::vector<std::string> keys;
+            for (const auto state : visit::states_of(powder))
+                keys.push_back("flag." + std::string(visit::word(state)));
+            return keys;
+        };
+        std::vector<std::string> dids;
         for (const auto did : visit::all_dids())
             dids.push_back("visits.did." + std::string(visit::word(did)));
-        states_ = to_circle(states, words);
+        states_ = to_circle(state_keys(false), words);
+        powder_states_ = to_circle(state_keys(true), words);
         dids_ = to_circle(dids, words);
     }
 
     Sheet make() const {
         Sheet sheet;
         sheet.bookmark = words_("visits.bookmark");
-        sheet.kicker = words_.rich("visits.kicker", {{"job", *job_.title}});
+        sheet.kicker = words_.rich("visits.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = words_.rich("visits.title");
         auto& blocks = sheet.blocks;
         Checklist how;
@@ -60,6 +65,11 @@ class VisitSheets {
     }
 
   private:
+    [[nodiscard]] bool is_powder(const job::Station& station) const {
+        const job::Mix* mix = station.mix ? job_.mix(**station.mix) : nullptr;
+        return mix != nullptr && *mix->form == job::Form::dry;
+    }
+
     [[nodiscard]] Table table(const plan::DueDay& day) const {
         Table table;
         table.to_write = true;
@@ -74,16 +84,17 @@ class VisitSheets {
             const job::Station& station = job_.stations.at(due.station);
             Runs id = bold(*station.id);
             add_sentence(id, regular(words_.time_of_day(due.time)));
-            Cell where{std::move(id), regular(words_.capital(*station.place))};
+            Cell where{std::move(id), regular(words_.capital(station.where(words_.tag())))};
             const bool holds = !station.control && !station.sprayed();
             const Cell none{regular("–"), {}};
-            table.rows.push_back({std::move(where),
-                                  {},
-                                  {},
-                                  holds ? Cell{} : none,
-                                  holds ? Cell{{}, states_} : none,
-                                  holds ? Cell{{}, dids_} : none,
-                                  {}});
+            table.rows.push_back(
+                {std::move(where),
+                 {},
+                 {},
+                 holds ? Cell{} : none,
+                 holds ? Cell{{}, is_powder(station) ? powder_states_ : states_} : none,
+                 holds ? Cell{{}, dids_} : none,
+                 {}});
         }
         return table;
     }
@@ -91,7 +102,7 @@ class VisitSheets {
     const job::Job& job_;
     const plan::Plan& plan_;
     const Catalog& words_;
-    Runs states_, dids_;
+    Runs states_, powder_states_, dids_;
 };
 
 }  // namespace

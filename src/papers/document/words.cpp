@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "domain/job/language.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/reference/substances.hpp"
 
@@ -21,7 +22,7 @@ std::string key_part(std::string_view name) {
 }
 
 bool main_language(const job::Job& job, const text::Catalog& words) {
-    return job.languages.empty() || job.languages.front().value.starts_with(words.language());
+    return job.languages.empty() || job::same_language(*job.languages.front(), words.tag());
 }
 
 /// Whether the job calls the ingredient by one of the substance's own names.
@@ -56,8 +57,13 @@ std::string substance_name(const std::string& name, const text::Catalog& words) 
 
 std::string ingredient_name(const job::Job& job, const plan::Ingredient& ingredient,
                             const text::Catalog& words) {
-    if (ingredient.substance.empty()) return ingredient.name;
-    if (!known_name(ingredient) && main_language(job, words)) return ingredient.name;
+    // A substance's own name is in the paper's language, whatever the packet holds: a `borax` may
+    // be the pentahydrate, or a solution of it.
+    const bool main = main_language(job, words);
+    if (reference::find_substance(ingredient.name) != nullptr &&
+        (main || ingredient.substance.empty() || known_name(ingredient)))
+        return substance_name(ingredient.name, words);
+    if (main || ingredient.substance.empty()) return ingredient.name;
     return substance_name(ingredient.substance, words);
 }
 

@@ -24,17 +24,24 @@ bool is_date_pattern(std::string_view key) {
     return key.starts_with("format.");
 }
 
-/// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH".
-std::pair<std::string, std::string> split_tag(const std::string& tag) {
-    const auto dash = tag.find('-');
-    if (dash == std::string::npos) return {tag, ""};
-    return {tag.substr(0, dash), tag.substr(dash + 1)};
-}
-
 bool letters(const std::string& text, std::size_t least, std::size_t most) {
     return text.size() >= least && text.size() <= most &&
            std::all_of(text.begin(), text.end(),
                        [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+}
+
+/// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH". What else a tag
+/// says ("es-419") chooses no texts.
+std::pair<std::string, std::string> split_tag(const std::string& tag) {
+    auto dash = tag.find('-');
+    const std::string language = tag.substr(0, dash);
+    while (dash != std::string::npos) {
+        const auto next = tag.find('-', dash + 1);
+        const std::string subtag = tag.substr(dash + 1, next - dash - 1);
+        if (letters(subtag, 2, 2)) return {language, subtag};
+        dash = next;
+    }
+    return {language, ""};
 }
 
 }  // namespace

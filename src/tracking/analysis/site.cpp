@@ -39,6 +39,7 @@ std::optional<double> cost_of(const plan::Contents& contents, const plan::Plan& 
 void add_mix(Site& site, const job::Mix& mix) {
     const reference::Pest* pest = reference::find_pest(*mix.against);
     site.pest = pest_of(*mix.against);
+    site.powder = *mix.form == job::Form::dry;
     site.timber = pest != nullptr && pest->name == "wood borers";
     if (pest == nullptr)
         site.window = Window{rules::usual_days_low, rules::usual_days_high};

@@ -25,6 +25,7 @@ struct Site {
     std::string pest;
     bool control = false;
     bool sprayed = false;
+    bool powder = false;  ///< a dry bait: that it is dry is no trouble
     bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof
     int containers = 0;
     std::optional<LocalTime> placed;

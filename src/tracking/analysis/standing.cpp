@@ -35,10 +35,13 @@ bool put_right(State state, visit::Marks<Did> did) {
     return false;
 }
 
-visit::Marks<State> left_open(const Observation& o) {
+visit::Marks<State> left_open(const Site& site, const Observation& o) {
     visit::Marks<State> open;
-    for (const State state : visit::all_states())
+    for (const State state : visit::all_states()) {
+        // A dry bait that was found dry is as it should be; that nothing is left its level says.
+        if (site.powder && state == State::dry) continue;
         if (o.state.has(state) && !put_right(state, o.did)) open.add(state);
+    }
     if (o.level_percent == 0 && !put_right(State::dry, o.did)) open.add(State::dry);
     return open;
 }
@@ -56,7 +59,7 @@ Standing standing_of(const Site& site, std::span<const Observation> history) {
     std::map<State, int> troubles;
     for (const Observation& o : history) {
         if (o.container == 0) open.clear();
-        open[o.container] = left_open(o);
+        open[o.container] = left_open(site, o);
         if (o.did.has(Did::moved)) troubles.clear();
         for (const State state : of_the_place)
             if (o.state.has(state)) ++troubles[state];

@@ -29,6 +29,12 @@ std::span<const State> all_states() {
     return states;
 }
 
+std::vector<State> states_of(bool powder) {
+    std::vector<State> offered(states.begin(), states.end());
+    if (powder) std::erase(offered, State::dry);
+    return offered;
+}
+
 std::span<const Did> all_dids() {
     return dids;
 }

@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// What was found and done at one station on one visit, however it was written down. The log
 /// stores it, the analysis reads it; neither knows the other.
@@ -22,6 +23,8 @@ enum class State : std::uint8_t { clogged, wet, dry, spilt, moved, missing, moul
 enum class Did : std::uint8_t { cleared, refilled, replaced, moved, removed };
 
 std::span<const State> all_states();  ///< in the order they are shown
+/// Those that a form offers: of a powder, all but that it is dry, which it should be.
+std::vector<State> states_of(bool powder);
 std::span<const Did> all_dids();
 std::string_view word(State state);  ///< "clogged"
 std::string_view word(Did did);      ///< "cleared"

@@ -61,11 +61,14 @@ labels: letter-2x5
 currency: AUD
 time_zone: Australia/Sydney
 spoons: metric
+premises: flats
+asked: { whom: State regulator, on: 2027-02-20, answer: may be done }
 help:
   region: AU
   contact: { name: Hall caretaker, phone: (02) 5550 0142 }
   poison_centre: { name: Poison help line, phone: (02) 5550 0199 }
   emergency: "112"
+  vet: { name: Vet at the mill, phone: (02) 5550 0177 }
 log:
   address: http://192.168.1.20:8017
 measures:
@@ -84,7 +87,7 @@ supplies:
   ready mix: { strength: { of: boric acid, percent: 5 }, density: 1.02 g/mL }
 mixes:
   syrup:
-    title: Sweet liquid bait
+    title: { en: Sweet liquid bait, es: Cebo dulce, pt: Isca doce }
     against: ants
     form: liquid
     basis: percent w/w
@@ -119,7 +122,9 @@ stations:
     container: cup
     count: 2
     placed: 2027-03-02 19:30
-    near: [children, rain]
+    near: [children, rain, plants, water, sockets]
+    unit: { en: Flat 12, es: Piso 12 }
+    locked: true
     coldest: 8 C
     at: [3.2, 1.1]
     floor: Ground
@@ -134,6 +139,7 @@ stations:
     area: 6 m2
     coats: 2
     placed: 2027-03-03T08:05
+    inspected: { by: Licensed inspector, on: 2027-02-22 }
   - id: C1
     place: Yard, far wall
     control: true

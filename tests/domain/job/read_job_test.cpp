@@ -24,11 +24,11 @@ TEST_CASE("a job that says everything, value by value") {
     INFO(diag::print(read_job.found));
     REQUIRE(read_job.job);
     const Job& job = *read_job.job;
-    CHECK(*job.title == "Millrace Community Hall");
+    CHECK(job.title->main() == "Millrace Community Hall");
     CHECK(job.title.place.line == 1);
     CHECK(job.title.place.column == 8);
     CHECK(*job.prepared == year{2027} / March / 2);
-    CHECK(**job.by == "Hall caretaker");
+    CHECK((*job.by)->main() == "Hall caretaker");
     REQUIRE(job.languages.size() == 3);
     CHECK(*job.languages[2] == "pt-BR");
     CHECK(*job.paper == Paper::letter);
@@ -38,8 +38,14 @@ TEST_CASE("a job that says everything, value by value") {
     CHECK(job.kitchen == KitchenSystem::metric);
     CHECK(*job.help.region == "AU");
     CHECK(*job.help.contact->phone == "(02) 5550 0142");
-    CHECK(*job.help.poison_centre->name == "Poison help line");
+    CHECK(job.help.poison_centre->name->main() == "Poison help line");
     CHECK(**job.help.emergency == "112");
+    CHECK(job.help.vet->name->main() == "Vet at the mill");
+    CHECK(*job.help.vet->phone == "(02) 5550 0177");
+    CHECK(**job.premises == Premises::flats);
+    CHECK(*job.asked->whom == "State regulator");
+    CHECK(*job.asked->on == year{2027} / February / 20);
+    CHECK(*job.asked->answer == "may be done");
     CHECK(**job.log.address == "http://192.168.1.20:8017");
     CHECK(**job.no_sprays_for == units::days(21));
     REQUIRE(job.visits.size() == 6);
@@ -84,8 +90,8 @@ TEST_CASE("a job that says everything, value by value") {
 
     REQUIRE(job.mixes.size() == 3);
     const Mix& syrup = *job.mix("syrup");
-    CHECK(syrup.place.line == 32);
-    CHECK(*syrup.title == "Sweet liquid bait");
+    CHECK(syrup.place.line == 35);
+    CHECK(syrup.title->main() == "Sweet liquid bait");
     CHECK(*syrup.against == "ants");
     CHECK(*syrup.form == Form::liquid);
     CHECK(*syrup.basis == Basis::percent_w_w);
@@ -130,12 +136,20 @@ TEST_CASE("a job that says everything, value by value") {
     REQUIRE(job.stations.size() == 4);
     const Station& k1 = job.stations[0];
     CHECK(*k1.id == "K1");
-    CHECK(*k1.place == "Kitchen, behind the bins");
+    CHECK(k1.place->main() == "Kitchen, behind the bins");
     CHECK(**k1.mix == "syrup");
     CHECK(**k1.container == "cup");
     CHECK(k1.count == 2);
     CHECK(**k1.placed == local_days(year{2027} / March / 2) + 19h + 30min);
-    REQUIRE(k1.near.size() == 2);
+    CHECK_FALSE(k1.placed_by_day);
+    CHECK((*k1.unit)->main() == "Flat 12");
+    CHECK(k1.where("es-MX") == "Piso 12: Kitchen, behind the bins");
+    CHECK(k1.locked);
+    CHECK_FALSE(k1.inspected);
+    REQUIRE(k1.near.size() == 5);
+    CHECK(*k1.near[2] == Near::plants);
+    CHECK(*k1.near[3] == Near::water);
+    CHECK(*k1.near[4] == Near::sockets);
     CHECK(*k1.near[0] == Near::children);
     CHECK(*k1.near[1] == Near::rain);
     CHECK((**k1.coldest).degrees == 8);
@@ -148,6 +162,9 @@ TEST_CASE("a job that says everything, value by value") {
     CHECK(job.stations[2].sprayed());
     CHECK(units::in_m2(**job.stations[2].area) == Approx(6));
     CHECK(job.stations[2].coats == 2);
+    CHECK_FALSE(job.stations[2].locked);
+    CHECK(*job.stations[2].inspected->by == "Licensed inspector");
+    CHECK(*job.stations[2].inspected->on == year{2027} / February / 22);
     CHECK(**job.stations[2].placed == local_days(year{2027} / March / 3) + 8h + 5min);
     CHECK(job.stations[3].control);
     CHECK_FALSE(job.stations[3].mix);
@@ -155,9 +172,37 @@ TEST_CASE("a job that says everything, value by value") {
     REQUIRE(job.floor_plan);
     CHECK(units::in_m((**job.floor_plan->start).x) == -0.5);
     REQUIRE(job.floor_plan->rooms.size() == 2);
-    CHECK(*job.floor_plan->rooms[0].name == "Kitchen");
-    CHECK(job.floor_plan->rooms[1].floor == "Upper");
+    CHECK(job.floor_plan->rooms[0].name->main() == "Kitchen");
+    CHECK(job.floor_plan->rooms[1].floor.main() == "Upper");
     CHECK(job.floor_plan->rooms[1].outline.size() == 3);
+}
+
+TEST_CASE(
+    "a region is understood in small letters, a vet as a number alone, a day without an hour") {
+    const ReadJob got =
+        read(changed(changed(small_job, "region: AU", "region: au\n  vet: 02 5550 0177"),
+                     "    container: cup\n", "    container: cup\n    placed: 2027-03-04\n"));
+    INFO(diag::print(got.found));
+    REQUIRE(got.job);
+    CHECK(*got.job->help.region == "AU");
+    CHECK(*got.job->help.vet->phone == "02 5550 0177");
+    CHECK(got.job->help.vet->name->empty());
+    const Station& k1 = got.job->stations[0];
+    CHECK(**k1.placed == local_days(year{2027} / March / 4) + 12h);
+    CHECK(k1.placed_by_day);
+}
+
+TEST_CASE("a floor is found by its name in any language") {
+    const ReadJob got = read(changed(
+        changed(small_job, "visits:",
+                "floor_plan:\n  rooms:\n"
+                "    - { name: A, floor: { en: Ground, es: Bajo }, outline: [[0, 0], [5, 0], [5, "
+                "4]] }\n"
+                "    - { name: B, floor: Upper, outline: [[0, 0], [5, 0], [5, 4]] }\nvisits:"),
+        "    container: cup\n", "    container: cup\n    at: [1, 1]\n    floor: Bajo\n"));
+    INFO(diag::print(got.found));
+    REQUIRE(got.job);
+    CHECK(**got.job->stations[0].floor == "Ground");
 }
 
 TEST_CASE("what a job leaves out") {
@@ -169,11 +214,16 @@ TEST_CASE("what a job leaves out") {
     CHECK(*job.paper == Paper::a4);
     CHECK(*job.labels == "a4-2x4");
     CHECK(job.kitchen == KitchenSystem::australian);
-    REQUIRE(job.visits.size() == 4);
+    REQUIRE(job.visits.size() == 5);
     CHECK(*job.visits[0] == units::days(1));
-    CHECK(*job.visits[3] == units::days(28));
+    CHECK(*job.visits[4] == units::days(28));
     CHECK(job.currency.empty());
     CHECK_FALSE(job.by);
+    CHECK_FALSE(job.premises);
+    CHECK_FALSE(job.asked);
+    CHECK_FALSE(job.help.vet);
+    CHECK_FALSE(job.stations[0].unit);
+    CHECK_FALSE(job.stations[0].locked);
     CHECK_FALSE(job.floor_plan);
     CHECK_FALSE(job.no_sprays_for);
 }

@@ -24,7 +24,8 @@ const std::vector<Rule>& rules_of_sections() {
     static const std::vector<Rule> rules = {
         // help
         {{{"region: AU", "region: ^UK"}}, {"bad-region"}, "write GB for United Kingdom"},
-        {{{"region: AU", "region: ^au"}}, {"bad-region"}, "write AU for Australia"},
+        {{{"region: AU", "region: au"}}, {}, ""},
+        {{{"region: AU", "region: ^au s"}}, {"bad-region"}, ""},
         {{{"region: AU", "region: ^Australia"}}, {"bad-region"}, "write AU for Australia"},
         {{{"region: AU", "region: ^Q9"}},
          {"bad-region"},

@@ -45,6 +45,42 @@ TEST_CASE("else the floor plan knows", "[rooms]") {
     CHECK(plan::whereabouts(job, one).room == "Behind the bins");
 }
 
+// A floor with a name is the only one all the same: its rooms are found by stations that name none.
+TEST_CASE("one floor with a name keeps its rooms", "[rooms]") {
+    job::Job job;
+    auto kitchen = room("Kitchen", 0, 0, 5, 4);
+    kitchen.floor = "Ground";
+    job.floor_plan = job::FloorPlan{{kitchen}, {}};
+    auto one = station("K1", "Behind the bins");
+    one.at = diag::At<job::Point>{{m(1), m(1)}, {}};
+    CHECK(plan::whereabouts(job, one).room == "Kitchen");
+    // With a second floor nobody knows which is meant.
+    auto loft = room("Loft", 0, 0, 5, 4);
+    loft.floor = "Upper";
+    job.floor_plan->rooms.push_back(loft);
+    CHECK(plan::whereabouts(job, one).room == "Behind the bins");
+    one.floor = diag::At<std::string>{"Upper", {}};
+    CHECK(plan::whereabouts(job, one).room == "Loft");
+}
+
+TEST_CASE("rooms and places in the language of the paper", "[rooms]") {
+    job::Job job;
+    auto kitchen = room("Kitchen", 0, 0, 5, 4);
+    kitchen.name.value = job::LocalText({{"en", "Kitchen"}, {"es", "Cocina"}}, "en");
+    job.floor_plan = job::FloorPlan{{kitchen}, {}};
+    auto one = station("K1", "");
+    one.place.value = job::LocalText({{"en", "Behind the bins"}, {"es", "Tras los cubos"}}, "en");
+    one.unit =
+        diag::At<job::LocalText>{job::LocalText({{"en", "Flat 12"}, {"es", "Piso 12"}}, "en"), {}};
+    one.at = diag::At<job::Point>{{m(1), m(1)}, {}};
+    CHECK(plan::whereabouts(job, one, "es").room == "Piso 12: Cocina");
+    CHECK(plan::whereabouts(job, one, "es").place == "Tras los cubos");
+    CHECK(plan::whereabouts(job, one).room == "Flat 12: Kitchen");
+    one.place.value = job::LocalText({{"en", "Hall, step"}, {"es", "Entrada, escalon"}}, "en");
+    CHECK(plan::whereabouts(job, one, "es-US").room == "Piso 12: Entrada");
+    CHECK(plan::whereabouts(job, one, "es-US").place == "escalon");
+}
+
 TEST_CASE("an L-shaped room", "[rooms]") {
     const std::vector<job::Point> outline = {{m(0), m(0)}, {m(4), m(0)}, {m(4), m(2)},
                                              {m(2), m(2)}, {m(2), m(4)}, {m(0), m(4)}};

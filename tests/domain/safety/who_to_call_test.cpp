@@ -7,6 +7,7 @@
 
 using namespace gallipot;
 using namespace gallipot::safety;
+using namespace std::chrono_literals;
 
 namespace {
 
@@ -22,6 +23,8 @@ job::Help in(const std::string& region) {
 job::Contact centre(const std::string& name, const std::string& phone) {
     return {{name, {source, 3, 26, 1}}, {phone, {source, 3, 36, 1}}};
 }
+
+const job::Date soon = 2027y / std::chrono::March / 2;
 
 std::vector<std::string> codes(const diag::Diagnostics& out) {
     std::vector<std::string> list;
@@ -101,7 +104,7 @@ TEST_CASE("Germany has a centre a Land: the job must name one", "[safety]") {
           "  fix: add help.poison_centre: { name: NAME, phone: NUMBER } with a number you have "
           "checked; those for parts of it: Berlin (BE, BB) 030 19240, Bonn (NW) 0228 19240, Erfurt "
           "(MV, SN, ST, TH) 0361 730730, Freiburg (BW) 0761 19240, Göttingen (HB, HH, NI, SH) 0551 "
-          "19240, Homburg (SL) 06841 19240, Mainz (HE, RP) 06131 19240, München (BY) 089 19240\n");
+          "19240, Mainz (HE, RP, SL) 06131 19240, München (BY) 089 19240\n");
 }
 
 TEST_CASE("Italy's recalled centres are not offered, the found one is", "[safety]") {
@@ -127,7 +130,7 @@ TEST_CASE("what the job gives goes before the table", "[safety]") {
     WhoToCall who = who_to_call(help, out);
     CHECK(codes(out).empty());
     CHECK(who.phone == "0228 19240");
-    CHECK(who.name == "Giftnotruf");
+    CHECK(who.name.main() == "Giftnotruf");
     CHECK(who.source == "the job");
     CHECK(who.vouched);
     CHECK(who.emergency == "112");
@@ -159,7 +162,7 @@ TEST_CASE("no hint is so long that it would be cut", "[safety]") {
     for (const auto& region : reference::regions()) {
         const job::Help help = in(std::string(region.code));
         diag::Diagnostics out;
-        ask_to_confirm(who_to_call(help, out), help, out);
+        ask_to_confirm(who_to_call(help, out), help, soon, out);
         for (const auto& one : out.in_order()) {
             INFO(region.code << ": " << one.hint);
             CHECK(one.hint.size() < longest_shown);
@@ -182,45 +185,94 @@ TEST_CASE("a job without a region is asked for one", "[safety]") {
     CHECK(codes(still) == std::vector<std::string>{"no-region"});
 }
 
-TEST_CASE("check names the numbers once and asks to try them", "[safety]") {
+TEST_CASE("check names the numbers once and asks to look them up", "[safety]") {
     diag::Diagnostics out;
     const job::Help help = in("AU");
-    ask_to_confirm(who_to_call(help, out), help, out);
-    REQUIRE(out.warnings() == 1);
-    REQUIRE(out.errors() == 0);
+    ask_to_confirm(who_to_call(help, out), help, soon, out);
+    REQUIRE(codes(out) == std::vector<std::string>{"confirm-numbers", "old-numbers"});
     const auto warning = out.in_order()[0];
     CHECK(warning.message ==
-          "the papers will say: Poisons Information Centre, 13 11 26 (24/7); in an emergency 000");
-    CHECK(mentions(warning.hint, "poisonsinfo.health.qld.gov.au"));
-    CHECK(mentions(warning.hint, "check these once"));
-    CHECK(warning.code == "confirm-numbers");
-    CHECK(mentions(warning.hint, "; help.poison_centre and help.emergency replace them"));
+          "your papers will show Poisons Information Centre 13 11 26 (24/7) and emergency 000");
+    CHECK(warning.hint ==
+          "look both up once; to confirm or change them, set help.poison_centre and "
+          "help.emergency");
 
     diag::Diagnostics canada;
     const job::Help in_canada = in("CA");
-    ask_to_confirm(who_to_call(in_canada, canada), in_canada, canada);
+    ask_to_confirm(who_to_call(in_canada, canada), in_canada, soon, canada);
     CHECK(mentions(canada.in_order().at(0).hint,
                    "(in Nunavut ring the local public health unit; Quebec 1-800-463-5060)"));
 
     diag::Diagnostics nothing;
-    ask_to_confirm(WhoToCall{}, help, nothing);
+    ask_to_confirm(WhoToCall{}, help, soon, nothing);
     CHECK(codes(nothing).empty());
 }
 
-TEST_CASE("a number the user vouches for is named too", "[safety]") {
+// Days as the table has them: 13 11 26 on 1 August 2023, the animals' on 25 June 2024, 000 on none.
+TEST_CASE("numbers over two years old, or of no known day, are named", "[safety]") {
+    const auto old_on = [](job::Date prepared, const job::Help& help) {
+        diag::Diagnostics out;
+        ask_to_confirm(who_to_call(help, out), help, prepared, out);
+        std::string message;
+        for (const auto& one : out.in_order())
+            if (one.code == "old-numbers") message = one.message;
+        return message;
+    };
+    job::Help help = in("AU");
+    CHECK(old_on(2025y / std::chrono::August / 1, help) ==
+          "more than two years before this job, or on no known day: for 000 no day is known");
+    CHECK(old_on(2025y / std::chrono::August / 2, help) ==
+          "more than two years before this job, or on no known day: 13 11 26 was last shown by its "
+          "source on 2023-08-01, for 000 no day is known");
+    CHECK(mentions(old_on(2027y / std::chrono::March / 2, help), "1300 869 738"));
+    // What the job gives itself is the user's to answer for.
+    help.poison_centre = centre("Our nurse", "(02) 5550 0142");
+    help.emergency = job::At<std::string>{"000", {source, 2, 1, 1}};
+    help.vet = centre("Vet", "(02) 5550 0177");
+    CHECK(old_on(2027y / std::chrono::March / 2, help).empty());
+}
+
+TEST_CASE("whom to call for an animal: the job's, else the table's, else nobody", "[safety]") {
+    diag::Diagnostics out;
+    job::Help help = in("AU");
+    CHECK(who_to_call(help, out).vet_phone == "1300 869 738");
+    CHECK(who_to_call(help, out).vet_name.main() == "Animal Poisons Helpline");
+    help.vet = job::Contact{{}, {"02 5550 0177", {source, 2, 1, 1}}};
+    CHECK(who_to_call(help, out).vet_phone == "02 5550 0177");
+    CHECK(who_to_call(help, out).vet_name.empty());
+    CHECK(who_to_call(help, out).vet_vouched);
+    CHECK(who_to_call(in("ES"), out).vet_phone.empty());
+    CHECK(codes(out).empty());
+}
+
+TEST_CASE("each number that is shown says where it comes from", "[safety]") {
+    diag::Diagnostics out;
+    const auto numbers = who_to_call(in("NZ"), out).numbers();
+    REQUIRE(numbers.size() == 3);
+    CHECK(numbers[0].phone == "0800 764 766");
+    CHECK(numbers[0].shown_on == 2021y / std::chrono::November / 3);
+    CHECK(numbers[1].phone == "111");
+    CHECK_FALSE(numbers[1].shown_on.has_value());
+    CHECK(numbers[2].phone == "0800 869 738");
+    for (const ShownNumber& number : numbers) CHECK_FALSE(number.source.empty());
+}
+
+TEST_CASE("nothing is asked of numbers that the user vouches for", "[safety]") {
     job::Help help = in("AU");
     help.poison_centre = centre("Our nurse", "(02) 5550 0142");
     help.emergency = job::At<std::string>{"000", {source, 2, 1, 1}};
+    help.vet = centre("Vet", "(02) 5550 0177");
     diag::Diagnostics out;
-    ask_to_confirm(who_to_call(help, out), help, out);
-    const auto warning = out.in_order().at(0);
-    CHECK(warning.place.line == 3);
-    CHECK(warning.message == "the papers will say: Our nurse, (02) 5550 0142; in an emergency 000");
-    CHECK(warning.hint == "check these once with the authority before you print");
+    ask_to_confirm(who_to_call(help, out), help, soon, out);
+    CHECK(codes(out).empty());
 
     // One of the two is the table's still.
     help.emergency.reset();
     diag::Diagnostics half;
-    ask_to_confirm(who_to_call(help, half), help, half);
-    CHECK(mentions(half.in_order().at(0).hint, "replace them"));
+    ask_to_confirm(who_to_call(help, half), help, soon, half);
+    REQUIRE(codes(half) == std::vector<std::string>{"old-numbers", "confirm-numbers"});
+    const auto confirm = half.in_order()[1];
+    CHECK(confirm.place.line == 3);
+    CHECK(confirm.message == "your papers will show Our nurse (02) 5550 0142 and emergency 000");
+    CHECK(mentions(confirm.hint, "set help.emergency"));
 }

@@ -73,7 +73,7 @@ TEST_CASE("a station's dates") {
     diag::Diagnostics out;
     const reference::Pest* ants = reference::find_pest("ants");
 
-    Times times = times_of(job, station, &mix, ants, out);
+    Times times = times_of(Starts(job), station, &mix, ants, out);
     CHECK(times.visits == std::vector<LocalTime>{at(2027, 3, 2, 20, 30), at(2027, 3, 3, 19, 30),
                                                  at(2027, 4, 1, 19, 30)});
     CHECK(times.replace_by == date(2027, 4, 1));
@@ -84,22 +84,22 @@ TEST_CASE("a station's dates") {
 
     SECTION("the mix's visits go before the job's, the station's before both") {
         mix.visits = {{offset(units::days(7))}};
-        CHECK(times_of(job, station, &mix, ants, out).visits ==
+        CHECK(times_of(Starts(job), station, &mix, ants, out).visits ==
               std::vector<LocalTime>{at(2027, 3, 9, 19, 30)});
         station.visits = {{offset(units::days(2)), offset(units::days(1)), offset(units::days(2))}};
-        CHECK(times_of(job, station, &mix, ants, out).visits ==
+        CHECK(times_of(Starts(job), station, &mix, ants, out).visits ==
               std::vector<LocalTime>{at(2027, 3, 3, 19, 30), at(2027, 3, 4, 19, 30)});
         station.visits.emplace();
-        CHECK(times_of(job, station, &mix, ants, out).visits.empty());
+        CHECK(times_of(Starts(job), station, &mix, ants, out).visits.empty());
     }
     SECTION("not placed yet: noon of the day of preparation") {
         station.placed.reset();
-        times = times_of(job, station, &mix, ants, out);
+        times = times_of(Starts(job), station, &mix, ants, out);
         CHECK(times.visits.front() == at(2027, 3, 2, 13));
         CHECK(times.replace_by == date(2027, 4, 1));
     }
     SECTION("a control is visited and nothing else") {
-        times = times_of(job, station, nullptr, nullptr, out);
+        times = times_of(Starts(job), station, nullptr, nullptr, out);
         CHECK(times.visits.size() == 3);
         CHECK_FALSE(times.replace_by);
         CHECK_FALSE(times.no_sprays_until);
@@ -109,10 +109,92 @@ TEST_CASE("a station's dates") {
     SECTION("what is too far off is an error at its place") {
         mix.lasts->value = units::days(1e7);
         mix.lasts->place.line = 12;
-        times = times_of(job, station, &mix, ants, out);
+        times = times_of(Starts(job), station, &mix, ants, out);
         CHECK_FALSE(times.replace_by);
         REQUIRE(out.errors() == 1);
         CHECK(out.in_order().front().code == "date-too-far");
         CHECK(out.in_order().front().place.line == 12);
     }
+}
+
+namespace {
+
+job::Station station_of(const std::string& id, const std::string& mix,
+                        std::optional<LocalTime> placed) {
+    job::Station station;
+    station.id = {id, {}};
+    if (mix.empty())
+        station.control = true;
+    else
+        station.mix = diag::At<std::string>{mix, {}};
+    if (placed) station.placed = diag::At<LocalTime>{*placed, {}};
+    return station;
+}
+
+job::Mix mix_of(const std::string& id, const std::string& against) {
+    job::Mix mix;
+    mix.id = id;
+    mix.against = {against, {}};
+    return mix;
+}
+
+}  // namespace
+
+TEST_CASE("a control without a time goes with the baits against its pest") {
+    job::Job job = job_of(date(2027, 3, 2));
+    job.mixes = {mix_of("syrup", "sugar ants"), mix_of("dry", "cockroaches")};
+    job.mixes[1].visits = {{offset(units::days(3))}};
+    job.stations = {station_of("K1", "syrup", at(2027, 3, 4, 19, 30)),
+                    station_of("K2", "syrup", at(2027, 3, 3, 20, 15)),
+                    station_of("R1", "dry", at(2027, 3, 3, 22)), station_of("C1", "", {})};
+    const Starts starts(job);
+    job::Station& control = job.stations[3];
+    diag::Diagnostics out;
+
+    control.against = diag::At<std::string>{"ants", {}};
+    CHECK(starts.of(control) == at(2027, 3, 3, 20, 15));
+    CHECK(times_of(starts, control, nullptr, nullptr, out).visits ==
+          times_of(starts, job.stations[1], &job.mixes[0], nullptr, out).visits);
+    control.against->value = "cockroaches";
+    CHECK(starts.of(control) == at(2027, 3, 3, 22));
+    CHECK(times_of(starts, control, nullptr, nullptr, out).visits ==
+          std::vector<LocalTime>{at(2027, 3, 6, 22)});
+    // A pest that nothing is set out against: the first bait of all.
+    control.against->value = "silverfish";
+    CHECK(starts.of(control) == at(2027, 3, 3, 20, 15));
+    control.against.reset();
+    CHECK(starts.of(control) == at(2027, 3, 3, 20, 15));
+    // What it says itself goes before.
+    control.placed = diag::At<LocalTime>{at(2027, 3, 3, 9), {}};
+    CHECK(starts.of(control) == at(2027, 3, 3, 9));
+    control.visits = {{offset(units::days(2))}};
+    CHECK(times_of(starts, control, nullptr, nullptr, out).visits ==
+          std::vector<LocalTime>{at(2027, 3, 5, 9)});
+}
+
+TEST_CASE("without a bait a control begins at noon of the day of preparation") {
+    job::Job job = job_of(date(2027, 3, 2));
+    job.stations = {station_of("C1", "", {})};
+    CHECK(Starts(job).of(job.stations[0]) == at(2027, 3, 2, 12));
+}
+
+TEST_CASE("a spray is no companion while there is a bait") {
+    job::Job job = job_of(date(2027, 3, 2));
+    job.mixes = {mix_of("timber", "wood borers"), mix_of("syrup", "ants")};
+    job.stations = {station_of("S1", "timber", at(2027, 3, 2, 8)),
+                    station_of("K1", "syrup", at(2027, 3, 2, 19)), station_of("C1", "", {})};
+    job.stations[0].area = diag::At<units::Area>{units::m2(1), {}};
+    CHECK(Starts(job).of(job.stations[2]) == at(2027, 3, 2, 19));
+}
+
+TEST_CASE("nobody sprays as long as the bait lasts, where the job does not say how long") {
+    job::Job job = job_of(date(2027, 3, 2));
+    job.no_sprays_for.reset();
+    job::Mix mix = mix_of("syrup", "ants");
+    mix.lasts = offset(units::days(30));
+    const job::Station station = station_of("K1", "syrup", at(2027, 3, 2, 19, 30));
+    diag::Diagnostics out;
+    CHECK(times_of(Starts(job), station, &mix, nullptr, out).no_sprays_until == date(2027, 4, 1));
+    mix.lasts.reset();
+    CHECK_FALSE(times_of(Starts(job), station, &mix, nullptr, out).no_sprays_until);
 }

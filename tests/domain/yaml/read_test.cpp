@@ -270,3 +270,21 @@ TEST_CASE("the file is read to its end where that makes sense") {
     CHECK(node.entries.size() == 3);
     CHECK(yaml::read(file("a: [1\n"), out).kind == Kind::null);
 }
+
+// Unicode Standard Annex 15: what is equal in normal form C is the same text.
+TEST_CASE("accents written apart are put together, and places stay those of the file") {
+    diag::Diagnostics out;
+    const Node node =
+        yaml::read(file("Ku\u0308che: cafe\u0301, \u1100\u1161\nb: \u00FC\nc: x\u0301\n"), out);
+    CHECK_FALSE(out.has_errors());
+    REQUIRE(node.find("K\u00FCche") != nullptr);
+    CHECK(node.find("K\u00FCche")->text == "caf\u00E9, \uAC00");
+    CHECK(node.find("K\u00FCche")->place.column == 9);  // of the letters as they are written
+    CHECK(node.find("b")->text == "\u00FC");
+    CHECK(node.find("c")->text == "x\u0301");  // there is no such letter in one
+    // Two keys that differ only in how they are written are one.
+    diag::Diagnostics twice;
+    static_cast<void>(yaml::read(file("\u00FC: 1\nu\u0308: 2\n"), twice));
+    REQUIRE(twice.errors() == 1);
+    CHECK(twice.in_order()[0].code == "duplicate-key");
+}

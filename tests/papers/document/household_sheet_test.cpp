@@ -49,7 +49,7 @@ TEST_CASE("a number of the user's own is not asked to be checked", "[sheet]") {
 TEST_CASE("without a poison centre the emergency number stands in", "[sheet]") {
     auto hall = tests::hall();
     hall.who.phone.clear();
-    hall.who.name.clear();
+    hall.who.name = {};
     CHECK(has(sheet(hall), "Call 000"));
     CHECK_FALSE(has(sheet(hall), "13~11~26"));
 }

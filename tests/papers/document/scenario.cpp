@@ -36,7 +36,7 @@ job::Mix mix(const std::string& id, const char* title, const char* against, job:
              job::Basis basis) {
     job::Mix mix;
     mix.id = id;
-    mix.title = at(title);
+    mix.title = at(job::LocalText(title));
     mix.against = at(against);
     mix.form = at(form);
     mix.basis = at(basis);
@@ -55,7 +55,7 @@ job::Openings openings(const char* text, bool side, units::Area area) {
 Station station(const char* id, const char* place, const char* mix) {
     Station station;
     station.id = at(id);
-    station.place = at(place);
+    station.place = at(job::LocalText(place));
     station.mix = at(mix);
     station.placed =
         at(job::LocalTime(std::chrono::local_days(std::chrono::year{2027} / 3 / 2) + 19h + 30min));
@@ -64,11 +64,11 @@ Station station(const char* id, const char* place, const char* mix) {
 
 job::Job hall_job() {
     job::Job job;
-    job.title = at("Millrace Community Hall");
+    job.title = at(job::LocalText("Millrace Community Hall"));
     job.prepared = at(job::Date(std::chrono::year{2027} / 3 / 2));
     job.languages = {at("en"), at("es")};
     job.help.region = at("AU");
-    job.help.contact = job::Contact{at("Hall caretaker"), at("(02) 5550 0142")};
+    job.help.contact = job::Contact{at(job::LocalText("Hall caretaker")), at("(02) 5550 0142")};
 
     auto syrup =
         mix("syrup", "Sweet liquid bait", "ants", job::Form::liquid, job::Basis::percent_w_w);
@@ -114,7 +114,7 @@ job::Job hall_job() {
     s1.coats = 2;
     Station c1;
     c1.id = at("C1");
-    c1.place = at("Yard, far wall");
+    c1.place = at(job::LocalText("Yard, far wall"));
     c1.control = true;
     job.stations = {k1, b1, k2, y1, s1, c1};
     return job;

@@ -42,6 +42,19 @@ TEST_CASE("a trouble stays open until it is put right or not found any more", "[
     CHECK_FALSE(standing({Made(4).level(5)}).open.has(State::dry));
 }
 
+// Ours: a powder that is dry is as it should be; that none is left is another matter.
+TEST_CASE("a dry bait that was found dry has no trouble", "[analysis]") {
+    Site powder = site();
+    powder.powder = true;
+    const auto open = [&](const Visit& visit) {
+        const auto all = histories({powder}, {visit});
+        return standing_of(powder, all.until(0, on_day(1000))).open;
+    };
+    CHECK(open(Made(4).found(State::dry)).empty());
+    CHECK(open(Made(4).found(State::wet)).has(State::wet));
+    CHECK(open(Made(4).level(0)).has(State::dry));
+}
+
 TEST_CASE("each container's last visit counts", "[analysis]") {
     CHECK(
         standing({Made(4).in(1).found(State::clogged), Made(4).in(2)}, 2).open.has(State::clogged));

@@ -34,3 +34,10 @@ TEST_CASE("marks hold any of their values", "[visit]") {
     CHECK_FALSE(marks.has(State::wet));
     CHECK(marks == Marks<State>{State::clogged, State::mouldy});
 }
+
+TEST_CASE("a form offers no tick for a powder that is dry", "[visit]") {
+    CHECK(states_of(false).size() == all_states().size());
+    const auto offered = states_of(true);
+    CHECK(offered.size() == all_states().size() - 1);
+    for (const State state : offered) CHECK(state != State::dry);
+}

@@ -1,0 +1,107 @@
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+#include "domain/job/sections.hpp"
+#include "domain/reference/premises.hpp"
+
+namespace gallipot::job {
+
+namespace {
+
+using diag::Diagnostics;
+
+/// Where the station says that this is near; null where it does not.
+const Place* place_of(const Station& station, Near what) {
+    const auto found = std::find_if(station.near.begin(), station.near.end(),
+                                    [&](const At<Near>& near) { return *near == what; });
+    return found == station.near.end() ? nullptr : &found->place;
+}
+
+void on_openings(const Job& job, const Station& station, Diagnostics& out) {
+    const Container* container = station.container ? job.container(**station.container) : nullptr;
+    if (container == nullptr || !container->openings) return;
+    const Openings& openings = *container->openings;
+    const bool open_top = !openings.side && !openings.closed && openings.hole == units::Length();
+    if (!open_top) return;
+    for (const Near what : {Near::children, Near::pets}) {
+        const Place* place = place_of(station, what);
+        if (place == nullptr || station.locked) continue;
+        out.warning("open-near", *place,
+                    fmt::format("'{}' is open at the top, near {}", *station.id,
+                                what == Near::children ? "children" : "pets"),
+                    "use a container with side holes, or move it out of reach");
+    }
+    if (const Place* place = place_of(station, Near::rain)) {
+        out.warning("open-near", *place,
+                    fmt::format("'{}' is open at the top, and rain gets in", *station.id),
+                    "use a container with side holes, or move it under cover");
+    }
+}
+
+/// What runs, sprays or spills.
+bool is_wet(const Job& job, const Station& station) {
+    const Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
+    return mix != nullptr && (*mix->form == Form::liquid || *mix->form == Form::spray);
+}
+
+void on_neighbours(const Job& job, const Station& station, Diagnostics& out) {
+    if (const Place* place = place_of(station, Near::food)) {
+        out.warning("near-food", *place, fmt::format("'{}' is near food", *station.id),
+                    "move it away from where food is kept or prepared");
+    }
+    // Too much boric acid in soil harms plants: Hawaii Ant Lab, LFA Fact Sheet 6, October 2012
+    // (found).
+    if (const Place* place = place_of(station, Near::plants)) {
+        out.warning(
+            "near-plants", *place,
+            fmt::format("'{}' is near plants, and borates in the soil harm them", *station.id),
+            "stand it on a tray, never on soil, or cover the plants and the soil before "
+            "spraying");
+    }
+    // Ours.
+    if (const Place* place = place_of(station, Near::water)) {
+        out.warning("near-water", *place,
+                    fmt::format("'{}' is near a drain, pond, tank or fish, which nothing of it may "
+                                "reach",
+                                *station.id),
+                    "move it so that a spill cannot run there");
+    }
+    // Ours.
+    if (const Place* place = place_of(station, Near::sockets); place && is_wet(job, station)) {
+        out.warning(
+            "near-sockets", *place,
+            fmt::format("'{}' is {} near sockets or cables", *station.id,
+                        station.sprayed() ? "sprayed" : "liquid"),
+            station.sprayed()
+                ? "switch the circuit off at the board and cover them, or leave that part out"
+                : "move it lower down and away, so that a spill cannot reach them");
+    }
+}
+
+void on_premises(const Job& job, Diagnostics& out) {
+    if (!job.premises || job.asked) return;
+    const char* name = **job.premises == Premises::flats  ? "flats"
+                       : **job.premises == Premises::hall ? "hall"
+                                                          : "";
+    const reference::PremisesRule* rule = reference::find_premises_rule(name);
+    if (rule == nullptr) return;
+    out.warning("licence", job.premises->place,
+                fmt::format("treating a {} may need a licence: {} ({})", rule->called, rule->text,
+                            rule->source),
+                "ask the authority first, and write its answer under asked: { whom: .., on: .., "
+                "answer: .. }");
+}
+
+}  // namespace
+
+void advise_on_places(const Job& job, Diagnostics& out) {
+    on_premises(job, out);
+    for (const Station& station : job.stations) {
+        if (station.control) continue;
+        on_neighbours(job, station, out);
+        on_openings(job, station, out);
+    }
+}
+
+}  // namespace gallipot::job

@@ -1,0 +1,38 @@
+#include <fmt/format.h>
+
+#include "domain/job/language.hpp"
+#include "domain/job/values.hpp"
+
+namespace gallipot::job {
+
+std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& key,
+                                             Reading& reading) {
+    if (node.kind != yaml::Kind::mapping) {
+        const auto text = read_text(node, key, reading);
+        if (!text) return {};
+        return At<LocalText>{LocalText(**text), text->place};
+    }
+    if (node.entries.empty()) {
+        reading.out.error("empty-value", node.place,
+                          fmt::format("'{}' says nothing in any language", key.name()),
+                          write_example(key));
+        return {};
+    }
+    std::vector<std::pair<std::string, std::string>> all;
+    for (const auto& [tag, value] : node.entries) {
+        const auto text = read_text(value, key, reading);
+        if (!is_language_tag(tag.text)) {
+            reading.out.error("bad-language", tag.place,
+                              fmt::format("'{}' is no language tag", tag.text),
+                              fmt::format("write {0}: {1}, or {0}: {{ en: {1}, es: .. }}",
+                                          key.name(), key.example));
+        } else if (text) {
+            all.emplace_back(tag.text, **text);
+        }
+    }
+    // What was wrong in it has been said.
+    if (all.size() < node.entries.size()) return {};
+    return At<LocalText>{LocalText(std::move(all), reading.main_language), node.place};
+}
+
+}  // namespace gallipot::job
