@@ -1,9 +1,12 @@
 #include "tracking/log/log.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <functional>
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
 #include "cli/person.hpp"
@@ -42,11 +45,10 @@ std::string number(const std::optional<int>& count) {
     return count ? std::to_string(*count) : std::string();
 }
 
-/// On one line, whatever was typed.
+/// On one line, whatever was typed or came with the file.
 std::string one_line(std::string text) {
-    for (char& c : text)
-        if (c == '\n') c = ' ';
-    return text;
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return diag::printable(text);
 }
 
 void print_table(const log::Log& visits, bool all, World& world) {
@@ -65,12 +67,14 @@ void print_table(const log::Log& visits, bool all, World& world) {
                                        {say("note")}};
     if (all) columns.push_back({say("corrects"), true});
     Table table(columns);
+    NamedUnreadable unreadable(world);
     visits.each(
-        all ? log::Log::Which::all : log::Log::Which::standing, [&](const log::Entry& entry) {
+        all ? log::Log::Which::all : log::Log::Which::standing,
+        [&](const log::Entry& entry) {
             const visit::Visit& visit = entry.visit;
             std::vector<std::string> cells{
                 std::to_string(entry.number),
-                log::print_target(visit),
+                one_line(log::print_target(visit)),
                 log::print_time(visit.time),
                 one_line(visit.by),
                 number(visit.seen),
@@ -83,7 +87,8 @@ void print_table(const log::Log& visits, bool all, World& world) {
                 cells.push_back(entry.corrects ? std::to_string(*entry.corrects) : std::string());
             table.row(std::move(cells));
             return true;
-        });
+        },
+        std::ref(unreadable));
     world.out << (table.empty() ? say("none") + '\n'
                                 : table.text(terminal_of_results(world), words.language()));
 }
@@ -91,22 +96,30 @@ void print_table(const log::Log& visits, bool all, World& world) {
 void print_json(const log::Log* visits, World& world) {
     world.out << "{ \"visits\": [";
     const char* between = "\n";
+    NamedUnreadable unreadable(world);
     if (visits != nullptr)
-        visits->each(log::Log::Which::standing, [&](const log::Entry& entry) {
-            world.out << between << "  " << log::json_object(entry.visit);
-            between = ",\n";
-            return true;
-        });
+        visits->each(
+            log::Log::Which::standing,
+            [&](const log::Entry& entry) {
+                world.out << between << "  " << log::json_object(entry.visit);
+                between = ",\n";
+                return true;
+            },
+            std::ref(unreadable));
     world.out << (between[0] == ',' ? "\n] }\n" : "] }\n");
 }
 
 void print_csv(const log::Log* visits, World& world) {
     world.out << log::csv_heading();
+    NamedUnreadable unreadable(world);
     if (visits != nullptr)
-        visits->each(log::Log::Which::standing, [&](const log::Entry& entry) {
-            world.out << log::csv_line(entry.visit);
-            return true;
-        });
+        visits->each(
+            log::Log::Which::standing,
+            [&](const log::Entry& entry) {
+                world.out << log::csv_line(entry.visit);
+                return true;
+            },
+            std::ref(unreadable));
 }
 
 Exit import_file(const Options& options, World& world) {
@@ -116,14 +129,16 @@ Exit import_file(const Options& options, World& world) {
     const auto source = std::make_shared<const diag::Source>(
         diag::Source{options.csv_file, system::read_file(options.csv_file, most)});
     diag::Diagnostics found;
-    const auto visits = log::read_visits(source, session.plan, zone_of(session), found);
+    const log::Zone zone = zone_of(session);
+    const log::Instant clock = now();
+    const auto visits = log::read_visits(source, session.plan, zone, zone.local(clock), found);
     world.err << print(found, world);
     if (found.has_errors()) {
         complain(world) << "nothing was imported; mend the file and import it again\n";
         return Exit::bad_input;
     }
-    log::Log into = open_log(session.file);
-    const std::size_t added = into.add_all(visits, now());
+    log::Log into = open_log(session.file, log::Opening::to_write);
+    const std::size_t added = into.add_all(visits, clock);
     const text::Catalog& words = words_for_person(session, world);
     const auto n = static_cast<std::int64_t>(added);
     const auto before = static_cast<std::int64_t>(visits.size() - added);
@@ -140,7 +155,13 @@ Exit show(const Options& options, World& world) {
         if (options.csv) print_csv(nullptr, world);
         return Exit::done;
     }
-    const log::Log visits = open_log(options.job);
+    const log::Log visits = open_log(options.job, log::Opening::to_read);
+    const auto damage = visits.damage();
+    if (damage) {
+        complain(world) << *damage << '\n';
+        if (!options.backup.empty()) return Exit::system_failed;
+        warn(world) << "what can still be read of it follows\n";
+    }
     if (!options.backup.empty()) {
         visits.back_up(options.backup);
         diag::Diagnostics found;
@@ -154,7 +175,7 @@ Exit show(const Options& options, World& world) {
     } else {
         print_table(visits, options.all, world);
     }
-    return Exit::done;
+    return damage ? Exit::system_failed : Exit::done;
 }
 
 }  // namespace

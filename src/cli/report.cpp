@@ -19,6 +19,7 @@
 #include "papers/layout/misfit.hpp"
 #include "papers/pdf/writer.hpp"
 #include "tracking/analysis/rounds.hpp"
+#include "tracking/log/period.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -45,18 +46,31 @@ std::optional<analysis::Day> read_day(const std::string& text) {
 }
 
 /// The visits on record; none when nobody has recorded any.
-analysis::Histories read_histories(const Session& session,
-                                   const std::vector<analysis::Site>& sites) {
+analysis::Histories read_histories(const Session& session, const std::vector<analysis::Site>& sites,
+                                   World& world) {
     std::vector<std::string> ids;
     ids.reserve(sites.size());
     for (const auto& site : sites) ids.push_back(site.id);
     analysis::Histories histories(ids);
     std::error_code ignored;
     if (!fs::exists(log::file_beside(session.file), ignored)) return histories;
-    open_log(session.file).each(log::Log::Which::standing, [&](const log::Entry& entry) {
-        histories.add(entry.visit);
-        return true;
-    });
+    const log::Log visits = open_log(session.file, log::Opening::to_read);
+    if (const auto damage = visits.damage()) throw system::SystemError{*damage};
+    const log::Period period(session.plan, zone_of(session).local(now()));
+    NamedUnreadable name(world);
+    visits.each(
+        log::Log::Which::standing,
+        [&](const log::Entry& entry) {
+            if (period.fault(entry.visit.time) == log::TimeFault::none)
+                histories.add(entry.visit);
+            else
+                histories.leave_out_impossible(entry.number);
+            return true;
+        },
+        [&](const log::Unreadable& entry) {
+            name(entry);
+            histories.leave_out_unreadable(entry.number);
+        });
     return histories;
 }
 
@@ -82,7 +96,7 @@ class Reporter {
         const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
                                                 : *read_day(options_.as_of);
         const auto sites = analysis::sites(*session_.job, session_.plan);
-        const auto histories = read_histories(session_, sites);
+        const auto histories = read_histories(session_, sites, world_);
         const auto report = analysis::report(sites, histories, day);
         const auto walks = analysis::rounds(report, session_.plan.walk);
 

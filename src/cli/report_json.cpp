@@ -157,7 +157,10 @@ std::string report_json(const analysis::Report& report, const plan::Plan& plan,
                    {"caution", document::caution_sentence(report.caution, words)},
                    {"used", std::move(used)},
                    {"next_visits", std::move(visits)},
-                   {"visits_left_out", std::move(left_out)}};
+                   {"visits_left_out", std::move(left_out)},
+                   {"entries_left_out",
+                    {{"impossible_time", report.left_out.impossible},
+                     {"unreadable", report.left_out.unreadable}}}};
     return out.dump(2) + '\n';
 }
 

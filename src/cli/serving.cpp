@@ -163,7 +163,7 @@ Exit serve(const ServeOptions& options, World& world) {
         words[*language] = &session.words(*language);
     if (!session.good()) return tell(session, world);
 
-    log::Log visits = open_log(session.file, log::Check::whole);
+    log::Log visits = open_log(session.file, log::Opening::to_write);
     const web::Context context{*session.job,
                                session.plan,
                                session.who,

@@ -7,6 +7,7 @@
 
 #include "cli/papers.hpp"
 #include "cli/scenarios.hpp"
+#include "cli/visit_log.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/reference/substances.hpp"
 #include "tracking/log/fields.hpp"
@@ -59,15 +60,18 @@ const std::map<std::string, Value>& table() {
         {"--backup", {"FILE", Offer::files}},
         {"--by", {"NAME"}},
         {"--calendar", {"FILE", Offer::files}},
+        {"--clear", {"FIELD", Offer::words, apart(clearable_fields())}},
         {"--copies", {"N"}},
         {"--corrects", {"N"}},
         {"--dead", {"N"}},
         {"--did", {"WORD", Offer::words, apart(log::did_words())}},
+        {"--feeding", {"YES", Offer::words, {"yes", "no"}}},
         {"--from", {"EXAMPLE", Offer::words, scenarios()}},
         {"--import", {"FILE", Offer::csv_files}},
         {"--language", {"LANGUAGE", Offer::languages}},
         {"--level", {"LEVEL", Offer::words, {"full", "3/4", "1/2", "1/4", "empty"}}},
         {"--listen", {"HOST:PORT"}},
+        {"--minutes", {"N"}},
         {"--note", {"TEXT"}},
         {"--offset", {"RIGHT,DOWN"}},
         {"--only", {"PAPER", Offer::words, paper_names()}},
@@ -78,6 +82,8 @@ const std::map<std::string, Value>& table() {
         {"--state", {"WORD", Offer::words, apart(log::state_words())}},
         {"--stock", {"STOCK", Offer::stocks}},
         {"--templates", {"FOLDER", Offer::folders}},
+        {"--trap-nights", {"N"}},
+        {"--young", {"N"}},
     };
     return values;
 }

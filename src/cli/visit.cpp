@@ -1,5 +1,7 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <fmt/format.h>
+#include <functional>
 #include <memory>
 #include <ostream>
 
@@ -9,6 +11,7 @@
 #include "cli/visit_log.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
+#include "tracking/log/period.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -16,23 +19,48 @@ namespace {
 struct Options {
     std::string job;
     std::string station;
-    std::string seen, dead, level, note, by, at;
-    std::vector<std::string> state, did;
+    std::string seen, dead, level, note, by, at, minutes, young, trap_nights, feeding;
+    std::vector<std::string> state, did, clear;
     std::int64_t corrects = 0;
     bool withdraw = false;
 };
+
+/// What one option says of a visit: of a new one, or of the entry that is corrected.
+using Change = std::function<void(visit::Visit&)>;
+
+struct Field {
+    const char* name;
+    Change clear;
+};
+
+const std::vector<Field>& clearable() {
+    static const std::vector<Field> fields{
+        {"container", [](visit::Visit& visit) { visit.container = 0; }},
+        {"by", [](visit::Visit& visit) { visit.by.clear(); }},
+        {"seen", [](visit::Visit& visit) { visit.seen.reset(); }},
+        {"dead", [](visit::Visit& visit) { visit.dead.reset(); }},
+        {"level", [](visit::Visit& visit) { visit.level_percent.reset(); }},
+        {"state", [](visit::Visit& visit) { visit.state = {}; }},
+        {"did", [](visit::Visit& visit) { visit.did = {}; }},
+        {"note", [](visit::Visit& visit) { visit.note.clear(); }},
+        {"minutes", [](visit::Visit& visit) { visit.minutes.reset(); }},
+        {"young", [](visit::Visit& visit) { visit.young.reset(); }},
+        {"trap_nights", [](visit::Visit& visit) { visit.trap_nights.reset(); }},
+        {"feeding", [](visit::Visit& visit) { visit.feeding.reset(); }}};
+    return fields;
+}
 
 [[noreturn]] void refuse(const std::string& option, const std::string& value,
                          const std::string& instead) {
     throw CLI::ValidationError(option, "'" + value + "' will not do; " + instead);
 }
 
-std::optional<int> read_count(const std::string& option, const std::string& text) {
-    if (text.empty()) return std::nullopt;
+int read_count(const std::string& option, const std::string& text, int least = 0) {
     const auto count = log::parse_count(text);
-    if (!count)
-        refuse(option, text, fmt::format("give a whole number, 0 to {}", log::most_counted));
-    return count;
+    if (!count || *count < least)
+        refuse(option, text,
+               fmt::format("give a whole number, {} to {}", least, log::most_counted));
+    return *count;
 }
 
 std::string read_text(const std::string& option, const std::string& text, std::size_t longest,
@@ -49,31 +77,103 @@ std::string joined(const std::vector<std::string>& words) {
     return fmt::format("{}", fmt::join(words, " "));
 }
 
-/// Everything but the station and the time, which need the job.
-visit::Visit read_options(const Options& options) {
-    visit::Visit visit;
-    visit.seen = read_count("--seen", options.seen);
-    visit.dead = read_count("--dead", options.dead);
-    if (!options.level.empty()) {
-        visit.level_percent = log::parse_level(options.level);
-        if (!visit.level_percent)
-            refuse("--level", options.level, "give percent, or full, 3/4, 1/2, 1/4 or empty");
+/// Reads the options one by one, those left out aside.
+class OptionReader {
+  public:
+    explicit OptionReader(const Options& options) : options_(options) {}
+
+    std::vector<Change> read() {
+        clear();
+        count("seen", options_.seen, &visit::Visit::seen, 0);
+        count("dead", options_.dead, &visit::Visit::dead, 0);
+        if (given("level", options_.level)) {
+            const auto level = log::parse_level(options_.level);
+            if (!level)
+                refuse("--level", options_.level, "give percent, or full, 3/4, 1/2, 1/4 or empty");
+            changes_.emplace_back([level](visit::Visit& visit) { visit.level_percent = level; });
+        }
+        marks();
+        if (given("note", options_.note)) {
+            const std::string note = read_text("--note", options_.note, log::longest_note, true);
+            changes_.emplace_back([note](visit::Visit& visit) { visit.note = note; });
+        }
+        if (given("by", options_.by)) {
+            const std::string by = read_text("--by", options_.by, log::longest_name, false);
+            changes_.emplace_back([by](visit::Visit& visit) { visit.by = by; });
+        }
+        count("minutes", options_.minutes, &visit::Visit::minutes, 1);
+        count("young", options_.young, &visit::Visit::young, 0);
+        count("trap_nights", options_.trap_nights, &visit::Visit::trap_nights, 1);
+        if (given("feeding", options_.feeding)) {
+            const auto feeding = log::parse_yes_no(options_.feeding);
+            if (!feeding) refuse("--feeding", options_.feeding, "give yes or no");
+            changes_.emplace_back([feeding](visit::Visit& visit) { visit.feeding = feeding; });
+        }
+        return changes_;
     }
-    std::string stranger;
-    const auto states = log::parse_states(joined(options.state), stranger);
-    if (!states) refuse("--state", stranger, "give any of: " + log::state_words());
-    visit.state = *states;
-    const auto dids = log::parse_dids(joined(options.did), stranger);
-    if (!dids) refuse("--did", stranger, "give any of: " + log::did_words());
-    visit.did = *dids;
-    visit.note = read_text("--note", options.note, log::longest_note, true);
-    visit.by = read_text("--by", options.by, log::longest_name, false);
+
+  private:
+    void clear() {
+        if (!options_.clear.empty() && options_.corrects == 0)
+            throw CLI::ValidationError("--clear", "say of which entry, with --corrects NUMBER");
+        for (const std::string& name : options_.clear) {
+            const auto& fields = clearable();
+            const auto field = std::find_if(fields.begin(), fields.end(),
+                                            [&](const Field& known) { return name == known.name; });
+            if (field == fields.end())
+                refuse("--clear", name, "give any of: " + clearable_fields());
+            changes_.push_back(field->clear);
+        }
+    }
+    bool given(const std::string& name, const std::string& text) {
+        if (text.empty()) return false;
+        if (std::find(options_.clear.begin(), options_.clear.end(), name) != options_.clear.end())
+            refuse("--clear", name, "it is also given anew");
+        return true;
+    }
+    void count(const std::string& name, const std::string& text,
+               std::optional<int> visit::Visit::*field, int least) {
+        if (!given(name, text)) return;
+        std::string option = "--" + name;
+        std::replace(option.begin(), option.end(), '_', '-');
+        const int value = read_count(option, text, least);
+        changes_.emplace_back([field, value](visit::Visit& visit) { visit.*field = value; });
+    }
+    void marks() {
+        std::string stranger;
+        if (given("state", joined(options_.state))) {
+            const auto states = log::parse_states(joined(options_.state), stranger);
+            if (!states) refuse("--state", stranger, "give any of: " + log::state_words());
+            changes_.emplace_back([states](visit::Visit& visit) { visit.state = *states; });
+        }
+        if (given("did", joined(options_.did))) {
+            const auto dids = log::parse_dids(joined(options_.did), stranger);
+            if (!dids) refuse("--did", stranger, "give any of: " + log::did_words());
+            changes_.emplace_back([dids](visit::Visit& visit) { visit.did = *dids; });
+        }
+    }
+
+    const Options& options_;
+    std::vector<Change> changes_;
+};
+
+void apply_all(const std::vector<Change>& changes, visit::Visit& visit) {
+    for (const Change& change : changes) change(visit);
+}
+
+/// What the options say, before the job and its log are looked at.
+std::vector<Change> read_options(const Options& options) {
+    std::vector<Change> changes = OptionReader(options).read();
     if (options.withdraw && options.corrects == 0)
         throw CLI::ValidationError("--withdraw", "say which entry, with --corrects NUMBER");
-    if (!options.withdraw && !log::says_something(visit))
-        throw CLI::ValidationError(
-            "visit", "it says nothing; give --seen, --dead, --level, --state, --did or --note");
-    return visit;
+    if (options.corrects != 0) return changes;
+    visit::Visit visit;
+    apply_all(changes, visit);
+    if (!log::says_something(visit))
+        throw CLI::ValidationError("visit",
+                                   "it says nothing; give --seen, --dead, --level, "
+                                   "--state, --did, --young, --feeding or --note");
+    return changes;
 }
 
 Exit unknown_station(const Session& session, const std::string& written, World& world) {
@@ -87,47 +187,148 @@ Exit unknown_station(const Session& session, const std::string& written, World& 
     return Exit::bad_input;
 }
 
-Exit visit(const Options& options, visit::Visit visit, World& world) {
-    Session session = open_session(options.job, find_data(), SecretPolicy::only_read);
-    if (!session.good()) return tell(session, world);
-    const auto target = log::find_target(session.plan, options.station);
-    if (!target) return unknown_station(session, options.station, world);
-    visit.station = target->station;
-    visit.container = target->container;
-    const log::Zone zone = zone_of(session);
-    const log::Instant clock = now();
-    visit.time = zone.local(clock);
-    if (!options.at.empty()) {
-        visit.time = *log::parse_time(options.at, zone);
-        if (visit.time > zone.local(clock) + std::chrono::minutes(5))
-            warn(world) << log::print_time(visit.time)
-                        << " is still to come; recorded all the same\n";
+/// One visit on its way into the log.
+class Recorder {
+  public:
+    Recorder(const Options& options, const std::vector<Change>& changes, World& world)
+        : options_(options), changes_(changes), world_(world) {}
+
+    Exit run() {
+        Session session = open_session(options_.job, find_data(), SecretPolicy::only_read);
+        if (!session.good()) return tell(session, world_);
+        const auto target = log::find_target(session.plan, options_.station);
+        if (!target) return unknown_station(session, options_.station, world_);
+        const log::Zone zone = zone_of(session);
+        const log::Instant clock = now();
+        std::optional<log::LocalTime> time;
+        if (!pick_time(time, session.plan, zone, zone.local(clock))) return Exit::bad_input;
+
+        log::Log visits = open_log(session.file, log::Opening::to_write);
+        log::Draft draft;
+        if (options_.corrects != 0) {
+            if (!find_old(visits, *target)) return Exit::bad_input;
+            draft.visit = old_->visit;
+            draft.corrects = options_.corrects;
+            draft.withdrawn = options_.withdraw;
+        }
+        draft.visit.station = target->station;
+        if (target->container != 0) draft.visit.container = target->container;
+        apply_all(changes_, draft.visit);
+        if (time) draft.visit.time = *time;
+        if (old_ && !options_.withdraw && !is_correction(draft.visit)) return Exit::bad_input;
+        return tell_recorded(visits.record(draft, clock));
     }
-    log::Log visits = open_log(session.file);
-    log::Draft draft{visit, "", std::nullopt, options.withdraw};
-    if (options.corrects != 0) draft.corrects = options.corrects;
-    const log::Recorded recorded = visits.record(draft, clock);
-    switch (recorded.outcome) {
-        case log::Outcome::recorded:
-            break;
-        case log::Outcome::corrected_since:
-            complain(world) << "entry " << options.corrects << " was corrected before; correct "
-                            << recorded.entry.number << " instead, which stands in its place\n";
-            return Exit::bad_input;
-        default:
-            complain(world) << "station " << visit.station << " has no entry " << options.corrects
-                            << "; see gallipot log " << options.job << '\n';
-            return Exit::bad_input;
+
+  private:
+    /// The entry to correct; false, and said why, when there is none that could be.
+    bool find_old(const log::Log& visits, const log::Target& target) {
+        old_ = visits.find(options_.corrects);
+        if (!old_ || old_->visit.station != target.station) {
+            complain(world_) << "station " << target.station << " has no entry "
+                             << options_.corrects << "; see gallipot log " << options_.job << '\n';
+            return false;
+        }
+        const log::Entry standing = *visits.standing(options_.corrects);
+        if (standing.number == old_->number && !old_->withdrawn) return true;
+        tell_corrected_since(standing);
+        return false;
     }
-    if (options.withdraw)
-        world.out << "Took entry " << options.corrects << " out; it stays in the log as entry "
-                  << recorded.entry.number << " says.\n";
-    else
-        world.out << "Recorded as entry " << recorded.entry.number << ": " << log::csv_line(visit);
-    return Exit::done;
-}
+
+    void tell_corrected_since(const log::Entry& standing) {
+        if (standing.withdrawn)
+            complain(world_) << "entry " << options_.corrects << " was taken out by entry "
+                             << standing.number << "; record the visit anew\n";
+        else
+            complain(world_) << "entry " << options_.corrects << " was corrected before; correct "
+                             << standing.number << " instead, which stands in its place: "
+                             << log::csv_line(standing.visit);
+    }
+
+    /// The time given, else now; none for a correction that leaves it as it was.
+    bool pick_time(std::optional<log::LocalTime>& time, const plan::Plan& plan,
+                   const log::Zone& zone, log::LocalTime clock) {
+        const log::Period period(plan, clock);
+        if (options_.at.empty()) {
+            if (options_.corrects != 0) return true;
+            time = clock;
+            if (period.clock_can_be()) return true;
+            complain(world_) << "this machine's clock says " << log::print_time(clock)
+                             << ", which cannot be; set it, or give the time with --at\n";
+            return false;
+        }
+        time = *log::parse_time(options_.at, zone);
+        switch (period.fault(*time)) {
+            case log::TimeFault::none:
+                break;
+            case log::TimeFault::too_early:
+                complain(world_) << "--at: " << log::print_time(*time)
+                                 << " is more than a year before the first station was set out; "
+                                    "mend the date\n";
+                return false;
+            case log::TimeFault::too_late:
+                complain(world_) << "--at: " << log::print_time(*time)
+                                 << " is more than a year ahead; mend the date\n";
+                return false;
+        }
+        if (period.is_to_come(*time))
+            warn(world_) << log::print_time(*time) << " is still to come; recorded all the same\n";
+        return true;
+    }
+
+    /// Whether something is left, and is another than before.
+    bool is_correction(const visit::Visit& visit) {
+        if (!log::says_something(visit)) {
+            complain(world_) << "nothing would be left of entry " << old_->number
+                             << "; take it out with --withdraw\n";
+            return false;
+        }
+        if (visit != old_->visit) return true;
+        complain(world_) << "that is what entry " << old_->number
+                         << " says already: " << log::csv_line(visit);
+        return false;
+    }
+
+    Exit tell_recorded(const log::Recorded& recorded) {
+        const log::Entry& entry = recorded.entry;
+        switch (recorded.outcome) {
+            case log::Outcome::recorded:
+                break;
+            case log::Outcome::corrected_since:
+                tell_corrected_since(entry);
+                return Exit::bad_input;
+            default:
+                complain(world_) << "entry " << options_.corrects << " is not there any more\n";
+                return Exit::bad_input;
+        }
+        if (!old_) {
+            world_.out << "Recorded as entry " << entry.number << ": "
+                       << log::csv_line(entry.visit);
+            return Exit::done;
+        }
+        if (entry.withdrawn)
+            world_.out << "Took entry " << old_->number << " out; it stays in the log as entry "
+                       << entry.number << " says.\n  It said: " << log::csv_line(old_->visit);
+        else
+            world_.out << "Recorded as entry " << entry.number << ", in place of entry "
+                       << old_->number << ".\n  Before: " << log::csv_line(old_->visit)
+                       << "  Now:    " << log::csv_line(entry.visit);
+        return Exit::done;
+    }
+
+    const Options& options_;
+    const std::vector<Change>& changes_;
+    World& world_;
+    std::optional<log::Entry> old_;
+};
 
 }  // namespace
+
+std::string clearable_fields() {
+    std::string names;
+    for (const Field& field : clearable())
+        names += (names.empty() ? "" : ", ") + std::string(field.name);
+    return names;
+}
 
 void add_visit(CLI::App& app, Task& task, World& world) {
     auto* command = app.add_subcommand("visit", "Record one visit to a station");
@@ -143,15 +344,26 @@ void add_visit(CLI::App& app, Task& task, World& world) {
     command->add_option("--did", options->did, "Any of: " + log::did_words())->delimiter(',');
     command->add_option("--note", options->note, "A note");
     command->add_option("--by", options->by, "Who was there");
+    command->add_option("--minutes", options->minutes, "How many minutes the count took");
+    command->add_option("--young", options->young, "How many of those seen were young");
+    command->add_option("--trap-nights", options->trap_nights,
+                        "Traps times the nights they were out");
+    command->add_option("--feeding", options->feeding, "Whether any fed on the bait: yes or no");
     command->add_option("--at", options->at, "When, like '2027-03-18 08:05'; left out: now");
-    command->add_option("--corrects", options->corrects, "The number of an entry to correct")
+    command
+        ->add_option("--corrects", options->corrects,
+                     "The number of an entry to correct; what is not given anew stays as it was")
         ->check(CLI::PositiveNumber);
+    command
+        ->add_option("--clear", options->clear,
+                     "Of the entry to correct, empty any of: " + clearable_fields())
+        ->delimiter(',');
     command->add_flag("--withdraw", options->withdraw, "Take the entry to correct out instead");
     command->callback([&task, &world, options] {
-        visit::Visit read = read_options(*options);
+        const std::vector<Change> changes = read_options(*options);
         if (!options->at.empty() && !log::parse_time(options->at, log::Zone::of_machine()))
             refuse("--at", options->at, "write it like 2027-03-18 08:05");
-        task = [&world, options, read] { return visit(*options, read, world); };
+        task = [&world, options, changes] { return Recorder(*options, changes, world).run(); };
     });
 }
 

@@ -1,5 +1,7 @@
 #include "cli/visit_log.hpp"
 
+#include "cli/terminal.hpp"
+
 namespace gallipot::command {
 
 log::Zone zone_of(const Session& session) {
@@ -12,8 +14,17 @@ log::Instant now() {
     return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
-log::Log open_log(const std::filesystem::path& job, log::Check check) {
-    return log::Log(log::file_beside(job), check);
+log::Log open_log(const std::filesystem::path& job, log::Opening opening) {
+    return log::Log(log::file_beside(job), opening);
+}
+
+void NamedUnreadable::operator()(const log::Unreadable& entry) {
+    constexpr std::size_t most_named = 10;
+    if (++count_ <= most_named)
+        warn(world_) << "entry " << entry.number << " of the visit log cannot be read ("
+                     << entry.column << "); it is left out\n";
+    else if (count_ == most_named + 1)
+        warn(world_) << "more entries of the visit log cannot be read; they are left out\n";
 }
 
 }  // namespace gallipot::command

@@ -14,7 +14,22 @@ log::Zone zone_of(const Session& session);
 /// The time on the clock now.
 log::Instant now();
 
-/// The log beside the job; made when it is not there. Throws system::SystemError.
-log::Log open_log(const std::filesystem::path& job, log::Check check = log::Check::none);
+/// The log beside the job. Throws system::SystemError.
+log::Log open_log(const std::filesystem::path& job, log::Opening opening);
+
+/// What --clear takes, for messages: "container, by, seen, ...".
+std::string clearable_fields();
+
+/// Warns of the first entries that cannot be read by their number, and of more.
+class NamedUnreadable {
+  public:
+    explicit NamedUnreadable(World& world) : world_(world) {}
+    void operator()(const log::Unreadable& entry);
+    [[nodiscard]] bool any() const { return count_ > 0; }
+
+  private:
+    World& world_;
+    std::size_t count_ = 0;
+};
 
 }  // namespace gallipot::command

@@ -154,9 +154,15 @@ struct App::Impl {
             const auto number = entry_number(parts[4]);
             const auto entry = number ? context.log.find(*number) : std::nullopt;
             if (entry && entry->visit.station == target->station) {
-                if (same_word(parts[3], "SAVED")) return saved_page(page, of, *entry);
-                if (same_word(parts[3], "CORRECT") && !entry->withdrawn)
-                    return correction_page(page, of, typed(*entry));
+                if (same_word(parts[3], "SAVED"))
+                    return saved_page(
+                        page, of, *entry,
+                        entry->corrects ? context.log.find(*entry->corrects) : std::nullopt);
+                if (same_word(parts[3], "CORRECT")) {
+                    const auto standing = context.log.standing(*number);
+                    if (standing && !standing->withdrawn)
+                        return correction_page(page, of, *standing, typed(*standing));
+                }
             }
         }
         return no_such_page(request, page, "no such page");
@@ -178,23 +184,35 @@ struct App::Impl {
         }
         Typed as_typed = typed(*form);
         Trouble trouble;
+        std::optional<log::Entry> old;  // that is corrected
         const auto again = [&](int status) {
-            return as_typed.corrects.empty() || trouble.before
-                       ? station_page(page, of, as_typed, status, trouble)
-                       : correction_page(page, of, as_typed, status, trouble);
+            try {
+                return old && !as_typed.corrects.empty() && !trouble.before
+                           ? correction_page(page, of, *old, as_typed, status, trouble)
+                           : station_page(page, of, as_typed, status, trouble);
+            } catch (const system::SystemError&) {
+                return form_page(page, of, as_typed, status, trouble);
+            }
         };
         if (!posts.take(of.place.planned.id, Steady::now())) {
             refusals.refused(request.peer, "too many forms", request.path);
             trouble.key = "web.trouble.too_many_kept";
             return again(429);
         }
-        Reading reading =
-            read_visit(as_typed, context.plan, of.place.planned, context.zone, context.local_now());
-        trouble.faults = std::move(reading.faults);
-        if (!trouble.faults.empty()) return again(422);
-
         log::Recorded recorded;
+        Reading reading;
         try {
+            if (const auto number = entry_number(as_typed.corrects)) {
+                old = context.log.find(*number);
+                if (old && old->visit.station == of.place.planned.id)
+                    keep_what_is_not_there(as_typed, *form, *old);
+                else
+                    old.reset();
+            }
+            reading = read_visit(as_typed, context.plan, of.place.planned, context.zone,
+                                 context.local_now(), old);
+            trouble.faults = std::move(reading.faults);
+            if (!trouble.faults.empty()) return again(422);
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {
             refusals.failed(error.message);
@@ -224,6 +242,7 @@ struct App::Impl {
                 else
                     as_typed.corrects = std::to_string(recorded.entry.number);
                 as_typed.withdraw = false;
+                old = recorded.entry;
                 break;
             case log::Outcome::nothing_there:
                 return no_such_page(request, page, "no such entry");
@@ -253,13 +272,20 @@ struct App::Impl {
             constexpr std::size_t piece = 1u << 16;
             std::string text = log::csv_heading();
             bool there = true;
-            context.log.each(log::Log::Which::standing, [&](const log::Entry& entry) {
-                text += log::csv_line(entry.visit);
-                if (text.size() < piece) return true;
-                there = sink(text);
-                text.clear();
-                return there;
-            });
+            context.log.each(
+                log::Log::Which::standing,
+                [&](const log::Entry& entry) {
+                    text += log::csv_line(entry.visit);
+                    if (text.size() < piece) return true;
+                    there = sink(text);
+                    text.clear();
+                    return there;
+                },
+                [&](const log::Unreadable& entry) {
+                    refusals.failed("entry " + std::to_string(entry.number) +
+                                    " of the visit log cannot be read (" + entry.column +
+                                    "); it is left out");
+                });
             if (there && !text.empty()) sink(text);
         };
         return response;

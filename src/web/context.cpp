@@ -4,6 +4,7 @@
 #include <charconv>
 #include <stdexcept>
 
+#include "tracking/log/period.hpp"
 #include "web/letters.hpp"
 
 namespace gallipot::web {
@@ -69,7 +70,12 @@ Standing standing_of(const Context& context, const Place& place, std::size_t vis
     Standing standing;
     standing.visits = context.log.last(id, visits_kept);
 
+    // A visit at a time that cannot be is shown, and counts for nothing.
+    const log::Period period(context.plan, context.local_now());
     analysis::Histories histories({id});
+    const auto add = [&](const visit::Visit& visit) {
+        if (period.fault(visit.time) == log::TimeFault::none) histories.add(visit);
+    };
     if (standing.visits.size() == visits_kept) {
         // What came before is left out, but for what everything is compared with.
         const auto first = context.log.first_count(id);
@@ -78,12 +84,12 @@ Standing standing_of(const Context& context, const Place& place, std::size_t vis
             return std::any_of(standing.visits.begin(), standing.visits.end(),
                                [&](const auto& other) { return other.number == entry.number; });
         };
-        if (first && !shown(*first)) histories.add(first->visit);
+        if (first && !shown(*first)) add(first->visit);
         if (replaced && !shown(*replaced) && (!first || replaced->number != first->number))
-            histories.add(replaced->visit);
+            add(replaced->visit);
     }
     for (auto entry = standing.visits.rbegin(); entry != standing.visits.rend(); ++entry)
-        histories.add(entry->visit);
+        add(entry->visit);
 
     const log::LocalTime now = context.local_now();
     const analysis::Day today = analysis::day_of(now);

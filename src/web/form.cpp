@@ -1,5 +1,7 @@
 #include "web/form.hpp"
 
+#include <algorithm>
+
 #include "base/diag/utf8.hpp"
 
 namespace gallipot::web {
@@ -38,6 +40,11 @@ std::optional<Form> Form::parse(std::string_view body) {
         form.fields_.emplace_back(std::move(name), std::move(value));
     }
     return form;
+}
+
+bool Form::has(std::string_view name) const {
+    return std::any_of(fields_.begin(), fields_.end(),
+                       [&](const auto& field) { return field.first == name; });
 }
 
 std::string Form::value(std::string_view name) const {

@@ -15,6 +15,7 @@ class Form {
     static std::optional<Form> parse(std::string_view body);
     static constexpr std::size_t most_fields = 60;
 
+    [[nodiscard]] bool has(std::string_view name) const;
     /// The first value of the field; empty when it is not there.
     [[nodiscard]] std::string value(std::string_view name) const;
     /// All values of the field, as of boxes that were ticked.

@@ -29,12 +29,17 @@ struct Trouble {
 Response station_page(const Page& page, const StationPage& station, const Typed& form,
                       int status = 200, const Trouble& trouble = {});
 
-/// The form over an entry that is to be corrected.
-Response correction_page(const Page& page, const StationPage& station, const Typed& form,
-                         int status = 200, const Trouble& trouble = {});
+/// The form over an entry that is to be corrected, and what that entry says.
+Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
+                         const Typed& form, int status = 200, const Trouble& trouble = {});
 
-/// What was recorded, and where to go next.
-Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry);
+/// The form alone, while the log cannot be read: what was typed must not be lost with it.
+Response form_page(const Page& page, const StationPage& station, const Typed& form, int status,
+                   const Trouble& trouble);
+
+/// What was recorded, in whose place (none: a new visit), and where to go next.
+Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,
+                    const std::optional<log::Entry>& before);
 
 /// All stations. `key` is the last part of its own address.
 Response overview_page(const Page& page, const std::string& key);

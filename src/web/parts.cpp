@@ -1,5 +1,6 @@
 #include "web/parts.hpp"
 
+#include "base/diag/utf8.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
@@ -155,15 +156,15 @@ Html visit_facts(const Page& page, const visit::Visit& visit) {
     const auto count = [&](const std::optional<int>& value) {
         return value ? words.number(*value, text::Figures::whole) : std::string();
     };
-    if (visit.container != 0) row("web.form.station", log::print_target(visit));
+    if (visit.container != 0) row("web.form.station", diag::printable(log::print_target(visit)));
     row("web.form.time", words.date_time(visit.time));
     row("web.form.seen", count(visit.seen));
     row("web.form.dead", count(visit.dead));
     row("web.form.level", visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "");
     row("web.form.state", states_text(page, visit.state));
     row("web.form.did", dids_text(page, visit.did));
-    row("web.form.note", visit.note);
-    row("web.form.by", visit.by);
+    row("web.form.note", diag::printable_lines(visit.note));
+    row("web.form.by", diag::printable(visit.by));
     return facts(rows);
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/diag/utf8.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/form_parts.hpp"
@@ -71,18 +72,20 @@ Html visit_list(const Page& page, const StationPage& station, const Standing& st
         std::string line;
         for (const std::string& part : said) line += (line.empty() ? "" : " · ") + part;
         Html note;
-        if (!visit.note.empty()) note = element("p", {{"class", "note"}}, {visit.note});
+        if (!visit.note.empty())
+            note = element("p", {{"class", "note"}}, {diag::printable_lines(visit.note)});
         rows += element(
-            "li", {element("p", {element("b", {words.date_time(visit.time)}),
-                                 visit.by.empty() ? Html() : Html(" · " + visit.by)}),
-                   line.empty() ? Html() : element("p", {line}), note,
-                   element("a",
-                           {{"href", station.key + "/CORRECT/" + std::to_string(entry.number) +
-                                         page.language_query},
-                            {"class", "small"},
-                            {"aria-label", words("web.visits.correct_one",
-                                                 {{"time", words.date_time(visit.time)}})}},
-                           {words("web.visits.correct")})});
+            "li",
+            {element("p", {element("b", {words.date_time(visit.time)}),
+                           visit.by.empty() ? Html() : Html(" · " + diag::printable(visit.by))}),
+             line.empty() ? Html() : element("p", {line}), note,
+             element("a",
+                     {{"href", station.key + "/CORRECT/" + std::to_string(entry.number) +
+                                   page.language_query},
+                      {"class", "small"},
+                      {"aria-label",
+                       words("web.visits.correct_one", {{"time", words.date_time(visit.time)}})}},
+                     {words("web.visits.correct")})});
     }
     return element("ol", {{"class", "visits"}}, {rows});
 }
@@ -142,20 +145,33 @@ Response station_page(const Page& page, const StationPage& station, const Typed&
     return answer(page, status, station_title(page, place), place, main);
 }
 
-Response correction_page(const Page& page, const StationPage& station, const Typed& form,
-                         int status, const Trouble& trouble) {
+Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
+                         const Typed& form, int status, const Trouble& trouble) {
     const Place& place = station.place;
     Html main = heading(page, place);
     main += trouble_box(page, trouble);
     main += element("h2", {page.words("web.correction.heading")});
     main += element("p", {page.words("web.correction.stays")});
+    main += element("h3", {page.words("web.correction.before")});
+    main += visit_facts(page, entry.visit);
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
     main += visit_form(page, place, form, trouble, up + station.key + page.form_query);
     return answer(page, status, station_title(page, place), place, main);
 }
 
-Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry) {
+Response form_page(const Page& page, const StationPage& station, const Typed& form, int status,
+                   const Trouble& trouble) {
+    const Place& place = station.place;
+    Html main = heading(page, place);
+    main += trouble_box(page, trouble);
+    main += element("h2", {page.words("web.form.heading")});
+    main += visit_form(page, place, form, trouble, station.key + page.form_query);
+    return answer(page, status, station_title(place), place, main);
+}
+
+Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,
+                    const std::optional<log::Entry>& before) {
     const auto& words = page.words;
     const Place& place = station.place;
     const std::string title = words(entry.withdrawn ? "web.saved.withdrawn" : "web.saved.heading");
@@ -164,6 +180,9 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
                     {element("h2", {title}),
                      entry.withdrawn ? element("p", {words("web.saved.withdrawn_stays")})
                                      : visit_facts(page, entry.visit)});
+    if (before)
+        main += element("section", {element("h2", {words("web.saved.before")}),
+                                    visit_facts(page, before->visit)});
     if (!entry.withdrawn)
         main += element(
             "p",

@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 #include <random>
 
+#include "base/diag/utf8.hpp"
 #include "tracking/log/fields.hpp"
+#include "tracking/log/period.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -96,16 +98,33 @@ Typed typed(const log::Entry& entry) {
     typed.seen = print(visit.seen);
     typed.dead = print(visit.dead);
     typed.level = print(visit.level_percent);
-    typed.by = visit.by;
+    typed.by = diag::printable(visit.by);
     typed.time = log::print_time(visit.time);
     typed.time[10] = 'T';  // as a browser's field for it wants it
-    typed.note = visit.note;
+    typed.note = diag::printable_lines(visit.note);
     for (const visit::State state : visit::all_states())
         if (visit.state.has(state)) typed.state.emplace(visit::word(state));
     for (const visit::Did did : visit::all_dids())
         if (visit.did.has(did)) typed.did.emplace(visit::word(did));
     typed.corrects = std::to_string(entry.number);
     return typed;
+}
+
+void keep_what_is_not_there(Typed& kept, const Form& form, const log::Entry& old) {
+    const Typed before = typed(old);
+    const auto keep = [&](const char* name, std::string Typed::*field) {
+        if (!form.has(name)) kept.*field = before.*field;
+    };
+    keep("station", &Typed::station);
+    keep("seen", &Typed::seen);
+    keep("dead", &Typed::dead);
+    keep("note", &Typed::note);
+    keep("by", &Typed::by);
+    if (log::tidy(kept.time).empty()) kept.time = before.time;
+    if (form.has("level")) return;
+    kept.level = before.level;
+    if (!form.has("state")) kept.state = before.state;
+    if (!form.has("did")) kept.did = before.did;
 }
 
 Typed empty_form(const std::string& station, const std::string& by) {
@@ -117,11 +136,14 @@ Typed empty_form(const std::string& station, const std::string& by) {
 }
 
 Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
-                   const log::Zone& zone, log::LocalTime now) {
+                   const log::Zone& zone, log::LocalTime now,
+                   const std::optional<log::Entry>& old) {
     Reading reading;
     Reader reader(reading);
     visit::Visit& visit = reading.draft.visit;
+    if (old) visit = old->visit;
     visit.station = station.id;
+    visit.container = 0;
     if (!typed.station.empty()) {
         const auto target = log::find_target(plan, typed.station);
         if (target && target->station == station.id)
@@ -131,6 +153,7 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
     }
     visit.seen = reader.count("seen", typed.seen);
     visit.dead = reader.count("dead", typed.dead);
+    visit.level_percent.reset();
     if (!log::tidy(typed.level).empty()) {
         visit.level_percent = log::parse_level(typed.level);
         if (!visit.level_percent) reader.fault("level", "level");
@@ -148,14 +171,19 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
     visit.by = reader.words("by", typed.by, log::longest_name, false);
     visit.time = now;
     reading.draft.time_is_now = log::tidy(typed.time).empty();
+    const log::Period period(plan, now);
     if (!reading.draft.time_is_now) {
         const auto time = log::parse_time(log::tidy(typed.time), zone);
         if (!time)
             reader.fault("time", "time");
-        else if (*time > now + std::chrono::minutes(5))  // a phone's watch may go a little fast
+        else if (period.is_to_come(*time) || period.fault(*time) == log::TimeFault::too_late)
             reader.fault("time", "future");
+        else if (period.fault(*time) == log::TimeFault::too_early)
+            reader.fault("time", "too_early");
         else
             visit.time = *time;
+    } else if (!period.clock_can_be()) {
+        reader.fault("time", "clock");
     }
     reading.draft.withdrawn = typed.withdraw;
     if (!typed.corrects.empty()) {

@@ -25,6 +25,9 @@ struct Typed {
 Typed typed(const Form& form);
 /// An entry that is to be corrected, with a new token.
 Typed typed(const log::Entry& entry);
+/// What a form that corrects `old` does not hold stays as it was. Of boxes none is sent when none
+/// is ticked: those of `state` and `did` were there when the level was.
+void keep_what_is_not_there(Typed& typed, const Form& form, const log::Entry& old);
 /// An empty one with a new token.
 Typed empty_form(const std::string& station, const std::string& by);
 
@@ -45,8 +48,10 @@ struct Reading {
     log::Draft draft;
     std::vector<Fault> faults;  ///< in the order of the fields
 };
-/// `now` is what an empty time means.
+/// `now` is what an empty time means. `old` is the entry that is corrected: what has no field
+/// stays.
 Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
-                   const log::Zone& zone, log::LocalTime now);
+                   const log::Zone& zone, log::LocalTime now,
+                   const std::optional<log::Entry>& old = std::nullopt);
 
 }  // namespace gallipot::web

@@ -1,3 +1,4 @@
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "hall.hpp"
@@ -8,7 +9,10 @@ namespace {
 using tests::Hall;
 using tests::Ran;
 
-const std::string heading = "station,time,by,seen,dead,level_percent,state,did,note\r\n";
+const std::string heading =
+    "station,time,by,seen,dead,level_percent,state,did,note,minutes,young,trap_nights,feeding\r\n";
+/// As it was written before there were the last four columns.
+const std::string old_heading = "station,time,by,seen,dead,level_percent,state,did,note\r\n";
 
 TEST_CASE("log: nothing yet is said, and is still a table for programs") {
     const Hall hall;
@@ -49,8 +53,8 @@ TEST_CASE("log: as a table, as JSON, as CSV, in order of time") {
 
     CHECK(Hall::run({"log", hall.job, "--csv"}).out ==
           heading +
-              "E1,2026-03-17 20:00,,,2,,,cleared moved,\r\n"
-              "K1,2026-03-18 08:05,A,9,,75,wet,,\"first\nsecond line\"\r\n");
+              "E1,2026-03-17 20:00,,,2,,,cleared moved,,,,,\r\n"
+              "K1,2026-03-18 08:05,A,9,,75,wet,,\"first\nsecond line\",,,,\r\n");
     CHECK(Hall::run({"log", hall.job, "--csv", "--json"}).exit == 2);
 }
 
@@ -72,7 +76,7 @@ TEST_CASE("log: what --csv writes, --import reads, and the second time adds noth
 TEST_CASE("log: an import with bad rows reports every one with its line, and none go in") {
     const Hall hall;
     const std::string file =
-        hall.write("bad.csv", heading +
+        hall.write("bad.csv", old_heading +
                                   "K1,2026-03-18 08:05,A,9,,75,wet,,fine\r\n"
                                   "K9,2026-03-18 08:05,A,9,,,,,\r\n"
                                   "K1,2026-02-30 08:05,A,9,,,,,\r\n"
@@ -84,7 +88,7 @@ TEST_CASE("log: an import with bad rows reports every one with its line, and non
     CHECK(ran.exit == 1);
     for (int line = 3; line <= 8; ++line)
         CHECK(ran.complains("bad.csv:" + std::to_string(line) + ":"));
-    CHECK_FALSE(ran.complains("bad.csv:2:"));
+    CHECK_FALSE(ran.complains("bad.csv:2:4: error"));
     CHECK(ran.complains("nothing was imported"));
     CHECK(ran.out.empty());
     CHECK(Hall::run({"log", hall.job, "--csv"}).out == heading);
@@ -92,6 +96,84 @@ TEST_CASE("log: an import with bad rows reports every one with its line, and non
     const std::string letter = hall.write("letter.csv", "Dear caretaker,\n\nthe ants are back.\n");
     CHECK(Hall::run({"log", hall.job, "--import", letter}).exit == 1);
     CHECK(Hall::run({"log", hall.job, "--import", hall.folder / "none.csv"}).exit == 3);
+}
+
+TEST_CASE("log: an import refuses times that cannot be, and warns of those that may be slips") {
+    const Hall hall;  // K1 was set out on 2 March 2027 at 19:30
+    const auto add = [&](const std::string& lines) {
+        return Hall::run({"log", hall.job, "--import", hall.write("v.csv", old_heading + lines)});
+    };
+    for (const char* time : {"1970-01-01 00:05", "2017-03-20 08:00", "2099-03-20 08:00"}) {
+        INFO(time);
+        const Ran ran =
+            add("K1,2027-03-18 08:05,A,9,,,,,\r\nK1," + std::string(time) + ",A,120,,,,,\r\n");
+        CHECK(ran.exit == 1);
+        CHECK(ran.complains("v.csv:3:4: error"));
+        CHECK(ran.complains("[impossible-time]"));
+    }
+    CHECK(Hall::run({"log", hall.job, "--csv"}).out == heading);
+    const Ran ran =
+        add("K1,2027-03-01 08:00,A,20,,,,,\r\n"
+            "K1,2027-03-02 19:00,A,20,,,,,\r\n"
+            "K1,2027-03-18 08:05,A,9,,,,,\r\n"
+            "K1-1,2027-03-18 08:05,A,4,,,,,\r\n"
+            "K1,2027-03-18 08:05,B,8,,,,,\r\n"
+            "K1,2027-03-18 08:05,B,,,75,,,\r\n");
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("v.csv:2:4: warning: K1 was set out later, on 2027-03-02"));
+    CHECK_FALSE(ran.complains("v.csv:3:4: warning: K1 was set out later"));
+    CHECK(ran.complains("v.csv:6:1: warning: K1 was counted in the same minute in line 4"));
+    CHECK_FALSE(ran.complains("v.csv:5:1: warning"));
+    CHECK_FALSE(ran.complains("v.csv:7:1: warning"));
+}
+
+TEST_CASE("log: an entry that cannot be read is named, and the rest shown") {
+    const Hall hall;
+    for (const char* count : {"1", "2", "3"})
+        REQUIRE(hall.visit("K1", {"--seen", count}).exit == 0);
+    const std::string file = hall.folder / "hall.visits.sqlite";
+    REQUIRE(
+        ::system(("sqlite3 '" + file +
+                  "' \"DROP TRIGGER entry_stays; UPDATE entry SET time = 'soon', note = char(27) "
+                  "|| '[2J' WHERE number = 2; UPDATE entry SET note = 'a' || char(27) || "
+                  "char(8238) || '[2J' WHERE number = 3; CREATE TRIGGER entry_stays BEFORE "
+                  "UPDATE ON entry\n  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); "
+                  "END;\"")
+                     .c_str()) == 0);
+    for (const char* how : {"--csv", "--json", "--all"}) {
+        INFO(how);
+        const Ran ran = Hall::run({"log", hall.job, how});
+        CHECK(ran.exit == 0);
+        CHECK(ran.complains("entry 2 of the visit log cannot be read (time); it is left out"));
+        CHECK_FALSE(ran.says("soon"));
+        CHECK_FALSE(ran.says("\x1b"));
+        CHECK(ran.says("\xE2\x80\xAE") == (std::string(how) == "--json"));
+    }
+    CHECK(Hall::run({"report", hall.job}).complains("entry 2 of the visit log cannot be read"));
+    CHECK(hall.visit("K1", {"--seen", "4"}).exit == 0);
+    CHECK(hall.visit("K1", {"--seen", "4", "--corrects", "2"}).exit == 3);
+}
+
+TEST_CASE("log: into a damaged file nothing is recorded; what it still gives is shown") {
+    const Hall hall;
+    for (int i = 0; i < 20; ++i) REQUIRE(hall.visit("K1", {"--seen", std::to_string(i)}).exit == 0);
+    const std::string file = hall.folder / "hall.visits.sqlite";
+    {
+        std::fstream bytes(file, std::ios::in | std::ios::out | std::ios::binary);
+        bytes.seekp(4096 + 3000);
+        bytes << std::string(900, '\x5A');
+    }
+    const std::string broken = system::read_file(file);
+    CHECK(hall.visit("K1", {"--seen", "4"}).exit == 3);
+    CHECK(hall.visit("K1", {"--seen", "4"}).complains("is damaged"));
+    const std::string csv = hall.write("v.csv", heading + "K1,2027-03-18 08:05,,9,,,,,,,,,\r\n");
+    CHECK(Hall::run({"log", hall.job, "--import", csv}).exit == 3);
+    CHECK(Hall::run({"report", hall.job}).exit == 3);
+    const Ran shown = Hall::run({"log", hall.job, "--csv"});
+    CHECK(shown.exit == 3);
+    CHECK(shown.complains("is damaged"));
+    CHECK(Hall::run({"log", hall.job, "--backup", hall.folder / "copy"}).exit == 3);
+    CHECK(system::read_file(file) == broken);
 }
 
 TEST_CASE("log: a backup is a whole log of its own, and the log itself is never its target") {

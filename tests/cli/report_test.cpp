@@ -9,6 +9,7 @@
 
 #include "cli/hall.hpp"
 #include "golden.hpp"
+#include "tracking/log/log.hpp"
 
 // gallipot report: the hall of examples/ with its five weeks of visits.
 
@@ -172,6 +173,33 @@ TEST_CASE("visits to a station that was taken out of the job are told, not lost"
     CHECK(ran.exit == 0);
     CHECK(has(ran.out, "6 visits to stations that the job does not have (Y1)"));
     CHECK(hall.json_on("2027-04-02")["visits_left_out"] == json{{"Y1", 6}});
+}
+
+TEST_CASE("visits at times that cannot be are named and change nothing", "[command][report]") {
+    const Reported hall;
+    const std::string day = "2027-04-02";
+    const json before = hall.json_on(day);
+    {
+        // As an older gallipot, or a clock at 1970, let them in.
+        log::Log log(hall.file("hall.visits.sqlite"));
+        visit::Visit slip;
+        slip.station = "K1";
+        slip.seen = 2;
+        const auto on = [](int year) {
+            return log::LocalTime(std::chrono::local_days(std::chrono::year(year) / 3 / 20));
+        };
+        slip.time = on(2017);
+        log.record({slip, "", {}, false}, {});
+        slip.time = on(1970);
+        log.record({slip, "", {}, false}, {});
+        slip.time = on(2207);
+        log.record({slip, "", {}, false}, {});
+    }
+    json after = hall.json_on(day);
+    CHECK(after["entries_left_out"]["impossible_time"].size() == 3);
+    after["entries_left_out"] = before["entries_left_out"];
+    CHECK(after == before);
+    CHECK(has(hall.report_on(day).out, "Left out for an impossible date: entries "));
 }
 
 TEST_CASE("a PDF in every language of the job, the same every time", "[command][report]") {

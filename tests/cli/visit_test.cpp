@@ -1,4 +1,7 @@
+#include <chrono>
+
 #include "hall.hpp"
+#include "tracking/log/zone.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -14,7 +17,7 @@ TEST_CASE("visit: every field is recorded, and what was recorded is said") {
     CHECK(ran.exit == 0);
     CHECK(ran.out ==
           "Recorded as entry 1: K1-2,2026-03-18 08:05,Hall caretaker,9,0,75,clogged wet,cleared,"
-          "\"beside the bin, \"\"dusty\"\"\"\r\n");
+          "\"beside the bin, \"\"dusty\"\"\",,,,\r\n");
     CHECK(
         Hall::run({"log", hall.job, "--csv"}).says("K1-2,2026-03-18 08:05,Hall caretaker,9,0,75"));
 }
@@ -78,9 +81,111 @@ TEST_CASE("visit: a correction takes the place of an entry, which the whole log 
 
 TEST_CASE("visit: a time still to come is warned of and recorded") {
     const Hall hall;
-    const Ran ran = Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", "2199-01-01 08:00"});
+    const auto soon = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) +
+                      std::chrono::days(20);
+    const auto at = log::print_time(log::LocalTime(soon.time_since_epoch()));
+    const Ran ran = Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", at});
     CHECK(ran.exit == 0);
     CHECK(ran.complains("still to come"));
+}
+
+TEST_CASE("visit: a time that cannot be is refused") {
+    const Hall hall;
+    for (const char* time : {"1970-01-01 00:05", "2017-03-18 08:05", "2199-01-01 08:00"}) {
+        INFO(time);
+        const Ran ran = Hall::run({"visit", hall.job, "K1", "--seen", "1", "--at", time});
+        CHECK(ran.exit == 1);
+        CHECK(ran.complains("mend the date"));
+    }
+    CHECK(Hall::run({"log", hall.job}).complains("no visit is recorded yet"));
+}
+
+TEST_CASE("visit: a correction keeps what it does not change, and shows before and after") {
+    const Hall hall;
+    const std::string before =
+        "K1-2,2026-03-18 08:05,Kim,90,3,75,clogged wet,cleared,dusty,5,2,6,yes";
+    REQUIRE(Hall::run({"visit",
+                       hall.job,
+                       "K1-2",
+                       "--at",
+                       "2026-03-18 08:05",
+                       "--seen",
+                       "90",
+                       "--dead",
+                       "3",
+                       "--level",
+                       "75",
+                       "--state",
+                       "clogged,wet",
+                       "--did",
+                       "cleared",
+                       "--by",
+                       "Kim",
+                       "--note",
+                       "dusty",
+                       "--minutes",
+                       "5",
+                       "--young",
+                       "2",
+                       "--trap-nights",
+                       "6",
+                       "--feeding",
+                       "yes"})
+                .says(before));
+    // As the manual has it.
+    Ran ran = Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--seen", "8"});
+    const std::string after =
+        "K1-2,2026-03-18 08:05,Kim,8,3,75,clogged wet,cleared,dusty,5,2,6,yes";
+    CHECK(ran.out == "Recorded as entry 2, in place of entry 1.\n  Before: " + before +
+                         "\r\n  Now:    " + after + "\r\n");
+    CHECK(Hall::run({"log", hall.job, "--csv"}).says(after));
+
+    SECTION("the corrected one is not corrected again, but what stands in its place") {
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--dead", "0"});
+        CHECK(ran.exit == 1);
+        CHECK(ran.complains("correct 2 instead, which stands in its place: " + after));
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--dead", "0"});
+        CHECK(ran.says("K1-2,2026-03-18 08:05,Kim,8,0,75,clogged wet,cleared,dusty,5,2,6,yes"));
+    }
+    SECTION("fields are emptied by name") {
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--clear",
+                         "dead,level,state,did,by,note,container,minutes,young,trap_nights,"
+                         "feeding"});
+        CHECK(ran.says("K1,2026-03-18 08:05,,8,,,,,,,,,"));
+        CHECK(Hall::run({"visit", hall.job, "K1", "--corrects", "3", "--clear", "seen"})
+                  .complains("take it out with --withdraw"));
+    }
+    SECTION("another time, another container") {
+        ran = Hall::run({"visit", hall.job, "K1-1", "--corrects", "2", "--at", "2026-03-19 07:00"});
+        CHECK(ran.says("K1-1,2026-03-19 07:00,Kim,8,3,75,"));
+    }
+    SECTION("what changes nothing is told so") {
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--seen", "8"});
+        CHECK(ran.exit == 1);
+        CHECK(ran.complains("that is what entry 2 says already"));
+        CHECK(Hall::run({"visit", hall.job, "K1", "--corrects", "2"}).exit == 1);
+    }
+    SECTION("wrong usage") {
+        for (const std::vector<std::string>& more : std::vector<std::vector<std::string>>{
+                 {"--clear", "seen"},
+                 {"--clear", "everything", "--corrects", "2"},
+                 {"--clear", "seen", "--seen", "3", "--corrects", "2"},
+                 {"--feeding", "perhaps"},
+                 {"--minutes", "0"}}) {
+            INFO(more[1]);
+            std::vector<std::string> all{"visit", hall.job, "K1"};
+            all.insert(all.end(), more.begin(), more.end());
+            CHECK(Hall::run(all).exit == 2);
+        }
+    }
+    SECTION("taken out, it shows what it said, and is recorded anew") {
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--withdraw"});
+        CHECK(ran.says("Took entry 2 out"));
+        CHECK(ran.says("It said: " + after));
+        ran = Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--seen", "4"});
+        CHECK(ran.exit == 1);
+        CHECK(ran.complains("was taken out by entry 3; record the visit anew"));
+    }
 }
 
 TEST_CASE("visit: no job, a job with errors, a log that is none") {

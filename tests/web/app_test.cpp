@@ -1,5 +1,6 @@
 #include "web/app.hpp"
 
+#include <fstream>
 #include <regex>
 
 #include "catch_all.hpp"
@@ -219,6 +220,131 @@ TEST_CASE("a correction takes the place of a visit, which stays in the log") {
     CHECK(house.post(path, "token=d&withdraw=yes").status == 422);
 }
 
+TEST_CASE("a correction keeps what its form does not hold, and shows what was before") {
+    House house;
+    const std::string path = house.station("K1");
+    where_to(house.post(path,
+                        "token=a&station=K1-2&seen=90&dead=3&level=75&state=clogged&state=wet&did="
+                        "cleared&by=Kim&note=dusty&time=2027-03-10T08:00"));
+    const visit::Visit before = house.recorded("K1").at(0).visit;
+
+    SECTION("one field alone changes one field alone") {
+        where_to(house.post(path, "token=b&corrects=1&seen=8"));
+        visit::Visit wanted = before;
+        wanted.seen = 8;
+        CHECK(house.recorded("K1").at(0).visit == wanted);
+        const std::string saved = house.get(path + "/SAVED/2").body;
+        CHECK(has(saved, "Before"));
+        CHECK(has(saved, ">90<"));
+        CHECK(has(saved, ">8<"));
+    }
+    SECTION("a field that is there and empty is emptied") {
+        where_to(house.post(path, "token=b&corrects=1&station=K1&seen=90&dead=&level=&by=&note="));
+        const visit::Visit now = house.recorded("K1").at(0).visit;
+        CHECK(now.container == 0);
+        CHECK(now.seen == 90);
+        CHECK_FALSE(now.dead);
+        CHECK_FALSE(now.level_percent);
+        CHECK(now.state.empty());  // the level was there, so the boxes were too
+        CHECK(now.did.empty());
+        CHECK(now.by.empty());
+        CHECK(now.note.empty());
+        CHECK(now.time == before.time);
+    }
+    SECTION("a field that will not do comes back with the rest of the entry") {
+        const Response again = house.post(path, "token=b&corrects=1&seen=x");
+        CHECK(again.status == 422);
+        CHECK(has(again.body, "It says now"));
+        CHECK(has(again.body, "dusty"));
+        CHECK(has(again.body, "2027-03-10T08:00"));
+    }
+    SECTION("of an entry that was corrected since, what stands now is shown") {
+        where_to(house.post(path, "token=b&corrects=1&seen=8"));
+        const std::string page = house.get(path + "/CORRECT/1").body;
+        CHECK(hidden_value(page, "corrects") == "2");
+        CHECK(has(page, ">8<"));
+        CHECK(house.post(path, "token=c&corrects=1&seen=7").status == 409);
+    }
+}
+
+TEST_CASE("what the form of a place has no field for, a correction keeps") {
+    House house;
+    visit::Visit visit;
+    visit.station = "C1";  // a control: its form asks for counts alone
+    visit.time = house.context().local_now();
+    visit.seen = 9;
+    visit.level_percent = 50;
+    visit.state = {visit::State::moved};
+    visit.did = {visit::Did::cleared};
+    visit.minutes = 10;
+    visit.young = 3;
+    visit.trap_nights = 4;
+    visit.feeding = true;
+    house.visits().record({visit, "", {}, false}, house.now);
+    const std::string page = house.get(house.station("C1") + "/CORRECT/1").body;
+    CHECK_FALSE(has(page, "name=\"level\""));
+    where_to(house.post(house.station("C1"), "token=b&corrects=1&seen=8&dead=&note=&by=&time="));
+    visit.seen = 8;
+    CHECK(house.recorded("C1").at(0).visit == visit);
+}
+
+TEST_CASE("a log that is gone or broken: not saved, and what was typed is still there") {
+    House house;
+    const std::string path = house.station("K1");
+    where_to(house.post(path, "token=a&seen=9"));
+    const std::string good = system::read_file(house.log_file());
+    const std::string form = "token=b&seen=23&note=beside+the+bin&by=Kim&level=50&state=wet";
+    const auto refused = [&](const std::string& what) {
+        INFO(what);
+        for (const std::string& sent : {form, form + "&corrects=1"}) {
+            const Response answer = house.post(path, sent);
+            CHECK(answer.status == 503);
+            CHECK(has(answer.body, "Not saved."));
+            CHECK(has(answer.body, "beside the bin"));
+            CHECK(has(answer.body, "value=\"23\""));
+            CHECK(hidden_value(answer.body, "token") == "b");
+        }
+    };
+    SECTION("deleted, and put back") {
+        std::filesystem::remove(house.log_file());
+        refused("deleted");
+        CHECK(house.get(path).status == 503);
+        CHECK(house.get(house.overview()).status == 503);
+        CHECK_FALSE(std::filesystem::exists(house.log_file()));
+        system::write_whole(house.log_file(), good);
+    }
+    SECTION("renamed, and named back") {
+        const std::string elsewhere = house.log_file().string() + ".old";
+        std::filesystem::rename(house.log_file(), elsewhere);
+        refused("renamed");
+        std::filesystem::rename(elsewhere, house.log_file());
+    }
+    SECTION("overwritten by noise, and made good") {
+        std::ofstream(house.log_file(), std::ios::in | std::ios::binary)
+            << std::string(6000, '\xA5');
+        refused("overwritten");
+        std::ofstream(house.log_file(), std::ios::binary) << good;
+    }
+    where_to(house.post(path, form));
+    CHECK(house.recorded("K1").at(0).visit.seen == 23);
+    CHECK(log::Log(house.log_file()).find(2)->visit.note == "beside the bin");
+}
+
+TEST_CASE("a time that cannot be is refused, and a clock that was never set asks for it") {
+    House house;
+    const std::string path = house.station("K1");
+    CHECK(house.post(path, "token=a&seen=9&time=2017-03-10T08:00").status == 422);
+    CHECK(house.post(path, "token=a&seen=9&time=1970-01-01T00:00").status == 422);
+    CHECK(house.post(path, "token=a&seen=9&time=2199-01-01T00:00").status == 422);
+    house.now = log::Instant{std::chrono::seconds(100)};
+    const Response asked = house.post(path, "token=a&seen=9");
+    CHECK(asked.status == 422);
+    CHECK(has(asked.body, "the clock of the log is wrong"));
+    CHECK(house.recorded("K1").empty());
+    where_to(house.post(path, "token=a&seen=9&time=2027-03-10T08:00"));
+    CHECK(house.recorded("K1").size() == 1);
+}
+
 TEST_CASE("visits of one station are not shown or corrected with the key of another") {
     House house;
     where_to(house.post(house.station("K1"), "token=a&seen=9"));
@@ -420,8 +546,9 @@ TEST_CASE("overview: what is to be done first, then every room, and the table to
         return true;
     });
     CHECK(text ==
-          "station,time,by,seen,dead,level_percent,state,did,note\r\n"
-          "K1,2027-03-18 08:05,,120,,0,dry,,\r\n");
+          "station,time,by,seen,dead,level_percent,state,did,note,minutes,young,trap_nights,"
+          "feeding\r\n"
+          "K1,2027-03-18 08:05,,120,,0,dry,,,,,,\r\n");
     // One at a time, for it may be long; free again when the answer is gone.
     CHECK(house.get(house.overview() + "/VISITS.CSV").status == 503);
 }

@@ -66,6 +66,7 @@ class House {
 
     web::App& app() { return *app_; }
     log::Log& visits() { return log_; }
+    [[nodiscard]] std::filesystem::path log_file() const { return folder_ / "hall.visits.sqlite"; }
     std::vector<log::Entry> recorded(const std::string& id) { return log_.last(id, 1000); }
     [[nodiscard]] const web::Context& context() const { return *context_; }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/diag/utf8.hpp"
 #include "tracking/analysis/rules.hpp"
 
 namespace gallipot::document {
@@ -198,15 +199,44 @@ std::string see_to_sentence(const analysis::Report& report, const Catalog& words
     return ids.empty() ? std::string() : words("report.see_to", {{"ids", words.list(ids)}});
 }
 
-std::string left_out_sentence(const analysis::Report& report, const Catalog& words) {
-    if (report.strangers.empty()) return {};
-    std::vector<std::string> ids;
-    std::int64_t visits = 0;
-    for (const auto& [id, number] : report.strangers) {
-        ids.push_back(id);
-        visits += static_cast<std::int64_t>(number);
+namespace {
+
+/// The first of them, and how many there are.
+std::string entries_sentence(const char* key, const std::vector<std::int64_t>& entries,
+                             const Catalog& words) {
+    constexpr std::size_t most_named = 20;
+    std::vector<std::string> numbers;
+    for (const std::int64_t number : entries) {
+        if (numbers.size() == most_named) {
+            numbers.back() = "…";
+            break;
+        }
+        numbers.push_back(std::to_string(number));
     }
-    return words("report.strangers", {{"n", visits}, {"ids", words.list(ids)}});
+    return words(key, {{"n", std::int64_t(entries.size())}, {"numbers", words.list(numbers)}});
+}
+
+}  // namespace
+
+std::string left_out_sentence(const analysis::Report& report, const Catalog& words) {
+    std::string sentences;
+    const auto add = [&](const std::string& sentence) {
+        sentences += (sentences.empty() ? "" : " ") + sentence;
+    };
+    if (!report.strangers.empty()) {
+        std::vector<std::string> ids;
+        std::int64_t visits = 0;
+        for (const auto& [id, number] : report.strangers) {
+            ids.push_back(diag::printable(id));
+            visits += static_cast<std::int64_t>(number);
+        }
+        add(words("report.strangers", {{"n", visits}, {"ids", words.list(ids)}}));
+    }
+    if (!report.left_out.impossible.empty())
+        add(entries_sentence("report.impossible", report.left_out.impossible, words));
+    if (!report.left_out.unreadable.empty())
+        add(entries_sentence("report.unreadable", report.left_out.unreadable, words));
+    return sentences;
 }
 
 bool shows_fall(const Trend& t) {

@@ -32,6 +32,12 @@ struct Observation {
 
 using History = std::vector<Observation>;
 
+/// Entries of the log that count for nothing, by number; told with the report.
+struct LeftOut {
+    std::vector<std::int64_t> impossible;  ///< made at a time at which they cannot have been
+    std::vector<std::int64_t> unreadable;  ///< damaged
+};
+
 /// Everybody's visits sorted by station.
 class Histories {
   public:
@@ -44,11 +50,15 @@ class Histories {
     [[nodiscard]] std::span<const Observation> until(std::size_t index, Day last) const;
     /// Visits to stations that the job does not have (any more), by the id they were logged under.
     [[nodiscard]] const std::map<std::string, std::size_t>& strangers() const { return strangers_; }
+    void leave_out_impossible(std::int64_t entry) { left_out_.impossible.push_back(entry); }
+    void leave_out_unreadable(std::int64_t entry) { left_out_.unreadable.push_back(entry); }
+    [[nodiscard]] const LeftOut& left_out() const { return left_out_; }
 
   private:
     std::unordered_map<std::string, std::size_t> index_;
     std::vector<History> of_station_;
     std::map<std::string, std::size_t> strangers_;
+    LeftOut left_out_;
 };
 
 /// How many live pests there were at the station as a whole at one time.

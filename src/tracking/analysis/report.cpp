@@ -100,6 +100,7 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
     Report result;
     result.as_of = as_of;
     result.strangers = histories.strangers();
+    result.left_out = histories.left_out();
 
     std::map<std::string, Controls> controls = controls_by_pest(sites, histories, as_of);
     Controls nobody({});

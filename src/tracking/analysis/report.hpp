@@ -34,6 +34,7 @@ struct Report {
 
     std::vector<MixUse> used;  ///< the mixes set out in containers, in the job's order
     std::map<std::string, std::size_t> strangers;  ///< visits to stations the job does not have
+    LeftOut left_out;
 };
 
 Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of);

@@ -1,15 +1,21 @@
 #include "tracking/log/exchange.hpp"
 
+#include <map>
 #include <nlohmann/json.hpp>
 
+#include "base/diag/utf8.hpp"
 #include "tracking/log/csv.hpp"
 #include "tracking/log/fields.hpp"
+#include "tracking/log/period.hpp"
 
 namespace gallipot::log {
 namespace {
 
-const std::vector<std::string> columns{"station",       "time",  "by",  "seen", "dead",
-                                       "level_percent", "state", "did", "note"};
+const std::vector<std::string> columns{"station",       "time",        "by",     "seen", "dead",
+                                       "level_percent", "state",       "did",    "note", "minutes",
+                                       "young",         "trap_nights", "feeding"};
+/// Those that every file has: up to `note`.
+constexpr std::size_t least_columns = 9;
 
 /// Whether it begins, after any apostrophes, as a formula does.
 bool looks_like_formula(const std::string& text) {
@@ -18,8 +24,10 @@ bool looks_like_formula(const std::string& text) {
            std::string_view("=+-@").find(text[first]) != std::string_view::npos;
 }
 
+/// As it may stand in a CSV.
 std::string guarded(const std::string& text) {
-    return looks_like_formula(text) ? "'" + text : text;
+    const std::string shown = diag::printable_lines(text);
+    return looks_like_formula(shown) ? "'" + shown : shown;
 }
 
 std::string unguarded(const std::string& text) {
@@ -37,19 +45,16 @@ std::string quoted(const std::string& text) {
 /// Reads the lines after the heading.
 class VisitReader {
   public:
-    VisitReader(const plan::Plan& plan, const Zone& zone, diag::Diagnostics& out)
-        : plan_(plan), zone_(zone), out_(out) {
+    VisitReader(const plan::Plan& plan, const Zone& zone, LocalTime clock, diag::Diagnostics& out)
+        : plan_(plan), zone_(zone), period_(plan, clock), out_(out) {
         for (const plan::Station& station : plan.stations) names_.push_back(station.id);
     }
 
     visit::Visit read(const CsvRow& row) {
         visit::Visit visit;
         read_station(row[0], visit);
-        if (const auto time = parse_time(row[1].text, zone_))
-            visit.time = *time;
-        else
-            out_.error("bad-time", row[1].place, quoted(row[1].text) + " is not a time",
-                       "write it like 2027-03-18 08:05");
+        const bool has_station = !visit.station.empty();
+        const bool has_time = read_time(row[1], visit);
         visit.by = read_text(row[2], longest_name, false);
         visit.seen = read_count(row[3]);
         visit.dead = read_count(row[4]);
@@ -64,6 +69,8 @@ class VisitReader {
         else
             bad_word(row[7], stranger, did_words());
         visit.note = read_text(row[8], longest_note, true);
+        if (row.size() > least_columns) read_later_columns(row, visit);
+        if (has_station && has_time) warn_of_slips(row, visit);
         if (!says_something(visit) && filled(row) == 0)
             out_.error("empty-visit", row[0].place, "this visit says nothing",
                        "give a count, a level, a state, what was done or a note, or leave the "
@@ -72,11 +79,81 @@ class VisitReader {
     }
 
   private:
-    /// Of the columns that say something.
+    /// Of the columns that say something: how long it took to find nothing is not one.
     static std::size_t filled(const CsvRow& row) {
+        constexpr std::size_t minutes = 9;
+        constexpr std::size_t trap_nights = 11;
         std::size_t count = 0;
-        for (std::size_t i = 3; i < row.size(); ++i) count += row[i].text.empty() ? 0 : 1;
+        for (std::size_t i = 3; i < row.size(); ++i)
+            if (i != minutes && i != trap_nights && !row[i].text.empty()) ++count;
         return count;
+    }
+
+    /// Those after `note`: of a file that has some, all that it has.
+    void read_later_columns(const CsvRow& row, visit::Visit& visit) {
+        const auto field = [&](std::size_t i) {
+            return i < row.size() ? row[i] : CsvField{{}, row.back().place};
+        };
+        visit.minutes = read_count(field(9), 1);
+        visit.young = read_count(field(10));
+        visit.trap_nights = read_count(field(11), 1);
+        const CsvField feeding = field(12);
+        if (feeding.text.empty()) return;
+        visit.feeding = parse_yes_no(feeding.text);
+        if (!visit.feeding)
+            out_.error("bad-feeding", feeding.place, quoted(feeding.text) + " is not yes or no",
+                       "write yes, no, or leave it empty");
+    }
+
+    /// False when it is none, or cannot be.
+    bool read_time(const CsvField& field, visit::Visit& visit) {
+        const auto time = parse_time(field.text, zone_);
+        if (!time) {
+            out_.error("bad-time", field.place, quoted(field.text) + " is not a time",
+                       "write it like 2027-03-18 08:05");
+            return false;
+        }
+        visit.time = *time;
+        switch (period_.fault(*time)) {
+            case TimeFault::none:
+                return true;
+            case TimeFault::too_early:
+                out_.error(
+                    "impossible-time", field.place,
+                    print_time(*time) + " is more than a year before the first station was set out",
+                    "mend the date, or leave the line out");
+                return false;
+            case TimeFault::too_late:
+                out_.error("impossible-time", field.place,
+                           print_time(*time) + " is more than a year ahead",
+                           "mend the date, or leave the line out");
+                return false;
+        }
+        return false;
+    }
+
+    void warn_of_slips(const CsvRow& row, const visit::Visit& visit) {
+        namespace ch = std::chrono;
+        if (period_.is_to_come(visit.time))
+            out_.warning("time-to-come", row[1].place,
+                         print_time(visit.time) + " is still to come by this machine's clock",
+                         "mend the date if it is a slip");
+        const plan::Station* station = plan_.station(visit.station);
+        if (station != nullptr && station->placed &&
+            ch::floor<ch::days>(visit.time) < ch::floor<ch::days>(*station->placed))
+            out_.warning("before-placing", row[1].place,
+                         visit.station + " was set out later, on " +
+                             print_time(*station->placed).substr(0, 10),
+                         "mend the date if it is a slip; a count from before is what the bait is "
+                         "compared with");
+        if (!visit.seen) return;
+        const auto [earlier, is_first] =
+            counted_.try_emplace({visit.station, visit.container, visit.time}, row[0].place.line);
+        if (!is_first)
+            out_.warning("counted-twice", row[0].place,
+                         print_target(visit) + " was counted in the same minute in line " +
+                             std::to_string(earlier->second),
+                         "leave one of the lines out, or mend its time");
     }
 
     void read_station(const CsvField& field, visit::Visit& visit) {
@@ -92,13 +169,13 @@ class VisitReader {
                                 : "did you mean " + quoted(near) + "?");
     }
 
-    std::optional<int> read_count(const CsvField& field) {
+    std::optional<int> read_count(const CsvField& field, int least = 0) {
         if (field.text.empty()) return std::nullopt;
         const auto count = parse_count(field.text);
-        if (!count)
+        if (!count || *count < least)
             out_.error("bad-count", field.place, quoted(field.text) + " is not a count",
-                       "write a whole number from 0 to " + std::to_string(most_counted) +
-                           ", or leave it empty");
+                       "write a whole number from " + std::to_string(least) + " to " +
+                           std::to_string(most_counted) + ", or leave it empty");
         return count;
     }
 
@@ -135,12 +212,15 @@ class VisitReader {
 
     const plan::Plan& plan_;
     const Zone& zone_;
+    Period period_;
     diag::Diagnostics& out_;
     std::vector<std::string> names_;
+    /// In which line a target was first counted at a time.
+    std::map<std::tuple<std::string, int, LocalTime>, int> counted_;
 };
 
 bool is_heading(const CsvRow& row) {
-    if (row.size() != columns.size()) return false;
+    if (row.size() < least_columns || row.size() > columns.size()) return false;
     for (std::size_t i = 0; i < row.size(); ++i)
         if (tidy(row[i].text) != columns[i]) return false;
     return true;
@@ -153,36 +233,42 @@ std::string csv_heading() {
 }
 
 std::string csv_line(const visit::Visit& visit) {
-    return print_csv({print_target(visit), print_time(visit.time), guarded(visit.by),
+    return print_csv({guarded(print_target(visit)), print_time(visit.time), guarded(visit.by),
                       print_count(visit.seen), print_count(visit.dead),
                       print_count(visit.level_percent), print_states(visit.state),
-                      print_dids(visit.did), guarded(visit.note)});
+                      print_dids(visit.did), guarded(visit.note), print_count(visit.minutes),
+                      print_count(visit.young), print_count(visit.trap_nights),
+                      visit.feeding ? print_yes_no(*visit.feeding) : std::string()});
 }
 
 std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Plan& plan,
-                                      const Zone& zone, diag::Diagnostics& out) {
+                                      const Zone& zone, LocalTime clock, diag::Diagnostics& out) {
     const std::string heading = csv_heading();
     const std::string hint = "begin the file with " + heading.substr(0, heading.size() - 2);
     std::vector<visit::Visit> visits;
-    VisitReader reader(plan, zone, out);
-    bool first = true;
+    VisitReader reader(plan, zone, clock, out);
+    std::size_t width = 0;  // how many columns the heading has
+    bool readable = true;
     read_csv(csv, out, [&](const CsvRow& row) {
-        if (std::exchange(first, false)) {
-            if (!is_heading(row))
+        if (width == 0) {
+            width = row.size();
+            readable = is_heading(row);
+            if (!readable)
                 out.error("csv-heading", row[0].place, "the columns are not those of a visit log",
                           hint);
             return;
         }
-        if (row.size() != columns.size()) {
+        if (!readable) return;
+        if (row.size() != width) {
             out.error("csv-columns", row[0].place,
                       "this line has " + std::to_string(row.size()) + " fields, not " +
-                          std::to_string(columns.size()),
+                          std::to_string(width),
                       "put a comma between fields, and quotes round a field that holds one");
             return;
         }
         visits.push_back(reader.read(row));
     });
-    if (first) out.error("csv-heading", {csv, 1, 1}, "there is nothing in this file", hint);
+    if (width == 0) out.error("csv-heading", {csv, 1, 1}, "there is nothing in this file", hint);
     return visits;
 }
 
@@ -207,7 +293,11 @@ std::string json_object(const visit::Visit& visit) {
                       {"level_percent", count(visit.level_percent)},
                       {"state", states},
                       {"did", dids},
-                      {"note", visit.note}};
+                      {"note", visit.note},
+                      {"minutes", count(visit.minutes)},
+                      {"young", count(visit.young)},
+                      {"trap_nights", count(visit.trap_nights)},
+                      {"feeding", visit.feeding ? Json(*visit.feeding) : Json()}};
     return object.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

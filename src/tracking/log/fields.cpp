@@ -134,6 +134,16 @@ std::string did_words() {
     return words(visit::all_dids());
 }
 
+std::optional<bool> parse_yes_no(std::string_view text) {
+    text = trimmed(text);
+    if (same_letters(text, "yes")) return true;
+    if (same_letters(text, "no")) return false;
+    return std::nullopt;
+}
+std::string print_yes_no(bool yes) {
+    return yes ? "yes" : "no";
+}
+
 std::string tidy(std::string_view text) {
     text = trimmed(text);
     std::string out;
@@ -163,7 +173,7 @@ TextFault find_fault(std::string_view text, std::size_t longest, bool lines) {
 
 bool says_something(const visit::Visit& visit) {
     return visit.seen || visit.dead || visit.level_percent || !visit.state.empty() ||
-           !visit.did.empty() || !visit.note.empty();
+           !visit.did.empty() || !visit.note.empty() || visit.young || visit.feeding;
 }
 
 }  // namespace gallipot::log

@@ -47,6 +47,10 @@ std::string print_dids(visit::Marks<visit::Did> dids);
 std::string state_words();
 std::string did_words();
 
+/// "yes" or "no"; letter case does not count.
+std::optional<bool> parse_yes_no(std::string_view text);
+std::string print_yes_no(bool yes);
+
 /// Names and notes as they are kept: space at the ends cut off, line ends as "\n", tabs as spaces.
 std::string tidy(std::string_view text);
 

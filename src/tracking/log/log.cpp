@@ -3,11 +3,13 @@
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
-#include <set>
+#include <unordered_map>
+#include <variant>
 
 #include "base/system/process.hpp"
-#include "tracking/log/connection.hpp"
-#include "tracking/log/fields.hpp"
+#include "tracking/log/entries.hpp"
+#include "tracking/log/exchange.hpp"
+#include "tracking/log/store.hpp"
 
 namespace gallipot::log {
 namespace fs = std::filesystem;
@@ -17,127 +19,44 @@ using SQLite::TransactionBehavior;
 
 namespace {
 
-const std::string columns =
-    R"(number, station, container, time, "by", seen, dead, level_percent, state, did, note, corrects, withdrawn, recorded)";
-
-/// Neither corrected nor withdrawn.
+/// Neither corrected nor withdrawn. Only a later entry corrects one.
 const std::string stands =
-    " withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = "
-    "entry.number) ";
+    " withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = entry.number "
+    "AND later.number > entry.number) ";
 
-std::optional<int> optional_int(const SQLite::Column& column) {
-    if (column.isNull()) return std::nullopt;
-    return column.getInt();
+/// The first entry that can be read.
+std::optional<Entry> first_of(SQLite::Database& database, const std::string& where,
+                              const std::string& station) {
+    Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE " + where);
+    select.bind(1, station);
+    while (select.executeStep()) {
+        auto row = read_row(select);
+        if (auto* entry = std::get_if<Entry>(&row)) return std::move(*entry);
+    }
+    return std::nullopt;
 }
 
-/// A damaged or doctored row must not pass as a visit.
-[[noreturn]] void refuse_row(std::int64_t number) {
-    throw system::SystemError{"entry " + std::to_string(number) +
-                              " of the visit log is damaged; put a backup in its place"};
-}
-
-Entry read_entry(Statement& row) {
-    static const Zone utc = *Zone::find("UTC");
-    Entry entry;
-    std::string stranger;
-    int i = 0;
-    entry.number = row.getColumn(i++).getInt64();
-    entry.visit.station = row.getColumn(i++).getString();
-    entry.visit.container = row.getColumn(i++).getInt();
-    const auto time = parse_time(row.getColumn(i++).getString(), utc);
-    entry.visit.by = row.getColumn(i++).getString();
-    entry.visit.seen = optional_int(row.getColumn(i++));
-    entry.visit.dead = optional_int(row.getColumn(i++));
-    entry.visit.level_percent = optional_int(row.getColumn(i++));
-    const auto states = parse_states(row.getColumn(i++).getString(), stranger);
-    const auto dids = parse_dids(row.getColumn(i++).getString(), stranger);
-    entry.visit.note = row.getColumn(i++).getString();
-    if (!time || !states || !dids) refuse_row(entry.number);
-    entry.visit.time = *time;
-    entry.visit.state = *states;
-    entry.visit.did = *dids;
-    const auto corrects = row.getColumn(i++);
-    if (!corrects.isNull()) entry.corrects = corrects.getInt64();
-    entry.withdrawn = row.getColumn(i++).getInt() != 0;
-    entry.recorded = Instant(std::chrono::seconds(row.getColumn(i++).getInt64()));
-    return entry;
-}
-
-void bind_count(Statement& statement, const char* name, const std::optional<int>& value) {
-    if (value)
-        statement.bind(name, *value);
-    else
-        statement.bind(name);
-}
-
-void bind_visit(Statement& statement, const visit::Visit& visit) {
-    statement.bind(":station", visit.station);
-    statement.bind(":container", visit.container);
-    statement.bind(":time", print_time(visit.time));
-    statement.bind(":by", visit.by);
-    bind_count(statement, ":seen", visit.seen);
-    bind_count(statement, ":dead", visit.dead);
-    bind_count(statement, ":level", visit.level_percent);
-    statement.bind(":state", print_states(visit.state));
-    statement.bind(":did", print_dids(visit.did));
-    statement.bind(":note", visit.note);
-}
-
-std::optional<Entry> one(SQLite::Database& database, const std::string& where,
-                         const std::function<void(Statement&)>& bind) {
-    Statement select(database, "SELECT " + columns + " FROM entry WHERE " + where + " LIMIT 1");
-    bind(select);
+template <class Value>
+std::optional<Entry> one(SQLite::Database& database, const std::string& where, const Value& value) {
+    Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE " + where);
+    select.bind(1, value);
     if (!select.executeStep()) return std::nullopt;
     return read_entry(select);
 }
 
 std::optional<Entry> by_number(SQLite::Database& database, std::int64_t number) {
-    return one(database, "number = ?", [&](Statement& select) { select.bind(1, number); });
+    return one(database, "number = ?", number);
 }
 
-/// The entry that stands where `number` once stood.
+/// The entry that stands where `entry` once stood.
 Entry standing_for(SQLite::Database& database, Entry entry) {
     for (;;) {
-        auto later =
-            one(database, "corrects = ?", [&](Statement& select) { select.bind(1, entry.number); });
+        // Only a later one counts, so this ends whatever the file says.
+        auto later = one(database, "corrects = ?1 AND number > ?1", entry.number);
         if (!later) return entry;
         entry = *std::move(later);
     }
 }
-
-/// One that is ready to be bound again and again.
-class Insert {
-  public:
-    explicit Insert(SQLite::Database& database)
-        : database_(database),
-          statement_(database,
-                     "INSERT INTO entry (token, station, container, time, \"by\", seen, dead, "
-                     "level_percent, state, did, note, corrects, withdrawn, recorded) VALUES "
-                     "(coalesce(:token, lower(hex(randomblob(16)))), :station, :container, :time, "
-                     ":by, :seen, :dead, :level, :state, :did, :note, :corrects, :withdrawn, "
-                     ":recorded)") {}
-
-    std::int64_t operator()(const Draft& draft, Instant now) {
-        statement_.reset();
-        if (draft.token.empty())
-            statement_.bind(":token");
-        else
-            statement_.bind(":token", draft.token);
-        bind_visit(statement_, draft.visit);
-        if (draft.corrects)
-            statement_.bind(":corrects", *draft.corrects);
-        else
-            statement_.bind(":corrects");
-        statement_.bind(":withdrawn", draft.withdrawn ? 1 : 0);
-        statement_.bind(":recorded", static_cast<std::int64_t>(now.time_since_epoch().count()));
-        statement_.exec();
-        return database_.getLastInsertRowid();
-    }
-
-  private:
-    SQLite::Database& database_;
-    Statement statement_;
-};
 
 bool same_content(const Entry& entry, const Draft& draft) {
     visit::Visit wanted = draft.visit;
@@ -146,53 +65,51 @@ bool same_content(const Entry& entry, const Draft& draft) {
            entry.withdrawn == draft.withdrawn;
 }
 
-void look_over(SQLite::Database& database, const std::string& file) {
-    Statement check(database, "PRAGMA quick_check(1)");
-    const std::string finding = check.executeStep() ? check.getColumn(0).getString() : "no answer";
-    if (finding != "ok")
-        throw system::SystemError{"the visit log '" + file + "' is damaged (" + finding +
-                                  "); keep the file as it is, and put a backup in its place"};
+/// How many of each visit there are, by its line in a CSV.
+using Tally = std::unordered_map<std::string, std::size_t>;
+
+/// Of the visits in `list`, how many the log has already.
+Tally tally_of_log(SQLite::Database& database, const std::vector<visit::Visit>& list) {
+    Tally there;
+    auto first = visit::LocalTime::max();
+    auto last = visit::LocalTime::min();
+    for (const visit::Visit& visit : list) {
+        there.emplace(csv_line(visit), 0);
+        first = std::min(first, visit.time);
+        last = std::max(last, visit.time);
+    }
+    Statement select(database, "SELECT " + entry_columns +
+                                   " FROM entry WHERE time BETWEEN ? AND ? AND withdrawn = 0");
+    select.bind(1, print_time(first));
+    select.bind(2, print_time(last));
+    while (select.executeStep()) {
+        const auto row = read_row(select);
+        const auto* entry = std::get_if<Entry>(&row);
+        if (entry == nullptr) continue;
+        if (const auto found = there.find(csv_line(entry->visit)); found != there.end())
+            ++found->second;
+    }
+    return there;
 }
 
 }  // namespace
 
 struct Log::Impl {
-    explicit Impl(std::string name)
-        : file(std::move(name)), writer(file, Access::write), reader(file, Access::read) {}
-
-    std::string file;
-    Connection writer;
-    Connection reader;
-
-    /// Every use of SQLite goes through here, so that its errors are ours.
-    template <class Use>
-    auto with(Connection& connection, Use use) const {
-        const std::lock_guard lock(connection.mutex);
-        try {
-            return use(connection.database);
-        } catch (const SQLite::Exception& error) {
-            throw explain(error, file);
-        }
-    }
+    Impl(const std::string& file, Opening opening) : store(file, opening) {}
+    Store store;
 };
 
-Log::Log(const fs::path& file, Check check) {
-    try {
-        impl_ = std::make_unique<Impl>(file.string());
-        if (check == Check::whole) look_over(impl_->reader.database, impl_->file);
-    } catch (const SQLite::Exception& error) {
-        throw explain(error, file.string());
-    }
-}
+Log::Log(const fs::path& file, Opening opening)
+    : impl_(std::make_unique<Impl>(file.string(), opening)) {}
 Log::~Log() = default;
 Log::Log(Log&&) noexcept = default;
 
 Recorded Log::record(const Draft& draft, Instant now) {
-    return impl_->with(impl_->writer, [&](SQLite::Database& database) -> Recorded {
+    return impl_->store.write([&](Writer& writer) -> Recorded {
+        SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
         if (!draft.token.empty()) {
-            const auto used =
-                one(database, "token = ?", [&](Statement& select) { select.bind(1, draft.token); });
+            const auto used = one(database, "token = ?", draft.token);
             if (used)
                 return {same_content(*used, draft) ? Outcome::already : Outcome::form_used, *used};
         }
@@ -204,114 +121,143 @@ Recorded Log::record(const Draft& draft, Instant now) {
             if (now_standing.number != old->number || old->withdrawn)
                 return {Outcome::corrected_since, std::move(now_standing)};
         }
-        Insert insert(database);
-        Entry entry{insert(draft, now), draft.visit, draft.corrects, draft.withdrawn, now};
-        transaction.commit();
+        Entry entry{Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn,
+                    now};
+        writer.commit(transaction, entry.number, entry.number,
+                      [&](const Entry& read) { return read == entry; });
         return {Outcome::recorded, std::move(entry)};
     });
 }
 
 std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now) {
-    return impl_->with(impl_->writer, [&](SQLite::Database& database) {
+    if (visits.empty()) return 0;
+    return impl_->store.write([&](Writer& writer) -> std::size_t {
+        SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
-        Statement alike(database,
-                        "SELECT number FROM entry WHERE station = :station AND time = :time AND "
-                        "container = :container AND \"by\" = :by AND seen IS :seen AND dead IS "
-                        ":dead AND level_percent IS :level AND state = :state AND did = :did AND "
-                        "note = :note AND withdrawn = 0 ORDER BY number");
+        Tally there = tally_of_log(database, visits);
         Insert insert(database);
-        std::set<std::int64_t> taken;  // entries that a visit of this list already stands for
-        std::size_t added = 0;
+        std::vector<const visit::Visit*> added;
+        std::int64_t last = 0;
         for (const visit::Visit& visit : visits) {
-            alike.reset();
-            bind_visit(alike, visit);
-            bool there = false;
-            while (!there && alike.executeStep())
-                there = taken.insert(alike.getColumn(0).getInt64()).second;
-            if (there) continue;
-            taken.insert(insert({visit, {}, {}, false}, now));
-            ++added;
+            std::size_t& alike = there.at(csv_line(visit));
+            if (alike > 0) {
+                --alike;
+                continue;
+            }
+            writer.allow_steps();
+            last = insert({visit, {}, {}, false}, now);
+            added.push_back(&visit);
         }
-        transaction.commit();
-        return added;
+        if (added.empty()) return 0;
+        const std::int64_t first = last - static_cast<std::int64_t>(added.size()) + 1;
+        writer.commit(transaction, first, last, [&](const Entry& read) {
+            const auto index = static_cast<std::size_t>(read.number - first);
+            return read == Entry{read.number, *added.at(index), {}, false, now};
+        });
+        return added.size();
     });
 }
 
 std::optional<Entry> Log::find(std::int64_t number) const {
-    return impl_->with(impl_->reader,
-                       [&](SQLite::Database& database) { return by_number(database, number); });
+    return impl_->store.read(
+        [&](SQLite::Database& database) { return by_number(database, number); });
+}
+
+std::optional<Entry> Log::standing(std::int64_t number) const {
+    return impl_->store.read([&](SQLite::Database& database) -> std::optional<Entry> {
+        auto entry = by_number(database, number);
+        if (entry) entry = standing_for(database, *std::move(entry));
+        return entry;
+    });
 }
 
 std::vector<Entry> Log::last(const std::string& station, std::size_t most) const {
-    return impl_->with(impl_->reader, [&](SQLite::Database& database) {
-        Statement select(database, "SELECT " + columns + " FROM entry WHERE station = ? AND" +
-                                       stands + "ORDER BY time DESC, number DESC LIMIT ?");
+    return impl_->store.read([&](SQLite::Database& database) {
+        Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE station = ? AND" +
+                                       stands + "ORDER BY time DESC, number DESC");
         select.bind(1, station);
-        select.bind(2, static_cast<std::int64_t>(most));
         std::vector<Entry> entries;
-        while (select.executeStep()) entries.push_back(read_entry(select));
+        while (entries.size() < most && select.executeStep()) {
+            auto row = read_row(select);
+            if (auto* entry = std::get_if<Entry>(&row)) entries.push_back(std::move(*entry));
+        }
         return entries;
     });
 }
 
 std::optional<Entry> Log::first_count(const std::string& station) const {
-    return impl_->with(impl_->reader, [&](SQLite::Database& database) {
-        return one(database,
-                   "station = ? AND seen IS NOT NULL AND" + stands + "ORDER BY time, number",
-                   [&](Statement& select) { select.bind(1, station); });
+    return impl_->store.read([&](SQLite::Database& database) {
+        return first_of(database,
+                        "station = ? AND seen IS NOT NULL AND" + stands + "ORDER BY time, number",
+                        station);
     });
 }
 
 std::optional<Entry> Log::last_replaced(const std::string& station) const {
-    return impl_->with(impl_->reader, [&](SQLite::Database& database) {
-        return one(database,
-                   "station = ? AND instr(did, 'replaced') > 0 AND" + stands +
-                       "ORDER BY time DESC, number DESC",
-                   [&](Statement& select) { select.bind(1, station); });
+    return impl_->store.read([&](SQLite::Database& database) {
+        return first_of(database,
+                        "station = ? AND instr(did, 'replaced') > 0 AND" + stands +
+                            "ORDER BY time DESC, number DESC",
+                        station);
     });
 }
 
-void Log::each(Which which, const std::function<bool(const Entry&)>& use) const {
+void Log::each(Which which, const std::function<bool(const Entry&)>& use,
+               const std::function<void(const Unreadable&)>& left_out) const {
     // Page by page, so that a slow reader keeps nobody waiting. Entries are only ever added, so
     // leaving out those above the highest number of the start is a picture of that moment.
     constexpr std::size_t page = 500;
-    const std::string filter =
-        which == Which::all
-            ? ""
-            : " AND withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = "
-              "entry.number AND later.number <= :newest)";
-    const auto newest = impl_->with(impl_->reader, [](SQLite::Database& database) {
+    std::string query = "SELECT " + entry_columns +
+                        " FROM entry WHERE (time, number) > (:time, :number) AND number <= :newest";
+    if (which == Which::standing)
+        query +=
+            " AND withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = "
+            "entry.number AND later.number > entry.number AND later.number <= :newest)";
+    query += " ORDER BY time, number LIMIT " + std::to_string(page);
+    const auto newest = impl_->store.read([](SQLite::Database& database) {
         return database.execAndGet("SELECT coalesce(max(number), 0) FROM entry").getInt64();
     });
-    std::string time;
-    std::int64_t number = 0;
+    std::string time;  // as the row has it, readable or not
+    std::int64_t number = std::numeric_limits<std::int64_t>::min();
     for (;;) {
-        const auto entries = impl_->with(impl_->reader, [&](SQLite::Database& database) {
-            std::string query = "SELECT ";
-            query += columns;
-            query += " FROM entry WHERE (time, number) > (:time, :number) AND number <= :newest";
-            query += filter;
-            query += " ORDER BY time, number LIMIT ";
-            query += std::to_string(page);
+        const auto rows = impl_->store.read([&](SQLite::Database& database) {
             Statement select(database, query);
             select.bind(":time", time);
             select.bind(":number", number);
             select.bind(":newest", newest);
-            std::vector<Entry> found;
-            while (select.executeStep()) found.push_back(read_entry(select));
+            std::vector<std::variant<Entry, Unreadable>> found;
+            while (select.executeStep()) {
+                found.push_back(read_row(select));
+                number = select.getColumn("number").getInt64();
+                time = select.getColumn("time").getString();
+            }
             return found;
         });
-        for (const Entry& entry : entries)
-            if (!use(entry)) return;
-        if (entries.size() < page) return;
-        time = print_time(entries.back().visit.time);
-        number = entries.back().number;
+        for (const auto& row : rows) {
+            if (const auto* entry = std::get_if<Entry>(&row)) {
+                if (!use(*entry)) return;
+            } else {
+                left_out(std::get<Unreadable>(row));
+            }
+        }
+        if (rows.size() < page) return;
     }
+}
+
+std::optional<std::string> Log::damage() const {
+    return impl_->store.read([&](SQLite::Database& database) -> std::optional<std::string> {
+        try {
+            check_whole(database, impl_->store.file());
+        } catch (const system::SystemError& error) {
+            return error.message;
+        }
+        return std::nullopt;
+    });
 }
 
 void Log::back_up(const fs::path& copy) const {
     std::error_code ignored;
-    if (fs::equivalent(copy, impl_->file, ignored))
+    if (fs::equivalent(copy, impl_->store.file(), ignored))
         throw system::SystemError{"'" + copy.string() +
                                   "' is the log itself; give the backup another name"};
     system::make_whole(copy, [&](const fs::path& unfinished) {
@@ -321,12 +267,12 @@ void Log::back_up(const fs::path& copy) const {
         const system::Leftover shared(unfinished.string() + "-shm");
         try {
             // A connection of its own: the copy holds up neither readers nor writers.
-            Connection source(impl_->file, Access::read);
+            Connection source(impl_->store.file(), Access::read);
             SQLite::Database target(unfinished.string(), SQLite::OPEN_READWRITE);
             SQLite::Backup(target, source.database).executeStep(-1);
             // One file that can be carried away, with nothing beside it.
             target.exec("PRAGMA journal_mode = DELETE");
-            look_over(target, copy.string());
+            check_whole(target, copy.string());
         } catch (const SQLite::Exception& error) {
             throw explain(error, copy.string());
         }

@@ -22,6 +22,18 @@ struct Entry {
     std::optional<std::int64_t> corrects;  ///< the entry whose place it takes
     bool withdrawn = false;  ///< takes the place of an entry with nothing: it was a mistake
     Instant recorded;
+
+    bool operator==(const Entry&) const = default;
+};
+
+/// More than a log will ever have; what is above it is damage.
+inline constexpr std::int64_t most_entries = 1'000'000'000'000;
+
+/// An entry whose row does not say what an entry can say: it was damaged or doctored. It counts as
+/// nothing, and is named.
+struct Unreadable {
+    std::int64_t number = 0;
+    std::string column;  ///< the first that will not do: "time"
 };
 
 /// What is to be added.
@@ -48,16 +60,19 @@ struct Recorded {
     Entry entry;
 };
 
-/// How the file is looked over when it is opened.
-enum class Check { none, whole };
+/// What a log is opened for.
+enum class Opening {
+    to_write,  ///< made when it is not there; a damaged one is refused
+    to_read    ///< also where nothing can be written; damage() tells whether it is sound
+};
 
 /// May be shared between threads and with other processes. Everything throws system::SystemError
-/// when the file or the disk fails us; what was returned as recorded is on the disk.
+/// when the file or the disk fails us. What was returned as recorded is on the disk, and was read
+/// again from there; nothing is added to a file that is damaged, or is not the one that was opened.
 class Log {
   public:
-    /// Opens the log, making it when it is not there, and brings it to the newest format.
-    /// Check::whole reads all of it once and refuses a damaged file.
-    explicit Log(const std::filesystem::path& file, Check check = Check::none);
+    /// Brings the file to the newest format. Refuses one that holds anything but a log of ours.
+    explicit Log(const std::filesystem::path& file, Opening opening = Opening::to_write);
     ~Log();
     Log(Log&&) noexcept;
 
@@ -67,7 +82,10 @@ class Log {
     /// same list twice adds nothing; two that are alike in the list are two. How many were added.
     std::size_t add_all(const std::vector<visit::Visit>& visits, Instant now);
 
+    /// Throws for one that cannot be read.
     [[nodiscard]] std::optional<Entry> find(std::int64_t number) const;
+    /// What stands now where that entry once stood: itself, or the last correction of it.
+    [[nodiscard]] std::optional<Entry> standing(std::int64_t number) const;
     /// The last that stand (not corrected, not withdrawn), newest first.
     [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t most) const;
     /// The first that stands with a count of live pests.
@@ -77,8 +95,12 @@ class Log {
 
     enum class Which { standing, all };
     /// Every entry in order of time, as the log is at the moment of the call; until `use` returns
-    /// false.
-    void each(Which which, const std::function<bool(const Entry&)>& use) const;
+    /// false. Those that cannot be read go to `left_out`.
+    void each(Which which, const std::function<bool(const Entry&)>& use,
+              const std::function<void(const Unreadable&)>& left_out) const;
+
+    /// Reads all of the file: what is wrong with it, or nothing.
+    [[nodiscard]] std::optional<std::string> damage() const;
 
     /// A whole copy in one file, safe while others write. It replaces a file of that name when it
     /// is complete, never before.

@@ -3,7 +3,9 @@
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
 #include <array>
+#include <set>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 
 namespace gallipot::log {
@@ -39,10 +41,85 @@ CREATE TRIGGER entry_stays BEFORE UPDATE ON entry
 CREATE TRIGGER entry_is_kept BEFORE DELETE ON entry
   BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
 )",
+    R"(
+ALTER TABLE entry ADD COLUMN minutes INTEGER;
+ALTER TABLE entry ADD COLUMN young INTEGER;
+ALTER TABLE entry ADD COLUMN trap_nights INTEGER;
+ALTER TABLE entry ADD COLUMN feeding INTEGER;
+CREATE TRIGGER entry_corrects_earlier AFTER INSERT ON entry WHEN NEW.corrects >= NEW.number
+  BEGIN SELECT RAISE(ABORT, 'a correction names an earlier entry'); END;
+)",
 };
 
 int pragma(SQLite::Database& database, const char* name) {
     return database.execAndGet(std::string("PRAGMA ") + name).getInt();
+}
+
+constexpr std::size_t longest_quote = 80;  ///< characters of the file's own names
+
+/// One table, index, view or trigger as the file describes it.
+struct Part {
+    std::string type, name, table, sql;
+    auto operator<=>(const Part&) const = default;
+};
+
+std::set<Part> parts_of(SQLite::Database& database) {
+    std::set<Part> parts;
+    SQLite::Statement select(database, "SELECT type, name, tbl_name, sql FROM sqlite_master");
+    while (select.executeStep())
+        parts.insert({select.getColumn(0).getString(), select.getColumn(1).getString(),
+                      select.getColumn(2).getString(), select.getColumn(3).getString()});
+    return parts;
+}
+
+/// What a log of format `version` (1 to the newest) consists of: as SQLite describes one just made.
+const std::set<Part>& expected_parts(int version) {
+    static const auto all = [] {
+        std::array<std::set<Part>, steps.size()> made;
+        SQLite::Database memory(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+        for (std::size_t i = 0; i < steps.size(); ++i) {
+            memory.exec(steps.at(i));
+            made.at(i) = parts_of(memory);
+        }
+        return made;
+    }();
+    return all.at(static_cast<std::size_t>(version - 1));
+}
+
+[[noreturn]] void refuse_foreign(const std::string& file) {
+    throw system::SystemError{"'" + file +
+                              "' is not a visit log of gallipot; move it away, so that a new log "
+                              "can be made"};
+}
+
+void check_version(int version, const std::string& file) {
+    if (version > newest_schema())
+        throw system::SystemError{"'" + file + "' was written by a newer gallipot (log format " +
+                                  std::to_string(version) + ", this one knows " +
+                                  std::to_string(newest_schema()) + "); install that one"};
+    if (version < 1)
+        throw system::SystemError{"'" + file + "' has a log format that never was (" +
+                                  std::to_string(version) +
+                                  "); keep the file as it is, and put a backup in its place"};
+}
+
+void check_parts(SQLite::Database& database, int version, const std::string& file) {
+    const auto parts = parts_of(database);
+    const auto& expected = expected_parts(version);
+    for (const Part& part : parts)
+        if (!expected.contains(part))
+            throw system::SystemError{"'" + file + "' holds a " +
+                                      diag::printable(part.type, longest_quote) + " '" +
+                                      diag::printable(part.name, longest_quote) +
+                                      "' that gallipot did not make, so nothing in it can be "
+                                      "trusted; keep the file as it is, and put a backup in its "
+                                      "place"};
+    for (const Part& part : expected)
+        if (!parts.contains(part))
+            throw system::SystemError{"the visit log '" + file + "' is damaged (the " + part.type +
+                                      " '" + part.name +
+                                      "' is missing); keep the file as it is, and put a backup in "
+                                      "its place"};
 }
 
 }  // namespace
@@ -51,25 +128,33 @@ int newest_schema() {
     return static_cast<int>(steps.size());
 }
 
+void verify(SQLite::Database& database, const std::string& file) {
+    if (pragma(database, "application_id") != application_id) refuse_foreign(file);
+    const int version = pragma(database, "user_version");
+    check_version(version, file);
+    check_parts(database, version, file);
+    if (version != newest_schema())
+        throw system::SystemError{"'" + file +
+                                  "' is a log of an older format, put there meanwhile; start "
+                                  "gallipot again, so that it is brought up to date"};
+}
+
 void migrate(SQLite::Database& database, const std::string& file) {
     if (pragma(database, "user_version") == newest_schema() &&
-        pragma(database, "application_id") == application_id)
+        pragma(database, "application_id") == application_id) {
+        check_parts(database, newest_schema(), file);
         return;
+    }
     // Looked at with the lock held: another process may be doing the same.
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
     const int id = pragma(database, "application_id");
     int version = pragma(database, "user_version");
-    const bool empty = id == 0 && version == 0 &&
-                       database.execAndGet("SELECT count(*) FROM sqlite_master").getInt() == 0;
-    if (id != application_id && !empty)
-        throw system::SystemError{
-            "'" + file +
-            "' is not a visit log of gallipot; move it away, so that a new log "
-            "can be made"};
-    if (version > newest_schema())
-        throw system::SystemError{"'" + file + "' was written by a newer gallipot (log format " +
-                                  std::to_string(version) + ", this one knows " +
-                                  std::to_string(newest_schema()) + "); install that one"};
+    const bool empty = id == 0 && version == 0 && parts_of(database).empty();
+    if (!empty) {
+        if (id != application_id) refuse_foreign(file);
+        check_version(version, file);
+        check_parts(database, version, file);
+    }
     for (; version < newest_schema(); ++version)
         database.exec(steps.at(static_cast<std::size_t>(version)));
     database.exec("PRAGMA application_id = " + std::to_string(application_id));

@@ -64,6 +64,10 @@ struct Visit {
     Marks<Did> did;
     std::string note;
     int container = 0;  ///< of a station with several: which one, from 1; 0: the station as a whole
+    std::optional<int> minutes;      ///< how long the pests were counted, 1 or more
+    std::optional<int> young;        ///< how many of those seen were young, 0 or more
+    std::optional<int> trap_nights;  ///< traps times the nights they were out, 1 or more
+    std::optional<bool> feeding;     ///< whether any fed on the bait
 
     bool operator==(const Visit&) const = default;
 };

@@ -24,7 +24,7 @@ diag::SourcePtr file(const std::string& text) {
 }
 
 std::vector<visit::Visit> read(const std::string& text, diag::Diagnostics& out) {
-    return read_visits(file(text), tests::two_stations(), sydney(), out);
+    return read_visits(file(text), tests::two_stations(), sydney(), at(2027, 4, 1, 12, 0), out);
 }
 
 visit::Visit full_visit() {
@@ -39,18 +39,25 @@ visit::Visit full_visit() {
     visit.state = {State::clogged, State::wet};
     visit.did = {Did::cleared};
     visit.note = "a \"quote\", a comma\nand a line";
+    visit.minutes = 10;
+    visit.young = 4;
+    visit.trap_nights = 12;
+    visit.feeding = true;
     return visit;
 }
 
 TEST_CASE("exchange: one visit as CSV and as JSON, the columns in the agreed order") {
-    CHECK(csv_heading() == "station,time,by,seen,dead,level_percent,state,did,note\r\n");
+    CHECK(csv_heading() ==
+          "station,time,by,seen,dead,level_percent,state,did,note,minutes,young,trap_nights,"
+          "feeding\r\n");
     CHECK(csv_line(full_visit()) ==
           "K1-2,2027-03-18 08:05,Hall caretaker,9,0,75,clogged wet,cleared,"
-          "\"a \"\"quote\"\", a comma\nand a line\"\r\n");
+          "\"a \"\"quote\"\", a comma\nand a line\",10,4,12,yes\r\n");
     CHECK(json_object(full_visit()) ==
           R"({"station":"K1-2","time":"2027-03-18T08:05","by":"Hall caretaker","seen":9,"dead":0,)"
           R"("level_percent":75,"state":["clogged","wet"],"did":["cleared"],)"
-          R"("note":"a \"quote\", a comma\nand a line"})");
+          R"("note":"a \"quote\", a comma\nand a line","minutes":10,"young":4,"trap_nights":12,)"
+          R"("feeding":true})");
 }
 
 TEST_CASE("exchange: what was not looked at is empty, not zero") {
@@ -58,7 +65,7 @@ TEST_CASE("exchange: what was not looked at is empty, not zero") {
     visit.station = "C1";
     visit.time = at(2027, 3, 18, 8, 5);
     visit.seen = 0;
-    CHECK(csv_line(visit) == "C1,2027-03-18 08:05,,0,,,,,\r\n");
+    CHECK(csv_line(visit) == "C1,2027-03-18 08:05,,0,,,,,,,,,\r\n");
     const auto json = nlohmann::json::parse(json_object(visit));
     CHECK(json["seen"] == 0);
     CHECK(json["dead"].is_null());
@@ -131,7 +138,8 @@ TEST_CASE("exchange: a file that is no visit log is told as one") {
         REQUIRE(out.errors() == 1);
         CHECK(out.in_order()[0].code == "csv-heading");
         CHECK(out.in_order()[0].hint ==
-              "begin the file with station,time,by,seen,dead,level_percent,state,did,note");
+              "begin the file with station,time,by,seen,dead,level_percent,state,did,note,minutes,"
+              "young,trap_nights,feeding");
     }
 }
 
