@@ -23,6 +23,8 @@ constexpr std::array table = {
     Key{"currency", Type::text, false, "", "What prices are in, an ISO 4217 code", "AUD", 3, 3, ""},
     Key{"time_zone", Type::text, false, "", "Where times are, an IANA name", "Australia/Sydney", 3, 40, ""},
     Key{"spoons", Type::choice, false, "", "Which sizes spoons and cups have; left out, it follows the region", "metric", 0, 0, "US|label|metric|AU|imperial"},
+    Key{"accept", Type::list, false, "", "Messages that you have read and mean, by the code in brackets behind each", "[far-from-usual]", 0, 30, ""},
+    Key{"accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"help", Type::mapping, true, "", "Whom to call", "{ region: AU }", 0, 0, ""},
     Key{"help.region", Type::text, true, "", "The country or territory, an ISO 3166-1 code: it picks poison-information number, label rules and spoons", "AU", 1, 60, ""},
@@ -77,6 +79,8 @@ constexpr std::array table = {
     Key{"mixes.*.tolerance", Type::share, false, "5 %", "How far real measures may be off", "5 %", 0.01, 50, ""},
     Key{"mixes.*.visits", Type::list, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
     Key{"mixes.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"mixes.*.accept", Type::list, false, "", "Messages about this mix that you have read and mean", "[far-from-usual]", 0, 30, ""},
+    Key{"mixes.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"containers", Type::named, false, "", "Cups and trays, by short names of your own", "{ cup: { holds: 60 mL, fill: 45 mL } }", 0, 40, ""},
     Key{"containers.*", Type::mapping, false, "", "One kind of container", "{ holds: 60 mL, fill: 45 mL }", 1, 24, ""},
@@ -108,6 +112,8 @@ constexpr std::array table = {
     Key{"stations.*.against", Type::text, false, "", "The pest counted at a control, where the job has several", "ants", 1, 60, ""},
     Key{"stations.*.visits", Type::list, false, "", "Visits to this station, in place of the mix's or the job's", "[1 d, 7 d]", 0, 60, ""},
     Key{"stations.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"stations.*.accept", Type::list, false, "", "Messages about this station that you have read and mean", "[far-from-usual]", 0, 30, ""},
+    Key{"stations.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"floor_plan", Type::mapping, false, "", "The rooms, for the placement plan", "{ rooms: [...] }", 0, 0, ""},
     Key{"floor_plan.start", Type::point, false, "", "Where the walk begins", "[0.5, 0]", -10'000, 10'000, ""},

@@ -61,6 +61,7 @@ labels: letter-2x5
 currency: AUD
 time_zone: Australia/Sydney
 spoons: metric
+accept: [little-bait]
 help:
   region: AU
   contact: { name: Hall caretaker, phone: (02) 5550 0142 }
@@ -95,6 +96,7 @@ mixes:
     lasts: 30 d
     tolerance: 3 %
     visits: [2 d, 9 d]
+    accept: [stronger-than-usual]
   dry:
     title: Dry bait
     against: cockroaches
@@ -128,6 +130,7 @@ stations:
     mix: dry
     container: saucer
     visits: [1 h]
+    accept: [crystals]
   - id: S1
     place: Stage, underside of the boards
     mix: timber

@@ -84,7 +84,7 @@ TEST_CASE("a job that says everything, value by value") {
 
     REQUIRE(job.mixes.size() == 3);
     const Mix& syrup = *job.mix("syrup");
-    CHECK(syrup.place.line == 32);
+    CHECK(syrup.place.line == 33);
     CHECK(*syrup.title == "Sweet liquid bait");
     CHECK(*syrup.against == "ants");
     CHECK(*syrup.form == Form::liquid);
