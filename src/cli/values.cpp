@@ -8,6 +8,7 @@
 #include "cli/papers.hpp"
 #include "cli/scenarios.hpp"
 #include "domain/job/keys.hpp"
+#include "domain/reference/pests.hpp"
 #include "domain/reference/substances.hpp"
 #include "tracking/log/fields.hpp"
 
@@ -46,6 +47,12 @@ std::vector<std::string> substance_names() {
     return names;
 }
 
+std::vector<std::string> pest_names() {
+    std::vector<std::string> names;
+    for (const auto& pest : reference::pests()) names.emplace_back(pest.name);
+    return names;
+}
+
 /// By the option's own name, or by the command's and the option's where they differ.
 const std::map<std::string, Value>& table() {
     static const std::map<std::string, Value> values{
@@ -53,6 +60,7 @@ const std::map<std::string, Value>& table() {
         {"STATION", {"STATION", Offer::stations}},
         {"new FILE", {"FILE", Offer::files}},
         {"explain KEY", {"KEY", Offer::words, key_names()}},
+        {"pests NAME", {"NAME", Offer::words, pest_names()}},
         {"substances NAME", {"NAME", Offer::words, substance_names()}},
         {"--as-of", {"DAY"}},
         {"--at", {"TIME"}},
