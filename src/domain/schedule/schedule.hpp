@@ -33,7 +33,9 @@ struct Times {
 /// When a station counts as set out: as `placed` says, else on the day of preparation at noon.
 LocalTime start_of(const job::Job& job, const job::Station& station);
 
-/// The dates of one station. Its own visits go before its mix's, those before the job's. `mix` and
+/// The dates of one station. Its own visits go before its mix's, those before the job's. Wood
+/// sprayed against what lives in it, with no visits of its own or its mix, is looked at after three
+/// months and then after each flying season for three years, and has no other dates. `mix` and
 /// `pest` may be null: a control has visits and nothing else. What would fall past the year 9999
 /// is an error at its place, and left out.
 Times times_of(const job::Job& job, const job::Station& station, const job::Mix* mix,
