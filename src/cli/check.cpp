@@ -8,6 +8,7 @@
 #include "cli/person.hpp"
 #include "cli/session.hpp"
 #include "cli/terminal.hpp"
+#include "domain/job/accept.hpp"
 #include "domain/reference/law.hpp"
 
 namespace gallipot::command {
@@ -17,6 +18,17 @@ std::string law_text(const Session& session, const text::Catalog& words, const T
     std::string out = words("terminal.check.law") + '\n';
     for (const auto& note : reference::law_notes(*session.job->help.region))
         out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
+    constexpr std::size_t after_dash = 2;
+    return paragraphs(out, terminal, words.language(), after_dash);
+}
+
+/// What the job accepts, once, so that nobody forgets it.
+std::string accepted_text(const Session& session, const text::Catalog& words,
+                          const Terminal& terminal) {
+    if (session.accepted.empty()) return {};
+    std::string out = words("terminal.check.accepted") + '\n';
+    for (const auto& each : session.accepted)
+        out += fmt::format("  - {} [{}]\n", each.message, each.code);
     constexpr std::size_t after_dash = 2;
     return paragraphs(out, terminal, words.language(), after_dash);
 }
@@ -45,10 +57,15 @@ void add_check(CLI::App& app, Task& task, World& world) {
                 all.only_try = true;
                 make_papers(session, world, all);
             }
+            if (session.job) {
+                apply_accepted(session);
+                job::check_accepted(*session.job, session.accepted, session.found);
+            }
             const Exit exit = tell(session, world);
             if (exit != Exit::done) return exit;
             const text::Catalog& words = words_for_person(session, world);
-            world.out << law_text(session, words, terminal_of_results(world))
+            world.out << accepted_text(session, words, terminal_of_results(world))
+                      << law_text(session, words, terminal_of_results(world))
                       << words("terminal.check.good",
                                {{"command", "gallipot render " + for_shell(options->job)}})
                       << '\n';

@@ -58,6 +58,7 @@ void add_commands(CLI::App& app, Task& task, World& world) {
     add_log(app, task, world);
     add_report(app, task, world);
     add_explain(app, task, world);
+    add_pests(app, task, world);
     add_substances(app, task, world);
     add_stocks(app, task, world);
     add_fonts(app, task, world);

@@ -52,6 +52,7 @@ void add_visit(CLI::App& app, Task& task, World& world);
 void add_log(CLI::App& app, Task& task, World& world);
 void add_report(CLI::App& app, Task& task, World& world);
 void add_explain(CLI::App& app, Task& task, World& world);
+void add_pests(CLI::App& app, Task& task, World& world);
 void add_substances(CLI::App& app, Task& task, World& world);
 void add_stocks(CLI::App& app, Task& task, World& world);
 void add_fonts(CLI::App& app, Task& task, World& world);

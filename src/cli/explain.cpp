@@ -7,9 +7,11 @@
 #include "base/diag/diagnostic.hpp"
 #include "cli/figure.hpp"
 #include "cli/person.hpp"
+#include "cli/pest_words.hpp"
 #include "cli/table.hpp"
 #include "domain/job/bounds.hpp"
 #include "domain/job/keys.hpp"
+#include "domain/reference/pests.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -165,9 +167,23 @@ Exit unknown(const std::string& written, World& world) {
     return Exit::wrong_usage;
 }
 
+/// A pest is explained as `gallipot pests` does.
+Exit explain_pest(const reference::Pest& pest, bool as_json, World& world) {
+    diag::Diagnostics ours;  // our own texts, which the tests read
+    const text::Catalog words = words_for_person(find_data(), world, ours);
+    if (as_json)
+        world.out << Json{{"pests", Json::array({pest_json(pest, words)})}}.dump(2) << '\n';
+    else
+        world.out << pest_in_words(pest, words, terminal_of_results(world));
+    return Exit::done;
+}
+
 Exit explain(const std::string& written, bool as_json, World& world) {
     const std::vector<const Key*> found = find_keys(written);
-    if (!written.empty() && found.empty()) return unknown(written, world);
+    if (!written.empty() && found.empty()) {
+        const reference::Pest* pest = reference::find_pest(written);
+        return pest != nullptr ? explain_pest(*pest, as_json, world) : unknown(written, world);
+    }
     if (as_json) {
         Json keys = Json::array();
         if (written.empty())
@@ -191,10 +207,11 @@ void add_explain(CLI::App& app, Task& task, World& world) {
         std::string key;
         bool json = false;
     };
-    auto* command = app.add_subcommand("explain", "What a key of the job file means");
+    auto* command = app.add_subcommand(
+        "explain", "What a key of the job file means, or what is known of a pest");
     auto options = std::make_shared<Options>();
     command->add_option("KEY", options->key,
-                        "A key by its path or its last step; left out, all keys");
+                        "A key by its path or its last step, or a pest; left out, all keys");
     command->add_flag("--json", options->json, "As JSON, for programs");
     command->callback([&task, &world, options] {
         task = [&world, options] { return explain(options->key, options->json, world); };

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <iterator>
 
 #include "base/system/files.hpp"
 #include "base/system/parallel.hpp"
 #include "cli/terminal.hpp"
+#include "domain/job/accept.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
@@ -146,6 +148,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     session.plan = plan::make_plan(
         *session.job, [&](const job::Station& station) { return link_for(session, station); },
         session.found);
+    apply_accepted(session);
     return session;
 }
 
@@ -168,7 +171,14 @@ bool speaks(const Session& session, const std::vector<std::string>& wanted, Worl
     return true;
 }
 
-Exit tell(const Session& session, World& world) {
+void apply_accepted(Session& session) {
+    if (!session.job) return;
+    std::ranges::move(job::take_accepted(*session.job, session.found),
+                      std::back_inserter(session.accepted));
+}
+
+Exit tell(Session& session, World& world) {
+    apply_accepted(session);
     world.err << print(session.found, world);
     return session.good() ? Exit::done : Exit::bad_input;
 }

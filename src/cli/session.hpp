@@ -52,6 +52,7 @@ struct Session {
     safety::WhoToCall who;
     plan::Plan plan;  ///< only meaningful when there are no errors
     diag::Diagnostics found;
+    std::vector<diag::Diagnostic> accepted;  ///< taken out of `found`, because the job accepts them
 
     [[nodiscard]] bool good() const { return job.has_value() && !found.has_errors(); }
     /// Reads the words of these languages, several at a time. Errors in a file go to `found`.
@@ -75,6 +76,9 @@ Session open_session(const std::filesystem::path& file, const DataFolders& data,
 /// `session.found`.
 void read_secret(Session& session, SecretPolicy policy);
 
+/// Moves what the job accepts from `found` to `accepted`.
+void apply_accepted(Session& session);
+
 /// Where the secret of a job lies.
 std::filesystem::path secret_path(const std::filesystem::path& job_file);
 
@@ -84,7 +88,7 @@ void tell_of_new_secret(const Session& session, World& world);
 /// Whether the job has all these languages; says on standard error which it lacks.
 bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world);
 
-/// Prints what was found to standard error; the exit code that follows from it.
-Exit tell(const Session& session, World& world);
+/// Prints what was found and not accepted to standard error; the exit code that follows from it.
+Exit tell(Session& session, World& world);
 
 }  // namespace gallipot::command

@@ -21,18 +21,6 @@ using text::Figures;
 
 const units::Celsius room{20};
 
-const char* word(Standing standing) {
-    switch (standing) {
-        case Standing::found:
-            return "found";
-        case Standing::memory:
-            return "memory";
-        case Standing::derived:
-            break;
-    }
-    return "derived";
-}
-
 const char* word(reference::State state) {
     switch (state) {
         case reference::State::powder:
@@ -138,8 +126,8 @@ class Lists {
     }
 
   private:
-    [[nodiscard]] std::string say(const char* key) const {
-        return words_(std::string("terminal.list.") + key);
+    [[nodiscard]] std::string say(std::string_view key) const {
+        return words_("terminal.list." + std::string(key));
     }
     [[nodiscard]] std::string number(double value) const {
         return words_.number(value, Figures::three_significant);

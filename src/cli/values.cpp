@@ -9,6 +9,7 @@
 #include "cli/scenarios.hpp"
 #include "cli/visit_log.hpp"
 #include "domain/job/keys.hpp"
+#include "domain/reference/pests.hpp"
 #include "domain/reference/substances.hpp"
 #include "tracking/log/fields.hpp"
 
@@ -47,6 +48,12 @@ std::vector<std::string> substance_names() {
     return names;
 }
 
+std::vector<std::string> pest_names() {
+    std::vector<std::string> names;
+    for (const auto& pest : reference::pests()) names.emplace_back(pest.name);
+    return names;
+}
+
 /// By the option's own name, or by the command's and the option's where they differ.
 const std::map<std::string, Value>& table() {
     static const std::map<std::string, Value> values{
@@ -54,6 +61,7 @@ const std::map<std::string, Value>& table() {
         {"STATION", {"STATION", Offer::stations}},
         {"new FILE", {"FILE", Offer::files}},
         {"explain KEY", {"KEY", Offer::words, key_names()}},
+        {"pests NAME", {"NAME", Offer::words, pest_names()}},
         {"substances NAME", {"NAME", Offer::words, substance_names()}},
         {"--as-of", {"DAY"}},
         {"--at", {"TIME"}},

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/diag/utf8.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/form_parts.hpp"
@@ -18,6 +19,18 @@ std::string subtitle(const Page& page, const Place& place) {
         "web.against",
         {{"title", place.mix->title->in(page.words.tag())},
          {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
+}
+
+/// Of what lives in wood: that it may go on out of sight, and what not to do.
+Html pest_warnings(const Page& page, const Place& place) {
+    if (place.mix == nullptr) return {};
+    const reference::Pest* pest = reference::find_pest(*place.mix->against);
+    if (pest == nullptr || !pest->lives_in_wood) return {};
+    Html lines;
+    for (const text::Runs& sentence :
+         document::advice_on(*pest, reference::Topic::warning, page.context.job, page.words))
+        lines += element("p", {element("b", {text::plain(sentence)})});
+    return lines;
 }
 
 Html station_facts(const Page& page, const Place& place, const Standing& standing) {
@@ -137,6 +150,7 @@ Response station_page(const Page& page, const StationPage& station, const Typed&
     const Standing standing = standing_of(page.context, place);
     Html main = heading(page, place);
     main += trouble_box(page, trouble);
+    main += pest_warnings(page, place);
     main += station_facts(page, place, standing);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, trouble, station.key + page.form_query);

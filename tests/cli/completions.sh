@@ -53,7 +53,7 @@ offers() {
   return 0
 }
 
-offers 'gallipot ' new check plan render serve visit log report explain substances stocks fonts languages
+offers 'gallipot ' new check plan render serve visit log report explain pests substances stocks fonts languages
 offers 'gallipot re' render report -check
 offers 'gallipot render ' job.yaml -notes.txt -visits.csv
 offers 'gallipot render job.yaml --s' --stock --start-at

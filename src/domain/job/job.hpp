@@ -199,6 +199,14 @@ struct FloorPlan {
     std::optional<At<Point>> start;  ///< where the walk begins
 };
 
+/// A message that the user has read and means: `accept: [far-from-usual]`. Those of that code which
+/// point between `from` and `to` are taken out of what is reported; at the job, all of that code.
+struct Acceptance {
+    At<std::string> code;
+    bool everywhere = true;
+    Place from, to;
+};
+
 struct Job {
     diag::SourcePtr source;
     At<LocalText> title;
@@ -222,6 +230,7 @@ struct Job {
     std::optional<FloorPlan> floor_plan;
     std::vector<At<units::Duration>> visits;
     std::optional<At<units::Duration>> no_sprays_for;
+    std::vector<Acceptance> accepted;  ///< of the job, its mixes and its stations
 
     [[nodiscard]] const Mix* mix(const std::string& id) const;
     [[nodiscard]] const Container* container(const std::string& id) const;

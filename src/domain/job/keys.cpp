@@ -29,6 +29,8 @@ constexpr std::array table = {
     Key{"asked.whom", Type::text, true, "", "The authority, and who there", "State regulator, advice line", 1, 80, ""},
     Key{"asked.on", Type::date, true, "", "The day of the answer", "2027-02-20", 0, 0, ""},
     Key{"asked.answer", Type::text, true, "", "What they said, in a sentence", "May be done in your own home", 1, 200, ""},
+    Key{"accept", Type::list, false, "", "Messages that you have read and mean, by the code in brackets behind each", "[far-from-usual]", 0, 30, ""},
+    Key{"accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"help", Type::mapping, true, "", "Whom to call", "{ region: AU }", 0, 0, ""},
     Key{"help.region", Type::text, true, "", "The country or territory, an ISO 3166-1 code: it picks poison-information number, label rules and spoons", "AU", 1, 60, ""},
@@ -86,6 +88,8 @@ constexpr std::array table = {
     Key{"mixes.*.tolerance", Type::share, false, "5 %", "How far real measures may be off", "5 %", 0.01, 50, ""},
     Key{"mixes.*.visits", Type::list, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
     Key{"mixes.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"mixes.*.accept", Type::list, false, "", "Messages about this mix that you have read and mean", "[far-from-usual]", 0, 30, ""},
+    Key{"mixes.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"containers", Type::named, false, "", "Cups and trays, by short names of your own", "{ cup: { holds: 60 mL, fill: 45 mL } }", 0, 40, ""},
     Key{"containers.*", Type::mapping, false, "", "One kind of container", "{ holds: 60 mL, fill: 45 mL }", 1, 24, ""},
@@ -122,6 +126,8 @@ constexpr std::array table = {
     Key{"stations.*.against", Type::text, false, "", "The pest counted at a control, where the job has several", "ants", 1, 60, ""},
     Key{"stations.*.visits", Type::list, false, "", "Visits to this station, in place of the mix's or the job's", "[1 d, 7 d]", 0, 60, ""},
     Key{"stations.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"stations.*.accept", Type::list, false, "", "Messages about this station that you have read and mean", "[far-from-usual]", 0, 30, ""},
+    Key{"stations.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
     Key{"floor_plan", Type::mapping, false, "", "The rooms, for the placement plan", "{ rooms: [...] }", 0, 0, ""},
     Key{"floor_plan.start", Type::point, false, "", "Where the walk begins", "[0.5, 0]", -10'000, 10'000, ""},

@@ -14,7 +14,7 @@ constexpr Form forms[] = {Form::liquid, Form::dry, Form::paste, Form::spray};
 constexpr Basis bases[] = {Basis::parts_by_volume, Basis::parts_by_mass, Basis::percent_w_w,
                            Basis::percent_w_v, Basis::percent_v_v};
 
-Mix read_mix(const Node& id, const Node& node, const Job& job, Reading& reading) {
+Mix read_mix(const Node& id, const Node& node, Job& job, Reading& reading) {
     Mix mix;
     mix.id = id.text;
     mix.place = id.place;
@@ -31,6 +31,7 @@ Mix read_mix(const Node& id, const Node& node, const Job& job, Reading& reading)
     mix.batch = fields.volume("batch");
     mix.lasts = fields.duration("lasts");
     mix.visits = fields.visits("visits");
+    read_accepted(fields, "mixes.*", false, mix.place, job, reading);
     return mix;
 }
 

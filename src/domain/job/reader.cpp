@@ -165,6 +165,7 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
     read_stations(top, job, reading);
     keep(job.visits, top.visits("visits"));
     job.no_sprays_for = top.duration("no_sprays_for");
+    read_accepted(top, "", true, root.place, job, reading);
     if (out.errors() > errors_before) return {};
     advise(job, out);
     return job;

@@ -21,6 +21,11 @@ void read_containers(const Fields& top, Job& job, Reading& reading);
 void read_stations(const Fields& top, Job& job, Reading& reading);
 void read_floor_plan(const Fields& top, Job& job, Reading& reading);
 
+/// The messages accepted in one mapping: all of its own codes where `whole_job`, else those that
+/// point into the mapping, whose name or id stands at `from`.
+void read_accepted(const Fields& fields, std::string_view section, bool whole_job,
+                   const Place& from, Job& job, Reading& reading);
+
 /// What is lawful but unwise, as warnings. Only for a job without errors.
 void advise(const Job& job, diag::Diagnostics& out);
 // Its parts that have a file of their own.

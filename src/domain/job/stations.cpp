@@ -190,7 +190,7 @@ void check_form(const Fields& fields, const Station& station, const Job& job, Re
     }
 }
 
-Station read_station(const Node& node, const Job& job, const Names& names, Reading& reading) {
+Station read_station(const Node& node, Job& job, const Names& names, Reading& reading) {
     const Node* id = node.find("id");
     const bool named = id != nullptr && id->kind == Kind::scalar;
     const Fields fields(node, "stations.*",
@@ -219,6 +219,7 @@ Station read_station(const Node& node, const Job& job, const Names& names, Readi
     station.floor = fields.text("floor");
     station.area = fields.area("area");
     station.visits = fields.visits("visits");
+    read_accepted(fields, "stations.*", false, node.place, job, reading);
     if (control) check_kind(fields, station, reading);
     if (station.mix && !station.control) names.check_mix(*station.mix);
     if (station.container && !station.control) names.check_container(*station.container);

@@ -5,6 +5,7 @@
 
 #include "domain/mixing/solution.hpp"
 #include "domain/plan/mix_planner.hpp"
+#include "domain/plan/pest_checks.hpp"
 #include "domain/reference/pests.hpp"
 
 namespace gallipot::plan {
@@ -204,28 +205,21 @@ void check_usual(const Worked& worked, diag::Diagnostics& out) {
     if (!usual || !usual->far_outside) return;
     const double is = worked.mix.boric_acid_equivalent_w_w.usual;
     const bool strong = is > usual->high;
-    out.warning(strong ? "stronger-than-usual" : "weaker-than-usual", worked.job->place,
-                fmt::format("'{}' is {:.2g} % as boric acid; usual against {} is {:.2g} to {:.2g} "
-                            "% ({})",
-                            worked.job->id, 100 * is, *worked.job->against, 100 * usual->low,
-                            100 * usual->high, usual->source),
-                strong ? "check the recipe: too strong a bait is shunned or kills before it is "
-                         "carried home"
-                       : "check the recipe: too weak a bait does little");
-}
-
-reference::Preparation preparation(job::Form form) {
-    switch (form) {
-        case job::Form::dry:
-            return reference::Preparation::dry;
-        case job::Form::paste:
-            return reference::Preparation::paste;
-        case job::Form::spray:
-            return reference::Preparation::spray;
-        case job::Form::liquid:
-            break;
+    const std::string figures =
+        fmt::format("'{}' is {:.2g} % as boric acid; usual against {} is {:.2g} to {:.2g} % ({})",
+                    worked.job->id, 100 * is, *worked.job->against, 100 * usual->low,
+                    100 * usual->high, usual->source);
+    const std::string why = strong ? "too strong a bait is shunned or kills before it is carried "
+                                     "home"
+                                   : "too weak a bait does little";
+    if (is > reference::error_outside * usual->high || is * reference::error_outside < usual->low) {
+        out.error(
+            "far-from-usual", worked.job->place, figures,
+            fmt::format("check the recipe: {}; if you mean it, add accept: [far-from-usual]", why));
+        return;
     }
-    return reference::Preparation::liquid;
+    out.warning(strong ? "stronger-than-usual" : "weaker-than-usual", worked.job->place, figures,
+                "check the recipe: " + why);
 }
 
 }  // namespace
@@ -261,8 +255,12 @@ std::optional<UsualRange> usual_range(const job::Mix& mix, double boric_acid_equ
             std::max({boric_acid_equivalent / high, low / boric_acid_equivalent, 1.0});
         if (outside >= least) continue;
         least = outside;
-        nearest = {low, high, std::string(usual.source),
-                   usual.standing != reference::Standing::memory, outside > reference::far_outside};
+        nearest = {low,
+                   high,
+                   std::string(usual.source),
+                   usual.standing != reference::Standing::memory,
+                   outside > reference::far_outside,
+                   std::string(usual.found_for)};
     }
     return nearest;
 }

@@ -72,7 +72,8 @@ struct UsualRange {
     double low = 0, high = 0;  ///< fractions
     std::string source;        ///< who found it
     bool published = true;     ///< else common practice
-    bool far_outside = false;  ///< the mix is, by more than half as much again: a warning says so
+    bool far_outside = false;  ///< the mix is, by more than half as much again: a message says so
+    std::string found_for{};   ///< the compounds it was found for, where others acted less well
 };
 
 /// Strength of one ingredient (everything but water), in the finished mix.

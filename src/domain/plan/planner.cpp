@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "domain/plan/containers.hpp"
+#include "domain/plan/pest_checks.hpp"
 #include "domain/plan/shopping.hpp"
 #include "domain/plan/station_planner.hpp"
 #include "domain/plan/walk.hpp"
@@ -37,6 +38,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     std::map<std::string, const job::Mix*> mixes;
     for (const auto& mix : job.mixes) {
         mixes.emplace(mix.id, &mix);
+        check_support(job, mix, out);
         const auto taken = demand.find(mix.id);
         const Demand wanted = taken == demand.end() ? Demand{} : taken->second;
         auto it = work_out(job, mix, wanted, tools, out);
@@ -63,6 +65,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     }
     plan.walk = walk(job);
     check_keeping(job, plan, by_id, out);
+    check_amounts(job, out);
     Shopping shopping = shop(job, worked, cups);
     plan.shopping = std::move(shopping.purchases);
     plan.cost = shopping.cost;

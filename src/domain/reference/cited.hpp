@@ -4,9 +4,9 @@
 
 namespace gallipot::reference {
 
-/// How far a value can be trusted: read in the source named, recalled without reading it, or
-/// computed from other values here.
-enum class Standing { found, memory, derived };
+/// How far a value can be trusted: read in the source named, recalled without reading it, computed
+/// from other values here, or a rule of our own that nobody has published.
+enum class Standing { found, memory, derived, ours };
 
 /// A value beside its source.
 template <class T>

@@ -1,98 +1,107 @@
 #include "domain/reference/pests.hpp"
 
 #include <algorithm>
-#include <array>
+#include <iterator>
+
+#include "domain/reference/pests/rows.hpp"
 
 namespace gallipot::reference {
 
-namespace {
-
-using units::days;
-using units::Share;
-
-constexpr std::string_view rust =
-    "Rust, Reierson and Klotz 2002, bait toxicants for Argentine ants";
-constexpr std::string_view gore_schal = "Gore and Schal 2004, J. Econ. Entomol. 97:581-587";
-constexpr std::string_view dry_trial =
-    "Kisaengchunghak Chapchi 1972, 10:95-99, dry baits with sugar";
-constexpr std::string_view gel_trial = "Neupane and Kafle 2020, J. Kansas Entomol. Soc. 92:432-446";
-constexpr std::string_view dilute = "common practice: a dilute timber spray stays at or below 2 %";
-constexpr std::string_view treatments =
-    "10 to 15 % octaborate (supplier's directions, quoted) and the 20 % borax with 15 % boric acid "
-    "solution of the NZ Farm Forestry Association";
-
-std::vector<Pest> all() {
-    return {
-        {.name = "ants",
-         .words = {"ant", "ants", "hormiga", "hormigas", "ameise", "ameisen"},
-         .usual = {{Preparation::liquid, Share::percent(0.5), Share::percent(1.0), Standing::found,
-                    rust}},
-         .result =
-             Cited<units::Range<units::Duration>>{
-                 {days(7), days(14), days(21)},
-                 Standing::found,
-                 "Klotz and others 1996, J. Econ. Entomol. 89:673-677: first to third week"}},
-        {.name = "cockroaches",
-         .words = {"cockroach", "cockroaches", "roach", "roaches", "cucaracha", "cucarachas",
-                   "schabe", "schaben", "kakerlake", "kakerlaken"},
-         .usual = {{Preparation::liquid, Share::percent(0.5), Share::percent(2.0), Standing::found,
-                    gore_schal},
-                   // Ten percent killed less than half in three days; twenty to fifty most of them.
-                   {Preparation::dry, Share::percent(20), Share::percent(50), Standing::found,
-                    dry_trial},
-                   {Preparation::paste, Share::percent(40), Share::percent(40), Standing::found,
-                    gel_trial}},
-         .result =
-             Cited<units::Range<units::Duration>>{
-                 {days(3), days(10), days(15)},
-                 Standing::derived,
-                 "72 hours of the dry bait trial to the 15 days of Gore and Schal 2004"}},
-        {.name = "wood borers",
-         .words = {"wood", "woodworm", "borer", "borers", "timber", "carcoma", "holzwurm",
-                   "holzwürmer"},
-         // Boric acid equivalent: 10 % of octaborate is 12 %; 20 % borax and 15 % boric acid, 28 %.
-         .usual = {{Preparation::spray, Share::percent(0.5), Share::percent(2.0), Standing::memory,
-                    dilute},
-                   {Preparation::spray, Share::percent(12), Share::percent(28), Standing::derived,
-                    treatments},
-                   {Preparation::liquid, Share::percent(12), Share::percent(28), Standing::derived,
-                    treatments}},
-         .result = std::nullopt},
-    };
+std::vector<Advice> together(std::initializer_list<std::vector<Advice>> lists) {
+    std::vector<Advice> all;
+    for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
+    return all;
 }
-
-bool same_word(std::string_view text, std::string_view word) {
-    return std::ranges::equal(text, word, [](char a, char b) {
-        return (a >= 'A' && a <= 'Z' ? static_cast<char>(a - 'A' + 'a') : a) == b;
-    });
-}
-
-}  // namespace
 
 std::span<const Pest> pests() {
-    static const std::vector<Pest> table = all();
+    static const std::vector<Pest> table = [] {
+        std::vector<Pest> all;
+        for (std::vector<Pest> rows :
+             {ant_rows(), wood_rows(), cockroach_rows(), bristletail_rows(), unsupported_rows()})
+            std::ranges::move(rows, std::back_inserter(all));
+        return all;
+    }();
     return table;
 }
 
-const Pest* find_pest(std::string_view text) {
-    constexpr std::string_view between = " \t\r\n,.;:/()&+-";
-    std::vector<std::string_view> words;
-    for (std::size_t at = text.find_first_not_of(between); at != std::string_view::npos;
-         at = text.find_first_not_of(between, at)) {
-        const std::size_t end = std::min(text.find_first_of(between, at), text.size());
-        words.push_back(text.substr(at, end - at));
-        at = end;
+const Pest* pest_named(std::string_view name) {
+    const auto at = std::ranges::find(pests(), name, &Pest::name);
+    return at == pests().end() ? nullptr : &*at;
+}
+
+std::vector<const Advice*> Pest::advice_on(Topic topic, std::string_view region) const {
+    std::vector<const Advice*> chosen;
+    for (const Advice& sentence : advice) {
+        if (sentence.topic == topic && (sentence.region.empty() || sentence.region == region))
+            chosen.push_back(&sentence);
     }
-    // The pests' order decides: "carpenter ants in wood" are ants.
-    for (const Pest& pest : pests()) {
-        for (const auto word : words) {
-            if (std::ranges::any_of(
-                    pest.words, [&](std::string_view known) { return same_word(word, known); })) {
-                return &pest;
-            }
-        }
+    return chosen;
+}
+
+std::string_view word(Support support) {
+    switch (support) {
+        case Support::yes:
+            return "yes";
+        case Support::weak:
+            return "weak";
+        case Support::conflicting:
+            return "conflicting";
+        case Support::none:
+            break;
     }
-    return nullptr;
+    return "none";
+}
+
+std::string_view word(Standing standing) {
+    switch (standing) {
+        case Standing::found:
+            return "found";
+        case Standing::memory:
+            return "memory";
+        case Standing::derived:
+            return "derived";
+        case Standing::ours:
+            break;
+    }
+    return "ours";
+}
+
+std::string_view word(Topic topic) {
+    switch (topic) {
+        case Topic::warning:
+            return "warning";
+        case Topic::before:
+            return "before";
+        case Topic::place:
+            return "place";
+        case Topic::food:
+            return "food";
+        case Topic::apply:
+            return "apply";
+        case Topic::count:
+            return "count";
+        case Topic::after:
+            return "after";
+        case Topic::professional:
+            return "professional";
+        case Topic::instead:
+            break;
+    }
+    return "instead";
+}
+
+std::string_view word(Preparation preparation) {
+    switch (preparation) {
+        case Preparation::liquid:
+            return "liquid";
+        case Preparation::dry:
+            return "dry";
+        case Preparation::paste:
+            return "paste";
+        case Preparation::spray:
+            break;
+    }
+    return "spray";
 }
 
 }  // namespace gallipot::reference

@@ -8,36 +8,132 @@
 #include "base/units/quantity.hpp"
 #include "domain/reference/cited.hpp"
 
-/// What is usual against a pest. Figures of trials and of the trade, not recommendations.
+/// The table of pests: what a home-made borate bait or timber treatment can do against each, and
+/// what may be advised. Every value stands beside its source; `Standing::ours` marks a rule of our
+/// own. What could not be confirmed is not in the table: see pests/README.md.
 namespace gallipot::reference {
 
 enum class Preparation { liquid, dry, paste, spray };
 
-/// How strong such a preparation usually is: boric acid equivalent by mass, since the boron decides
-/// how fast it acts (Klotz and others, J. Econ. Entomol. 93, 2000).
+/// Whether published trials support a home-made borate preparation against the pest.
+enum class Support {
+    yes,          ///< trials with the kind of bait that people mix at home
+    weak,         ///< laboratory only, a part of the problem only, or poor results
+    conflicting,  ///< trials contradict each other
+    none          ///< no published trial found, or the pest does not eat such bait
+};
+
+/// Usual strength of such a preparation: boric acid equivalent by mass, because the boron decides
+/// how fast it acts (Klotz and others 2000, J. Econ. Entomol. 93:1256-1258).
 struct UsualStrength {
     Preparation preparation;
     units::Share low, high;
     Standing standing = Standing::found;
-    std::string_view source;  ///< "common practice" where nobody has published it
+    std::string_view source;          ///< "common practice" where nobody has published it
+    std::string_view found_for = {};  ///< the compounds tested, where others acted less well
+};
+
+/// Which part of the work a sentence of advice belongs to.
+enum class Topic {
+    warning,       ///< what must never be done, or is dangerous: on every paper
+    before,        ///< before anything is set down or sprayed
+    place,         ///< where it goes
+    food,          ///< which food draws the pest, by season
+    apply,         ///< how to treat wood: steps on the mixing card
+    count,         ///< how to count, at most three lines
+    after,         ///< once the pest is gone
+    professional,  ///< when to ask a licensed professional
+    instead        ///< what to do instead, where the support is none or conflicting
+};
+
+enum class Season { spring, summer, autumn, winter };
+enum class Food { sugar, fat, protein };
+
+/// One sentence of advice. `key` is its text in the catalogs, below "advice".
+struct Advice {
+    Topic topic;
+    std::string_view key;
+    Standing standing;
+    std::string_view source;  ///< "common practice" or "our own rule" where nobody published it
+    std::string_view region = {};  ///< only printed there (ISO 3166-1 alpha-2); empty: everywhere
+};
+
+/// How much of a liquid bait is published for one house.
+struct LiquidPerHouse {
+    units::Volume low, high;
+    int stations_low = 0, stations_high = 0;
+};
+
+/// When the pest counts as gone.
+struct Gone {
+    units::Duration none_seen_for;
+    int empty_counts = 1;  ///< so many counts of none in a row at least
+};
+
+/// Which food draws the pest most in a season.
+struct SeasonalFood {
+    Season season;
+    Food food;
+    Standing standing;
+    std::string_view source;
 };
 
 struct Pest {
-    std::string_view name;                ///< "ants"
-    std::vector<std::string_view> words;  ///< any of these in the job's `against` means this pest
-    std::vector<UsualStrength> usual;
-    /// Days after which a decline is usually seen: the first signs, and by when it should show.
-    std::optional<Cited<units::Range<units::Duration>>> result;
+    std::string_view name = {};  ///< "ants": the key in the catalogs and in JSON
+    Cited<Support> support = {};
+    bool lives_in_wood = false;  ///< followed by holes, powder and moisture over years
+    std::vector<UsualStrength> usual = {};
+    /// Days after placing until a decline is usually seen: the first signs, the usual day, and the
+    /// day from which the bait may be judged.
+    std::optional<Cited<units::Range<units::Duration>>> result = {};
+    std::optional<Cited<Gone>> gone = {};
+    std::optional<Cited<LiquidPerHouse>> liquid = {};
+    /// At least one station in every room of a home.
+    std::optional<Cited<bool>> every_room = {};
+    /// What a message tells to do instead, as an imperative; where the support is none or
+    /// conflicting.
+    std::string_view instead = {};
+    std::vector<SeasonalFood> food = {};
+    std::vector<Advice> advice = {};
+
+    /// Its sentences of one topic that are printed in a region, in the table's order.
+    [[nodiscard]] std::vector<const Advice*> advice_on(Topic topic, std::string_view region) const;
 };
 
 std::span<const Pest> pests();
 
-/// The pest that a job's text means: "Ants", "sugar ants in the kitchen", "cockroach". A word
-/// counts as a whole, letter case ignored. Null when none is meant.
+/// By the table's own name; null when it is not there.
+const Pest* pest_named(std::string_view name);
+
+/// The pest that a job's text means: "Ants", "sugar ants in the kitchen", "weiße Ameisen". Names
+/// are matched as whole phrases, letter case ignored in every script; the longest phrase wins, so
+/// "white ants" are termites. A German compound matches by its last part ("Gartenameisen"). Where a
+/// text names several pests, the one that calls for the most caution is meant: what lives in wood,
+/// then the least support, then the first. Null when none is meant.
 const Pest* find_pest(std::string_view text);
 
-/// How far outside the usual range is "far": this many times above its top or below its bottom.
-/// Our own rule: the optimum against ants is only twofold wide (Rust and others, 2002).
+/// All pests that the text names, the one that find_pest() returns first.
+std::vector<const Pest*> all_pests_in(std::string_view text);
+
+/// All names of a pest in all languages, as written in the table of names.
+std::vector<std::string_view> names_of(const Pest& pest);
+
+/// More than half as much again outside the usual range is worth a warning. Our own rule: the
+/// optimum against ants is only twofold wide (Rust and others, 2002).
 inline constexpr double far_outside = 1.5;
+
+/// More than three times, or less than a third of, the usual strength is an error unless accepted.
+/// Our own rule.
+inline constexpr double error_outside = 3;
+
+/// The season of a month (1 to 12) in a region (ISO 3166-1): spring begins in March north of the
+/// tropics and in September south of them, as meteorologists count. None where the region lies in
+/// the tropics or is not in our list.
+std::optional<Season> season_of(unsigned month, std::string_view region);
+
+std::string_view word(Support support);    ///< "yes"
+std::string_view word(Standing standing);  ///< "found"
+std::string_view word(Topic topic);        ///< "before"
+std::string_view word(Preparation preparation);
 
 }  // namespace gallipot::reference

@@ -47,6 +47,36 @@ std::optional<Date> due_day(LocalTime start, const std::optional<diag::At<Durati
     return day_of(*time);
 }
 
+/// Beetles come out from April to July north of the equator, so a look in August finds the holes of
+/// the year; south of it half a year later. Where there are no such seasons, a year after treating.
+std::chrono::month after_flying(std::string_view region, Date treated) {
+    const auto july = reference::season_of(7, region);
+    if (!july) return treated.month();
+    return *july == reference::Season::summer ? std::chrono::August : std::chrono::February;
+}
+
+/// Three months after the treatment, and after each of three flying seasons.
+std::vector<LocalTime> wood_visits(LocalTime start, std::string_view region) {
+    constexpr int seasons = 3;
+    constexpr Duration three_months = units::days(91);
+    std::vector<LocalTime> visits;
+    const auto first = after(start, three_months);
+    if (!first) return visits;
+    visits.push_back(*first);
+    const Date treated = day_of(start);
+    const std::chrono::month month = after_flying(region, treated);
+    const bool same_day = month == treated.month() && !reference::season_of(7, region);
+    const std::chrono::day day =
+        same_day ? std::min(treated.day(), std::chrono::day(28)) : std::chrono::day(1);
+    const auto time_of_day = start - std::chrono::floor<days>(start);
+    for (std::chrono::year year = treated.year(); std::ssize(visits) <= seasons; ++year) {
+        if (year > std::chrono::year{9998}) break;
+        const LocalTime visit = std::chrono::local_days{year / month / day} + time_of_day;
+        if (visit > *first) visits.push_back(visit);
+    }
+    return visits;
+}
+
 }  // namespace
 
 std::optional<LocalTime> after(LocalTime start, Duration time) {
@@ -106,6 +136,11 @@ Times times_of(const Starts& starts, const job::Station& station, const job::Mix
     const job::Job& job = starts.job();
     const LocalTime start = starts.of(station);
     Times times;
+    const bool own_visits = station.visits || (mix != nullptr && mix->visits);
+    if (pest != nullptr && pest->lives_in_wood && station.sprayed() && !own_visits) {
+        times.visits = wood_visits(start, *job.help.region);
+        return times;
+    }
     for (const auto& offset : visits_of(starts, station, mix)) {
         if (const auto time = due(start, offset, out)) times.visits.push_back(*time);
     }

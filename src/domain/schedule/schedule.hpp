@@ -58,9 +58,11 @@ class Starts {
 };
 
 /// The dates of one station. Its own visits go before its mix's, those before the job's; a control
-/// without any of its own has those of the bait it goes with. `mix` and `pest` may be null: a
-/// control has visits and nothing else. Without `no_sprays_for` there is no spraying as long as the
-/// bait lasts. What would fall past the year 9999 is an error at its place, and left out.
+/// without any of its own has those of the bait it goes with. Wood sprayed against what lives in
+/// it, with no visits of its own or its mix, is looked at after three months and then after each
+/// flying season for three years, and has no other dates. `mix` and `pest` may be null: a control
+/// has visits and nothing else. Without `no_sprays_for` there is no spraying as long as the bait
+/// lasts. What would fall past the year 9999 is an error at its place, and left out.
 Times times_of(const Starts& starts, const job::Station& station, const job::Mix* mix,
                const reference::Pest* pest, diag::Diagnostics& out);
 

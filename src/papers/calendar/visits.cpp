@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <fmt/format.h>
+#include <map>
 
 #include "domain/plan/due.hpp"
 #include "papers/calendar/lines.hpp"
@@ -74,11 +75,14 @@ class Writer {
         for (const plan::DueDay& day : plan::due_days(plan_))
             for (Walk& walk : walks(day)) all.push_back(std::move(walk));
         if (all.empty()) return {};
+        std::vector<Walk> first = baselines();
         std::string text = line("BEGIN:VCALENDAR") + line("VERSION:2.0") +
                            line("PRODID:-//gallipot//visits//EN") + line("CALSCALE:GREGORIAN");
         if (job_.time_zone) {
-            const auto known =
-                offsets(**job_.time_zone, all.front().from, all.back().to + ch::days(1));
+            const auto known = offsets(
+                **job_.time_zone,
+                std::min(first.empty() ? all.front().from : first.front().from, all.front().from),
+                all.back().to + ch::days(1));
             if (!known.empty()) {
                 zone_ = ";TZID=" + **job_.time_zone;
                 text += zone_lines(**job_.time_zone, known);
@@ -87,12 +91,29 @@ class Writer {
         const std::string day = date_time(ch::local_days(*job_.prepared)).substr(0, 8);
         stamp_ = day + "T000000Z";
         ours_ = identity(job_);
-        for (const Walk& walk : all) text += event(walk);
+        for (const Walk& walk : first) text += event(walk, "calendar.baseline", "-count");
+        for (const Walk& walk : all) text += event(walk, "calendar.summary", "");
         return text + line("END:VCALENDAR");
     }
 
   private:
-    [[nodiscard]] std::string event(const Walk& walk) const {
+    /// The count that everything is compared with, just before each walk of setting out.
+    [[nodiscard]] std::vector<Walk> baselines() const {
+        std::map<job::Date, plan::DueDay> days;
+        for (const std::size_t i : plan_.walk) {
+            if (!plan_.stations[i].placed) continue;
+            const LocalTime placed = *plan_.stations[i].placed;
+            plan::DueDay& day = days[job::Date(ch::floor<ch::days>(placed))];
+            day.visits.push_back({i, placed});
+        }
+        std::vector<Walk> all;
+        for (const auto& [date, day] : days)
+            for (Walk& walk : walks(day)) all.push_back(std::move(walk));
+        return all;
+    }
+
+    [[nodiscard]] std::string event(const Walk& walk, const char* summary_key,
+                                    std::string_view kind) const {
         std::string list;
         for (const plan::Due& due : walk.stops) {
             const job::Station& station = job_.stations.at(due.station);
@@ -102,10 +123,11 @@ class Writer {
                                              {"place", station.where(words_.tag())}});
         }
         const std::string summary =
-            words_("calendar.summary", {{"job", job_.title->in(words_.tag())},
-                                        {"n", static_cast<std::int64_t>(walk.stops.size())}});
+            words_(summary_key, {{"job", job_.title->in(words_.tag())},
+                                 {"n", static_cast<std::int64_t>(walk.stops.size())}});
         return line("BEGIN:VEVENT") +
-               line(fmt::format("UID:{}-{}-{}@gallipot", day_of(walk.from), walk.of_day, ours_)) +
+               line(fmt::format("UID:{}-{}{}-{}@gallipot", day_of(walk.from), walk.of_day, kind,
+                                ours_)) +
                line("DTSTAMP:" + stamp_) + line("DTSTART" + zone_ + ":" + date_time(walk.from)) +
                line("DTEND" + zone_ + ":" + date_time(walk.to + at_a_station)) +
                line("SUMMARY:" + escaped(summary)) + line("DESCRIPTION:" + escaped(list)) +

@@ -10,6 +10,7 @@
 #include "domain/reference/pests.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -43,7 +44,7 @@ void keep_later(std::optional<T>& kept, const std::optional<T>& other) {
 
 bool means_ants(const std::string& against) {
     const auto* pest = reference::find_pest(against);
-    return pest != nullptr && pest->name == "ants";
+    return pest != nullptr && pest->name.ends_with("ants");
 }
 
 House look_round(const job::Job& job, const plan::Plan& plan) {
@@ -101,6 +102,7 @@ class HouseholdSheet {
         add(signs());
         heading("look");
         add(Paragraph{look()});
+        add_wood_warnings();
         heading("where");
         add(where());
         heading("please");
@@ -128,6 +130,17 @@ class HouseholdSheet {
     }
     void heading(const std::string& section) {
         add(Heading{words_.rich("sheet." + section + ".heading")});
+    }
+
+    /// Sprayed wood does not mean that what lives in it is gone.
+    void add_wood_warnings() {
+        std::vector<const reference::Pest*> pests;
+        for (const std::string& against : house_.spray_against) {
+            const auto* pest = reference::find_pest(against);
+            if (pest == nullptr || pest->name != "termites") continue;
+            pests.push_back(pest);
+        }
+        add_warnings(pests, job_, words_, blocks_);
     }
 
     /// The last so many blocks, on one page if that is possible.

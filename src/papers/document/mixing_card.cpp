@@ -6,6 +6,7 @@
 #include "papers/document/measure_words.hpp"
 #include "papers/document/mixing_steps.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/rules_sheet.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/strength_words.hpp"
@@ -209,6 +210,8 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     banner.right = call(who, words);
     blocks.emplace_back(std::move(banner));
 
+    if (const auto* pest = reference::find_pest(*recipe.asked.against))
+        add_warnings({pest}, job, words, blocks);
     blocks.emplace_back(Heading{words.rich("card.measure.heading")});
     if (mix.batches > 1) {
         blocks.emplace_back(Paragraph{

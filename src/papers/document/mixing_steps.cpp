@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "domain/reference/substances.hpp"
+#include "papers/document/pest_advice.hpp"
 
 namespace gallipot::document {
 
@@ -181,9 +182,22 @@ class Steps {
         }
     }
 
+    [[nodiscard]] const reference::Pest* pest() const {
+        return reference::find_pest(*recipe_.asked.against);
+    }
+    [[nodiscard]] bool in_wood() const { return pest() != nullptr && pest()->lives_in_wood; }
+
+    /// How wood is treated, from the table of pests.
+    void treat() {
+        if (pest() == nullptr) return;
+        for (Runs& step : advice_on(*pest(), reference::Topic::apply, recipe_.job, recipe_.words))
+            steps_.push_back(std::move(step));
+    }
+
     void spray() {
         if (recipe_.surfaces.empty()) return;
         add("sprayer");
+        treat();
         add("spray");
         int most_coats = 1;
         for (const job::Station* station : recipe_.surfaces) {
@@ -197,7 +211,7 @@ class Steps {
                             {"coats", std::int64_t{station->coats}}});
             most_coats = std::max(most_coats, station->coats);
         }
-        if (most_coats > 1) add("coats");
+        if (most_coats > 1 && !in_wood()) add("coats");
         add("keep_out");
     }
 

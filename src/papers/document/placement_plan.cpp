@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "domain/plan/pest_checks.hpp"
 #include "domain/plan/walk.hpp"
 #include "papers/document/floor_drawing.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -71,6 +73,7 @@ class PlacementPlan {
         for (const char* key : {"take", "labels", "stand", "hide"})
             before.items.push_back(words_.rich(std::string("placement.before.") + key));
         blocks.emplace_back(std::move(before));
+        for (const reference::Pest* pest : treated_pests(job_)) add_pest(blocks, *pest);
         for (const std::string& floor : floors) add_list(blocks, floor, floors.size() > 1);
         add_list(blocks, unknown_floor, true);
         blocks.emplace_back(FillIn{{{words_.rich("placement.done.by"), Align::left, 3},
@@ -84,6 +87,46 @@ class PlacementPlan {
   private:
     /// Stands for stations of which nobody knows the floor.
     inline static const std::string unknown_floor = "\n";
+
+    /// What to do before, and where it goes, from the table of pests.
+    void add_pest(std::vector<Block>& blocks, const reference::Pest& pest) {
+        using reference::Topic;
+        std::vector<Runs> lines;
+        const auto add = [&](Topic topic, bool bold) {
+            for (Runs& sentence : advice_on(pest, topic, job_, words_)) {
+                if (bold)
+                    for (text::Run& run : sentence) run.bold = true;
+                lines.push_back(std::move(sentence));
+            }
+        };
+        add(Topic::warning, true);
+        add(Topic::before, false);
+        add(Topic::place, false);
+        if (pest.liquid) {
+            const plan::LiquidSetOut liquid = plan::liquid_set_out(job_, pest);
+            const reference::LiquidPerHouse& published = pest.liquid->value;
+            if (liquid.stations > 0)
+                lines.push_back(words_.rich("placement.pest.liquid",
+                                            {{"volume", words_.volume(liquid.volume)},
+                                             {"n", std::int64_t{liquid.stations}},
+                                             {"low", words_.volume(published.low)},
+                                             {"high", words_.volume(published.high)},
+                                             {"least", std::to_string(published.stations_low)},
+                                             {"most", std::to_string(published.stations_high)}}));
+        }
+        if (pest.every_room) {
+            if (const auto rooms = plan::rooms_without(job_, pest); !rooms.empty())
+                lines.push_back(
+                    words_.rich("placement.pest.rooms", {{"rooms", words_.list(rooms)}}));
+        }
+        add(Topic::professional, false);
+        if (lines.empty()) return;
+        Group group;
+        group.blocks.emplace_back(
+            Heading{words_.rich("placement.pest.heading", {{"pests", pest_name(pest, words_)}})});
+        group.blocks.emplace_back(bullets(std::move(lines)));
+        blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+    }
 
     void add_list(std::vector<Block>& blocks, const std::string& floor, bool several) {
         if (floor_of_.empty()) {
@@ -99,7 +142,8 @@ class PlacementPlan {
                          {words_.rich("placement.list.station"), Align::left, 0},
                          {words_.rich("placement.list.place"), Align::left, 3},
                          {words_.rich("placement.list.set"), Align::left, 3},
-                         {words_.rich("placement.list.check"), Align::left, 4}};
+                         {words_.rich("placement.list.check"), Align::left, 4},
+                         {words_.rich("placement.list.first"), Align::left, 0, 14}};
         for (const std::size_t i : plan_.walk)
             if (floor_of_[i] == floor)
                 table.rows.push_back(row(job_.stations[i], plan_.stations[i]));
@@ -115,11 +159,8 @@ class PlacementPlan {
     std::vector<Cell> row(const job::Station& station, const plan::Station& planned) {
         Cell box{bold(std::to_string(++number_)), {}, true};
         Cell place{regular(words_.capital(station.where(words_.tag()))), {}};
-        return {std::move(box),
-                {bold(*station.id), {}},
-                std::move(place),
-                what(station, planned),
-                {checks(station), {}}};
+        return {std::move(box),         {bold(*station.id), {}}, std::move(place),
+                what(station, planned), {checks(station), {}},   {}};
     }
 
     [[nodiscard]] Cell what(const job::Station& station, const plan::Station& planned) const {

@@ -6,6 +6,7 @@
 #include "domain/plan/rooms.hpp"
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/takeover_sheet.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -78,6 +79,7 @@ class ReportSheet {
         if (!next.empty()) blocks_.emplace_back(Paragraph{std::move(next)});
         const Runs left_out = regular(left_out_sentence(report_, words_));
         if (!left_out.empty()) blocks_.emplace_back(Paragraph{left_out});
+        add_warnings(wood_pests(job_), job_, words_, blocks_);
     }
 
     /// A cell with a figure and a small second line; a dash where there is none.

@@ -156,6 +156,12 @@ class Sentences {
             {{"pests", pest_name(recipe_.job, recipe_.asked.against.value, words_)},
              {"range", words_.percent_range(usual.low, usual.high)},
              {"source", usual.source}});
+        const bool other_borate =
+            std::ranges::any_of(recipe_.mix.ingredients, [](const plan::Ingredient& ingredient) {
+                return ingredient.borate && ingredient.substance != "boric acid";
+            });
+        if (other_borate && usual.found_for.starts_with("boric acid;"))
+            add_sentence(runs_, words_.rich("advice.strength.boric_acid"));
     }
 
     void better() {

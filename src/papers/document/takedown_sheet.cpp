@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -106,6 +107,7 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     sheet.title = words.rich("takedown.title");
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Banner{words.rich("takedown.banner", {{"n", total}}), call(who, words)});
+    add_warnings(wood_pests(job), job, words, blocks);
     blocks.emplace_back(Heading{words.rich("takedown.before.heading")});
     blocks.emplace_back(Checklist{lines(words, "before", {"gloves", "look", "missing"})});
     if (total > 0) {
@@ -119,6 +121,16 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     if (auto stays = surfaces(job, plan, words); !stays.empty()) {
         blocks.emplace_back(Heading{words.rich("takedown.stays")});
         blocks.emplace_back(bullets(std::move(stays)));
+    }
+    std::vector<Runs> after;
+    const auto pests = treated_pests(job);
+    for (const reference::Pest* pest : pests)
+        for (Runs& sentence : advice_on(*pest, reference::Topic::after, job, words))
+            if (std::ranges::find(after, sentence) == after.end())
+                after.push_back(std::move(sentence));
+    if (!after.empty()) {
+        blocks.emplace_back(Heading{words.rich("takedown.after.heading")});
+        blocks.emplace_back(bullets(std::move(after)));
     }
     Group group;
     group.blocks.emplace_back(Heading{words.rich("takedown.dispose.heading")});

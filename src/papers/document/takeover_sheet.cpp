@@ -96,11 +96,16 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     sheet.blocks.emplace_back(Checklist{
         lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"})});
     heading("stop");
-    std::vector<Runs> stop =
-        lines_of(words, "stop", {"gone"}, {{"days", days_text(rules::gone_days, words)}});
-    std::ranges::move(
-        lines_of(words, "stop", {"long"}, {{"days", days_text(rules::long_enough_days, words)}}),
-        std::back_inserter(stop));
+    std::vector<Runs> stop;
+    int gone_days = 0;  // the longest of the job's pests; none for what lives in wood
+    for (const analysis::StationReport& station : report.stations)
+        gone_days = std::max(gone_days, station.gone_days);
+    if (gone_days > 0) {
+        stop = lines_of(words, "stop", {"gone"}, {{"days", days_text(gone_days, words)}});
+        std::ranges::move(lines_of(words, "stop", {"long"},
+                                   {{"days", days_text(rules::long_enough_days, words)}}),
+                          std::back_inserter(stop));
+    }
     std::ranges::move(lines_of(words, "stop", {"worse"}), std::back_inserter(stop));
     sheet.blocks.emplace_back(bullets(std::move(stop)));
     heading("figures");

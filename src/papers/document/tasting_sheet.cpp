@@ -4,6 +4,7 @@
 #include <array>
 
 #include "domain/reference/substances.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -100,6 +101,26 @@ Table follows(const job::Job& job, const plan::Plan& plan, const Catalog& words)
     return table;
 }
 
+/// Which food to try first on the day of the job, and what the table of pests says of seasons.
+std::vector<Runs> by_season(const job::Job& job, const Catalog& words) {
+    const auto season =
+        reference::season_of(static_cast<unsigned>(job.prepared->month()), *job.help.region);
+    std::vector<Runs> lines;
+    for (const reference::Pest* pest : treated_pests(job)) {
+        for (const reference::SeasonalFood& seasonal : pest->food) {
+            if (season != seasonal.season) continue;
+            lines.push_back(words.rich(seasonal.food == reference::Food::sugar
+                                           ? "tasting.season.sugar_first"
+                                           : "tasting.season.protein_first",
+                                       {{"pests", pest_name(*pest, words)}}));
+        }
+        for (Runs& sentence : advice_on(*pest, reference::Topic::food, job, words))
+            if (std::ranges::find(lines, sentence) == lines.end())
+                lines.push_back(std::move(sentence));
+    }
+    return lines;
+}
+
 }  // namespace
 
 bool sets_out_bait(const job::Job& job) {
@@ -122,6 +143,8 @@ Sheet tasting_sheet(const job::Job& job, const plan::Plan& plan, const Catalog& 
     sheet.title = words.rich("tasting.title", {{"pests", words.list(against)}});
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Paragraph{words.rich("tasting.why"), Voice::large});
+    if (auto season = by_season(job, words); !season.empty())
+        blocks.emplace_back(bullets(std::move(season)));
     blocks.emplace_back(Heading{words.rich("tasting.steps.heading")});
     blocks.emplace_back(steps(words));
     blocks.emplace_back(Heading{words.rich("tasting.counts")});

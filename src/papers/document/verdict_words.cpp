@@ -24,10 +24,10 @@ std::string count(double seen, const Catalog& words) {
 }
 
 std::string_view key(Verdict verdict) {
-    constexpr std::array<std::string_view, 14> keys{
-        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",
-        "gone",        "falling",       "lower",       "no_change",    "rising",
-        "rebound",     "stalled",       "taken_up",    "control"};
+    constexpr std::array<std::string_view, 17> keys{
+        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",   "gone",
+        "falling",     "lower",         "no_change",   "rising",       "rebound",     "stalled",
+        "taken_up",    "control",       "wood_active", "wood_quiet",   "wood_unknown"};
     return keys.at(static_cast<std::size_t>(verdict));
 }
 
@@ -91,6 +91,8 @@ std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
         (station.verdict == Verdict::no_change || station.verdict == Verdict::rising))
         which = "early";
     if (station.verdict == Verdict::taken_up && t.counts > 0) which = "taken_up_last";
+    if (station.pest == "termites" && station.verdict == Verdict::wood_quiet)
+        which = "wood_quiet_termites";
     if (station.verdict == Verdict::control && t.counts == 1) which = "control_once";
     if (station.verdict == Verdict::control && t.counts == 0) which = "control_not_counted";
     text::Arguments all = arguments(t, as_of, words);
@@ -149,10 +151,8 @@ std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& wo
     std::string text = action_sentence(step, as_of, words);
     if (step.why == Why::none) return text;
     text::Arguments all;
-    if (step.why == Why::too_long)
-        all.emplace_back("days", days_text(analysis::rules::long_enough_days, words));
-    if (step.why == Why::gone)
-        all.emplace_back("days", days_text(analysis::rules::gone_days, words));
+    if (step.why == Why::too_long || step.why == Why::gone)
+        all.emplace_back("days", days_text(step.days, words));
     return text + " " + words("why." + std::string(key(step.why)), all);
 }
 

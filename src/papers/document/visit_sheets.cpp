@@ -1,6 +1,7 @@
 #include "papers/document/visit_sheets.hpp"
 
 #include "domain/plan/due.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "tracking/visit/visit.hpp"
 
@@ -48,6 +49,12 @@ class VisitSheets {
             how.items.push_back(words_.rich(key));
         blocks.emplace_back(Heading{words_.rich("visits.how.heading")});
         blocks.emplace_back(std::move(how));
+        for (const reference::Pest* pest : treated_pests(job_)) {
+            blocks.emplace_back(
+                Heading{words_.rich("visits.how.pest", {{"pests", pest_name(*pest, words_)}})});
+            blocks.emplace_back(bullets(advice_on(*pest, reference::Topic::count, job_, words_)));
+        }
+        blocks.emplace_back(std::make_shared<const Group>(baseline()));
         for (const plan::DueDay& day : plan::due_days(plan_)) {
             Group group;
             group.blocks.emplace_back(Heading{
@@ -70,6 +77,37 @@ class VisitSheets {
         return mix != nullptr && *mix->form == job::Form::dry;
     }
 
+    /// The count that the report starts from, before anything is set down.
+    [[nodiscard]] Group baseline() const {
+        Table table;
+        table.to_write = true;
+        table.columns = {{words_.rich("visits.column.station"), Align::left, 36},
+                         {words_.rich("visits.column.seen"), Align::left, 12},
+                         {words_.rich("visits.column.minutes"), Align::left, 14},
+                         {words_.rich("visits.column.note"), Align::left, 40}};
+        for (const std::size_t i : plan_.walk) {
+            const job::Station& station = job_.stations.at(i);
+            table.rows.push_back(
+                {{bold(*station.id), regular(words_.capital(station.where(words_.tag())))}, {}, {}, {}});
+        }
+        Group group;
+        group.blocks.emplace_back(Heading{words_.rich("visits.baseline.heading")});
+        group.blocks.emplace_back(Paragraph{words_.rich("visits.baseline.why")});
+        group.blocks.emplace_back(std::move(table));
+        group.blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
+                                          {words_.rich("visits.time"), Align::left, 2}},
+                                         1});
+        return group;
+    }
+
+    /// What lives in wood is followed by holes, powder, a probe and moisture.
+    [[nodiscard]] bool in_wood(const job::Station& station) const {
+        const job::Mix* mix = station.mix ? job_.mix(**station.mix) : nullptr;
+        const reference::Pest* pest =
+            mix == nullptr ? nullptr : reference::find_pest(*mix->against);
+        return station.sprayed() && pest != nullptr && pest->lives_in_wood;
+    }
+
     [[nodiscard]] Table table(const plan::DueDay& day) const {
         Table table;
         table.to_write = true;
@@ -87,14 +125,23 @@ class VisitSheets {
             Cell where{std::move(id), regular(words_.capital(station.where(words_.tag())))};
             const bool holds = !station.control && !station.sprayed();
             const Cell none{regular("–"), {}};
-            table.rows.push_back(
-                {std::move(where),
-                 {},
-                 {},
-                 holds ? Cell{} : none,
-                 holds ? Cell{{}, is_powder(station) ? powder_states_ : states_} : none,
-                 holds ? Cell{{}, dids_} : none,
-                 {}});
+            if (in_wood(station)) {
+                table.rows.push_back({std::move(where),
+                                      {{}, words_.rich("visits.wood.holes")},
+                                      none,
+                                      none,
+                                      {{}, words_.rich("visits.wood.powder")},
+                                      {{}, words_.rich("visits.wood.moisture")},
+                                      {}});
+                continue;
+            }
+            table.rows.push_back({std::move(where),
+                                  {},
+                                  {},
+                                  holds ? Cell{} : none,
+                                  holds ? Cell{{}, is_powder(station) ? powder_states_ : states_} : none,
+                                  holds ? Cell{{}, dids_} : none,
+                                  {}});
         }
         return table;
     }

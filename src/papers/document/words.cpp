@@ -6,6 +6,7 @@
 
 #include "domain/job/language.hpp"
 #include "domain/reference/pests.hpp"
+#include "domain/reference/pests/fold_case.hpp"
 #include "domain/reference/substances.hpp"
 
 namespace gallipot::document {
@@ -31,6 +32,12 @@ bool known_name(const plan::Ingredient& ingredient) {
     return substance != nullptr && substance->name == ingredient.substance;
 }
 
+bool is_a_name_of(const reference::Pest& pest, const std::string& text) {
+    const std::string folded = reference::fold_case(text);
+    return std::ranges::any_of(reference::names_of(pest),
+                               [&](std::string_view name) { return folded == name; });
+}
+
 std::string pest_word(const job::Job& job, const std::string& against, const std::string& form,
                       const text::Catalog& words) {
     const auto word = [&](std::string_view pest) -> std::string {
@@ -38,10 +45,11 @@ std::string pest_word(const job::Job& job, const std::string& against, const std
         return words.has(key) ? words(key) : std::string();
     };
     if (std::string known = word(against); !known.empty()) return known;
-    if (!main_language(job, words)) {
-        if (const auto* pest = reference::find_pest(against)) {
+    if (const auto* pest = reference::find_pest(against)) {
+        // "ant" and "white ants" are called by their usual names; "sugar ants in the kitchen" says
+        // more than "ants".
+        if (!main_language(job, words) || is_a_name_of(*pest, against))
             if (std::string known = word(pest->name); !known.empty()) return known;
-        }
     }
     return against;
 }

@@ -9,7 +9,7 @@ namespace gallipot::analysis {
 namespace {
 
 /// The job's verdict from all its treated stations: the same rules on the pooled counts.
-Verdict verdict_of(const Report& report, bool past_window) {
+Verdict verdict_of(const Report& report, bool all_timber, bool past_window) {
     const auto how_many = [&](Verdict verdict) {
         const auto found = report.treated.find(verdict);
         return found == report.treated.end() ? 0 : found->second;
@@ -21,9 +21,14 @@ Verdict verdict_of(const Report& report, bool past_window) {
     if (all == how_many(Verdict::not_started) + how_many(Verdict::never_visited))
         return Verdict::never_visited;
     if (all == how_many(Verdict::taken_up)) return Verdict::taken_up;
+    if (all_timber) {
+        if (how_many(Verdict::wood_active) > 0) return Verdict::wood_active;
+        return how_many(Verdict::wood_unknown) > 0 ? Verdict::wood_unknown : Verdict::wood_quiet;
+    }
     if (t.counts == 0) return Verdict::not_counted;
-    const bool compared = std::ranges::any_of(
-        report.stations, [](const StationReport& s) { return !s.control && s.trend.counts > 1; });
+    const bool compared = std::ranges::any_of(report.stations, [](const StationReport& s) {
+        return !s.control && !s.timber && s.trend.counts > 1;
+    });
     if (!compared) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
     if (t.last.seen == 0) return Verdict::gone;
@@ -86,7 +91,7 @@ Efficacy efficacy_of_all(const std::vector<Site>& sites, const Report& report,
     if (told_apart && pests > 1) return none;
     std::vector<const Counts*> treated;
     for (std::size_t i = 0; i < sites.size(); ++i)
-        if (!sites[i].control && controls.at(sites[i].pest).any())
+        if (!sites[i].control && !sites[i].timber && controls.at(sites[i].pest).any())
             treated.push_back(&report.stations[i].counts);
     const Trend trend = trend_of_all(treated);
     none.why_none = NoControl::not_counted;
@@ -114,7 +119,8 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
         if (!station.control) {
             ++result.treated[station.verdict];
             if (station.taken_up) ++result.taken_up;
-            treated.push_back(&station.counts);
+            // New holes are not added to what walks about.
+            if (!station.timber) treated.push_back(&station.counts);
             if (station.result_by)
                 result.result_by =
                     std::max(result.result_by.value_or(*station.result_by), *station.result_by);
@@ -126,7 +132,7 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
     result.efficacy = efficacy_of_all(sites, result, controls);
     const bool past_window = result.result_by && result.trend.counts > 0 &&
                              day_of(result.trend.last.time) >= *result.result_by;
-    result.verdict = verdict_of(result, past_window);
+    result.verdict = verdict_of(result, treated.empty(), past_window);
     result.caution = caution_of(result.verdict, result.efficacy);
     return result;
 }

@@ -33,8 +33,13 @@ inline constexpr double usual_days_high = 21;
 /// CTAHR, Sugar Boric Acid Bait for Ants (2012): feeding for up to one or even two months.
 inline constexpr int long_enough_days = 56;
 
-/// None seen for this long: take it up. Common practice, no source.
+/// None seen for this long: take it up, where the table of pests says nothing else. Our own rule.
 inline constexpr int gone_days = 14;
+
+/// Treated wood is called quiet once no new hole came for a year, which holds a whole flying
+/// season. Our own rule: beetles come out one to five years after the eggs, mostly from April to
+/// July.
+inline constexpr int flying_season_days = 365;
 
 /// How often a station that stands out is looked at once the planned visits are over. University
 /// of Hawaii CTAHR, Sugar Boric Acid Bait for Ants (2012): check weekly.

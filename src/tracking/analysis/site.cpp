@@ -40,7 +40,11 @@ void add_mix(Site& site, const job::Mix& mix) {
     const reference::Pest* pest = reference::find_pest(*mix.against);
     site.pest = pest_of(*mix.against);
     site.powder = *mix.form == job::Form::dry;
-    site.timber = pest != nullptr && pest->name == "wood borers";
+    site.timber = pest != nullptr && pest->lives_in_wood;
+    if (pest != nullptr && pest->gone) {
+        site.gone_days = static_cast<int>(units::in_days(pest->gone->value.none_seen_for));
+        site.empty_counts = pest->gone->value.empty_counts;
+    }
     if (pest == nullptr)
         site.window = Window{rules::usual_days_low, rules::usual_days_high};
     else if (pest->result)

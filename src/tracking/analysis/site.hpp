@@ -8,6 +8,7 @@
 #include "domain/job/job.hpp"
 #include "domain/plan/plan.hpp"
 #include "tracking/analysis/days.hpp"
+#include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
 
@@ -27,6 +28,10 @@ struct Site {
     bool sprayed = false;
     bool powder = false;  ///< a dry bait: that it is dry is no trouble
     bool timber = false;  ///< against what lives in wood: slow to show, and may hold up a roof
+    /// The pest counts as gone after so many days with none seen, and so many counts of none in a
+    /// row; never what lives in wood.
+    int gone_days = rules::gone_days;
+    int empty_counts = 1;
     int containers = 0;
     std::optional<LocalTime> placed;
     std::vector<LocalTime> due;              ///< the planned visits, in order of time

@@ -92,8 +92,8 @@ std::optional<Due> next_due(const Site& site, std::optional<LocalTime> last_visi
         if (!made) return Due{day_of(due), day_of(due) < as_of};
     }
     if (!last_visit || site.due.empty()) return std::nullopt;
-    const Day next =
-        day_of(std::max(*last_visit, site.due.back())) + std::chrono::days(rules::check_every_days);
+    const int every = site.timber ? rules::flying_season_days : rules::check_every_days;
+    const Day next = day_of(std::max(*last_visit, site.due.back())) + std::chrono::days(every);
     return Due{next, next < as_of};
 }
 

@@ -5,6 +5,7 @@
 
 #include "tracking/analysis/rules.hpp"
 #include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/wood.hpp"
 
 namespace gallipot::analysis {
 
@@ -22,6 +23,7 @@ struct Case {
     std::optional<Day> replace_by;
     LocalTime start{};         ///< of the baiting: placed, else the first visit
     bool past_window = false;  ///< the last count was made after the usual time
+    int empty_counts = 0;      ///< counts of none that the series ends with
     Day as_of{};
 
     /// The pests had no way to the bait, or it was spoilt for them.
@@ -29,6 +31,13 @@ struct Case {
         return standing.place_at_fault || !standing.open.empty();
     }
 };
+
+int trailing_zeros(const Counts& counts) {
+    int zeros = 0;
+    for (auto at = counts.totals.rbegin(); at != counts.totals.rend() && at->seen == 0; ++at)
+        ++zeros;
+    return zeros;
+}
 
 Day plus(LocalTime from, double count) {
     return day_of(days_after(from, count));
@@ -53,7 +62,7 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
         if (raised) flags.push_back(which);
     };
     if (c.standing.taken_up) return flags;
-    if (!c.site.control) {
+    if (!c.site.control && !c.site.timber) {
         flag(has_rebounded(c.trend), Flag::rebound);
         flag(has_stalled(c) && !has_rebounded(c.trend), Flag::stalled);
     }
@@ -68,12 +77,13 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
     return flags;
 }
 
-Verdict verdict_of(const Case& c, std::size_t visits) {
+Verdict verdict_of(const Case& c, const Counts& counts, std::size_t visits) {
     const Trend& t = c.trend;
     if (c.standing.taken_up) return Verdict::taken_up;
     if (visits == 0)
         return c.due && c.due->on <= c.as_of ? Verdict::never_visited : Verdict::not_started;
     if (c.site.control) return Verdict::control;
+    if (c.site.timber) return wood_verdict(c.site.placed, counts);
     if (t.counts == 0) return Verdict::not_counted;
     if (t.counts == 1) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
@@ -91,16 +101,15 @@ Step step_for(const Case& c, Verdict verdict) {
     const Day long_enough = plus(c.start, rules::long_enough_days);
     const Day usual = c.site.window ? plus(c.start, c.site.window->high) : long_enough;
     const bool too_long = c.as_of >= long_enough;
-    const Step call{Action::call_professional, c.as_of, Why::too_long};
+    const Step call{Action::call_professional, c.as_of, Why::too_long, rules::long_enough_days};
     const Step go_on = c.as_of < usual && usual < long_enough
                            ? Step{Action::keep_going, usual, Why::until_result}
                            : Step{Action::keep_going, long_enough, Why::until_too_long};
-    const bool more = verdict == Verdict::rising || verdict == Verdict::rebound;
-    if (c.site.timber && more) return {Action::call_professional, c.as_of, Why::in_wood};
     switch (verdict) {
         case Verdict::gone: {
-            const Day until = plus(*t.none_since, rules::gone_days);
-            if (day_of(t.last.time) >= until) return {Action::take_up, c.as_of, Why::gone};
+            const Day until = plus(*t.none_since, c.site.gone_days);
+            if (day_of(t.last.time) >= until && c.empty_counts >= c.site.empty_counts)
+                return {Action::take_up, c.as_of, Why::gone, c.site.gone_days};
             return {Action::keep_going, std::max(until, c.as_of), Why::until_gone};
         }
         case Verdict::none_seen:
@@ -119,6 +128,12 @@ Step step_for(const Case& c, Verdict verdict) {
             // Eight weeks and still some left: somebody who knows the species should look.
             return too_long ? call : go_on;
     }
+}
+
+/// Of treated wood: new holes are for somebody else to look at; else the planned looks go on.
+void step_for_wood(const Case& c, Verdict verdict, std::vector<Step>& steps) {
+    if (verdict == Verdict::wood_active)
+        steps.push_back({Action::call_professional, c.as_of, Why::in_wood});
 }
 
 bool worth_a_step(Verdict verdict) {
@@ -152,7 +167,9 @@ std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feedin
     };
     mend(c, steps);
     if (c.due) step(c.due->overdue ? Action::visit : Action::look, c.due->on);
-    if (!c.site.control) {
+    if (c.site.timber) {
+        step_for_wood(c, verdict, steps);
+    } else if (!c.site.control) {
         // What ends the filling that stands there: fresh bait, or nothing at all.
         std::optional<Day> over = c.replace_by;
         if (worth_a_step(verdict)) {
@@ -215,6 +232,9 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     StationReport report;
     report.id = site.id;
     report.control = site.control;
+    report.pest = site.pest;
+    report.timber = site.timber;
+    if (!site.control && !site.timber) report.gone_days = site.gone_days;
     report.visits = history.size();
     if (!history.empty()) report.last_visit = history.back().time;
     for (const Observation& o : history)
@@ -225,9 +245,10 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     const Standing standing = standing_of(site, history);
     report.taken_up = standing.taken_up;
     Case c{site,         standing, report.trend, next_due(site, report.last_visit, as_of),
-           std::nullopt, {},       false,        as_of};
+           std::nullopt, {},       false,        trailing_zeros(report.counts),
+           as_of};
     if (!site.control) {
-        report.efficacy = controls.against(report.counts.totals, site.placed);
+        if (!site.timber) report.efficacy = controls.against(report.counts.totals, site.placed);
         if (!site.sprayed) {
             report.feeding = feeding_of(history, site.placed, site.containers);
             c.replace_by = replace_by(site, standing);
@@ -240,7 +261,7 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
         c.past_window = t.counts > 0 && days_between(c.start, t.last.time) >= site.window->high;
     }
     report.flags = flags_of(c, report.visits);
-    report.verdict = verdict_of(c, report.visits);
+    report.verdict = verdict_of(c, report.counts, report.visits);
     report.caution = caution_of(report.verdict, report.efficacy);
     report.early = t.counts > 1 && t.last.seen > t.first.seen && site.placed &&
                    days_between(*site.placed, t.last.time) <= rules::drawn_days;

@@ -46,7 +46,11 @@ enum class Verdict : std::uint8_t {
     rebound,        ///< had fallen, and came back
     stalled,        ///< past the usual time, and no fall
     taken_up,       ///< over: nothing stands there any more
-    control         ///< nothing was set out here
+    control,        ///< nothing was set out here
+    // Of treated wood, where the count is that of new holes; never "gone":
+    wood_active,  ///< new holes after the treatment
+    wood_quiet,   ///< no new holes through a whole flying season
+    wood_unknown  ///< too early to tell
 };
 
 /// What other cause a fall may have.
@@ -87,7 +91,7 @@ enum class Why : std::uint8_t {
     in_wood,         ///< more of what lives in timber, which may carry a roof
     place_at_fault,  ///< the same trouble again and again
     none_came,       ///< none was ever seen here
-    gone,            ///< none seen for rules::gone_days
+    gone,            ///< none seen for the pest's days
     until_gone,      ///< take it up then, if none is seen until then
     until_result,    ///< a result usually shows by then
     until_too_long   ///< call a licensed professional then, if some are left
@@ -97,6 +101,7 @@ struct Step {
     Action action = Action::look;
     Day on{};
     Why why = Why::none;
+    int days = 0;  ///< that the reason speaks of
     /// Soonest first; of one day the most urgent.
     auto operator<=>(const Step& other) const {
         if (const auto order = on <=> other.on; order != 0) return order;
@@ -112,6 +117,9 @@ struct StationReport {
     std::string id;
     bool control = false;
     bool taken_up = false;
+    std::string pest;     ///< by the name in the table of pests, else as written
+    bool timber = false;  ///< what lives in wood: followed by new holes, over years
+    int gone_days = 0;  ///< none seen for so long: gone; 0 for what lives in wood and for controls
     std::size_t visits = 0;
     std::optional<LocalTime> last_visit;
     std::size_t dead = 0;  ///< dead pests counted in all

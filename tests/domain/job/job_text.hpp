@@ -63,6 +63,7 @@ time_zone: Australia/Sydney
 spoons: metric
 premises: flats
 asked: { whom: State regulator, on: 2027-02-20, answer: may be done }
+accept: [little-bait]
 help:
   region: AU
   contact: { name: Hall caretaker, phone: (02) 5550 0142 }
@@ -98,6 +99,7 @@ mixes:
     lasts: 30 d
     tolerance: 3 %
     visits: [2 d, 9 d]
+    accept: [stronger-than-usual]
   dry:
     title: Dry bait
     against: cockroaches
@@ -133,6 +135,7 @@ stations:
     mix: dry
     container: saucer
     visits: [1 h]
+    accept: [crystals]
   - id: S1
     place: Stage, underside of the boards
     mix: timber

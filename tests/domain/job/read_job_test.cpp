@@ -90,7 +90,7 @@ TEST_CASE("a job that says everything, value by value") {
 
     REQUIRE(job.mixes.size() == 3);
     const Mix& syrup = *job.mix("syrup");
-    CHECK(syrup.place.line == 35);
+    CHECK(syrup.place.line == 36);
     CHECK(syrup.title->main() == "Sweet liquid bait");
     CHECK(*syrup.against == "ants");
     CHECK(*syrup.form == Form::liquid);

@@ -11,7 +11,7 @@ const std::vector<Rule>& rules_of_form() {
          {"unknown-key"},
          "take it out, or use one of: title, against, form, basis, ingredients, limits, spare, "
          "vessel, "
-         "batch, lasts, tolerance, visits"},
+         "batch, lasts, tolerance, visits, accept"},
         {{{"title: Weir Street Hall\n", "^"}},
          {"missing-key"},
          "add title: Millrace Community Hall"},

@@ -198,9 +198,14 @@ TEST_CASE("unusual strengths, with what is usual and who says so") {
     CHECK(found(liquid, "1.6").found() == "stronger-than-usual:7");
     CHECK(found(liquid, "0.35").found().empty());
     CHECK(found(liquid, "0.3").found() == "weaker-than-usual:7");
+    CHECK(found(liquid, "2.9").found() == "stronger-than-usual:7");
+    // Three times the top, or a third of the bottom, is an error that the job may accept.
+    CHECK(found(liquid, "3.1").found() == "far-from-usual:7");
+    CHECK(found(liquid, "0.1").found() == "far-from-usual:7");
+    CHECK(found(liquid, "3.1").out.has_errors());
     CHECK_THAT(
-        found(liquid, "3").message("stronger-than-usual"),
-        ContainsSubstring("3 %") && ContainsSubstring("0.5 to 1 %") && ContainsSubstring("Rust"));
+        found(liquid, "3.1").message("far-from-usual"),
+        ContainsSubstring("3.1 %") && ContainsSubstring("0.5 to 1 %") && ContainsSubstring("Rust"));
     CHECK(found(liquid, "3").mix("m").usual->far_outside);
     const std::string roaches = "against: German cockroaches, form: liquid, basis: percent w/w";
     CHECK(found(roaches, "1.6").found().empty());

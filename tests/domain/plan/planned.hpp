@@ -34,10 +34,17 @@ struct Planned {
         REQUIRE(it != nullptr);
         return *it;
     }
-    /// "code:line" of everything found, in file order, with a blank between.
+    /// What the table of pests says of a job has tests of its own (pest_checks_test.cpp).
+    static bool of_pests(const diag::Diagnostic& it) {
+        return it.code == "little-bait" || it.code == "unpublished-form" ||
+               it.code == "weak-support" || it.code == "no-published-support" ||
+               it.code == "not-inspected";
+    }
+    /// "code:line" of everything else found, in file order, with a blank between.
     [[nodiscard]] std::string found() const {
         std::string all;
         for (const auto& it : out.in_order()) {
+            if (of_pests(it)) continue;
             CHECK_FALSE(it.hint.empty());
             CHECK_FALSE(it.message.empty());
             CHECK(it.message.back() != '.');

@@ -198,3 +198,28 @@ TEST_CASE("nobody sprays as long as the bait lasts, where the job does not say h
     mix.lasts.reset();
     CHECK_FALSE(times_of(Starts(job), station, &mix, nullptr, out).no_sprays_until);
 }
+
+TEST_CASE("treated wood is looked at after three months and after three flying seasons") {
+    job::Job job = job_of(date(2027, 3, 2));
+    const job::Mix mix;
+    job::Station station;
+    station.area = diag::At<units::Area>{units::m2(6), {}};
+    station.placed = diag::At<LocalTime>{at(2027, 3, 3, 9), {}};
+    diag::Diagnostics out;
+    const reference::Pest* termites = reference::find_pest("termites");
+    const auto visits = [&](const std::string& region) {
+        job.help.region.value = region;
+        return times_of(Starts(job), station, &mix, termites, out).visits;
+    };
+    // Beetles come out from April to July in the north, half a year later in the south.
+    CHECK(visits("US") == std::vector<LocalTime>{at(2027, 6, 2, 9), at(2027, 8, 1, 9),
+                                                 at(2028, 8, 1, 9), at(2029, 8, 1, 9)});
+    CHECK(visits("AU") == std::vector<LocalTime>{at(2027, 6, 2, 9), at(2028, 2, 1, 9),
+                                                 at(2029, 2, 1, 9), at(2030, 2, 1, 9)});
+    CHECK(visits("PH") == std::vector<LocalTime>{at(2027, 6, 2, 9), at(2028, 3, 3, 9),
+                                                 at(2029, 3, 3, 9), at(2030, 3, 3, 9)});
+    // Visits of its own go before.
+    station.visits = {{offset(units::days(7))}};
+    CHECK(visits("US") == std::vector<LocalTime>{at(2027, 3, 10, 9)});
+    CHECK_FALSE(times_of(Starts(job), station, &mix, termites, out).result_from);
+}

@@ -191,15 +191,6 @@ TEST_CASE("a bait the pests could not get at is not blamed", "[analysis]") {
     CHECK(back.flags == std::vector{Flag::rebound});
 }
 
-TEST_CASE("more of what lives in timber is for a licensed professional at once", "[analysis]") {
-    Site timber = site();
-    timber.sprayed = timber.timber = true;
-    timber.window.reset();
-    const auto report = station({timber}, counted({{0, 4}, {10, 24}}), 10);
-    CHECK(report.verdict == Verdict::rising);
-    CHECK(report.steps.front() == Step{Action::call_professional, on_day(10), Why::in_wood});
-}
-
 TEST_CASE("more at first is usual", "[analysis]") {
     const auto report = alone(counted({{0, 12}, {1.0 / 24, 35}, {1, 31}}), 1);
     CHECK(report.early);

@@ -1,0 +1,198 @@
+#include "domain/plan/pest_checks.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <string>
+
+#include "domain/plan/rooms.hpp"
+
+namespace gallipot::plan {
+
+using reference::Pest;
+using reference::Preparation;
+using reference::Support;
+
+namespace {
+
+std::string accept_hint(std::string_view otherwise, std::string_view code) {
+    return fmt::format("{}; if you mean it, add accept: [{}]", otherwise, code);
+}
+
+std::string near_pest(const std::string& against) {
+    std::vector<std::string> names;
+    for (const Pest& pest : reference::pests())
+        for (const std::string_view name : reference::names_of(pest)) names.emplace_back(name);
+    return diag::nearest(against, names);
+}
+
+void unknown_pest(const job::Mix& mix, diag::Diagnostics& out) {
+    const std::string near = near_pest(*mix.against);
+    out.error("no-published-support", mix.against.place,
+              fmt::format("nothing published is known to support a home-made bait or spray against "
+                          "'{}'",
+                          *mix.against),
+              near.empty()
+                  ? accept_hint("ask a licensed professional what it is and what helps, or "
+                                "see gallipot pests for those that are known",
+                                "no-published-support")
+                  : fmt::format("did you mean '{}'?", near));
+}
+
+void refused(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
+    const bool none = pest.support.value == Support::none;
+    const std::string code = none ? "no-published-support" : "advised-against";
+    out.error(code, mix.against.place,
+              none ? fmt::format("nothing published supports a home-made bait or spray against {} "
+                                 "({})",
+                                 pest.name, pest.support.source)
+                   : fmt::format("trials of such baits against {} contradict each other ({})",
+                                 pest.name, pest.support.source),
+              accept_hint(pest.instead, code));
+}
+
+/// A food bait against what lives in wood, or a spray against what comes to eat.
+void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
+    const bool spray = *mix.form == job::Form::spray;
+    if (pest.lives_in_wood && !spray) {
+        if (pest.name == "termites") {
+            out.error(
+                "termite-food-bait", mix.form.place,
+                fmt::format("'{}' is a bait to eat against termites, whose colony goes on out "
+                            "of sight while it stands",
+                            mix.id),
+                accept_hint("ask a licensed termite inspector", "termite-food-bait"));
+        } else {
+            out.error("no-published-support", mix.form.place,
+                      fmt::format("{} live in wood and come to no bait, but '{}' is none that is "
+                                  "sprayed",
+                                  pest.name, mix.id),
+                      accept_hint("write form: spray and give the stations an area",
+                                  "no-published-support"));
+        }
+    } else if (std::ranges::none_of(pest.usual,
+                                    [&](const reference::UsualStrength& usual) {
+                                        return usual.preparation == preparation(*mix.form);
+                                    }) &&
+               pest.support.value == Support::yes) {
+        out.warning("unpublished-form", mix.form.place,
+                    fmt::format("no strength is published for a {} mix against {}",
+                                reference::word(preparation(*mix.form)), pest.name),
+                    "choose a form that gallipot pests shows a strength for, or accept: "
+                    "[unpublished-form]");
+    }
+    if (pest.support.value == Support::weak && !(pest.lives_in_wood && spray)) {
+        out.warning("weak-support", mix.against.place,
+                    fmt::format("there is little to say that such a bait works against {} ({})",
+                                pest.name, pest.support.source),
+                    "count with care and ask a licensed professional in time, or accept: "
+                    "[weak-support]");
+    }
+}
+
+}  // namespace
+
+Preparation preparation(job::Form form) {
+    switch (form) {
+        case job::Form::dry:
+            return Preparation::dry;
+        case job::Form::paste:
+            return Preparation::paste;
+        case job::Form::spray:
+            return Preparation::spray;
+        case job::Form::liquid:
+            break;
+    }
+    return Preparation::liquid;
+}
+
+void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out) {
+    const auto named = reference::all_pests_in(*mix.against);
+    if (named.empty()) {
+        unknown_pest(mix, out);
+        return;
+    }
+    if (named.size() > 1) {
+        std::vector<std::string_view> names;
+        for (const Pest* pest : named) names.push_back(pest->name);
+        out.warning("several-pests", mix.against.place,
+                    fmt::format("'{}' names {}; the mix is treated as one against {}", *mix.against,
+                                fmt::join(names, " and "), names.front()),
+                    "make a mix of its own against each pest");
+    }
+    const Pest& pest = *named.front();
+    if (pest.name == "fire ants" && *job.help.region == "AU") {
+        out.error("report-first", mix.against.place,
+                  "fire ants must be reported in Australia before anything is done about them "
+                  "(Queensland: Biosecurity Act 2014, telephone 13 25 23)",
+                  accept_hint("report them", "report-first"));
+    }
+    if (pest.support.value == Support::none || pest.support.value == Support::conflicting) {
+        refused(mix, pest, out);
+        return;
+    }
+    check_form(mix, pest, out);
+}
+
+LiquidSetOut liquid_set_out(const job::Job& job, const Pest& pest) {
+    LiquidSetOut all;
+    for (const job::Station& station : job.stations) {
+        if (!station.mix || !station.container || station.sprayed()) continue;
+        const job::Mix* mix = job.mix(**station.mix);
+        const job::Container* container = job.container(**station.container);
+        if (mix == nullptr || container == nullptr || *mix->form != job::Form::liquid) continue;
+        if (reference::find_pest(*mix->against) != &pest) continue;
+        all.volume += *container->fill * station.count;
+        ++all.stations;
+        if (all.mix == nullptr) all.mix = mix;
+    }
+    return all;
+}
+
+std::vector<std::string> rooms_without(const job::Job& job, const Pest& pest) {
+    std::vector<std::string> without;
+    if (!job.floor_plan) return without;
+    for (const job::Room& room : job.floor_plan->rooms) {
+        const bool baited = std::ranges::any_of(job.stations, [&](const job::Station& station) {
+            const job::Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
+            return mix != nullptr && reference::find_pest(*mix->against) == &pest && station.at &&
+                   inside(room.outline, **station.at);
+        });
+        if (!baited) without.push_back(*room.name);
+    }
+    return without;
+}
+
+void check_amounts(const job::Job& job, diag::Diagnostics& out) {
+    for (const Pest& pest : reference::pests()) {
+        const auto mix = std::ranges::find_if(job.mixes, [&](const job::Mix& each) {
+            return reference::find_pest(*each.against) == &pest;
+        });
+        if (mix == job.mixes.end()) continue;
+        const LiquidSetOut liquid = liquid_set_out(job, pest);
+        if (pest.liquid && liquid.stations > 0 && liquid.volume < pest.liquid->value.low) {
+            const auto& published = pest.liquid->value;
+            out.warning(
+                "little-bait", liquid.mix->place,
+                fmt::format("little bait: {:.3g} mL of liquid against {} in all; {:.3g} to "
+                            "{:.3g} mL a house are published, at {} to {} stations ({})",
+                            units::in_mL(liquid.volume), pest.name, units::in_mL(published.low),
+                            units::in_mL(published.high), published.stations_low,
+                            published.stations_high, pest.liquid->source),
+                "set out more stations or larger containers, or accept: [little-bait]");
+        }
+        if (pest.every_room) {
+            const std::vector<std::string> rooms = rooms_without(job, pest);
+            if (!rooms.empty()) {
+                out.warning("rooms-without-bait", mix->place,
+                            fmt::format("no bait against {} stands in {}; every room of a home is "
+                                        "to have some ({})",
+                                        pest.name, fmt::join(rooms, ", "), pest.every_room->source),
+                            "add a station with 'at' inside each room, or accept: "
+                            "[rooms-without-bait]");
+            }
+        }
+    }
+}
+
+}  // namespace gallipot::plan

@@ -1,0 +1,78 @@
+#include "domain/reference/pests/rows.hpp"
+
+namespace gallipot::reference {
+
+namespace {
+
+using units::Share;
+
+constexpr std::string_view grace =
+    "Grace and Yamamoto 1994, J. Econ. Entomol. 87 (6), Formosan termites on Douglas fir: 10 % "
+    "octaborate went under 3 mm deep in ten weeks, and the damage was that of untreated wood";
+constexpr std::string_view de_jonge =
+    "De Jonge 1987, IRG/WP 3400: less well suited to curative use";
+constexpr std::string_view dilute = "common practice";
+constexpr std::string_view treatments =
+    "10 to 15 % octaborate (supplier's directions, quoted) and the 20 % borax with 15 % boric acid "
+    "solution of the NZ Farm Forestry Association";
+constexpr std::string_view supplier =
+    "a borate supplier's directions: unpainted, unfinished wood, coats 10 minutes apart";
+constexpr std::string_view conservators =
+    "Conservation DistList, 21 May 2002: boron moves into the soil where wood touches the ground";
+
+/// How to treat wood, and how to look for what still lives in it.
+std::vector<Advice> treatment() {
+    return {
+        {Topic::warning, "advice.wood.probe", Standing::ours, our_own_rule},
+        {Topic::before, "advice.wood.leak", Standing::found,
+         "woodweb.com, Borate-Based Wood Preservatives (2006): borates leach where wood gets wet"},
+        {Topic::before, "advice.wood.mark", Standing::found,
+         "Minnesota DNR, August 1997: wipe off the powder, look for new powder later; circles and "
+         "square: our own rule"},
+        {Topic::apply, "advice.wood.bare", Standing::found, supplier},
+        {Topic::apply, "advice.wood.order", Standing::ours, our_own_rule},
+        {Topic::apply, "advice.wood.second_coat", Standing::found, supplier},
+        {Topic::apply, "advice.wood.end_grain", Standing::ours, our_own_rule},
+        {Topic::apply, "advice.wood.ground", Standing::found, conservators},
+        count_alike,
+        {Topic::count, "advice.count.square", Standing::ours, our_own_rule},
+        {Topic::count, "advice.count.powder", Standing::ours, our_own_rule}};
+}
+
+}  // namespace
+
+std::vector<Pest> wood_rows() {
+    return {
+        {.name = "termites",
+         .support = {Support::weak, Standing::found, grace},
+         .lives_in_wood = true,
+         // Boric acid equivalent of 10 and of 15 % octaborate.
+         .usual = {{Preparation::spray, Share::percent(12), Share::percent(18), Standing::derived,
+                    "10 % octaborate (Grace and Yamamoto 1994) to 15 % (supplier's directions)",
+                    "octaborate"}},
+         .advice = together(
+             {{{Topic::warning, "advice.termites.colony", Standing::found, grace},
+               {Topic::warning, "advice.termites.leave", Standing::ours,
+                "our own rule, after common practice"},
+               {Topic::professional, "advice.termites.ask", Standing::found,
+                "Drywood Termites, a Californian extension text: the inspector must be licensed"}},
+              treatment()})},
+        {.name = "wood borers",
+         .support = {Support::weak, Standing::found, de_jonge},
+         .lives_in_wood = true,
+         // Boric acid equivalent: 10 % of octaborate is 12 %; 20 % borax and 15 % boric acid, 28 %.
+         .usual = {{Preparation::spray, Share::percent(0.5), Share::percent(2.0), Standing::memory,
+                    dilute},
+                   {Preparation::spray, Share::percent(12), Share::percent(28), Standing::derived,
+                    treatments}},
+         .advice = together(
+             {{{Topic::warning, "advice.wood_borers.deeper", Standing::found,
+                "Forest Pests of North America: a surface treatment does not reach larvae deep in "
+                "the wood; De Jonge 1987, IRG/WP 3400"},
+               {Topic::after, "advice.wood_borers.season", Standing::found,
+                "beetles come out from April into summer, one to five years after the eggs"},
+               {Topic::professional, "advice.wood_borers.load", Standing::ours, our_own_rule}},
+              treatment()})}};
+}
+
+}  // namespace gallipot::reference

@@ -1,0 +1,56 @@
+#include "papers/document/pest_advice.hpp"
+
+#include <algorithm>
+#include <string>
+
+namespace gallipot::document {
+
+using reference::Pest;
+using reference::Topic;
+using text::Catalog;
+
+std::vector<const Pest*> treated_pests(const job::Job& job) {
+    std::vector<const Pest*> pests;
+    for (const job::Mix& mix : job.mixes) {
+        const bool used = std::ranges::any_of(job.stations, [&](const job::Station& station) {
+            return station.mix && **station.mix == mix.id;
+        });
+        const Pest* pest = reference::find_pest(*mix.against);
+        if (used && pest != nullptr && std::ranges::find(pests, pest) == pests.end())
+            pests.push_back(pest);
+    }
+    return pests;
+}
+
+std::vector<const Pest*> wood_pests(const job::Job& job) {
+    std::vector<const Pest*> pests = treated_pests(job);
+    std::erase_if(pests, [](const Pest* pest) { return !pest->lives_in_wood; });
+    return pests;
+}
+
+std::vector<Runs> advice_on(const Pest& pest, Topic topic, const job::Job& job,
+                            const Catalog& words) {
+    std::vector<Runs> sentences;
+    for (const reference::Advice* advice : pest.advice_on(topic, *job.help.region))
+        sentences.push_back(words.rich(advice->key));
+    return sentences;
+}
+
+void add_warnings(const std::vector<const Pest*>& pests, const job::Job& job, const Catalog& words,
+                  std::vector<Block>& blocks) {
+    std::vector<Runs> all;
+    for (const Pest* pest : pests)
+        for (Runs& sentence : advice_on(*pest, Topic::warning, job, words)) {
+            for (text::Run& run : sentence) run.bold = true;
+            if (std::ranges::find(all, sentence) == all.end()) all.push_back(std::move(sentence));
+        }
+    if (!all.empty()) blocks.emplace_back(bullets(std::move(all)));
+}
+
+std::string pest_name(const Pest& pest, const Catalog& words) {
+    std::string key(pest.name);
+    std::ranges::replace(key, ' ', '_');
+    return words("pest." + key + ".many");
+}
+
+}  // namespace gallipot::document
