@@ -42,7 +42,7 @@ own papers/qr 'qrcodegen'
 own papers/fonts 'hb[-.]'
 own tracking/keys 'sodium'
 own tracking/log 'SQLiteCpp/|sqlite3'
-own web 'httplib'
+own web 'microhttpd'
 own cli 'CLI/'
 own '\(tracking/analysis\|domain/mixing\)' 'boost/'
 
