@@ -79,9 +79,8 @@ as_newcomer "head -1 job.yaml" | grep -qx '# yaml-language-server: $schema=file:
 echo "== from any folder, and from another place"
 inside su newcomer -c 'mkdir -p "/tmp/ein Ordner" && cd "/tmp/ein Ordner" && gallipot check ~/job.yaml >/dev/null 2>&1 && cd / && gallipot plan ~/job.yaml >/dev/null 2>&1' ||
   fail "it does not run from any folder"
-inside mkdir -p "/opt/else where/bin" "/opt/else where/libexec" "/opt/else where/share"
+inside mkdir -p "/opt/else where/bin" "/opt/else where/share"
 inside cp /usr/bin/gallipot "/opt/else where/bin/"
-inside cp -r /usr/libexec/gallipot "/opt/else where/libexec/"
 inside cp -r /usr/share/gallipot "/opt/else where/share/"
 inside mv /usr/share/gallipot /usr/share/gallipot.away
 inside su newcomer -c 'cd ~ && "/opt/else where/bin/gallipot" render job.yaml -o moved >/dev/null 2>&1' || fail "the copied tree does not run"

@@ -3,7 +3,7 @@
 # To build and to run.
 build_packages="build-essential cmake ninja-build pkg-config
   libhpdf-dev zlib1g-dev libqrcodegencpp-dev libyaml-cpp-dev libcli11-dev libfmt-dev libicu-dev libboost-dev
-  libharfbuzz-dev libsodium-dev libsqlitecpp-dev libcpp-httplib-dev nlohmann-json3-dev
+  libharfbuzz-dev libsodium-dev libsqlitecpp-dev libmicrohttpd-dev nlohmann-json3-dev
   fonts-noto-core"
 
 # To test: the framework, and the independent programs that results are checked against.

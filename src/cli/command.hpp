@@ -23,21 +23,12 @@ struct Terminals {
     std::size_t columns = 0;  ///< 0: nobody knows
 };
 
-/// What `serve` was asked for; empty: nothing was said.
-struct ServeOptions {
-    std::string job;
-    std::string listen;  ///< HOST:PORT
-    std::string templates;
-};
-
 /// The world outside, passed in so that tests can stand in for it.
 struct World {
     std::ostream& out;  ///< results
     std::ostream& err;  ///< errors and warnings
     std::function<std::optional<std::string>(const char*)> environment;
     Terminals terminals = {};
-    /// None: the program that can takes over.
-    std::function<Exit(const ServeOptions&, World&)> serve = {};
 };
 
 /// What the parsed command will do. Throws system::SystemError and fonts::FontError (exit 3).
@@ -66,7 +57,6 @@ void add_commands(CLI::App& app, Task& task, World& world);
 Exit run(int argc, const char* const* argv, World& world);
 
 /// What `main` does: run() in the world as it is.
-int start(int argc, const char* const* argv,
-          const std::function<Exit(const ServeOptions&, World&)>& serve = {});
+int start(int argc, const char* const* argv);
 
 }  // namespace gallipot::command

@@ -5,8 +5,7 @@ namespace gallipot::command {
 namespace fs = std::filesystem;
 
 fs::path installed_in() {
-    const fs::path above = system::program_path().parent_path().parent_path();
-    return above.filename() == "libexec" ? above.parent_path() : above;
+    return system::program_path().parent_path().parent_path();
 }
 
 DataFolders find_data(const fs::path& own_templates) {

@@ -1,21 +1,218 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <csignal>
+#include <fmt/format.h>
 #include <memory>
+#include <ostream>
+#include <sys/resource.h>
+#include <thread>
 
-#include "base/system/process.hpp"
+#include "base/system/files.hpp"
 #include "cli/command.hpp"
 #include "cli/session.hpp"
+#include "cli/terminal.hpp"
+#include "cli/terminal_code.hpp"
+#include "cli/visit_log.hpp"
+#include "papers/qr/symbol.hpp"
+#include "tracking/analysis/site.hpp"
+#include "web/addresses.hpp"
+#include "web/app.hpp"
+#include "web/cross_site.hpp"
+#include "web/hosts.hpp"
+#include "web/server.hpp"
 
 namespace gallipot::command {
 namespace {
 
-/// The server and the libraries that it alone needs are a program of their own, since to load them
-/// takes a third of the time in which every other command starts.
-[[noreturn]] void hand_over(const ServeOptions& options) {
-    std::vector<std::string> arguments{"gallipot", "serve"};
-    if (!options.listen.empty()) arguments.push_back("--listen=" + options.listen);
-    if (!options.templates.empty()) arguments.push_back("--templates=" + options.templates);
-    arguments.insert(arguments.end(), {"--", options.job});
-    system::become(installed_in() / "libexec" / "gallipot" / "serve", arguments);
+namespace fs = std::filesystem;
+
+constexpr int usual_port = 8017;
+
+struct ServeOptions {
+    std::string job;
+    std::string listen;  ///< HOST:PORT; empty: not given
+    std::vector<std::string> hosts;
+    bool behind_proxy = false;
+    std::string templates;
+};
+
+/// The log of ours that the codes open; none when the job has none, or a page of the user's own.
+std::optional<std::string> own_address(const job::Job& job) {
+    if (!job.log.address || keys::own_page(**job.log.address)) return std::nullopt;
+    return **job.log.address;
+}
+
+std::string style_sheet(const DataFolders& data) {
+    const fs::path name = fs::path("web") / "style.css";
+    if (data.own_templates)
+        if (auto own = system::read_if_there(*data.own_templates / name)) {
+            if (own->find("</") == std::string::npos) return *own;
+            throw system::SystemError{"'" + (*data.own_templates / name).string() +
+                                      "' holds \"</\", which no style sheet of a page may; take it "
+                                      "out"};
+        }
+    return system::read_file(data.templates / name);
+}
+
+/// Where to listen: --listen, else this machine only, at the port of log.address.
+web::HostPort where_to_listen(const ServeOptions& options, const job::Job& job) {
+    web::HostPort listen{"127.0.0.1", -1};
+    if (!options.listen.empty()) listen = web::parse_host(options.listen);
+    if (listen.port < 0) {
+        const auto address = own_address(job);
+        listen.port = address ? web::parse_host(web::host_of(*address)).port : -1;
+        if (listen.port < 0) listen.port = usual_port;
+    }
+    return listen;
+}
+
+/// Under which names the pages are asked for: where the server listens, log.address and --host.
+web::OwnHosts own_hosts(const ServeOptions& options, const web::HostPort& listen,
+                        const job::Job& job) {
+    std::vector<std::string> others = options.hosts;
+    if (const auto address = own_address(job)) others.push_back(web::host_of(*address));
+    return {listen.host, others};
+}
+
+std::string in_link(const std::string& host) {
+    return host.find(':') == std::string::npos ? host : "[" + host + "]";
+}
+
+/// Where a browser finds the pages, best for phones first.
+std::vector<std::string> links_to(const web::HostPort& listen, int port) {
+    std::vector<std::string> links;
+    if (web::is_any_host(listen.host))
+        for (const std::string& address : web::own_addresses())
+            links.push_back(fmt::format("http://{}:{}", address, port));
+    const std::string self = web::is_any_host(listen.host) ? "127.0.0.1" : in_link(listen.host);
+    links.push_back(fmt::format("http://{}:{}", self, port));
+    return links;
+}
+
+void warn_of_address(const job::Job& job, const web::HostPort& listen,
+                     const std::vector<std::string>& links, World& world) {
+    const auto address = own_address(job);
+    if (!address) {
+        warn(world)
+            << "the codes on the labels do not open these pages; set "
+               "log.address in the job to one of the addresses and render the labels again\n";
+        return;
+    }
+    const std::string host = web::host_of(*address);
+    if (std::any_of(links.begin(), links.end(),
+                    [&](const std::string& link) { return web::host_of(link) == host; }))
+        return;
+    warn(world) << "the labels' codes open " << *address
+                << ", which is none of the addresses above. ";
+    const auto mine = web::own_addresses();
+    const std::string bare = web::parse_host(host).host;
+    if (web::is_loopback_host(listen.host) &&
+        std::find(mine.begin(), mine.end(), in_link(bare)) != mine.end())
+        world.err << "Phones reach it with --listen 0.0.0.0:" << listen.port << '\n';
+    else
+        world.err
+            << "That is right with a reverse proxy there; else set log.address and render the "
+               "labels again\n";
+}
+
+void print_greeting(const Session& session, const web::HostPort& listen, int port,
+                    const std::string& overview_key, World& world) {
+    const auto links = links_to(listen, port);
+    world.out << "The visit log of " << session.job->title->main() << " is at\n";
+    for (const std::string& link : links) world.out << "  " << link << '\n';
+    if (web::is_loopback_host(listen.host))
+        world.out << "for this machine only; for phones on the same network: --listen 0.0.0.0:"
+                  << port << '\n';
+    world.out.flush();
+    warn_of_address(*session.job, listen, links, world);
+    const auto address = own_address(*session.job);
+    const std::string overview =
+        keys::overview_link(address ? *address : links.front(), overview_key);
+    world.out << "All stations, for whoever looks after them (keep this link to yourself):\n  "
+              << overview << '\n';
+    world.out << terminal_code(qr::encode(overview), terminal_of_results(world).colours);
+    world.out << "Stop with Ctrl-C.\n";
+    world.out.flush();
+}
+
+/// As many connections as the gate counts on, if the system lets us.
+void raise_open_files() {
+    rlimit limit{};
+    if (::getrlimit(RLIMIT_NOFILE, &limit) != 0) return;
+    limit.rlim_cur = std::min<rlim_t>(limit.rlim_max, 4096);
+    ::setrlimit(RLIMIT_NOFILE, &limit);
+}
+
+/// Waits for the signals that end a program. They must be blocked before any thread is made.
+class Stop {
+  public:
+    Stop() {
+        sigemptyset(&signals_);
+        for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&signals_, signal);
+        pthread_sigmask(SIG_BLOCK, &signals_, &before_);
+    }
+    ~Stop() { pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+    Stop(const Stop&) = delete;
+    Stop& operator=(const Stop&) = delete;
+    void wait() const {
+        int signal = 0;
+        sigwait(&signals_, &signal);
+    }
+
+  private:
+    sigset_t signals_{};
+    sigset_t before_{};
+};
+
+Exit serve(const ServeOptions& options, World& world) {
+    if (!options.listen.empty() && web::parse_host(options.listen).host.empty()) {
+        complain(world) << "--listen: give it like 0.0.0.0:8017\n";
+        return Exit::wrong_usage;
+    }
+    for (const std::string& host : options.hosts)
+        if (web::host_name(host).empty()) {
+            complain(world) << "--host: give it like raspberrypi.local\n";
+            return Exit::wrong_usage;
+        }
+    Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
+    if (!session.good()) return tell(session, world);
+    // A job whose codes need no keys gets a secret all the same once it is served.
+    if (!session.secret) read_secret(session, SecretPolicy::create);
+    std::map<std::string, const text::Catalog*> words;
+    for (const auto& language : session.job->languages)
+        words[*language] = &session.words(*language);
+    if (!session.good()) return tell(session, world);
+
+    log::Log visits = open_log(session.file, log::Opening::to_write);
+    const web::Context context{*session.job,
+                               session.plan,
+                               session.who,
+                               *session.secret,
+                               visits,
+                               zone_of(session),
+                               now,
+                               words,
+                               style_sheet(session.data),
+                               analysis::sites(*session.job, session.plan)};
+    tell_of_new_secret(session, world);
+    raise_open_files();
+    std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
+    const Stop stop;
+    web::AccessLog access_log([&](const std::string& line) { world.err << line << std::endl; },
+                              now);
+    const web::HostPort listen = where_to_listen(options, *session.job);
+    web::App app(context, access_log,
+                 {own_hosts(options, listen, *session.job), options.behind_proxy});
+    web::Server server(
+        listen.host, listen.port, [&](const web::Request& request) { return app.answer(request); },
+        access_log);
+    print_greeting(session, listen, server.port(), keys::overview_key(*session.secret), world);
+    std::thread thread([&] { server.run(); });
+    stop.wait();
+    server.stop();
+    thread.join();
+    world.out << "Stopped. Every confirmed visit is in the log.\n";
+    return Exit::done;
 }
 
 }  // namespace
@@ -26,14 +223,16 @@ void add_serve(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("--listen", options->listen,
                         "HOST:PORT; left out, this machine only, at the port of log.address");
+    command
+        ->add_option("--host", options->hosts,
+                     "A further name under which phones reach it; any other is refused")
+        ->type_name("NAME");
+    command->add_flag("--behind-proxy", options->behind_proxy,
+                      "A reverse proxy on this machine says in X-Forwarded-For who asks");
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
-            if (!world.serve) hand_over(*options);
-            return world.serve(*options, world);
-        };
-    });
+    command->callback(
+        [&task, &world, options] { task = [&world, options] { return serve(*options, world); }; });
 }
 
 }  // namespace gallipot::command

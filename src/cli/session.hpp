@@ -26,7 +26,7 @@ struct DataFolders {
     std::filesystem::path examples;
 };
 
-/// The folder above bin/ or libexec/gallipot/, in which the program stands.
+/// The folder above bin/, in which the program stands.
 std::filesystem::path installed_in();
 
 /// Where our data is: share/gallipot in there. Throws system::SystemError.

@@ -19,8 +19,7 @@ Terminals terminals() {
 
 }  // namespace
 
-int start(int argc, const char* const* argv,
-          const std::function<Exit(const ServeOptions&, World&)>& serve) {
+int start(int argc, const char* const* argv) {
     system::prepare_process();
     World world{std::cout, std::cerr,
                 [](const char* name) -> std::optional<std::string> {
@@ -28,7 +27,7 @@ int start(int argc, const char* const* argv,
                     if (value == nullptr) return std::nullopt;
                     return value;
                 },
-                terminals(), serve};
+                terminals()};
     return static_cast<int>(run(argc, argv, world));
 }
 

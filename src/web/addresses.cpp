@@ -1,6 +1,8 @@
 #include "web/addresses.hpp"
 
+#include <algorithm>
 #include <arpa/inet.h>
+#include <array>
 #include <charconv>
 #include <ifaddrs.h>
 #include <memory>
@@ -48,6 +50,7 @@ HostPort parse_host(std::string_view text) {
         port = text.substr(colon);
     }
     if (port.empty()) return parsed;
+    if (port.front() != ':') return {};
     port.remove_prefix(1);
     const auto [end, error] = std::from_chars(port.data(), port.data() + port.size(), parsed.port);
     if (error != std::errc() || end != port.data() + port.size() || parsed.port < 0 ||
@@ -63,6 +66,29 @@ bool is_loopback_host(std::string_view host) {
 
 bool is_any_host(std::string_view host) {
     return host == "0.0.0.0" || host == "::";
+}
+
+bool is_address(std::string_view host) {
+    in6_addr parsed{};
+    const std::string text(host);
+    return ::inet_pton(AF_INET, text.c_str(), &parsed) == 1 ||
+           ::inet_pton(AF_INET6, text.c_str(), &parsed) == 1;
+}
+
+std::string network_of(std::string_view address) {
+    if (is_loopback_host(address)) return this_machine;
+    // "fe80::1%eth0": which interface it came by does not count.
+    std::string text(address.substr(0, address.find('%')));
+    in6_addr parsed{};
+    if (::inet_pton(AF_INET6, text.c_str(), &parsed) != 1) return text;
+    std::array<char, INET6_ADDRSTRLEN> printed{};
+    if (IN6_IS_ADDR_V4MAPPED(&parsed)) {
+        ::inet_ntop(AF_INET, &parsed.s6_addr[12], printed.data(), printed.size());
+        return printed.data();
+    }
+    std::fill(std::begin(parsed.s6_addr) + 8, std::end(parsed.s6_addr), std::uint8_t{0});
+    ::inet_ntop(AF_INET6, &parsed, printed.data(), printed.size());
+    return std::string(printed.data()) + "/64";
 }
 
 }  // namespace gallipot::web

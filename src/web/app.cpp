@@ -1,6 +1,7 @@
 #include "web/app.hpp"
 
 #include <atomic>
+#include <utility>
 
 #include "base/system/files.hpp"
 #include "tracking/keys/hash.hpp"
@@ -36,30 +37,58 @@ bool same_word(std::string_view typed, std::string_view capitals) {
     return true;
 }
 
-constexpr std::string_view name_cookie = "by=";
+/// The values of the cookies of that name, as they were sent.
+std::vector<std::string> cookies(const Request& request, const std::string& name) {
+    std::vector<std::string> values;
+    const std::string all = request.header("cookie");
+    for (std::size_t from = 0; from < all.size();) {
+        const auto end = std::min(all.find(';', from), all.size());
+        const auto first = std::min(all.find_first_not_of(' ', from), end);
+        const std::string_view cookie = std::string_view(all).substr(first, end - first);
+        if (cookie.starts_with(name + "=")) values.emplace_back(cookie.substr(name.size() + 1));
+        from = end + 1;
+    }
+    return values;
+}
+
+void set_cookie(Response& response, const std::string& name, const std::string& value) {
+    response.headers.emplace_back(
+        "Set-Cookie", name + "=" + value + "; Max-Age=15552000; Path=/; HttpOnly; SameSite=Strict");
+}
+
+constexpr const char* name_cookie = "by";
+constexpr const char* known_cookie = "known";
 
 /// The name that this phone's last visit was recorded under; empty when there is none.
 std::string remembered_name(const Request& request) {
-    const std::string cookies = request.header("cookie");
-    for (std::size_t from = 0; from < cookies.size();) {
-        const auto end = std::min(cookies.find(';', from), cookies.size());
-        const auto first = cookies.find_first_not_of(' ', from);
-        const std::string_view cookie =
-            first < end ? std::string_view(cookies).substr(first, end - first) : std::string_view();
-        if (cookie.starts_with(name_cookie)) {
-            std::string name = percent_decoded(cookie.substr(name_cookie.size()), false);
-            if (log::find_fault(name, log::longest_name, false) == log::TextFault::none)
-                return name;
-        }
-        from = end + 1;
+    for (const std::string& cookie : cookies(request, name_cookie)) {
+        std::string name = percent_decoded(cookie, false);
+        if (log::find_fault(name, log::longest_name, false) == log::TextFault::none) return name;
     }
     return {};
 }
 
-std::string name_cookie_for(const std::string& name) {
-    return std::string(name_cookie) + keys::percent_encoded(name) +
-           "; Max-Age=15552000; Path=/; HttpOnly; SameSite=Strict";
+/// Of which page this phone has shown the key before ("ALL", "S/K1"); empty when of none.
+std::string known_place(const Request& request, const keys::Secret& secret) {
+    for (const std::string& cookie : cookies(request, known_cookie)) {
+        const auto dot = cookie.rfind('.');
+        if (dot == std::string::npos) continue;
+        std::string place = percent_decoded(cookie.substr(0, dot), false);
+        if (keys::same_key(keys::visitor_mark(secret, place), cookie.substr(dot + 1))) return place;
+    }
+    return {};
 }
+
+/// Whose request a proxy on this machine passes on: the last address of X-Forwarded-For is the one
+/// that the proxy itself has seen.
+std::string forwarded_for(const Request& request) {
+    if (!is_loopback_host(request.peer)) return request.peer;
+    std::string address = request.header("x-forwarded-for");
+    address.erase(0, address.find_last_of(", ") + 1);
+    return is_address(address) ? address : request.peer;
+}
+
+constexpr std::size_t csv_piece = 1u << 16;
 
 Response redirect(const std::string& where) {
     Response response;
@@ -85,7 +114,8 @@ std::string policy(const std::string& style) {
 
 struct App::Impl {
     const Context& context;
-    Refusals& refusals;
+    AccessLog& access_log;
+    const Access access;
     RateLimit wrong_keys;
     RateLimit requests;
     RateLimit posts;
@@ -93,67 +123,115 @@ struct App::Impl {
     std::vector<std::string> own_hosts;
     std::atomic<bool> exporting{false};
 
-    Impl(const Context& of, Refusals& refused, const Rates& rates)
+    Impl(const Context& of, AccessLog& to, const Access& given)
         : context(of),
-          refusals(refused),
-          wrong_keys(rates.wrong_keys),
-          requests(rates.requests),
-          posts(rates.posts),
+          access_log(to),
+          access(given),
+          wrong_keys(given.rates.wrong_keys),
+          requests(given.rates.requests),
+          posts(given.rates.posts),
           style_policy(policy(of.style)) {
         if (of.job.log.address) own_hosts.push_back(host_of(**of.job.log.address));
     }
 
     Response route(const Request& request, const Page& page) {
-        // A reverse proxy on this machine has limits of its own.
-        if (!is_loopback_host(request.peer) && !requests.take(request.peer, Steady::now())) {
-            refusals.refused(request.peer, "too many requests", request.path);
-            return plain_page(page, 429, "web.trouble.too_many");
+        const std::string network = network_of(request.peer);
+        // What comes from this machine itself is the household's, or a proxy's that has limits.
+        if (network != this_machine && !requests.take(network, Steady::now())) {
+            access_log.refused(request.peer, "too many requests", request.path);
+            return keep(request, page, too_many(page, "web.trouble.too_many"));
+        }
+        const std::string host = host_name(request.header("host"));
+        if (!access.hosts.has(host)) {
+            access_log.refused(request.peer, "a host that is not ours", "/" + host);
+            return plain(421, page.words("web.trouble.wrong_host") + "\n");
         }
         if (request.method != "GET" && request.method != "HEAD" && request.method != "POST") {
-            refusals.refused(request.peer, "method not allowed", request.path);
+            access_log.refused(request.peer, "method not allowed", request.path);
             Response response = plain(405, "Method not allowed\n");
             response.headers.emplace_back("Allow", "GET, HEAD, POST");
             return response;
         }
         if (request.path == "/robots.txt") return plain(200, "User-agent: *\nDisallow: /\n");
-        const auto parts = parts_of(request.path);
-        if (parts.size() >= 3 && same_word(parts[0], "S")) return station(request, page, parts);
-        if (parts.size() >= 2 && same_word(parts[0], "ALL")) return overview(request, page, parts);
         if (request.path == "/favicon.ico") return plain(404, "");
-        return no_such_page(request, page, "no such page");
+        const auto parts = parts_of(request.path);
+        const bool station_asked = parts.size() >= 3 && same_word(parts[0], "S");
+        if (!station_asked && !(parts.size() >= 2 && same_word(parts[0], "ALL")))
+            return no_such_page(request, page, "no such page");
+
+        // Each key counts as wrong until it has turned out right. Whoever has shown too many wrong
+        // ones gets the same answer to a right one, so that guessing on tells nothing.
+        const std::string known = known_place(request, context.secret);
+        const std::string guesser = known.empty() ? network : "with the key of " + known;
+        if (!wrong_keys.take(guesser, Steady::now())) {
+            access_log.refused(request.peer, "too many wrong keys", request.path);
+            return keep(request, page, too_many(page, "web.trouble.too_many_wrong"));
+        }
+        const auto target = station_asked ? log::find_target(context.plan, parts[1]) : std::nullopt;
+        // As much work for a station that is not there as for a wrong key.
+        const std::string key =
+            station_asked ? keys::station_key(context.secret, target ? target->station : parts[1])
+                          : keys::overview_key(context.secret);
+        const bool right = keys::same_key(key, parts[station_asked ? 2 : 1]);
+        if (!right || (station_asked && !target)) return no_such_page(request, page, "wrong key");
+        wrong_keys.give_back(guesser);
+
+        Response response = station_asked ? station(request, page, parts, *target, key)
+                                          : overview(request, page, parts, key);
+        if (known.empty()) {
+            const std::string place = station_asked ? "S/" + target->station : "ALL";
+            set_cookie(
+                response, known_cookie,
+                keys::percent_encoded(place) + "." + keys::visitor_mark(context.secret, place));
+        }
+        return response;
     }
 
     Response no_such_page(const Request& request, const Page& page, std::string_view why) {
-        refusals.refused(request.peer, why, request.path);
-        // Whoever has a right key never comes here, so nobody can be locked out of their station by
-        // a neighbour's guessing. The guessing itself is hopeless: a key has 50 bits.
-        if (!wrong_keys.take(request.peer, Steady::now()))
-            return plain_page(page, 429, "web.trouble.too_many");
-        return not_found_page(page);
+        access_log.refused(request.peer, why, request.path);
+        return plain_page(page, 404, "web.trouble.not_found");
+    }
+
+    static Response too_many(const Page& page, const std::string& key) {
+        Response response = plain_page(page, 429, key);
+        response.headers.emplace_back("Retry-After", "60");
+        return response;
+    }
+
+    /// `refused`, but a form that was sent comes back with what was typed: as it is, without a look
+    /// at the key or the log. Not that of another site's page.
+    Response keep(const Request& request, const Page& page, Response refused) {
+        const auto parts = parts_of(request.path);
+        if (request.method != "POST" || parts.size() != 3 || !is_form(request) ||
+            is_cross_site(request, own_hosts))
+            return refused;
+        Response response = kept_page(page, refused.status, typed(Form(request.body)),
+                                      keys::percent_encoded(parts[2]) + page.form_query);
+        response.headers.insert(response.headers.end(), refused.headers.begin(),
+                                refused.headers.end());
+        return response;
+    }
+
+    static bool is_form(const Request& request) {
+        return request.header("content-type").starts_with("application/x-www-form-urlencoded");
     }
 
     Response station(const Request& request, const Page& page,
-                     const std::vector<std::string>& parts) {
-        const auto target = log::find_target(context.plan, parts[1]);
-        // As much work for a station that is not there as for a wrong key.
-        const std::string key =
-            keys::station_key(context.secret, target ? target->station : parts[1]);
-        if (!keys::same_key(key, parts[2]) || !target)
-            return no_such_page(request, page, "wrong key");
-
-        const StationPage of{place_of(context, target->station), key};
+                     const std::vector<std::string>& parts, const log::Target& target,
+                     const std::string& key) {
+        const StationPage of{place_of(context, target.station), key};
         if (parts.size() == 3) {
             if (request.method == "POST") return record(request, page, of);
             visit::Visit named;
-            named.station = target->station;
-            named.container = target->container;
+            named.station = target.station;
+            named.container = target.container;
             return station_page(page, of,
                                 empty_form(log::print_target(named), remembered_name(request)));
         }
         if (parts.size() == 5 && request.method != "POST") {
             const auto number = entry_number(parts[4]);
             const auto entry = number ? context.log.find(*number) : std::nullopt;
-            if (entry && entry->visit.station == target->station) {
+            if (entry && entry->visit.station == target.station) {
                 if (same_word(parts[3], "SAVED"))
                     return saved_page(
                         page, of, *entry,
@@ -170,19 +248,15 @@ struct App::Impl {
 
     Response record(const Request& request, const Page& page, const StationPage& of) {
         if (is_cross_site(request, own_hosts)) {
-            refusals.refused(request.peer, "a form from another site", request.path);
+            access_log.refused(request.peer, "a form from another site", request.path);
             return plain_page(page, 403, "web.trouble.cross_site");
         }
-        if (!request.header("content-type").starts_with("application/x-www-form-urlencoded")) {
-            refusals.refused(request.peer, "not a form", request.path);
+        if (!is_form(request)) {
+            access_log.refused(request.peer, "not a form", request.path);
             return plain(415, "Send a form\n");
         }
-        const auto form = Form::parse(request.body);
-        if (!form) {
-            refusals.refused(request.peer, "a broken form", request.path);
-            return plain(400, "The form is broken\n");
-        }
-        Typed as_typed = typed(*form);
+        const Form form(request.body);
+        Typed as_typed = typed(form);
         Trouble trouble;
         std::optional<log::Entry> old;  // that is corrected
         const auto again = [&](int status) {
@@ -194,8 +268,13 @@ struct App::Impl {
                 return form_page(page, of, as_typed, status, trouble);
             }
         };
+        if (request.body_cut || form.damaged()) {
+            access_log.refused(request.peer, "a damaged form", request.path);
+            trouble.key = "web.trouble.damaged";
+            return again(request.body_cut ? 413 : 400);
+        }
         if (!posts.take(of.place.planned.id, Steady::now())) {
-            refusals.refused(request.peer, "too many forms", request.path);
+            access_log.refused(request.peer, "too many forms", request.path);
             trouble.key = "web.trouble.too_many_kept";
             return again(429);
         }
@@ -205,7 +284,7 @@ struct App::Impl {
             if (const auto number = entry_number(as_typed.corrects)) {
                 old = context.log.find(*number);
                 if (old && old->visit.station == of.place.planned.id)
-                    keep_what_is_not_there(as_typed, *form, *old);
+                    keep_what_is_not_there(as_typed, form, *old);
                 else
                     old.reset();
             }
@@ -215,7 +294,7 @@ struct App::Impl {
             if (!trouble.faults.empty()) return again(422);
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {
-            refusals.failed(error.message);
+            access_log.failed(error.message);
             trouble.key = "web.trouble.not_saved";
             return again(503);
         }
@@ -226,8 +305,8 @@ struct App::Impl {
                     redirect(of.key + "/SAVED/" + std::to_string(recorded.entry.number) +
                              page.language_query);
                 if (!reading.draft.visit.by.empty())
-                    response.headers.emplace_back("Set-Cookie",
-                                                  name_cookie_for(reading.draft.visit.by));
+                    set_cookie(response, name_cookie,
+                               keys::percent_encoded(reading.draft.visit.by));
                 return response;
             }
             case log::Outcome::form_used:
@@ -252,70 +331,81 @@ struct App::Impl {
     }
 
     Response overview(const Request& request, const Page& page,
-                      const std::vector<std::string>& parts) {
-        const std::string key = keys::overview_key(context.secret);
-        if (!keys::same_key(key, parts[1])) return no_such_page(request, page, "wrong key");
+                      const std::vector<std::string>& parts, const std::string& key) {
         if (request.method == "POST") return no_such_page(request, page, "no such page");
         if (parts.size() == 2) return overview_page(page, key);
         if (parts.size() == 3 && same_word(parts[2], "VISITS.CSV")) return csv(page);
         return no_such_page(request, page, "no such page");
     }
 
+    /// The whole log, written to a file before the answer begins: an error on the way is an answer
+    /// of its own, and whoever fetches it slowly holds up no reader of the log. One at a time.
     Response csv(const Page& page) {
         if (exporting.exchange(true)) return plain_page(page, 503, "web.trouble.busy");
+        // Let go when the answer is, sent or not.
+        const std::shared_ptr<void> last(nullptr, [this](void*) { exporting = false; });
+        const auto file = std::make_shared<system::ScratchFile>();
+        std::string text = log::csv_heading();
+        context.log.each(
+            log::Log::Which::standing,
+            [&](const log::Entry& entry) {
+                text += log::csv_line(entry.visit);
+                if (text.size() >= csv_piece) file->write(std::exchange(text, {}));
+                return true;
+            },
+            [&](const log::Unreadable& entry) {
+                access_log.failed("entry " + std::to_string(entry.number) +
+                                  " of the visit log cannot be read (" + entry.column +
+                                  "); it is left out");
+            });
+        file->write(text);
         Response response;
         response.type = "text/csv; charset=utf-8";
         response.headers.emplace_back("Content-Disposition", "attachment; filename=\"visits.csv\"");
-        // Let go when the answer is, sent or not.
-        const std::shared_ptr<void> done(nullptr, [this](void*) { exporting = false; });
-        response.stream = [this, done](const Sink& sink) {
-            constexpr std::size_t piece = 1u << 16;
-            std::string text = log::csv_heading();
-            bool there = true;
-            context.log.each(
-                log::Log::Which::standing,
-                [&](const log::Entry& entry) {
-                    text += log::csv_line(entry.visit);
-                    if (text.size() < piece) return true;
-                    there = sink(text);
-                    text.clear();
-                    return there;
-                },
-                [&](const log::Unreadable& entry) {
-                    refusals.failed("entry " + std::to_string(entry.number) +
-                                    " of the visit log cannot be read (" + entry.column +
-                                    "); it is left out");
-                });
-            if (there && !text.empty()) sink(text);
-        };
+        response.file = {file.get(), [file, last](const system::ScratchFile*) {}};
         return response;
+    }
+
+    /// For what could not be answered otherwise.
+    Response failure(const Request& request, const Page& page, int status, const char* key) {
+        try {
+            return keep(request, page, plain_page(page, status, key));
+        } catch (...) {
+            return plain(status, "Something went wrong. What was not confirmed was not saved.\n");
+        }
     }
 };
 
-App::App(const Context& context, Refusals& refusals, const Rates& rates)
-    : impl_(std::make_unique<Impl>(context, refusals, rates)) {}
+App::App(const Context& context, AccessLog& access_log, const Access& access)
+    : impl_(std::make_unique<Impl>(context, access_log, access)) {}
 App::~App() = default;
 
-Response App::answer(const Request& request) {
-    Response response;
+Response App::answer(const Request& asked) {
+    Impl& impl = *impl_;
+    Request request = asked;
+    if (impl.access.behind_proxy) request.peer = forwarded_for(request);
     const std::string asked_for = request.query_value("lang");
     const std::string accepted = request.header("accept-language");
-    const text::Catalog& words = choose_words(impl_->context, asked_for, accepted);
-    const bool by_hand = impl_->context.words.contains(asked_for);
+    const text::Catalog& words = choose_words(impl.context, asked_for, accepted);
+    const bool by_hand = impl.context.words.contains(asked_for);
     const std::string language = by_hand ? "?lang=" + asked_for : std::string();
     const Page page{
-        impl_->context, words, language,
+        impl.context, words, language,
         language + (by_hand ? "&try=" : "?try=") + (request.query_value("try") == "1" ? "2" : "1")};
+    Response response;
     try {
-        response = impl_->route(request, page);
+        response = impl.route(request, page);
     } catch (const system::SystemError& error) {
-        impl_->refusals.failed(error.message);
-        response = plain_page(page, 503, "web.trouble.failed");
+        impl.access_log.failed(error.message);
+        response = impl.failure(request, page, 503, "web.trouble.failed");
     } catch (const std::exception& error) {
-        impl_->refusals.failed(std::string("a fault of ours: ") + error.what());
-        response = plain(500, "Something went wrong. What was not confirmed was not saved.\n");
+        impl.access_log.failed(std::string("a fault of ours: ") + error.what());
+        response = impl.failure(request, page, 500, "web.trouble.fault");
+    } catch (...) {
+        impl.access_log.failed("a fault of ours");
+        response = impl.failure(request, page, 500, "web.trouble.fault");
     }
-    add_safety_headers(response, impl_->style_policy);
+    add_safety_headers(response, impl.style_policy);
     return response;
 }
 

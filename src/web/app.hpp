@@ -3,18 +3,30 @@
 #include <memory>
 #include <string>
 
+#include "web/access_log.hpp"
 #include "web/context.hpp"
+#include "web/hosts.hpp"
 #include "web/limits.hpp"
 #include "web/message.hpp"
-#include "web/refusals.hpp"
 
 namespace gallipot::web {
 
-/// How often what may be asked. The defaults are for a household.
+/// How often what may be asked. The defaults are for a household. A network is what network_of()
+/// gives for an address.
 struct Rates {
-    Rate wrong_keys{30, std::chrono::seconds(2)};       ///< from one address
-    Rate requests{200, std::chrono::milliseconds(50)};  ///< from one address but this machine's own
+    /// From one network, or with the cookie of one page: beyond, no key is looked at.
+    Rate wrong_keys{30, std::chrono::seconds(2)};
+    Rate requests{200, std::chrono::milliseconds(50)};  ///< from one network but this machine
     Rate posts{60, std::chrono::seconds(1)};            ///< to one station
+};
+
+/// Who may ask.
+struct Access {
+    OwnHosts hosts;
+    /// A reverse proxy on this machine passes the requests on and says in X-Forwarded-For whose
+    /// they are. Requests from elsewhere are never believed in this.
+    bool behind_proxy = false;
+    Rates rates = {};
 };
 
 /// From a request to its answer: which page, who may see it, what is recorded. Knows no socket.
@@ -22,7 +34,7 @@ struct Rates {
 class App {
   public:
     /// Both must outlive it.
-    App(const Context& context, Refusals& refusals, const Rates& rates = {});
+    App(const Context& context, AccessLog& access_log, const Access& access);
     ~App();
 
     /// Never throws: what goes wrong is an answer too.

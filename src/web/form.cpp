@@ -14,32 +14,38 @@ int hex(char c) {
     return -1;
 }
 
-bool is_text(std::string_view text) {
-    for (std::size_t at = 0; at < text.size();) {
-        const diag::Character character = diag::character_at(text, at);
-        if (!character.valid || character.code == 0) return false;
-        at += character.bytes;
-    }
-    return true;
-}
-
 }  // namespace
 
-std::optional<Form> Form::parse(std::string_view body) {
-    Form form;
+Form::Form(std::string_view body) {
     while (!body.empty()) {
         const auto end = std::min(body.find('&'), body.size());
         const std::string_view pair = body.substr(0, end);
         body.remove_prefix(std::min(end + 1, body.size()));
         if (pair.empty()) continue;
+        if (fields_.size() == most_fields) {
+            damaged_ = true;
+            return;
+        }
         const auto equals = std::min(pair.find('='), pair.size());
-        std::string name = percent_decoded(pair.substr(0, equals), true);
-        std::string value = percent_decoded(pair.substr(std::min(equals + 1, pair.size())), true);
-        if (!is_text(name) || !is_text(value) || form.fields_.size() == most_fields)
-            return std::nullopt;
-        form.fields_.emplace_back(std::move(name), std::move(value));
+        std::string name = text(pair.substr(0, equals));
+        fields_.emplace_back(std::move(name), text(pair.substr(std::min(equals + 1, pair.size()))));
     }
-    return form;
+}
+
+std::string Form::text(std::string_view encoded) {
+    const std::string bytes = percent_decoded(encoded, true);
+    std::string text;
+    for (std::size_t at = 0; at < bytes.size();) {
+        const diag::Character character = diag::character_at(bytes, at);
+        const bool good = character.valid && character.code != 0;
+        if (good)
+            text.append(bytes, at, character.bytes);
+        else if (!character.valid)
+            text += "\xEF\xBF\xBD";
+        damaged_ = damaged_ || !good;
+        at += character.bytes;
+    }
+    return text;
 }
 
 bool Form::has(std::string_view name) const {

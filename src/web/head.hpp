@@ -1,20 +1,28 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
+#include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
-/// The head of an HTTP request, looked at before anybody else parses it.
+/// The head of an HTTP request as the HTTP library has parsed it, checked before anything is done
+/// with it: the library takes some heads that can be read in two ways.
 namespace gallipot::web {
 
-struct Head {
-    int status = 0;  ///< 0: go on; else the status to refuse it with
+/// Names and values of the header fields, in their order.
+using HeaderFields = std::vector<std::pair<std::string, std::string>>;
+
+struct HeadError {
+    int status = 0;
     std::string_view why;
-    std::size_t body = 0;  ///< bytes that follow
 };
 
-/// `head` ends with its empty line. Refused is what is malformed (RFC 9112), what has two meanings
-/// (two lengths, a length and a transfer coding), what we have no use for (transfer codings, coded
-/// content, "Expect") and a body of more than `most_body` bytes.
-Head check_head(std::string_view head, std::size_t most_body);
+/// Refused is what is malformed (RFC 9112), what can be read in two ways (two lengths, two hosts),
+/// a request without a good Host (RFC 9112, 3.2), what nothing here can use (transfer and content
+/// codings), and a head of more than `longest` bytes. `target` as it was sent, with its query.
+std::optional<HeadError> check_head(std::string_view method, std::string_view target,
+                                    const HeaderFields& fields, std::size_t longest);
 
 }  // namespace gallipot::web

@@ -20,6 +20,12 @@ bool RateLimit::take(const std::string& name, Steady::time_point now) {
     return true;
 }
 
+void RateLimit::give_back(const std::string& name) {
+    const std::lock_guard lock(mutex_);
+    const auto at = buckets_.find(name);
+    if (at != buckets_.end()) at->second.left = std::min(rate_.burst, at->second.left + 1);
+}
+
 void RateLimit::forget_quiet(Steady::time_point now) {
     // Whoever has been quiet for a whole refill starts anew anyway.
     const auto whole = rate_.refill * static_cast<long>(rate_.burst);

@@ -26,6 +26,8 @@ class RateLimit {
     explicit RateLimit(Rate rate) : rate_(rate) {}
     /// Whether one more is allowed now; it then counts.
     bool take(const std::string& name, Steady::time_point now);
+    /// What was taken does not count after all.
+    void give_back(const std::string& name);
 
   private:
     struct Bucket {

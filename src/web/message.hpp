@@ -1,9 +1,11 @@
 #pragma once
 
-#include <functional>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
+
+#include "base/system/scratch_file.hpp"
 
 /// A request and its answer, as the pages see them: no socket and no library's type.
 namespace gallipot::web {
@@ -14,7 +16,8 @@ struct Request {
     std::multimap<std::string, std::string> query;
     std::map<std::string, std::string> headers;  ///< names in small letters
     std::string body;
-    std::string peer;  ///< address of the other end: "192.168.1.7", "::1"
+    bool body_cut = false;  ///< there was more of it than is read
+    std::string peer;       ///< address of the other end: "192.168.1.7", "::1"
 
     /// Empty when it is not there.
     [[nodiscard]] std::string header(const std::string& name) const {
@@ -27,16 +30,13 @@ struct Request {
     }
 };
 
-/// Takes a piece of an answer; false when the other end is gone.
-using Sink = std::function<bool(const std::string& piece)>;
-
 struct Response {
     int status = 200;
     std::vector<std::pair<std::string, std::string>> headers;
     std::string type = "text/html; charset=utf-8";
     std::string body;
-    /// Writes a long body piece by piece, in place of `body`.
-    std::function<void(const Sink&)> stream;
+    /// A long body, in place of `body`: a temporary file that goes when the answer does.
+    std::shared_ptr<const system::ScratchFile> file;
 };
 
 /// What keeps a browser from doing with an answer what we did not mean. `policy` is its content

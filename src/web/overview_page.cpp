@@ -140,10 +140,6 @@ Response overview_page(const Page& page, const std::string& key) {
     return answer(page, 200, page.context.job.title->in(words.tag()), std::nullopt, main);
 }
 
-Response not_found_page(const Page& page) {
-    return plain_page(page, 404, "web.trouble.not_found");
-}
-
 Response plain_page(const Page& page, int status, const std::string& key) {
     const Html main =
         element("div", {{"class", "trouble"}}, {element("p", {page.words.rich(key)})});

@@ -44,8 +44,9 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
 /// All stations. `key` is the last part of its own address.
 Response overview_page(const Page& page, const std::string& key);
 
-/// No such page, or a key that is not right: the same answer for both.
-Response not_found_page(const Page& page);
+/// A form that could not be looked at just now: what was typed, and a button that sends it to
+/// `action` once more. Knows nothing of the station or the log.
+Response kept_page(const Page& page, int status, const Typed& typed, const std::string& action);
 
 /// `key` of a text that says what is the matter.
 Response plain_page(const Page& page, int status, const std::string& key);

@@ -1,151 +1,350 @@
 #include "web/server.hpp"
 
-#include <httplib.h>
+#include <condition_variable>
+#include <cstring>
+#include <exception>
+#include <fmt/format.h>
+#include <microhttpd.h>
+#include <mutex>
+#include <netdb.h>
+#include <sys/resource.h>
+#include <sys/socket.h>
+#include <thread>
+#include <unistd.h>
+#include <utility>
 
+#include "base/system/files.hpp"
+#include "web/addresses.hpp"
+#include "web/form.hpp"
+#include "web/head.hpp"
 #include "web/letters.hpp"
 
 namespace gallipot::web {
 namespace {
 
-/// A request that has arrived whole, as the library's stream to read from, and the way back.
-class Arrived : public httplib::Stream {
-  public:
-    Arrived(const std::string& request, std::string peer, const Send& send)
-        : rest_(request), peer_(std::move(peer)), send_(send) {}
+/// Larger than any page, so that the system takes a whole one however slowly it is read.
+constexpr int send_buffer = 256 << 10;
+/// How often late connections are looked for.
+constexpr std::chrono::milliseconds tick{100};
 
-    [[nodiscard]] bool is_readable() const override { return true; }
-    [[nodiscard]] bool is_writable() const override { return good_; }
-    ssize_t read(char* to, std::size_t size) override {
-        const std::size_t count = std::min(size, rest_.size());
-        std::copy_n(rest_.data(), count, to);
-        rest_.remove_prefix(count);
-        return static_cast<ssize_t>(count);
-    }
-    ssize_t write(const char* from, std::size_t size) override {
-        good_ = good_ && send_(from, size);
-        return good_ ? static_cast<ssize_t>(size) : -1;
-    }
-    void get_remote_ip_and_port(std::string& ip, int& port) const override {
-        ip = peer_;
-        port = 0;
-    }
-    void get_local_ip_and_port(std::string& ip, int& port) const override {
-        ip.clear();
-        port = 0;
-    }
-    [[nodiscard]] socket_t socket() const override { return INVALID_SOCKET; }
-
-    /// What follows the head.
-    [[nodiscard]] std::string body() const { return std::string(rest_); }
-
-  private:
-    std::string_view rest_;
-    std::string peer_;
-    const Send& send_;
-    bool good_ = true;
-};
-
-Request translate(const httplib::Request& from) {
-    Request request;
-    request.method = from.method;
-    request.path = from.path;
-    request.query = from.params;
-    for (const auto& [name, value] : from.headers) request.headers.emplace(small(name), value);
-    request.body = from.body;
-    request.peer = from.remote_addr;
-    return request;
+[[noreturn]] void cannot_listen(const std::string& where, const std::string& reason) {
+    throw system::SystemError{"cannot listen at " + where + ": " + reason +
+                              "; is another program using it? Choose another with --listen"};
 }
 
-void translate(const Response& from, httplib::Response& to) {
-    to.status = from.status;
-    for (const auto& [name, value] : from.headers) to.set_header(name, value);
-    if (!from.stream) {
-        to.set_content(from.body, from.type);
-        return;
-    }
-    to.set_chunked_content_provider(from.type,
-                                    [stream = from.stream](std::size_t, httplib::DataSink& sink) {
-                                        bool there = true;
-                                        stream([&](const std::string& piece) {
-                                            there = sink.write(piece.data(), piece.size());
-                                            return there;
-                                        });
-                                        if (there) sink.done();
-                                        return there;
-                                    });
-}
-
-/// The library's parser and writer without its sockets and threads.
-class Http : public httplib::Server {
-  public:
-    explicit Http(App& app) {
-        // The library takes a server without a socket of its own for one that is shutting down.
-        svr_sock_ = 0;
-        // Everything is answered here, before the library would look for a file or a route.
-        set_pre_routing_handler([&app](const httplib::Request& asked, httplib::Response& answered) {
-            translate(app.answer(translate(asked)), answered);
-            return HandlerResponse::Handled;
-        });
-    }
-
-    void answer(const std::string& request, const std::string& peer, const Send& send) {
-        Arrived arrived(request, peer, send);
-        bool closed = false;
-        process(arrived, closed, [&](httplib::Request& parsed) {
-            parsed.body = arrived.body();
-            // Never compressed: pages are small, and what is secret in them keeps its length.
-            parsed.headers.erase("Accept-Encoding");
-            // Nor in parts.
-            parsed.ranges.clear();
-            parsed.headers.erase("Range");
-        });
-    }
-
-  private:
-    /// Newer versions of the library (Debian 13's 0.18) also ask for the addresses of both ends,
-    /// which nothing here reads.
-    template <class Setup>
-    void process(Arrived& arrived, bool& closed, Setup setup) {
-        const std::string nobody;
-        if constexpr (requires {
-                          this->process_request(arrived, nobody, 0, nobody, 0, true, closed, setup);
-                      }) {
-            this->process_request(arrived, nobody, 0, nobody, 0, true, closed, setup);
-        } else {
-            this->process_request(arrived, true, closed, setup);
+/// A socket that listens there. Whoever calls owns it.
+int listen_at(const std::string& host, int port) {
+    const std::string where = host + ":" + std::to_string(port);
+    addrinfo wanted{};
+    wanted.ai_socktype = SOCK_STREAM;
+    wanted.ai_flags = AI_PASSIVE | AI_NUMERICSERV;
+    addrinfo* found = nullptr;
+    const int error = ::getaddrinfo(host.c_str(), std::to_string(port).c_str(), &wanted, &found);
+    if (error != 0) cannot_listen(where, ::gai_strerror(error));
+    const std::unique_ptr<addrinfo, decltype(&::freeaddrinfo)> all(found, &::freeaddrinfo);
+    int why = 0;
+    for (const addrinfo* one = found; one != nullptr; one = one->ai_next) {
+        const int socket =
+            ::socket(one->ai_family, SOCK_STREAM | SOCK_NONBLOCK | SOCK_CLOEXEC, one->ai_protocol);
+        const int yes = 1;
+        if (socket >= 0) {
+            ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+            if (::bind(socket, one->ai_addr, one->ai_addrlen) == 0 &&
+                ::listen(socket, SOMAXCONN) == 0)
+                return socket;
         }
+        why = errno;
+        if (socket >= 0) ::close(socket);
     }
+    cannot_listen(where, std::strerror(why));
+}
+
+std::string address_of(const sockaddr* address) {
+    char host[NI_MAXHOST] = "";
+    const socklen_t length =
+        address->sa_family == AF_INET6 ? sizeof(sockaddr_in6) : sizeof(sockaddr_in);
+    ::getnameinfo(address, length, host, sizeof host, nullptr, 0, NI_NUMERICHOST);
+    return host;
+}
+
+/// As many connections as the system lets us have, with some descriptors left for the log.
+ConnectionLimits possible(ConnectionLimits limits) {
+    rlimit files{};
+    if (::getrlimit(RLIMIT_NOFILE, &files) == 0 && files.rlim_cur < 2 * limits.total)
+        limits.total = std::max<std::size_t>(files.rlim_cur / 2, 1);
+    return limits;
+}
+
+Response refusal(const HeadError& error) {
+    Response response;
+    response.status = error.status;
+    response.type = "text/plain; charset=utf-8";
+    response.body = fmt::format("Refused: {}\n", error.why);
+    add_safety_headers(response, "default-src 'none'");
+    return response;
+}
+
+/// A request on its way in and its answer on its way out.
+struct Exchange {
+    std::string target;
+    Request request;
+    bool head_read = false;
+    std::size_t thrown_away = 0;
+    std::shared_ptr<const system::ScratchFile>
+        file;  ///< of the answer, as long as it is being sent
 };
+
+int socket_of(MHD_Connection* connection) {
+    return MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd;
+}
+std::string peer_of(MHD_Connection* connection) {
+    return address_of(
+        MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CLIENT_ADDRESS)->client_addr);
+}
+
+HeaderFields fields_of(MHD_Connection* connection) {
+    HeaderFields fields;
+    const auto add = [](void* to, MHD_ValueKind, const char* name, std::size_t name_size,
+                        const char* value, std::size_t value_size) {
+        static_cast<HeaderFields*>(to)->emplace_back(std::string(name, name_size),
+                                                     std::string(value, value_size));
+        return MHD_YES;
+    };
+    MHD_get_connection_values_n(connection, MHD_HEADER_KIND, add, &fields);
+    return fields;
+}
+
+using LibraryResponse = std::unique_ptr<MHD_Response, decltype(&MHD_destroy_response)>;
+
+LibraryResponse translate(const Response& from) {
+    MHD_Response* made = nullptr;
+    if (from.file) {
+        std::size_t size = 0;
+        const int file = from.file->open_again(size);
+        made = MHD_create_response_from_fd(size, file);  // closes it when it is done
+        if (made == nullptr) ::close(file);
+    } else {
+        made = MHD_create_response_from_buffer(
+            from.body.size(), const_cast<char*>(from.body.data()), MHD_RESPMEM_MUST_COPY);
+    }
+    LibraryResponse response(made, &MHD_destroy_response);
+    if (!response) throw system::SystemError{"no memory or no file for an answer"};
+    MHD_add_response_header(made, "Connection", "close");
+    MHD_add_response_header(made, "Content-Type", from.type.c_str());
+    for (const auto& [name, value] : from.headers)
+        MHD_add_response_header(made, name.c_str(), value.c_str());
+    return response;
+}
 
 }  // namespace
 
 struct Server::Impl {
-    Impl(const std::string& host, int port, App& app, Refusals& refusals, const GateLimits& limits)
-        : http(app),
-          gate(
-              host, port, limits,
-              [this](const std::string& request, const std::string& peer, const Send& send) {
-                  http.answer(request, peer, send);
-              },
-              refusals) {}
+    Impl(const std::string& host, int port, Answerer answers, AccessLog& to,
+         const ServerLimits& given)
+        : limits(given),
+          answerer(std::move(answers)),
+          log(to),
+          connections(possible(given.connections),
+                      [](int socket) { ::shutdown(socket, SHUT_RDWR); }) {
+        const int listener = listen_at(host, port);
+        // The library's own limit on connections only guards against a fault of ours; it counts a
+        // thread.
+        const auto most = static_cast<unsigned>(limits.threads * (limits.connections.total + 64));
+        // The head and the fields of the answer share this memory.
+        const std::size_t memory = limits.head + 8192;
+        daemon = MHD_start_daemon(
+            MHD_USE_EPOLL_INTERNAL_THREAD | MHD_USE_ITC, 0, &accept, this, &handle, this,
+            MHD_OPTION_LISTEN_SOCKET, listener, MHD_OPTION_THREAD_POOL_SIZE, limits.threads,
+            MHD_OPTION_CONNECTION_LIMIT, most, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory,
+            MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(limits.progress_within.count()),
+            MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_CONNECTION, &notify, this,
+            MHD_OPTION_URI_LOG_CALLBACK, &begin, this, MHD_OPTION_NOTIFY_COMPLETED, &complete,
+            nullptr, MHD_OPTION_UNESCAPE_CALLBACK, &leave_escaped, nullptr, MHD_OPTION_END);
+        if (daemon == nullptr) {
+            ::close(listener);
+            cannot_listen(host + ":" + std::to_string(port), std::strerror(errno));
+        }
+        bound = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
+    }
+    ~Impl() {
+        if (daemon != nullptr) MHD_stop_daemon(daemon);
+    }
+    Impl(const Impl&) = delete;
+    Impl& operator=(const Impl&) = delete;
 
-    Http http;
-    Gate gate;
+    const ServerLimits limits;
+    const Answerer answerer;
+    AccessLog& log;
+    Connections connections;
+    MHD_Daemon* daemon = nullptr;
+    int bound = 0;  ///< the port
+
+    std::mutex mutex;
+    std::condition_variable wake;
+    bool stopping = false;
+
+    // What the library calls, from several threads. An exception must not reach it.
+
+    static MHD_Result accept(void* self, const sockaddr* address, socklen_t) {
+        return guarded(self, MHD_NO, [&](Impl& server) {
+            const std::string peer = address_of(address);
+            if (server.connections.accepts(network_of(peer))) return MHD_YES;
+            server.log.refused(peer, "too many connections");
+            return MHD_NO;
+        });
+    }
+
+    static void notify(void* self, MHD_Connection* connection, void**,
+                       MHD_ConnectionNotificationCode code) {
+        guarded(self, 0, [&](Impl& server) {
+            const int socket = socket_of(connection);
+            if (code == MHD_CONNECTION_NOTIFY_CLOSED) {
+                server.connections.remove(socket);
+                return 0;
+            }
+            ::setsockopt(socket, SOL_SOCKET, SO_SNDBUF, &send_buffer, sizeof send_buffer);
+            server.connections.add(socket, network_of(peer_of(connection)), Steady::now(),
+                                   [&](const std::string& network) {
+                                       server.log.refused(network, "made room for others");
+                                   });
+            return 0;
+        });
+    }
+
+    static void* begin(void* self, const char* target, MHD_Connection* connection) {
+        return guarded(self, static_cast<Exchange*>(nullptr), [&](Impl& server) {
+            server.connections.begun(socket_of(connection));
+            auto exchange = std::make_unique<Exchange>();
+            exchange->target = target;
+            return exchange.release();
+        });
+    }
+
+    static void complete(void*, MHD_Connection*, void** exchange, MHD_RequestTerminationCode) {
+        delete static_cast<Exchange*>(std::exchange(*exchange, nullptr));
+    }
+
+    /// The library leaves %XX as it is: Form and percent_decoded() see to it.
+    static std::size_t leave_escaped(void*, MHD_Connection*, char* text) {
+        return std::strlen(text);
+    }
+
+    /// Called with the head; with each piece of the body; and when all of it is here.
+    static MHD_Result handle(void* self, MHD_Connection* connection, const char*,
+                             const char* method, const char*, const char* piece, std::size_t* size,
+                             void** state) {
+        return guarded(self, MHD_NO, [&](Impl& server) {
+            if (*state == nullptr) return MHD_NO;
+            auto& exchange = *static_cast<Exchange*>(*state);
+            if (!std::exchange(exchange.head_read, true))
+                return server.read_head(connection, exchange, method);
+            if (*size > 0) return server.read_body(exchange, piece, std::exchange(*size, 0));
+            server.connections.complete(socket_of(connection));
+            return server.send(connection, exchange, server.answer(exchange.request));
+        });
+    }
+
+    /// What `call` returns, or `failed` when it throws: then the connection is closed.
+    template <class Result, class Call>
+    static Result guarded(void* self, Result failed, Call call) noexcept {
+        try {
+            return call(*static_cast<Impl*>(self));
+        } catch (...) {
+            return failed;
+        }
+    }
+
+    MHD_Result read_head(MHD_Connection* connection, Exchange& exchange, const char* method) {
+        const HeaderFields fields = fields_of(connection);
+        Request& request = exchange.request;
+        request.peer = peer_of(connection);
+        if (const auto error = check_head(method, exchange.target, fields, limits.head)) {
+            log.refused(request.peer, error->why);
+            return send(connection, exchange, refusal(*error));
+        }
+        request.method = method;
+        const auto query = std::min(exchange.target.find('?'), exchange.target.size());
+        request.path = percent_decoded(std::string_view(exchange.target).substr(0, query), false);
+        const Form parts(
+            std::string_view(exchange.target).substr(std::min(query + 1, exchange.target.size())));
+        for (const auto& [name, value] : parts.fields()) request.query.emplace(name, value);
+        for (const auto& [name, value] : fields) request.headers.emplace(small(name), value);
+        return MHD_YES;
+    }
+
+    MHD_Result read_body(Exchange& exchange, const char* piece, std::size_t size) const {
+        std::string& body = exchange.request.body;
+        const std::size_t taken = std::min(size, limits.body - body.size());
+        body.append(piece, taken);
+        // What is too much is read all the same, so that the other end gets to see the answer.
+        exchange.request.body_cut = exchange.request.body_cut || taken < size;
+        exchange.thrown_away += size - taken;
+        return exchange.thrown_away > limits.most_thrown_away ? MHD_NO : MHD_YES;
+    }
+
+    Response answer(const Request& request) {
+        try {
+            return answerer(request);
+        } catch (const std::exception& error) {
+            log.failed(std::string("a fault of ours: ") + error.what());
+        } catch (...) {
+            log.failed("a fault of ours");
+        }
+        Response response;
+        response.status = 500;
+        response.type = "text/plain; charset=utf-8";
+        response.body = "Something went wrong. What was not confirmed was not saved.\n";
+        add_safety_headers(response, "default-src 'none'");
+        return response;
+    }
+
+    MHD_Result send(MHD_Connection* connection, Exchange& exchange, const Response& response) {
+        connections.answered(socket_of(connection));
+        exchange.file = response.file;
+        const LibraryResponse translated = translate(response);
+        return MHD_queue_response(connection, static_cast<unsigned>(response.status),
+                                  translated.get());
+    }
+
+    void run() {
+        std::unique_lock lock(mutex);
+        while (!wake.wait_for(lock, tick, [&] { return stopping; })) close_late();
+        lock.unlock();
+        const MHD_socket listener = MHD_quiesce_daemon(daemon);
+        // Whoever is being answered gets the rest, as long as they take it.
+        const auto end = Steady::now() + limits.progress_within;
+        while (connections.being_answered() > 0 && Steady::now() < end) {
+            close_late();
+            std::this_thread::sleep_for(std::chrono::milliseconds(5));
+        }
+        MHD_stop_daemon(std::exchange(daemon, nullptr));
+        ::close(listener);
+    }
+
+    void close_late() {
+        connections.close_late(Steady::now(), [&](const std::string& network) {
+            log.refused(network, "took too long to ask");
+        });
+    }
 };
 
-Server::Server(const std::string& host, int port, App& app, Refusals& refusals,
-               const GateLimits& limits)
-    : impl_(std::make_unique<Impl>(host, port, app, refusals, limits)) {}
+Server::Server(const std::string& host, int port, Answerer answerer, AccessLog& log,
+               const ServerLimits& limits)
+    : impl_(std::make_unique<Impl>(host, port, std::move(answerer), log, limits)) {}
 Server::~Server() = default;
 
 int Server::port() const {
-    return impl_->gate.port();
+    return impl_->bound;
 }
 void Server::run() {
-    impl_->gate.run();
+    impl_->run();
 }
 void Server::stop() {
-    impl_->gate.stop();
+    {
+        const std::lock_guard lock(impl_->mutex);
+        impl_->stopping = true;
+    }
+    impl_->wake.notify_all();
 }
 
 }  // namespace gallipot::web

@@ -1,24 +1,44 @@
 #pragma once
 
+#include <chrono>
+#include <cstddef>
+#include <functional>
 #include <memory>
 #include <string>
 
-#include "web/app.hpp"
-#include "web/gate.hpp"
+#include "web/access_log.hpp"
+#include "web/connections.hpp"
+#include "web/message.hpp"
 
+/// The pages over HTTP/1.1: libmicrohttpd reads requests and writes answers; who may connect, and
+/// what is too much or too slow, is decided here.
 namespace gallipot::web {
 
-/// The App behind the Gate, with the HTTP library between them. One request a connection: what a
-/// second one on the same connection would begin with cannot be mistaken for part of the first.
+struct ServerLimits {
+    ConnectionLimits connections;
+    std::size_t head = 8192;                   ///< bytes
+    std::size_t body = 65'536;                 ///< bytes; what comes after is thrown away
+    std::size_t most_thrown_away = 32u << 20;  ///< bytes; beyond, the connection is closed
+    std::chrono::seconds progress_within{10};  ///< the other end takes a piece of the answer
+    unsigned threads = 4;
+};
+
+/// Answers a whole request. Called by several threads at once.
+using Answerer = std::function<Response(const Request& request)>;
+
+/// One request a connection: what a second one on the same connection would begin with cannot be
+/// mistaken for part of the first.
 class Server {
   public:
-    /// Throws system::SystemError when it cannot listen there. Both must outlive it.
-    Server(const std::string& host, int port, App& app, Refusals& refusals,
-           const GateLimits& limits = {});
+    /// Listens at `host` (a name or an address; port 0: any that is free). Throws
+    /// system::SystemError when it cannot. `log` must outlive it.
+    Server(const std::string& host, int port, Answerer answerer, AccessLog& log,
+           const ServerLimits& limits = {});
     ~Server();
 
     [[nodiscard]] int port() const;
-    void run();   ///< until stop()
+    /// Serves until stop(). Requests that were complete are answered before it returns.
+    void run();
     void stop();  ///< from any thread
 
   private:

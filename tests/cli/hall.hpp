@@ -9,7 +9,6 @@
 
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
-#include "cli/serving.hpp"
 #include "folder.hpp"
 
 namespace gallipot::tests {
@@ -49,7 +48,7 @@ class Hall {
                                  if (found == environment.end()) return std::nullopt;
                                  return found->second;
                              },
-                             terminals, command::serve};
+                             terminals};
         const auto exit = command::run(static_cast<int>(words.size()), words.data(), world);
         return {static_cast<int>(exit), out.str(), err.str()};
     }

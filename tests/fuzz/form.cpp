@@ -30,6 +30,9 @@ class Pages {
     [[nodiscard]] std::string again(const web::Typed& typed, const web::Trouble& trouble) const {
         return web::station_page(page_, {place_, "7Q2MX4KD9A"}, typed, 422, trouble).body;
     }
+    [[nodiscard]] std::string kept(const web::Typed& typed) const {
+        return web::kept_page(page_, 503, typed, "7Q2MX4KD9A?try=1").body;
+    }
 
   private:
     tests::Folder folder_;
@@ -81,9 +84,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string body = text_of(data, size);
     require(web::percent_decoded(keys::percent_encoded(body), true) == body,
             "what is escaped reads the same");
-    const auto form = web::Form::parse(body);
-    if (!form) return 0;
-    const auto typed = web::typed(*form);
+    const auto typed = web::typed(web::Form(body));
     web::Trouble trouble;
     const auto& context = pages.context();
     const auto now = context.local_now();
@@ -102,5 +103,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string page = pages.again(typed, trouble);
     require(tags(page) == tags(pages.again(harmless(typed), trouble)),
             "what was typed comes back as text, never as markup", page);
+    require(tags(pages.kept(typed)) == tags(pages.kept(harmless(typed))),
+            "what was typed is kept as text, never as markup", page);
     return 0;
 }

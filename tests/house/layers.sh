@@ -45,7 +45,7 @@ own tracking/log 'SQLiteCpp/|sqlite3'
 # One rule for text everywhere, and its own use of it in each: words, lines, letters, zones; the
 # reader, for the normal form alone.
 own '\(papers/text\|papers/calendar\|papers/fonts\|tracking/log\|domain/yaml\)' 'unicode/'
-own web 'httplib'
+own web 'microhttpd'
 own cli 'CLI/'
 own '\(tracking/analysis\|domain/mixing\)' 'boost/'
 

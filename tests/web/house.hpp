@@ -17,7 +17,7 @@ namespace gallipot::tests {
 /// The hall of the examples with its log in a folder of its own, and a clock that is set by hand.
 class House {
   public:
-    explicit House(const web::Rates& rates = {}) {
+    explicit House(const web::Rates& rates = {}, bool behind_proxy = false) {
         const std::string top = GALLIPOT_SOURCE_DIR;
         diag::Diagnostics found;
         const auto source = std::make_shared<const diag::Source>(
@@ -37,7 +37,9 @@ class House {
             job_, plan_, who_, secret_, log_, *log::Zone::find("Australia/Sydney"),
             [this] { return now; }, words_, system::read_file(top + "/templates/web/style.css"),
             analysis::sites(job_, plan_)});
-        app_ = std::make_unique<web::App>(*context_, refusals, rates);
+        app_ = std::make_unique<web::App>(
+            *context_, access_log,
+            web::Access{{"127.0.0.1", {"192.168.1.20:8017"}}, behind_proxy, rates});
     }
 
     [[nodiscard]] std::string station(const std::string& id) const {
@@ -72,9 +74,9 @@ class House {
 
     /// 2027-03-18 08:05 in Sydney.
     log::Instant now{std::chrono::seconds(1805317500)};
-    std::vector<std::string> told;  ///< refusals
-    web::Refusals refusals{[this](const std::string& line) { told.push_back(line); },
-                           [this] { return now; }};
+    std::vector<std::string> told;  ///< lines of the access log
+    web::AccessLog access_log{[this](const std::string& line) { told.push_back(line); },
+                              [this] { return now; }};
 
   private:
     Folder folder_;

@@ -1,13 +1,9 @@
 #include "base/system/process.hpp"
 
 #include <atomic>
-#include <cerrno>
-#include <cstring>
 #include <fcntl.h>
 #include <malloc.h>
 #include <unistd.h>
-
-#include "base/system/files.hpp"
 
 namespace gallipot::system {
 
@@ -60,17 +56,6 @@ void prepare_process() {
         action.sa_mask = ending_signals();
         ::sigaction(signal, &action, nullptr);
     }
-}
-
-void become(const std::filesystem::path& program, std::vector<std::string> arguments) {
-    std::vector<char*> words;
-    words.reserve(arguments.size() + 1);
-    for (std::string& argument : arguments) words.push_back(argument.data());
-    words.push_back(nullptr);
-    ::execv(program.c_str(), words.data());
-    const int reason = errno;
-    throw SystemError{"cannot start '" + program.string() + "': " + std::strerror(reason) +
-                      "; install gallipot again"};
 }
 
 Undisturbed::Undisturbed() {

@@ -1,9 +1,7 @@
 #pragma once
 
 #include <csignal>
-#include <filesystem>
 #include <string>
-#include <vector>
 
 /// What this process owes to what is around it.
 namespace gallipot::system {
@@ -13,10 +11,6 @@ namespace gallipot::system {
 /// SIGHUP end the program as ever, once what is unfinished has been removed. A file beyond the
 /// limit of its size is an error and not the end.
 void prepare_process();
-
-/// This process goes on as another program, called with these arguments, its own name first. Throws
-/// SystemError when there is none.
-[[noreturn]] void become(const std::filesystem::path& program, std::vector<std::string> arguments);
 
 /// While one of these lives its thread is not ended by those signals; they come after it.
 class Undisturbed {

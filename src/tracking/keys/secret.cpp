@@ -11,14 +11,16 @@ namespace gallipot::keys {
 namespace {
 
 constexpr std::size_t key_characters = 10;
+constexpr std::size_t mark_characters = 25;
 
 /// `kind` keeps the keys of different pages apart whatever a station is called.
-std::string key(const Secret& secret, std::string_view kind, std::string_view id) {
+std::string key(const Secret& secret, std::string_view kind, std::string_view id,
+                std::size_t characters = key_characters) {
     std::vector<std::uint8_t> message(kind.begin(), kind.end());
     message.push_back(0);
     for (char c : id)
         message.push_back(static_cast<std::uint8_t>(c >= 'a' && c <= 'z' ? c - 'a' + 'A' : c));
-    return base32(blake2b(16, secret.bytes(), message), key_characters);
+    return base32(blake2b(16, secret.bytes(), message), characters);
 }
 
 int hex_digit(char c) {
@@ -96,6 +98,10 @@ std::string station_key(const Secret& secret, std::string_view station_id) {
 
 std::string overview_key(const Secret& secret) {
     return key(secret, "overview", "");
+}
+
+std::string visitor_mark(const Secret& secret, std::string_view place) {
+    return key(secret, "visitor", place, mark_characters);
 }
 
 bool same_key(std::string_view expected, std::string_view typed) {

@@ -9,13 +9,13 @@
 
 namespace gallipot::web {
 
-/// Tells whoever runs the server who was turned away and why, and what failed, a line each. Never
-/// a key: of a path only its first part. A burst of 60 lines, then one a second; the rest is
+/// What whoever runs the server is told: who was turned away and why, and what failed, a line each.
+/// Never a key: of a path only its first part. A burst of 60 lines, then one a second; the rest is
 /// counted. May be shared between threads.
-class Refusals {
+class AccessLog {
   public:
     using Print = std::function<void(const std::string& line)>;
-    Refusals(Print print, std::function<log::Instant()> now)
+    AccessLog(Print print, std::function<log::Instant()> now)
         : print_(std::move(print)), now_(std::move(now)) {}
 
     void refused(const std::string& peer, std::string_view why, std::string_view path = {});

@@ -1,4 +1,4 @@
-#include "web/refusals.hpp"
+#include "web/access_log.hpp"
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
@@ -20,15 +20,15 @@ std::string shown(std::string_view path) {
 
 }  // namespace
 
-void Refusals::refused(const std::string& peer, std::string_view why, std::string_view path) {
+void AccessLog::refused(const std::string& peer, std::string_view why, std::string_view path) {
     tell(fmt::format("refused {}: {}{}{}", peer, why, path.empty() ? "" : " ", shown(path)));
 }
 
-void Refusals::failed(std::string_view what) {
+void AccessLog::failed(std::string_view what) {
     tell(fmt::format("failed: {}", what));
 }
 
-void Refusals::tell(const std::string& line) {
+void AccessLog::tell(const std::string& line) {
     const std::lock_guard lock(mutex_);
     if (!lines_.take("", Steady::now())) {
         ++held_back_;
