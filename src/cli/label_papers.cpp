@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 #include <numeric>
 
+#include "domain/safety/precautions.hpp"
 #include "papers/document/make_labels.hpp"
+#include "papers/layout/label_fit.hpp"
 #include "papers/layout/misfit.hpp"
 #include "papers/templates/library.hpp"
 
@@ -108,6 +110,12 @@ class Warnings {
             asked_ = {std::max(asked_.width, larger->width),
                       std::max(asked_.height, larger->height)};
         }
+        if (report.type_points < layout::readable_points - 0.05) {
+            small_type_.push_back(name);
+            smallest_points_ = std::min(smallest_points_, report.type_points);
+        }
+        if (const auto missing = left_out(report); !missing.empty())
+            left_out_[missing].push_back(name);
         for (const auto& check : report.checks) {
             if (check.verdict == qr::Verdict::good) continue;
             codes_[check.name].push_back(name);
@@ -130,6 +138,18 @@ class Warnings {
                              "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
                              asked_.width, asked_.height, described(stock), listed(small_)),
                  "use larger labels (--stock)");
+        for (const auto& [missing, labels] : left_out_)
+            warn("label-leaves-out",
+                 fmt::format("for want of room on {} labels leave out {}: {}", described(stock),
+                             missing, listed(labels)),
+                 "use larger labels (--stock); the household sheet has all statements in full");
+        if (!small_type_.empty())
+            warn("label-type-small",
+                 fmt::format("labels in type of {:.1f} pt, where {:.0f} pt is easy to read, on {}: "
+                             "{}",
+                             smallest_points_, layout::readable_points, described(stock),
+                             listed(small_type_)),
+                 "use larger labels (--stock), or fewer languages");
         for (const auto& [name, labels] : codes_)
             warn("code-" + name,
                  fmt::format("codes on {}: {}", listed(labels), worst_.at(name).sentence),
@@ -142,9 +162,28 @@ class Warnings {
     }
 
   private:
+    /// "P201, P264, contact"; empty when everything is there.
+    static std::string left_out(const LabelReport& report) {
+        std::string list;
+        const auto add = [&](std::string_view what) {
+            if (!list.empty()) list += ", ";
+            list += what;
+        };
+        for (const auto& code : report.statements_left_out) {
+            const auto published = safety::published_code(code);
+            add(published.empty() ? code : published);
+        }
+        for (const auto part : report.left_out)
+            // Its statements stand there by their codes.
+            if (part != document::Part::precautions) add(templates::name(part));
+        return list;
+    }
+
     Session& session_;
     const std::vector<std::string>& languages_;
-    std::vector<std::string> one_language_, small_;
+    std::vector<std::string> one_language_, small_, small_type_;
+    std::map<std::string, std::vector<std::string>> left_out_;  ///< by what is missing
+    double smallest_points_ = 1000;
     layout::Size lack_, asked_;
     std::map<std::string, std::vector<std::string>> codes_;
     std::map<std::string, qr::Check> worst_;

@@ -11,9 +11,6 @@ Advice advice_for(std::string_view region) {
 FirstAid first_aid(Advice advice) {
     FirstAid aid;
     if (advice == Advice::us_label) {
-        aid.label = "first_aid.us.label";
-        aid.label_short = "first_aid.us.label_short";
-        aid.label_eyes = "first_aid.us.label_eyes";
         aid.swallowed = {"first_aid.us.swallowed_call", "first_aid.us.swallowed_sip",
                          "first_aid.us.swallowed_no_vomiting", "first_aid.us.swallowed_by_mouth"};
         aid.eyes = {"first_aid.us.eyes_rinse", "first_aid.us.eyes_lenses",
@@ -21,9 +18,6 @@ FirstAid first_aid(Advice advice) {
         aid.skin = "first_aid.us.skin";
         aid.tell = "first_aid.us.tell";
     } else {
-        aid.label = "first_aid.ask_first.label";
-        aid.label_short = "first_aid.ask_first.label_short";
-        aid.label_eyes = "first_aid.ask_first.label_eyes";
         aid.swallowed = {
             "first_aid.ask_first.swallowed_rinse", "first_aid.ask_first.swallowed_call",
             "first_aid.ask_first.swallowed_no_drink", "first_aid.ask_first.swallowed_no_vomiting",

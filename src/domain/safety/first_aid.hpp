@@ -17,13 +17,19 @@ enum class Advice { us_label, ask_first };
 /// registered borate label.
 Advice advice_for(std::string_view region);
 
-/// Catalog keys, each a sentence or two, in the order to act. Every text takes {name}, {phone} and
-/// {emergency}; not all use them.
+/// Catalog keys of the household sheet, each a sentence or two, in the order to act. Every text
+/// takes {name}, {phone} and {emergency}; not all use them. Where the advice comes from, all read
+/// in stored copies in November 2026:
+///
+/// - the emergency number first when somebody collapses, has a fit, has trouble breathing or cannot
+/// be
+///   woken: the wording of the US poison centres (poison.org, as quoted at n0elle.com);
+/// - eyes, ask_first: 10 to 15 minutes (Victorian Poisons Information Centre, austin.org.au), 15
+/// (New
+///   South Wales, poisonsinfo.nsw.gov.au; Ireland, poisons.ie), 15 or more (New Zealand,
+///   poison.co.nz), 20 (National Health Service, myhealthbracknell.info): hence 10 to 20.
 struct FirstAid {
-    std::string label;                   ///< for a label, swallowed: the whole advice
-    std::string label_short;             ///< the same in one line, for a small label
-    std::string label_eyes;              ///< for a label: eyes
-    std::vector<std::string> swallowed;  ///< for the sheet
+    std::vector<std::string> swallowed;
     std::vector<std::string> eyes;
     std::string skin;
     std::string unconscious;  ///< comes before all else

@@ -9,13 +9,11 @@ namespace {
 
 constexpr units::Volume small_package = units::mL(125);
 
-// What Eye Irrit. 2 alone calls for; P280 stays, for reproductive toxicity calls for it too.
-constexpr std::string_view of_eye_irritation[] = {"P264", "P305+P351+P338", "H319"};
+// What Eye Irrit. 2 alone calls for; P280 is reproductive toxicity's too.
+constexpr std::string_view of_eye_irritation[] = {"P264", "P305+P351+P338"};
 constexpr std::string_view of_storage[] = {"P201", "P405"};
-
-bool holds(const std::vector<std::string>& codes, std::string_view code) {
-    return std::find(codes.begin(), codes.end(), code) != codes.end();
-}
+constexpr std::string_view least_needed_first[] = {"P201", "P264", "P280", "P501",
+                                                   "P305+P351+P338"};
 
 }  // namespace
 
@@ -34,15 +32,22 @@ std::vector<std::string> precautions_for(const Hazard& hazard, Setting setting) 
     return codes;
 }
 
-std::vector<std::string> may_leave_out(const Hazard& hazard, units::Volume capacity) {
-    std::vector<std::string> codes;
-    if (hazard.rules != RuleSet::clp_like || capacity > small_package) return codes;
-    for (std::string_view code : of_eye_irritation) {
-        if (holds(hazard.hazard_codes, code) || holds(hazard.precaution_codes, code)) {
-            codes.emplace_back(code);
-        }
-    }
-    return codes;
+std::vector<std::string> leave_out_order(const Hazard& hazard, Setting setting,
+                                         units::Volume capacity) {
+    if (hazard.rules != RuleSet::clp_like) return {};
+    const auto carried = precautions_for(hazard, setting);
+    std::vector<std::string> order;
+    const auto give_up = [&](std::string_view published) {
+        for (const auto& code : carried)
+            if (published_code(code) == published &&
+                std::find(order.begin(), order.end(), code) == order.end())
+                order.push_back(code);
+    };
+    if (capacity <= small_package)
+        for (const auto code : of_eye_irritation) give_up(code);
+    for (const auto code : least_needed_first)
+        if (code != "P501" || setting == Setting::set_out) give_up(code);
+    return order;
 }
 
 }  // namespace gallipot::safety

@@ -24,10 +24,21 @@ enum class Setting {
 /// unnecessary for the use goes). In the order they are printed.
 std::vector<std::string> precautions_for(const Hazard& hazard, Setting setting);
 
-/// Hazard and precaution codes that a label may leave out on a container of this capacity when
-/// there is no room, most dispensable first. CLP Annex I, 1.5.2.1.1 (found): up to 125 mL those of
-/// eye irritation 2; reproductive toxicity is not in its list, so H360FD and its precautions stay
-/// however small the cup. Pictograms and the signal word stay always. US household: none.
-std::vector<std::string> may_leave_out(const Hazard& hazard, units::Volume capacity);
+/// The precaution codes, of those that make sense there, that a label gives up one after another
+/// when it has no room for all, in this order:
+///
+/// 1. up to 125 mL, those of eye irritation 2: CLP Annex I, 1.5.2.1.1, lets its statements go
+/// (found,
+///    reachonline.eu);
+/// 2. then, our own order, what a passer-by needs least: P201, P264, P280, P501 where bait is set
+/// out
+///    (whoever takes it up has the take-down sheet), P305+P351+P338.
+///
+/// All others stay: P102; P308+P313, which goes with H360FD; P405 and P501 on what is stored; the
+/// statements of US rules. So does every hazard statement: 1.5.2.1.1 would let H319 go but not its
+/// pictogram, which 1.5.2.1.3 alone could free and does not for eyes, and a pictogram never stands
+/// without its statement.
+std::vector<std::string> leave_out_order(const Hazard& hazard, Setting setting,
+                                         units::Volume capacity);
 
 }  // namespace gallipot::safety

@@ -9,6 +9,7 @@
 #include "domain/plan/rooms.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/safety/first_aid.hpp"
+#include "domain/safety/precautions.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -116,6 +117,10 @@ class HouseholdSheet {
         keep_together(2);
         heading("ask");
         for (Paragraph& paragraph : ask()) add(std::move(paragraph));
+        if (auto all = statements(); !all.empty()) {
+            heading("statements");
+            for (Paragraph& paragraph : all) add(std::move(paragraph));
+        }
         add(read_by());
         sheet.blocks = std::move(blocks_);
         sheet.footer_left = words_.rich("sheet.footer");
@@ -375,6 +380,45 @@ class HouseholdSheet {
                  Voice::small});
         }
         return all;
+    }
+
+    /// The published statements of what the house has, whole: labels leave out what they have no
+    /// room for. Mixes that say the same stand together.
+    [[nodiscard]] std::vector<Paragraph> statements() const {
+        std::vector<std::pair<const safety::Hazard*, std::vector<std::string>>> groups;
+        for (const plan::Mix* mix : house_.mixes) {
+            if (mix->hazard.hazard_codes.empty()) continue;
+            const auto same = [&](const auto& group) {
+                return group.first->hazard_codes == mix->hazard.hazard_codes &&
+                       group.first->precaution_codes == mix->hazard.precaution_codes;
+            };
+            auto at = std::find_if(groups.begin(), groups.end(), same);
+            if (at == groups.end()) at = groups.insert(at, {&mix->hazard, {}});
+            at->second.push_back(*job_.mix(mix->id)->title);
+        }
+        std::vector<Paragraph> all;
+        for (const auto& group : groups)
+            all.push_back({statements(*group.first, group.second), Voice::small});
+        return all;
+    }
+
+    [[nodiscard]] Runs statements(const safety::Hazard& hazard,
+                                  const std::vector<std::string>& titles) const {
+        Runs text = bold(words_.list(titles) + ":");
+        if (const auto word = signal_word(hazard.signal_word, words_); !word.empty())
+            add_sentence(text, bold(word + "."));
+        const auto say = [&](const std::string& group, const std::string& code) {
+            std::string sentence = words_(group + code);
+            if (!sentence.ends_with('.')) sentence += '.';
+            add_sentence(text, regular(std::move(sentence)));
+            if (const auto published = safety::published_code(code); !published.empty())
+                add_sentence(text, regular("(" + std::string(published) + ")"));
+        };
+        for (const auto& code : hazard.hazard_codes) say("hazard.", code);
+        for (const auto& code : hazard.precaution_codes) say("precaution.", code);
+        if (hazard.rules == safety::RuleSet::clp_like)
+            add_sentence(text, words_.rich("basis.texts"));
+        return text;
     }
 
     [[nodiscard]] FillIn read_by() const {

@@ -21,11 +21,12 @@ using templates::Part;
 /// own.
 struct Wording {
     std::vector<text::Runs> lines;
+    std::vector<std::string> codes{};  ///< of the published statements it makes; of few parts only
     bool operator==(const Wording&) const = default;
 };
 
-/// A part with its wordings, the longest first. Each is whole: a shorter one leaves out what may
-/// be left out and nothing else.
+/// A part with its wordings, the longest first. A shorter one leaves out what may be left out and
+/// nothing else; the published statements it leaves out are the first one's `codes` that it lacks.
 struct LabelPart {
     Part part = Part::keep_away;
     bool required = true;  ///< may be shortened to its last wording, never left out

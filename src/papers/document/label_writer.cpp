@@ -41,12 +41,16 @@ void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::S
     label.pictograms = hazard.pictograms;
     if (const auto word = signal_word(hazard.signal_word, words_); !word.empty())
         add(label, Part::signal_word, true, {of(word)});
-    add(label, Part::not_food, true,
-        {{{words_.rich("label.not_food"),
-           words_.rich(bait ? "label.poison_bait" : "label.poison")}},
-         say("label.poison_line")});
+    // By US rules POISON is the word of toxicity category I, never beside CAUTION (40 CFR 156.64).
+    if (hazard.rules == safety::RuleSet::us_household)
+        add(label, Part::not_food, true, {say("label.not_food")});
+    else
+        add(label, Part::not_food, true,
+            {{{words_.rich(bait ? "label.poison_bait" : "label.poison"),
+               words_.rich("label.not_food")}},
+             say("label.poison_line")});
     add(label, Part::keep_away, true, {say("label.keep_away")});
-    add_help(label);
+    add_help(label, hazard.rules);
     add_hazards(label, hazard);
     add_precautions(label, hazard, setting);
     add_origin(label, hazard);
@@ -56,66 +60,85 @@ void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::S
                                    {"phone", text::unbroken(*job_.help.contact->phone)}})});
 }
 
-void LabelWriter::add_help(LabelBody& label) const {
-    const auto phone = who_.phone.empty() ? who_.emergency : who_.phone;
-    add(label, Part::call, true, {say("label.call", {{"phone", text::unbroken(phone)}})});
-    const bool us = safety::advice_for(*job_.help.region) == safety::Advice::us_label;
+/// The published statements on swallowing, P301+P310 and P330+P331, with the number in the place
+/// that they leave for "the appropriate source of emergency medical advice"; by US rules those of
+/// PR Notice 2001-1.
+void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules) const {
+    const bool us = rules == safety::RuleSet::us_household;
+    const text::Arguments numbers{
+        {"name", who_.name},
+        {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)}};
+    const std::string call = us ? "label.call_us" : "label.call";
+    std::vector<Wording> calls{say(call + "_short", numbers)};
+    if (us || !who_.phone.empty()) calls.insert(calls.begin(), say(call, numbers));
+    add(label, Part::call, true, std::move(calls));
     const std::string aid = us ? "label.first_aid.us" : "label.first_aid.ask_first";
     auto whole = words_.rich(aid);
     append(whole, words_.rich(aid + "_eyes"));
-    add(label, Part::first_aid, true, {{{whole}}, say(aid), say(aid + "_short")});
+    std::vector<Wording> aids{{{whole}}, say(aid), say(aid + "_short")};
+    if (us) aids.push_back(say(aid + "_least"));
+    add(label, Part::first_aid, true, std::move(aids));
 }
 
-/// The official statements, whole; and whose hazard nobody knows. What the rules let a small
-/// container leave out may go.
+/// The published hazard statements, all of them; and whose hazard nobody knows.
 void LabelWriter::add_hazards(LabelBody& label, const safety::Hazard& hazard) const {
-    const auto less = safety::may_leave_out(hazard, label.capacity);
-    text::Runs all, some;
-    for (const auto& code : hazard.hazard_codes) {
-        const auto statement = words_.rich("hazard." + code);
-        append(all, statement);
-        if (std::find(less.begin(), less.end(), code) == less.end()) append(some, statement);
-    }
-    if (!hazard.unknown.empty()) {
-        const auto unknown = words_.rich("basis.unknown", {{"names", words_.list(hazard.unknown)}});
-        append(all, unknown);
-        append(some, unknown);
-    }
-    if (!all.empty()) add(label, Part::hazards, true, {{{all}}, {{some.empty() ? all : some}}});
+    Wording all{{{}}, hazard.hazard_codes};
+    for (const auto& code : hazard.hazard_codes)
+        append(all.lines.front(), words_.rich("hazard." + code));
+    if (!hazard.unknown.empty())
+        append(all.lines.front(),
+               words_.rich("basis.unknown", {{"names", words_.list(hazard.unknown)}}));
+    if (!all.lines.front().empty()) add(label, Part::hazards, true, {std::move(all)});
 }
 
+/// The published precautions; then without one more of them each time, in the order in which they
+/// may go.
 void LabelWriter::add_precautions(LabelBody& label, const safety::Hazard& hazard,
                                   safety::Setting setting) const {
-    text::Runs all;
-    for (const auto& code : safety::precautions_for(hazard, setting)) {
-        // Said in larger letters already.
-        if (code == "P102" || code == "us_children") continue;
-        append(all, words_.rich("precaution." + code));
+    auto codes = safety::precautions_for(hazard, setting);
+    // Said in larger letters already.
+    std::erase_if(codes, [](const auto& code) { return code == "P102" || code == "us_children"; });
+    if (codes.empty()) return;
+    std::vector<Wording> wordings;
+    const auto word = [&] {
+        Wording made{{{}}, codes};
+        for (const auto& code : codes)
+            append(made.lines.front(), words_.rich("precaution." + code));
+        wordings.push_back(std::move(made));
+    };
+    word();
+    for (const auto& code : safety::leave_out_order(hazard, setting, label.capacity)) {
+        std::erase(codes, code);
+        if (!codes.empty()) word();
     }
-    if (!all.empty()) add(label, Part::precautions, false, {{{all}}});
+    add(label, Part::precautions, !codes.empty(), std::move(wordings));
 }
 
 /// That it is home-made and no registered product, and on what its hazard rests.
 void LabelWriter::add_origin(LabelBody& label, const safety::Hazard& hazard) const {
     auto whole = words_.rich(hazard.basis);
     for (const auto& note : hazard.notes) append(whole, words_.rich(note));
-    add(label, Part::origin, true,
+    add(label, Part::origin, false,
         {{{whole}},
          say(hazard.basis),
          say(hazard.rules == safety::RuleSet::us_household ? "label.origin_us"
-                                                           : "label.origin_clp")});
+                                                           : "label.origin_clp"),
+         say("label.origin_short")});
 }
 
 /// "borax 1.0 % (0.49 g), sugar 20 % (9.8 g) and water"; grams where it is one container's
-/// content. The short form gives figures for borates alone.
+/// content.
 std::string LabelWriter::ingredients(const plan::Mix& mix, const plan::Contents* contents,
-                                     bool all) const {
+                                     Told told) const {
+    const bool any_borate = std::any_of(mix.ingredients.begin(), mix.ingredients.end(),
+                                        [](const auto& one) { return one.borate; });
     std::vector<std::string> list;
     for (std::size_t i = 0; i < mix.ingredients.size(); ++i) {
         const auto& one = mix.ingredients[i];
+        if (told == Told::borates && any_borate && !one.borate) continue;
         const auto name = ingredient_name(job_, one, words_);
         const auto strength = mix.strength.find(one.name);
-        if (strength == mix.strength.end() || (!all && !one.borate)) {
+        if (strength == mix.strength.end() || (told != Told::all && !one.borate)) {
             list.push_back(name);
             continue;
         }
@@ -127,6 +150,13 @@ std::string LabelWriter::ingredients(const plan::Mix& mix, const plan::Contents*
             words_(contents != nullptr ? "label.ingredient" : "label.ingredient_share", arguments));
     }
     return words_.list(list);
+}
+
+std::vector<Wording> LabelWriter::ingredients(const plan::Mix& mix,
+                                              const plan::Contents* contents) const {
+    return {of(ingredients(mix, contents, Told::all)),
+            of(ingredients(mix, contents, Told::all_names)),
+            of(ingredients(mix, contents, Told::borates))};
 }
 
 LabelBody LabelWriter::body(const plan::Filling& filling) const {
@@ -154,16 +184,14 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
         {say("label.contents", {{"title", said.title->in(words_.tag())},
                                 {"pests", pest_name(job_, *said.against, words_)},
                                 {"fill", words_.volume(cup.contents->fill)}})});
-    add(label, Part::ingredients, true,
-        {of(ingredients(mix, cup.contents.get(), true)),
-         of(ingredients(mix, cup.contents.get(), false))});
+    add(label, Part::ingredients, true, ingredients(mix, cup.contents.get()));
     add(label, Part::dates, true, dates(cup));
     add(label, Part::caption, false,
         cup.has_link ? std::vector<Wording>{say("label.caption"), say("label.caption_short")}
                      : std::vector<Wording>{say("label.caption_facts")});
 }
 
-/// Long with full dates; short with the year only where it decides.
+/// With full dates; with the year only where it decides; and only by when to replace it.
 std::vector<Wording> LabelWriter::dates(const plan::Filling& filling) const {
     const auto made = filling.made;
     const auto& replace = filling.replace_by;
@@ -190,7 +218,11 @@ std::vector<Wording> LabelWriter::dates(const plan::Filling& filling) const {
         }
         return say(key, arguments);
     };
-    return {wording(true), wording(false)};
+    std::vector<Wording> wordings{wording(true), wording(false)};
+    if (replace)
+        wordings.push_back(
+            say("label.replace", {{"replace", text::unbroken(words_.short_date(*replace))}}));
+    return wordings;
 }
 
 std::string LabelWriter::facts(const plan::Container& cup) const {
@@ -205,8 +237,9 @@ std::string LabelWriter::facts(const plan::Container& cup) const {
         if (strength != mix.strength.end()) what += ' ' + words_.percent(strength->second.w_w);
         what += ' ' + words_.mass(cup.contents->ingredients.at(i).second);
     }
-    return dense_text(
-        words_("label.facts", {{"id", cup.id}, {"contents", what}, {"phone", who_.phone}}));
+    const bool us = mix.hazard.rules == safety::RuleSet::us_household;
+    return dense_text(words_(us ? "label.facts_us" : "label.facts",
+                             {{"id", cup.id}, {"contents", what}, {"phone", who_.phone}}));
 }
 
 std::string LabelWriter::store_name(const plan::Filling& store) const {
@@ -243,12 +276,15 @@ std::string LabelWriter::code(const plan::Container& container) const {
 void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const {
     const auto& mix = *plan_.mix(store.mix);
     const auto& asked = *job_.mix(store.mix);
+    // Where a published statement says that it is to be locked away, the heading need not.
+    const auto codes = safety::precautions_for(*store.hazard, store.setting());
+    const bool said = store.kind == plan::ContainerKind::leftovers &&
+                      std::find(codes.begin(), codes.end(), "P405") != codes.end();
     add(label, Part::contents, true,
-        {say("label.contents_" + store_name(store),
+        {say("label.contents_" + store_name(store) + (said ? "_locked" : ""),
              {{"title", asked.title->in(words_.tag())},
               {"pests", pest_name(job_, *asked.against, words_)}})});
-    add(label, Part::ingredients, true,
-        {of(ingredients(mix, nullptr, true)), of(ingredients(mix, nullptr, false))});
+    add(label, Part::ingredients, true, ingredients(mix, nullptr));
     add(label, Part::dates, true, dates(store));
 }
 

@@ -38,7 +38,7 @@ class LabelWriter {
     [[nodiscard]] Wording say(std::string_view key, const text::Arguments& arguments = {}) const;
     void warn(LabelBody& label, const safety::Hazard& hazard, safety::Setting setting,
               bool bait) const;
-    void add_help(LabelBody& label) const;
+    void add_help(LabelBody& label, safety::RuleSet rules) const;
     void add_hazards(LabelBody& label, const safety::Hazard& hazard) const;
     void add_precautions(LabelBody& label, const safety::Hazard& hazard,
                          safety::Setting setting) const;
@@ -50,8 +50,12 @@ class LabelWriter {
     /// "bottle", "sprayer", "mixing_jar", "left": ends the keys of its texts.
     [[nodiscard]] std::string store_name(const plan::Filling& store) const;
     [[nodiscard]] std::string decanted_name(const plan::Filling& jar) const;
+    /// Of all with their figures; the same for borates alone; borates alone where there are any.
+    enum class Told { all, all_names, borates };
     [[nodiscard]] std::string ingredients(const plan::Mix& mix, const plan::Contents* contents,
-                                          bool all) const;
+                                          Told told) const;
+    [[nodiscard]] std::vector<Wording> ingredients(const plan::Mix& mix,
+                                                   const plan::Contents* contents) const;
     [[nodiscard]] std::vector<Wording> dates(const plan::Filling& filling) const;
 
     const job::Job& job_;

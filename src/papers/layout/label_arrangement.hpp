@@ -15,8 +15,8 @@ namespace gallipot::layout {
 
 /// Sizes to try.
 struct Trial {
-    int step = 0;          ///< of LabelWords::steps: how far the texts are shortened
-    bool run_in = false;   ///< the parts of a group one after another on a line
+    int step = 0;  ///< of LabelWords::steps: how far the texts are shortened
+    RunOn run_on = RunOn::parts;
     int place = 0;         ///< of Design::code_places
     double size = 0;       ///< points, of the running words
     double lead = 1;       ///< size of the leading words, over that

@@ -142,22 +142,19 @@ void CircleArrangement::words(Plan& plan, const Trial& trial, double gap) const 
         const double em = made.size * mm_per_point;
         made.leading = trial.leading * em;
         const double cap = cap_depth(canvas_, made.size);
-        const double descent = line_depth(canvas_, made.size) - cap;
-        int lines = static_cast<int>(block.wording.lines.size());
-        for (;; ++lines) {
-            const double bottom = top + cap + (lines - 1) * made.leading + descent;
-            made.measure = 2 * std::min(half_chord(top), half_chord(bottom));
-            if (bottom > centre_.y + radius_ || made.measure < block.wording.widest * em) {
-                // No more room inside the circle: count the lines as if it went on as wide as here.
-                made.measure = std::max(block.wording.widest * em, radius_);
-                lines = block.wording.lines_in(made.measure / em);
-                below += lines * made.leading;
-                break;
-            }
-            if (block.wording.lines_in(made.measure / em) <= lines) break;
+        const double depth = line_depth(canvas_, made.size);
+        // Each line as wide as the circle is there; below it, as if it went on.
+        made.measure = std::max(block.wording.widest * em, radius_);
+        for (double line = top; line + depth <= centre_.y + radius_; line += made.leading) {
+            const double chord = 2 * std::min(half_chord(line), half_chord(line + depth));
+            if (chord < block.wording.widest * em) break;
+            const double inset = (made.measure.width - chord) / 2;
+            made.measure.insets.push_back({inset, inset});
         }
+        const int lines = block.wording.lines_in(made.measure.over(em));
+        below += std::max(0, lines - static_cast<int>(made.measure.insets.size())) * made.leading;
         made.baseline = top + cap;
-        top += lines * made.leading + gap * (trial.run_in ? 0.25 : 0.5);
+        top += lines * made.leading + gap * (trial.run_on == RunOn::parts ? 0.5 : 0.25);
         plan.words.push_back(made);
     }
     plan.lack.height = std::max(plan.lack.height, below);
@@ -223,8 +220,8 @@ Drawn CircleArrangement::draw(const Trial& trial) const {
         add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], trial.pictogram);
     for (const auto& line : made.words)
         add_wording(drawn, line.words->wording, line.words->part, line.size, line.leading,
-                    centre_.x - line.measure / 2, line.measure, line.baseline, Alignment::centre,
-                    true);
+                    centre_.x - line.measure.width / 2, line.measure, line.baseline,
+                    Alignment::centre);
     return drawn;
 }
 

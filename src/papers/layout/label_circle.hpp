@@ -21,7 +21,7 @@ class CircleArrangement : public Arrangement {
         const WordBlock* words = nullptr;
         double size = 0;      ///< points
         double leading = 0;   ///< mm
-        double measure = 0;   ///< mm, of all its lines
+        Measure measure{0};   ///< mm, about the circle's middle
         double baseline = 0;  ///< of the first
     };
     struct Plan {

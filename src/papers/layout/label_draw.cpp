@@ -29,11 +29,12 @@ double line_depth(const Canvas& canvas, double size) {
 }
 
 const Step& step_of(const LabelWords& words, const Trial& trial) {
-    return (trial.run_in ? words.run_in : words.steps)[static_cast<std::size_t>(trial.step)];
+    return words.steps.at(static_cast<std::size_t>(trial.run_on))
+        .at(static_cast<std::size_t>(trial.step));
 }
 
 Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
-              Size notch) {
+              const Notches& notches) {
     Column made;
     double top = 0;  // of the block's first capitals
     for (const auto& from : step_of(words, trial).blocks) {
@@ -45,12 +46,18 @@ Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial,
         if (!made.blocks.empty()) {
             const auto& above = made.blocks.back();
             block.before = (above.words->group == from.group ? part_gap : group_gap) *
-                           std::max(block.leading, above.leading) * (trial.run_in ? tight : 1);
+                           std::max(block.leading, above.leading) *
+                           (trial.run_on == RunOn::parts ? 1 : tight);
         }
         top += block.before;
-        block.measure = top < notch.height ? measure - notch.width : measure;
-        made.too_wide = std::max(made.too_wide, from.wording.widest * em - block.measure);
-        block.lines = from.wording.lines_in(block.measure / em);
+        block.measure = measure;
+        const double notched = std::max(notches.left.height, notches.right.height);
+        for (double line = top; line < notched - 1e-9; line += block.leading)
+            block.measure.insets.push_back(
+                {line < notches.left.height - 1e-9 ? notches.left.width : 0,
+                 line < notches.right.height - 1e-9 ? notches.right.width : 0});
+        made.too_wide = std::max(made.too_wide, from.wording.widest * em - block.measure.at(0));
+        block.lines = from.wording.lines_in(block.measure.over(em));
         top += block.lines * block.leading;
         made.blocks.push_back(block);
     }
@@ -66,11 +73,13 @@ Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial,
 }
 
 double add_wording(Drawn& drawn, const SetWording& wording, document::Part part, double size,
-                   double leading, double left, double measure, double baseline,
+                   double leading, double left, const Measure& measure, double baseline,
                    Alignment alignment, bool balanced) {
+    int lines = 0;
     for (const auto& line : wording.lines) {
         const Type type{size, leading / mm_per_point, alignment, black, balanced};
-        const auto setting = set(*line, measure, type, "label");
+        const auto setting = set(*line, measure.below(lines), type, "label");
+        lines += setting.lines;
         for (auto made : setting.items) {
             move(made, left, baseline);
             made.group = static_cast<int>(part);

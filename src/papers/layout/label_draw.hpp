@@ -12,7 +12,7 @@ struct Column {
         double size = 0;     ///< points
         double before = 0;   ///< mm of space above it; none above the first
         double leading = 0;  ///< mm
-        double measure = 0;  ///< mm: narrower beside a notch
+        Measure measure{0};  ///< mm: narrower beside a notch
         int lines = 0;       ///< in that measure
     };
     std::vector<Block> blocks;
@@ -22,10 +22,14 @@ struct Column {
     double descent = 0;   ///< mm, of the last line
 };
 
-/// The running words of a trial in a measure of so many mm. Lines are counted, not yet set. `notch`
-/// is what its upper right corner leaves to something else.
+/// What the upper corners of the words' room leave to something else, in mm.
+struct Notches {
+    Size left, right;
+};
+
+/// The running words of a trial in a measure of so many mm. Lines are counted, not yet set.
 Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
-              Size notch = {});
+              const Notches& notches = {});
 
 /// The form of the label that a trial asks for.
 const Step& step_of(const LabelWords& words, const Trial& trial);
@@ -33,7 +37,7 @@ const Step& step_of(const LabelWords& words, const Trial& trial);
 /// Sets a wording and adds its items; `baseline` is the first line's. Returns the baseline that the
 /// next line would have.
 double add_wording(Drawn& drawn, const SetWording& wording, document::Part part, double size,
-                   double leading, double left, double measure, double baseline,
+                   double leading, double left, const Measure& measure, double baseline,
                    Alignment alignment, bool balanced = false);
 
 /// The words of a column in the room they have: what height is to spare goes between the parts

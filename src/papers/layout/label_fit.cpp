@@ -29,18 +29,18 @@ class Search {
         : arrangement_(arrangement), bounds_(bounds) {}
 
     [[nodiscard]] std::variant<Fit, Lack> operator()() const {
-        // Easy sizes before long texts, but some text is worth more than the last step in size.
-        for (const bool run_in : {false, true}) {
-            for (int place = 0; place < bounds_.places; ++place) {
-                if (!run_in)
-                    if (const auto fit = longest({run_in, 1}, place)) return *fit;
-                if (const auto fit = longest({run_in, 0.5}, place)) return *fit;
-                if (const auto fit = smaller(run_in, place)) return *fit;
-            }
-        }
+        const double readable = sizes_at(readable_points);
+        const double statement = std::min(readable, sizes_at(statement_points));
+        for (const double sizes : {1.0, readable})
+            for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
+                if (const auto fit = longest({run_on, sizes}, bounds_.whole)) return *fit;
+        if (const auto fit = largest(bounds_.whole, statement, readable)) return *fit;
+        if (const auto fit = longest({RunOn::rest, statement}, bounds_.steps)) return *fit;
+        if (const auto fit = largest(bounds_.steps, 0, statement)) return *fit;
         Lack least{1e9, 1e9};
         for (int place = 0; place < bounds_.places; ++place) {
-            const auto lack = arrangement_.lack(between({true, 0}, place, bounds_.steps - 1));
+            const auto lack =
+                arrangement_.lack(between({RunOn::rest, 0}, place, bounds_.steps - 1));
             if (std::max(lack.width, lack.height) < std::max(least.width, least.height))
                 least = lack;
         }
@@ -49,47 +49,67 @@ class Search {
 
   private:
     struct Way {
-        bool run_in = false;
+        RunOn run_on = RunOn::parts;
         double sizes = 1;  ///< from least (0) to easy (1)
     };
 
-    /// The longest text that fits at those sizes with the code in that place.
-    [[nodiscard]] std::optional<Fit> longest(Way way, int place) const {
-        for (int step = 0; step < bounds_.steps; ++step) {
+    /// Where type is so many points.
+    [[nodiscard]] double sizes_at(double points) const {
+        const double span = bounds_.easy.size - bounds_.least.size;
+        return span > 0 ? std::clamp((points - bounds_.least.size) / span, 0.0, 1.0) : 1;
+    }
+
+    /// The longest text of the first `steps` that fits at those sizes.
+    [[nodiscard]] std::optional<Fit> longest(Way way, int steps) const {
+        for (int place = 0; place < bounds_.places; ++place)
+            if (const auto fit = longest(way, steps, place)) return fit;
+        return {};
+    }
+    [[nodiscard]] std::optional<Fit> longest(Way way, int steps, int place) const {
+        for (int step = 0; step < steps; ++step) {
             const auto trial = between(way, place, step);
-            if (arrangement_.lack(trial).fits()) return Fit{grown(trial), way.sizes >= 1};
+            if (!arrangement_.lack(trial).fits()) continue;
+            const auto made = grown(trial);
+            const auto& easy = bounds_.easy;
+            return Fit{made, made.size >= easy.size && made.module >= easy.module &&
+                                 made.pictogram >= easy.pictogram};
         }
         return {};
     }
 
-    /// The shortest text at the greatest sizes below half-way; then the longest at those sizes.
-    [[nodiscard]] std::optional<Fit> smaller(bool run_in, int place) const {
-        const auto fits = [&](double sizes) {
-            return arrangement_.lack(between({run_in, sizes}, place, bounds_.steps - 1)).fits();
-        };
-        if (!fits(0)) return {};
-        double low = 0, high = 0.5;
-        for (int i = 0; i < 8; ++i) {
-            const double middle = (low + high) / 2;
-            (fits(middle) ? low : high) = middle;
+    /// The shortest text of the first `steps`, run on, at the greatest sizes between two; then the
+    /// longest at those sizes.
+    [[nodiscard]] std::optional<Fit> largest(int steps, double low, double high) const {
+        for (int place = 0; place < bounds_.places; ++place) {
+            const auto fits = [&](double sizes) {
+                return arrangement_.lack(between({RunOn::rest, sizes}, place, steps - 1)).fits();
+            };
+            if (!fits(low)) continue;
+            double fitting = low, beyond = high;
+            for (int i = 0; i < 8; ++i) {
+                const double middle = (fitting + beyond) / 2;
+                (fits(middle) ? fitting : beyond) = middle;
+            }
+            return longest({RunOn::rest, fitting}, steps, place);
         }
-        return longest({run_in, low}, place);
+        return {};
     }
 
     /// Sizes on the way from the least (0) to the easy ones (1), on their grain.
     [[nodiscard]] Trial between(Way way, int place, int step) const {
         const auto mix = [&](double a, double b) { return a + way.sizes * (b - a); };
         Trial trial;
-        trial.run_in = way.run_in;
+        trial.run_on = way.run_on;
         trial.place = place;
         trial.step = step;
         trial.size = std::max(down_to(type_grain, mix(bounds_.least.size, bounds_.easy.size)),
                               bounds_.least.size);
         proportion(trial);
-        trial.module = snapped(mix(bounds_.least.module, bounds_.easy.module));
-        trial.pictogram =
-            std::max(down_to(length_grain, mix(bounds_.least.pictogram, bounds_.easy.pictogram)),
-                     bounds_.least.pictogram);
+        // Where room is so short that parts are run on, words come before a large code.
+        const bool ample = way.run_on == RunOn::parts && way.sizes >= 1;
+        const Trial& other = ample ? bounds_.easy : bounds_.least;
+        trial.module = other.module;
+        trial.pictogram = other.pictogram;
         return trial;
     }
 
@@ -102,11 +122,6 @@ class Search {
         trial.lead = mix(bounds_.least.lead, bounds_.easy.lead);
         trial.leading = mix(bounds_.least.leading, bounds_.easy.leading);
         trial.signal = mix(bounds_.least.signal, bounds_.easy.signal);
-    }
-
-    [[nodiscard]] double snapped(double module) const {
-        const double grain = bounds_.dots_per_mm > 0 ? 1 / bounds_.dots_per_mm : length_grain;
-        return std::max(down_to(grain, module), bounds_.least.module);
     }
 
     /// The largest value of one size, on its grain, at which the trial still fits.
@@ -149,12 +164,17 @@ class Search {
 Bounds bounds(const Canvas& canvas, const Contents& contents) {
     const auto& design = canvas.design;
     Bounds made;
-    made.steps = static_cast<int>(contents.words.steps.size());
+    const auto& steps = contents.words.steps.front();
+    made.steps = static_cast<int>(steps.size());
+    made.whole = static_cast<int>(
+        std::find_if(steps.begin(), steps.end(),
+                     [](const auto& step) { return !step.statements_left_out.empty(); }) -
+        steps.begin());
     made.places = std::max(1, static_cast<int>(design.code_places.size()));
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 
     double least = design.type_least;
-    for (const auto& step : contents.words.steps)
+    for (const auto& step : steps)
         for (const auto& block : step.blocks)
             if (!block.lead) least = std::max(least, block.least);
     made.least.size = least;

@@ -12,21 +12,36 @@ struct Fit {
     bool easy = false;  ///< all of it at the design's easy sizes or above
 };
 
+/// Running words smaller than this are a strain to read: `check` warns of them. Ours; a label of
+/// the EU's may be smaller still (safety/type_sizes.hpp).
+constexpr double readable_points = 8;
+/// Published statements are left out only where not even the shortest of all else could be set in
+/// type this large. Ours: below it a label is read by nobody, and what it leaves out stands on the
+/// household sheet.
+constexpr double statement_points = 7;
+
 /// The bounds of a search, from the design, the rules and the printer.
 struct Bounds {
     Trial least, easy, largest;  ///< `step` unused
     int steps = 1;
+    int whole = 1;  ///< the first so many steps leave out no published statement
     int places = 1;
     double dots_per_mm = 0;  ///< modules are whole dots; 0: any size
 };
 Bounds bounds(const Canvas& canvas, const Contents& contents);
 
-/// Looks for the best way a label fits, in the first place for the code that lets it. With as much
-/// of its text as goes at the easy sizes; if not even the shortest does, the same half-way between
-/// easy and least; if that fails too, the shortest as near to half-way as goes, and then as much
-/// more text as there is room for. Then type, code and pictograms grow, in this order, all to their
-/// easy sizes before one grows further. When not even the shortest texts fit at the least sizes:
-/// what is missing.
+/// Looks for the best way a label fits, each time in the first place for the code that lets it:
+///
+/// 1. at the easy sizes with as much text as goes, without leaving out a published statement: a
+/// part a
+///    line, else run on; then the same where type is `readable_points`;
+/// 2. all but the statements as short as it gets, run on, as large as goes down to
+///    `statement_points`;
+/// 3. in that size, without one statement after another;
+/// 4. the shortest text as large as it goes.
+///
+/// Then type, code and pictograms grow, in this order, all to their easy sizes before one grows
+/// further. When not even the shortest texts fit at the least sizes: what is missing.
 std::variant<Fit, Lack> fit(const Arrangement& arrangement, const Bounds& bounds);
 
 }  // namespace gallipot::layout

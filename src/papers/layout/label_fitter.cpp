@@ -23,8 +23,6 @@ using units::mm;
 constexpr double loose_strip = 90;
 /// Points; the band is no band with less.
 constexpr double smallest_signal = 6;
-/// Line distance over type size where no rule sets one: lines must not touch.
-constexpr double smallest_leading = 1.1;
 
 Box label_box(const templates::Stock& stock, const LabelBody& label) {
     double width = in_mm(stock.label_width);
@@ -108,8 +106,9 @@ Fitting LabelFitter::fit_one(const Label& label, const LabelBody& body) {
     Contents contents{words};
     contents.pictograms = body.pictograms;
     contents.band_least = std::max(least.signal_word, smallest_signal);
-    contents.least_leading =
-        body.rules == safety::RuleSet::clp_like ? safety::least_line_spacing : smallest_leading;
+    // Where no rule sets one it keeps a tilde on a capital clear of the tails above it all the
+    // same.
+    contents.least_leading = safety::least_line_spacing;
     const auto sizes = safety::label_size(body.capacity);
     contents.pictogram_least = in_mm(sizes.pictogram);
     contents.pictogram_easy = in_mm(sizes.pictogram_if_possible);
@@ -139,8 +138,11 @@ Fitting LabelFitter::fit_one(const Label& label, const LabelBody& body) {
     LabelReport report;
     report.type_points = fit.trial.size;
     report.easy = fit.easy;
-    report.left_out = step_of(words, fit.trial).left_out;
-    report.run_in = fit.trial.run_in;
+    const auto& step = step_of(words, fit.trial);
+    report.left_out = step.left_out;
+    report.statements = step.statements;
+    report.statements_left_out = step.statements_left_out;
+    report.run_on = fit.trial.run_on != RunOn::parts;
     const auto [shorter, longer] = std::minmax(box.width, box.height);
     if (body.rules == safety::RuleSet::clp_like && !sizes.if_possible &&
         (longer < in_mm(sizes.width) || shorter < in_mm(sizes.height)))

@@ -92,7 +92,13 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
     }
     if (beside > 0) {
         lacking = std::max(lacking, at - gap() / 2 - floor);
-        plan.notch = {extent + gap(), at - top};
+        plan.notches.right = {extent + gap(), at - top};
+    }
+    // What is run on goes on below code and pictograms, over the whole width.
+    if (trial.run_on != RunOn::parts && words_left > inner_.x) {
+        plan.notches.left = {words_left - inner_.x, std::max(0.0, down + gap() - top)};
+        plan.words.width += plan.words.x - inner_.x;
+        plan.words.x = inner_.x;
     }
     plan.lack.height = std::max(plan.lack.height, lacking);
 }
@@ -162,7 +168,7 @@ RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePl
         code_below(made, trial);
     else
         side_code(made, trial, beside);
-    made.column = column(canvas_, contents_.words, trial, made.words.width, made.notch);
+    made.column = column(canvas_, contents_.words, trial, made.words.width, made.notches);
     made.lack.width = std::max({made.lack.width, made.band.too_wide, made.column.too_wide});
     made.lack.height = std::max(made.lack.height, made.column.height - made.words.height);
     return made;

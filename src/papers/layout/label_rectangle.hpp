@@ -35,7 +35,7 @@ class RectangleArrangement : public Arrangement {
         Box caption_room;
         Column column;
         Box words;
-        Size notch;  ///< of the words' upper right corner, for pictograms
+        Notches notches;  ///< of the words' room: for the code, and for pictograms at the right
         Lack lack;
     };
     /// `beside`: how many pictograms stand at the right of the words, not below the code.

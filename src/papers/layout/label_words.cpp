@@ -42,9 +42,12 @@ std::string joint(const text::Runs& before) {
 
 }  // namespace
 
-int SetWording::lines_in(double ems) const {
+int SetWording::lines_in(const Measure& ems) const {
     int count = 0;
-    for (const auto& line : lines) count += ems < widest ? 1 : line->lines_in(ems);
+    for (const auto& line : lines) {
+        const auto measure = ems.below(count);
+        count += measure.at(0) < widest ? 1 : line->lines_in(measure);
+    }
     return count;
 }
 
@@ -98,10 +101,10 @@ class LabelMeasurer {
         made->id = alone(id, true);
         made->id_ems = id_room(label_.id, measurer_.faces());
         made->caption = alone(Part::caption, false);
-        for (const auto& levels : ladder()) {
-            made->steps.push_back(step(levels, *made, false));
-            made->run_in.push_back(step(levels, *made, true));
-        }
+        for (const auto& levels : ladder())
+            for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
+                made->steps.at(static_cast<std::size_t>(run_on))
+                    .push_back(step(levels, *made, run_on));
         return made;
     }
 
@@ -152,24 +155,36 @@ class LabelMeasurer {
         return made;
     }
 
-    /// Each entry of the design's list takes the part named one wording further, in the end leaving
-    /// it out if that is allowed; entries that change nothing are passed over.
+    /// Each entry of the design's list takes the part named one wording further, the last one of a
+    /// part as far as it goes, in the end leaving it out if that is allowed; entries that change
+    /// nothing are passed over.
     [[nodiscard]] std::vector<Levels> ladder() const {
         const auto* caption = body_.find(Part::caption);
         Levels levels(words_.size() + 1, 0);
         if (caption == nullptr) levels.back() = -1;
         std::vector<Levels> steps{levels};
-        for (const auto name : design_.shorten) {
-            for (std::size_t i = 0; i < levels.size(); ++i) {
-                const auto* part = i < words_.size() ? words_[i].part : caption;
-                if (part == nullptr || part->part != name || levels[i] < 0) continue;
-                const bool more = levels[i] + 1 < static_cast<int>(part->wordings.size());
-                if (!more && part->required) continue;
-                levels[i] = more ? levels[i] + 1 : -1;
+        const auto& order = design_.shorten;
+        for (auto name = order.begin(); name != order.end(); ++name) {
+            const bool last = std::find(name + 1, order.end(), *name) == order.end();
+            while (further(*name, levels)) {
                 steps.push_back(levels);
+                if (!last) break;
             }
         }
         return steps;
+    }
+
+    /// Takes a part one wording further; false when it is as short as it gets, or not there.
+    bool further(Part name, Levels& levels) const {
+        for (std::size_t i = 0; i < levels.size(); ++i) {
+            const auto* part = i < words_.size() ? words_[i].part : body_.find(Part::caption);
+            if (part == nullptr || part->part != name || levels[i] < 0) continue;
+            const bool more = levels[i] + 1 < static_cast<int>(part->wordings.size());
+            if (!more && part->required) return false;
+            levels[i] = more ? levels[i] + 1 : -1;
+            return true;
+        }
+        return false;
     }
 
     [[nodiscard]] bool leads(Part part) const {
@@ -177,15 +192,16 @@ class LabelMeasurer {
                design_.leading_words.end();
     }
 
-    Step step(const Levels& levels, const LabelWords& made, bool run_in) {
+    Step step(const Levels& levels, const LabelWords& made, RunOn run_on) {
         Step step;
         std::size_t next = 0;
         while (next < words_.size()) {
             const std::size_t first = next++;
-            while (run_in && next < words_.size() && words_[next].group == words_[first].group)
-                ++next;
-            add_block(step, levels, first, next, run_in);
+            while (next < words_.size() && together(first, next, run_on)) ++next;
+            add_block(step, levels, first, next, run_on);
         }
+        for (std::size_t i = 0; i < words_.size(); ++i)
+            note_statements(step, *words_[i].part, levels[i]);
         if (body_.find(Part::caption) == nullptr) return step;
         if (levels.back() < 0)
             step.left_out.push_back(Part::caption);
@@ -194,9 +210,31 @@ class LabelMeasurer {
         return step;
     }
 
+    /// Whether words `first` and `other` stand in one paragraph.
+    [[nodiscard]] bool together(std::size_t first, std::size_t other, RunOn run_on) const {
+        if (run_on == RunOn::parts) return false;
+        if (words_[first].group == words_[other].group) return true;
+        return run_on == RunOn::rest && !leads_group(words_[first].group) &&
+               !leads_group(words_[other].group);
+    }
+    [[nodiscard]] bool leads_group(int group) const {
+        return std::any_of(words_.begin(), words_.end(), [&](const Placed& word) {
+            return word.group == group && leads(word.part->part);
+        });
+    }
+
+    static void note_statements(Step& step, const LabelPart& part, int level) {
+        const std::vector<std::string> none;
+        const auto& said = level < 0 ? none : part.wordings[static_cast<std::size_t>(level)].codes;
+        for (const auto& code : part.wordings.front().codes) {
+            const bool there = std::find(said.begin(), said.end(), code) != said.end();
+            (there ? step.statements : step.statements_left_out).push_back(code);
+        }
+    }
+
     /// The words from `first` to before `end` as one paragraph, a line for each language.
     void add_block(Step& step, const Levels& levels, std::size_t first, std::size_t end,
-                   bool run_in) {
+                   RunOn run_on) {
         WordBlock block;
         document::Wording joined;
         for (std::size_t i = first; i < end; ++i) {
@@ -218,7 +256,7 @@ class LabelMeasurer {
                 const auto runs = leads(part.part) ? in_bold(wording.lines[l]) : wording.lines[l];
                 line.insert(line.end(), runs.begin(), runs.end());
             }
-            block.lead = !run_in && leads(part.part);
+            block.lead = run_on == RunOn::parts && leads(part.part);
         }
         if (joined.lines.empty()) return;
         block.wording = measured(joined, false, block.part);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
@@ -20,7 +21,7 @@ struct SetWording {
     double widest = 0;  ///< ems: the narrowest measure it can be set in
 
     /// How many lines it takes in a measure of so many ems; one each when a word is wider.
-    [[nodiscard]] int lines_in(double ems) const;
+    [[nodiscard]] int lines_in(const Measure& ems) const;
 };
 
 /// The lines of a wording over one another, set to the same width as far as that goes: what each
@@ -40,8 +41,15 @@ struct SetPart {
     std::vector<Block> blocks;  ///< of the wordings, for the parts of the band
 };
 
-/// What stands together as one paragraph among the words: a part, or when all is run in a whole
-/// group of the design.
+/// How much of the words stands one after another in one paragraph, ever denser.
+enum class RunOn {
+    parts,   ///< nothing: each part has a paragraph of its own
+    groups,  ///< the parts of a group of the design
+    rest,    ///< the same, and all groups after those with a leading part
+};
+inline constexpr int run_ons = 3;
+
+/// What stands together as one paragraph among the words.
 struct WordBlock {
     document::Part part = document::Part::keep_away;  ///< the first
     int group = 0;
@@ -55,13 +63,14 @@ struct Step {
     std::vector<WordBlock> blocks;
     const SetWording* caption = nullptr;  ///< of LabelWords::caption; null: left out
     std::vector<document::Part> left_out;
+    std::vector<std::string> statements;           ///< codes of the published ones it makes
+    std::vector<std::string> statements_left_out;  ///< and of those it has no room for
 };
 
 /// Everything of a label that stands on paper as text.
 struct LabelWords {
     std::optional<SetPart> signal_word, not_food, id, caption;  ///< not among the words
-    std::vector<Step> steps;   ///< ever shorter, every part on lines of its own
-    std::vector<Step> run_in;  ///< the same, the parts of a group one after another on a line
+    std::array<std::vector<Step>, run_ons> steps;               ///< by RunOn; each ever shorter
     /// Width of the id in ems, rounded up: labels that differ by little in it are set alike.
     double id_ems = 0;
 };

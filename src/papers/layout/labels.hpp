@@ -35,12 +35,15 @@ struct LabelReport {
     qr::Level level = qr::Level::medium;
     double pictogram_mm = 0;  ///< side of the frame; 0 when there is none
     bool easy = false;        ///< everything at the sizes the design calls easy
-    bool run_in = false;      ///< parts stand one after another on a line for want of room
+    bool run_on = false;      ///< parts stand one after another in a paragraph for want of room
     /// mm lacking for all its languages: so it is in the main one alone.
     std::optional<Size> languages_lack;
     /// mm: what the rules ask of a label for such a container, where this one is smaller.
     std::optional<Size> rules_ask;
     std::vector<document::Part> left_out;  ///< for want of room
+    /// Codes of the published statements it makes, and of those it has no room for. P102 ("keep out
+    /// of reach") is in neither: every label says it, in larger letters.
+    std::vector<std::string> statements, statements_left_out;
     std::vector<qr::Check> checks;
 };
 

@@ -195,27 +195,39 @@ double Words::width(const Line& line) const {
     return sum + pieces_[line.last].width + pieces_[line.last].hyphen;
 }
 
+Measure Measure::below(int lines) const {
+    Measure rest(width);
+    if (const auto gone = static_cast<std::ptrdiff_t>(lines); gone < std::ssize(insets))
+        rest.insets.assign(insets.begin() + gone, insets.end());
+    return rest;
+}
+
+Measure Measure::over(double unit) const {
+    Measure made(width / unit);
+    for (const auto& one : insets) made.insets.push_back({one.left / unit, one.right / unit});
+    return made;
+}
+
 template <class Use>
-void Words::for_lines(double ems, Use use) const {
+void Words::for_lines(const Measure& ems, Use use) const {
     double before = 0;  // advance of the pieces on the line so far
     std::size_t first = 0;
+    int line = 0;
+    const auto end = [&](std::size_t last) {
+        use(first, last);
+        first = last + 1;
+        before = 0;
+        ++line;
+    };
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
         const Piece& piece = pieces_[i];
-        if (i > first && before + piece.width + piece.hyphen > ems + slack) {
-            use(first, i - 1);
-            first = i;
-            before = 0;
-        }
+        if (i > first && before + piece.width + piece.hyphen > ems.at(line) + slack) end(i - 1);
         before += piece.advance;
-        if (piece.last || i + 1 == pieces_.size()) {
-            use(first, i);
-            first = i + 1;
-            before = 0;
-        }
+        if (piece.last || i + 1 == pieces_.size()) end(i);
     }
 }
 
-std::vector<Words::Line> Words::break_lines(double ems) const {
+std::vector<Words::Line> Words::break_lines(const Measure& ems) const {
     std::vector<Line> lines;
     for_lines(ems, [&](std::size_t first, std::size_t last) { lines.push_back({first, last, 0}); });
     pull_down(lines, ems);
@@ -223,8 +235,9 @@ std::vector<Words::Line> Words::break_lines(double ems) const {
     return lines;
 }
 
-void Words::pull_down(std::vector<Line>& lines, double ems) const {
+void Words::pull_down(std::vector<Line>& lines, const Measure& measure) const {
     for (std::size_t i = 1; i < lines.size(); ++i) {
+        const double ems = measure.at(static_cast<int>(i));
         Line& above = lines[i - 1];
         Line& line = lines[i];
         const bool ends = pieces_[line.last].last || i + 1 == lines.size();
@@ -236,7 +249,7 @@ void Words::pull_down(std::vector<Line>& lines, double ems) const {
     }
 }
 
-int Words::lines_in(double ems) const {
+int Words::lines_in(const Measure& ems) const {
     int lines = 0;
     for_lines(ems, [&](std::size_t, std::size_t) { ++lines; });
     return lines;
@@ -245,22 +258,23 @@ int Words::lines_in(double ems) const {
 /// Makes the lines of a Setting out of Words.
 class Setter {
   public:
-    Setter(const Words& words, double measure, const Type& type)
+    Setter(const Words& words, const Measure& measure, const Type& type)
         : words_(words), measure_(measure), type_(type), em_(type.size * mm_per_point) {}
 
     [[nodiscard]] Setting operator()() const {
         Setting setting;
         setting.size = type_.size;
-        setting.measure = measure_;
+        setting.measure = measure_.width;
         setting.leading = type_.leading * mm_per_point;
-        double ems = measure_ / em_;
-        if (type_.balanced) ems = narrowest(ems);
+        Measure ems = measure_.over(em_);
+        if (type_.balanced) ems.width = narrowest(ems);
         for (const Words::Line& line : words_.break_lines(ems)) {
             const double width = line.width * em_;
-            const double spare = measure_ - width;
-            const double left = type_.alignment == Alignment::left     ? 0
-                                : type_.alignment == Alignment::centre ? spare / 2
-                                                                       : spare;
+            const double spare = measure_.at(setting.lines) - width;
+            const double left =
+                measure_.start(setting.lines) + (type_.alignment == Alignment::left     ? 0
+                                                 : type_.alignment == Alignment::centre ? spare / 2
+                                                                                        : spare);
             add_line(setting, line, {left, setting.lines * setting.leading});
             setting.width = std::max(setting.width, width);
             setting.last_line_width = width;
@@ -271,15 +285,19 @@ class Setter {
 
   private:
     /// The narrowest measure that takes no more lines than `ems` does.
-    [[nodiscard]] double narrowest(double ems) const {
+    [[nodiscard]] double narrowest(Measure ems) const {
         const int lines = words_.lines_in(ems);
-        if (lines < 2) return ems;
+        if (lines < 2) return ems.width;
+        const auto fits = [&](double width) {
+            ems.width = width;
+            return words_.lines_in(ems) <= lines;
+        };
         double low = words_.widest();
-        double high = ems;
-        if (words_.lines_in(low) <= lines) return low;
+        double high = ems.width;
+        if (fits(low)) return low;
         while (high - low > 0.01) {
             const double middle = (low + high) / 2;
-            (words_.lines_in(middle) <= lines ? high : low) = middle;
+            (fits(middle) ? high : low) = middle;
         }
         return high;
     }
@@ -312,20 +330,21 @@ class Setter {
     }
 
     const Words& words_;
-    double measure_;
+    Measure measure_;
     const Type& type_;
     double em_;
 };
 
-Setting set(const Words& words, double measure, const Type& type, std::string_view what) {
+Setting set(const Words& words, const Measure& measure, const Type& type, std::string_view what) {
     const double needed = in_mm(words.widest(), type.size);
-    if (needed > measure + 1e-6) {
+    const double narrowest = measure.at(0);
+    if (needed > narrowest + 1e-6) {
         const std::string problem = fmt::format(
             "'{}' is {:.1f} mm wide at {:g} pt and its space {:.1f} mm, {:.1f} mm less",
-            shortened(words.widest_word()), needed, type.size, measure, needed - measure);
+            shortened(words.widest_word()), needed, type.size, narrowest, needed - narrowest);
         const std::string remedy =
             fmt::format("write it shorter or with a soft hyphen, or give it {:.1f} mm", needed);
-        throw LayoutError({{std::string(what), problem, remedy, needed, measure}});
+        throw LayoutError({{std::string(what), problem, remedy, needed, narrowest}});
     }
     return Setter(words, measure, type)();
 }

@@ -25,6 +25,31 @@ struct Type {
     bool balanced = false;
 };
 
+/// How wide lines are, in one unit. The first few may be narrower or wider, beside something in a
+/// corner or inside a circle.
+struct Measure {
+    /// How much further in a line begins and ends.
+    struct Inset {
+        double left = 0, right = 0;
+    };
+    double width = 0;
+    std::vector<Inset> insets;  ///< of the first lines
+
+    Measure(double of_all) : width(of_all) {}
+    [[nodiscard]] double start(int line) const { return inset(line).left; }
+    [[nodiscard]] double at(int line) const { return width - inset(line).left - inset(line).right; }
+    /// What is left of it below so many lines.
+    [[nodiscard]] Measure below(int lines) const;
+    /// The same in a unit so many times as long.
+    [[nodiscard]] Measure over(double unit) const;
+
+  private:
+    [[nodiscard]] Inset inset(int line) const {
+        const auto at = static_cast<std::size_t>(line);
+        return at < insets.size() ? insets[at] : Inset{};
+    }
+};
+
 /// A text cut where its lines may break, and measured: widths are in ems, whatever the size.
 ///
 /// Breaks are Unicode's (UAX 14) by way of text::line_breaks. A soft hyphen shows as a hyphen where
@@ -46,7 +71,7 @@ class Words {
     /// How far its ink reaches, in ems.
     [[nodiscard]] fonts::Ink ink() const;
     /// How many lines it takes in a measure of so many ems; at least widest() wide.
-    [[nodiscard]] int lines_in(double ems) const;
+    [[nodiscard]] int lines_in(const Measure& ems) const;
 
   private:
     friend class Setter;
@@ -76,9 +101,9 @@ class Words {
     [[nodiscard]] double width(const Line& line) const;
     /// Calls `use` with the first and last piece of each line, each line filled.
     template <class Use>
-    void for_lines(double ems, Use use) const;
-    [[nodiscard]] std::vector<Line> break_lines(double ems) const;
-    void pull_down(std::vector<Line>& lines, double ems) const;
+    void for_lines(const Measure& ems, Use use) const;
+    [[nodiscard]] std::vector<Line> break_lines(const Measure& ems) const;
+    void pull_down(std::vector<Line>& lines, const Measure& ems) const;
 
     fonts::Faces faces_;
     std::string text_;
@@ -105,7 +130,7 @@ struct Setting {
 
 /// Sets `words` in a measure of so many millimetres. Throws LayoutError with the figures when a
 /// word is wider than that; `what` names the place on paper.
-Setting set(const Words& words, double measure, const Type& type, std::string_view what);
+Setting set(const Words& words, const Measure& measure, const Type& type, std::string_view what);
 
 /// Words and set in one, for a text that is set once.
 Setting set(const text::Runs& runs, double measure, const Type& type, std::string_view what,

@@ -25,8 +25,8 @@ bool has(std::string_view region, const char* key) {
 
 TEST_CASE("sources that disagree are both shown", "[reference]") {
     // Michigan State University Extension against Hawaii Ant Lab, LFA Fact Sheet 6.
-    CHECK(keys("US") ==
-          std::vector<std::string>{"law.us_own_use", "law.us_conflict", "law.us_sale"});
+    CHECK(keys("US") == std::vector<std::string>{"law.us_own_use", "law.us_conflict", "law.us_sale",
+                                                 "law.us_licence"});
     CHECK(keys("PR") == keys("US"));
 }
 

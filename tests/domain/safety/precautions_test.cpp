@@ -33,13 +33,23 @@ TEST_CASE("what is set out cannot be locked up", "[safety]") {
           Codes{"us_children", "us_contact"});
 }
 
-// CLP Annex I, 1.5.2.1.1: up to 125 mL; eye irritation 2 is listed, reproductive toxicity is not.
-TEST_CASE("H360FD stays however small the cup", "[safety]") {
-    for (double mL : {1.0, 10.0, 45.0, 125.0}) {
-        const Codes out = may_leave_out(borax(33), units::mL(mL));
-        CHECK(out == Codes{"P264", "P305+P351+P338", "H319"});
+// CLP Annex I, 1.5.2.1.1: up to 125 mL those of eye irritation 2 first; reproductive toxicity is
+// not in its list.
+TEST_CASE("a label gives up its precautions in a stated order", "[safety]") {
+    const auto order = [](double percent, Setting setting, double mL) {
+        return leave_out_order(borax(percent), setting, units::mL(mL));
+    };
+    for (double mL : {1.0, 45.0, 125.0}) {
+        CHECK(order(33, Setting::set_out, mL) ==
+              Codes{"P264", "P305+P351+P338", "P280-eyes", "P501"});
+        CHECK(order(33, Setting::stored, mL) ==
+              Codes{"P264", "P305+P351+P338", "P201", "P280-eyes"});
     }
-    CHECK(may_leave_out(borax(33), units::mL(125.1)).empty());
-    CHECK(may_leave_out(borax(1), units::mL(10)).empty());
-    CHECK(may_leave_out(borax(33, RuleSet::us_household), units::mL(10)).empty());
+    CHECK(order(33, Setting::set_out, 125.1) ==
+          Codes{"P264", "P280-eyes", "P501", "P305+P351+P338"});
+    CHECK(order(33, Setting::stored, 500) == Codes{"P201", "P264", "P280-eyes", "P305+P351+P338"});
+    CHECK(order(1, Setting::set_out, 45) == Codes{"P280", "P501"});
+    CHECK(order(1, Setting::stored, 500) == Codes{"P201", "P280"});
+    CHECK(
+        leave_out_order(borax(33, RuleSet::us_household), Setting::stored, units::mL(10)).empty());
 }

@@ -68,8 +68,7 @@ std::set<std::string> first_aid_keys() {
     std::set<std::string> keys;
     for (Advice advice : {Advice::us_label, Advice::ask_first}) {
         const FirstAid aid = first_aid(advice);
-        keys.insert({aid.label, aid.label_short, aid.label_eyes, aid.skin, aid.unconscious,
-                     aid.tell, aid.pets});
+        keys.insert({aid.skin, aid.unconscious, aid.tell, aid.pets});
         keys.insert(aid.swallowed.begin(), aid.swallowed.end());
         keys.insert(aid.eyes.begin(), aid.eyes.end());
     }
@@ -161,6 +160,10 @@ TEST_CASE("official texts are those of the edition named", "[safety][texts]") {
          "vorhandene Kontaktlinsen nach Möglichkeit entfernen. Weiter spülen."},
         {"precaution.P405", "Store locked up.", "Guardar bajo llave.",
          "Unter Verschluss aufbewahren."},
+        // P330 and P331, in the words of P301+P330+P331.
+        {"label.first_aid.ask_first_short", "Rinse mouth. Do NOT induce vomiting.",
+         "Enjuagar la boca. NO provocar el vómito.",
+         "Mund ausspülen. KEIN Erbrechen herbeiführen."},
     };
     for (const auto& language : languages()) {
         if (language != "en" && language != "es" && language != "de") continue;
@@ -188,11 +191,18 @@ TEST_CASE("filled texts keep the official words around the blank", "[safety][tex
         {"de", "precaution.P264", "Nach Gebrauch ", " gründlich waschen."},
         {"de", "precaution.P501", "Inhalt/Behälter ", " zuführen."},
         {"de", "precaution.P280", "Schutzhandschuhe", " tragen."},
+        // P301+P310, the number in the place left for it.
+        {"en", "label.call", "IF SWALLOWED: Immediately call ", "PHONE."},
+        {"en", "label.call_short", "IF SWALLOWED: Immediately call ", "PHONE."},
+        {"es", "label.call", "EN CASO DE INGESTIÓN: Llamar inmediatamente a ", "PHONE."},
+        {"es", "label.call_short", "EN CASO DE INGESTIÓN: Llamar inmediatamente al ", "PHONE."},
+        {"de", "label.call", "BEI VERSCHLUCKEN: Sofort NAME anrufen: ", "PHONE."},
+        {"de", "label.call_short", "BEI VERSCHLUCKEN: Sofort PHONE", " anrufen."},
     };
     const auto there = languages();
     for (const Row& row : rows) {
         if (std::find(there.begin(), there.end(), row.language) == there.end()) continue;
-        const std::string text = catalog(row.language)(row.key);
+        const std::string text = catalog(row.language)(row.key, arguments);
         INFO(row.language << ": " << row.key << ": " << text);
         CHECK(text.starts_with(row.begins));
         CHECK(text.ends_with(row.ends));
@@ -225,18 +235,34 @@ TEST_CASE("no code of another edition is used", "[safety][texts]") {
 TEST_CASE("first aid says whom to ring", "[safety][texts]") {
     for (const auto& language : languages()) {
         const auto words = catalog(language);
+        INFO(language);
+        for (const char* key :
+             {"label.call", "label.call_short", "label.call_us", "label.call_us_short"})
+            CHECK(words(key, arguments).find("PHONE") != std::string::npos);
         for (Advice advice : {Advice::us_label, Advice::ask_first}) {
             const FirstAid aid = first_aid(advice);
-            for (const auto& key : {aid.label, aid.label_short, aid.label_eyes}) {
-                INFO(language << ": " << key);
-                CHECK(words(key, arguments).find("PHONE") != std::string::npos);
-            }
             CHECK(words(aid.unconscious, arguments).find("EMERGENCY") != std::string::npos);
         }
     }
 }
 
-TEST_CASE("law notes name their source, and memory says that it is memory", "[safety][texts]") {
+// "Rinse mouth. No vomiting, no drink." was read as what to look for.
+TEST_CASE("what a label says on swallowing cannot be read as a symptom", "[safety][texts]") {
+    for (const auto& language : languages()) {
+        const auto words = catalog(language);
+        const std::map<std::string, std::string> told{{"en", "Do NOT induce"},
+                                                      {"es", "NO provocar"},
+                                                      {"de", "KEIN Erbrechen herbeiführen"},
+                                                      {"fil", "HUWAG pasukahin"},
+                                                      {"uk", "НЕ викликати"}};
+        for (const char* key : {"label.first_aid.ask_first", "label.first_aid.ask_first_short"}) {
+            INFO(language << ": " << key);
+            CHECK(words(key).find(told.at(language)) != std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("law notes name their source and whom to ask, and none is recalled", "[safety][texts]") {
     for (const auto& language : languages()) {
         const auto words = catalog(language);
         for (const auto& region : reference::regions()) {
@@ -246,11 +272,16 @@ TEST_CASE("law notes name their source, and memory says that it is memory", "[sa
                 CHECK((text.find("SOURCE") != std::string::npos) == !note.source.empty());
                 if (language != "en") continue;
                 CHECK(text.find("Ask ") != std::string::npos);
-                CHECK((text.find("as we recall it") != std::string::npos) ==
-                      (note.standing == reference::Standing::memory));
+                CHECK(text.find("recall") == std::string::npos);
             }
         }
     }
+}
+
+TEST_CASE("where a note forbids it, the region does", "[safety][texts]") {
+    for (const char* region : {"GB", "DE", "NO", "CA", "AU"}) CHECK(reference::law_forbids(region));
+    for (const char* region : {"US", "PR", "UA", "PH", ""})
+        CHECK_FALSE(reference::law_forbids(region));
 }
 
 TEST_CASE("the US note on the difference names the EU's word", "[safety][texts]") {

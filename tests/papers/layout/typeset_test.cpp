@@ -249,6 +249,27 @@ TEST_CASE("measuring once serves every size") {
     CHECK(words.lines_in(words.widest()) >= 4);
 }
 
+TEST_CASE("the first lines leave their corners to something else") {
+    const layout::Words words(plain("aaa aaa aaa aaa aaa aaa aaa aaa"), installed_faces(), "en",
+                              "test");
+    const double word = width_in_mm("aaa", 10), space = width_in_mm(" ", 10);
+    layout::Measure measure(3 * word + 2 * space + 0.1);
+    measure.insets = {{word + space, word + space}, {word + space, 0}};
+    // One word, two, three, and the last two.
+    const auto setting = layout::set(words, measure, layout::Type{}, "test");
+    REQUIRE(setting.lines == 4);
+    CHECK(words.lines_in(measure.over(10 * layout::mm_per_point)) == 4);
+    REQUIRE(setting.items.size() == 4);
+    const double left[] = {word + space, word + space, 0, 0};
+    const double width[] = {word, 2 * word + space, 3 * word + 2 * space, 2 * word + space};
+    for (std::size_t i = 0; i < 4; ++i) {
+        CHECK(setting.items[i].bounds.x == Approx(left[i]).margin(1e-9));
+        CHECK(setting.items[i].bounds.width == Approx(width[i]));
+    }
+    CHECK(measure.below(1).start(0) == Approx(word + space));
+    CHECK(measure.below(5).at(0) == measure.width);
+}
+
 TEST_CASE("bounds are as high as the letters' ink and as wide as their advance") {
     const Setting setting = set(plain("x"), 20);
     const layout::Box box = setting.items[0].bounds;
