@@ -40,7 +40,7 @@ struct World {
     std::function<Exit(const ServeOptions&, World&)> serve = {};
 };
 
-/// What the parsed command will do. Throws system::SystemError and fonts::FontError (exit 3).
+/// What the parsed command will do. Throws system::Error: exit 2 where it is a UsageError, else 3.
 using Task = std::function<Exit()>;
 
 void add_new(CLI::App& app, Task& task, World& world);

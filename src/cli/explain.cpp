@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "base/diag/diagnostic.hpp"
+#include "base/diag/utf8.hpp"
 #include "cli/figure.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
@@ -158,7 +159,7 @@ class Explanation {
 
 Exit unknown(const std::string& written, World& world) {
     const std::string near = near_key(written);
-    complain(world) << fmt::format("a job file has no key '{}'; {}\n", written,
+    complain(world) << fmt::format("a job file has no key '{}'; {}\n", diag::printable(written),
                                    near.empty()
                                        ? std::string("see gallipot explain for those it has")
                                        : fmt::format("did you mean '{}'?", near));

@@ -7,6 +7,7 @@
 #include <sys/resource.h>
 #include <thread>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
 #include "cli/session.hpp"
@@ -38,9 +39,9 @@ std::string style_sheet(const DataFolders& data) {
     if (data.own_templates)
         if (auto own = system::read_if_there(*data.own_templates / name)) {
             if (own->find("</") == std::string::npos) return *own;
-            throw system::SystemError{"'" + (*data.own_templates / name).string() +
-                                      "' holds \"</\", which no style sheet of a page may; take it "
-                                      "out"};
+            throw system::SystemError(diag::quoted((*data.own_templates / name).string()) +
+                                      " holds \"</\", which no style sheet of a page may; take it "
+                                      "out");
         }
     return system::read_file(data.templates / name);
 }

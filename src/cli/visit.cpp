@@ -3,6 +3,7 @@
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/session.hpp"
 #include "cli/terminal.hpp"
@@ -80,7 +81,7 @@ Exit unknown_station(const Session& session, const std::string& written, World& 
     std::vector<std::string> ids;
     for (const auto& station : session.plan.stations) ids.push_back(station.id);
     const std::string near = diag::nearest(written, ids);
-    complain(world) << "the job has no station '" << written << "'; "
+    complain(world) << "the job has no station " << diag::quoted(written) << "; "
                     << (near.empty() ? "see gallipot plan for those it has"
                                      : "did you mean '" + near + "'?")
                     << '\n';
@@ -116,7 +117,7 @@ Exit visit(const Options& options, visit::Visit visit, World& world) {
             return Exit::bad_input;
         default:
             complain(world) << "station " << visit.station << " has no entry " << options.corrects
-                            << "; see gallipot log " << options.job << '\n';
+                            << "; see gallipot log " << for_shell(options.job) << '\n';
             return Exit::bad_input;
     }
     if (options.withdraw)

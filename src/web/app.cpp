@@ -197,7 +197,7 @@ struct App::Impl {
         try {
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {
-            refusals.failed(error.message);
+            refusals.failed(error.what());
             trouble.key = "web.trouble.not_saved";
             return again(503);
         }
@@ -283,7 +283,7 @@ Response App::answer(const Request& request) {
     try {
         response = impl_->route(request, page);
     } catch (const system::SystemError& error) {
-        impl_->refusals.failed(error.message);
+        impl_->refusals.failed(error.what());
         response = plain_page(page, 503, "web.trouble.failed");
     } catch (const std::exception& error) {
         impl_->refusals.failed(std::string("a fault of ours: ") + error.what());

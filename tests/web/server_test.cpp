@@ -229,7 +229,7 @@ TEST_CASE("server: a place that is taken is told as one") {
         const Server second("127.0.0.1", served.server.port(), other.app(), other.refusals);
         FAIL("it listened all the same");
     } catch (const system::SystemError& error) {
-        CHECK(error.message.find("another program") != std::string::npos);
+        CHECK(std::string(error.what()).find("another program") != std::string::npos);
     }
 }
 

@@ -20,29 +20,6 @@ constexpr int before_caret = 40;  // of these, at most so many before the caret 
 constexpr std::size_t longest_sentence = 400;
 constexpr std::string_view cut = "...";
 
-void append_shown(std::string& to, std::string_view text, const Character& c, std::size_t offset) {
-    if (c.code == '\t') {
-        to += ' ';
-    } else if (!c.valid || is_control(c.code) || is_direction_control(c.code)) {
-        to += "\xEF\xBF\xBD";
-    } else {
-        to += text.substr(offset, c.bytes);
-    }
-}
-
-/// `text` with nothing in it that could drive a terminal, and not endless.
-std::string shown(std::string_view text) {
-    std::string result;
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < text.size();) {
-        if (++count > longest_sentence) return result += cut;
-        const Character c = character_at(text, i);
-        append_shown(result, text, c, i);
-        i += c.bytes;
-    }
-    return result;
-}
-
 /// Where each line of a text begins, so that a hundred messages do not each search the file. Found
 /// as far as it is asked for: a file may be nothing but a hundred million lines.
 class Lines {
@@ -119,7 +96,7 @@ Excerpt excerpt(std::string_view line, int column, int length) {
             result.text += cut;
             break;
         }
-        append_shown(result.text, line, c, i);
+        append_printable(result.text, line, c, i);
         used += w;
         if (i >= caret && under < std::max(length, 1)) {
             caret_width += w;
@@ -136,7 +113,7 @@ Excerpt excerpt(std::string_view line, int column, int length) {
 std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint& paint) {
     const Place& place = diagnostic.place;
     std::string result;
-    if (place.source) result += shown(place.source->name) + ":";
+    if (place.source) result += printable(place.source->name, longest_sentence) + ":";
     if (place.source && place.line > 0) {
         result += fmt::format("{}:", place.line);
         if (place.column > 0) result += fmt::format("{}:", place.column);
@@ -144,14 +121,14 @@ std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint&
     if (!result.empty()) result += ' ';
     const bool wrong = diagnostic.severity == Severity::error;
     result += fmt::format("{}{}:{} {} [{}]\n", wrong ? paint.error : paint.warning,
-                          wrong ? "error" : "warning", paint.end, shown(diagnostic.message),
-                          diagnostic.code);
+                          wrong ? "error" : "warning", paint.end,
+                          printable(diagnostic.message, longest_sentence), diagnostic.code);
     if (lines != nullptr && place.line > 0) {
         const Excerpt part = excerpt(lines->line(place.line), place.column, place.length);
         result += fmt::format("{:>5} | {}\n", place.line, part.text);
         if (place.column > 0) result += fmt::format("{:>5} | {}\n", "", part.carets);
     }
-    result += fmt::format("  fix: {}\n", shown(diagnostic.hint));
+    result += fmt::format("  fix: {}\n", printable(diagnostic.hint, longest_sentence));
     return result;
 }
 

@@ -101,6 +101,45 @@ int display_width(char32_t code) {
     return within(wide, code) ? 2 : 1;
 }
 
+void append_printable(std::string& to, std::string_view text, const Character& character,
+                      std::size_t offset) {
+    if (character.code == U'\t')
+        to += ' ';
+    else if (!character.valid || is_control(character.code) || is_direction_control(character.code))
+        to += "\xEF\xBF\xBD";
+    else
+        to += text.substr(offset, character.bytes);
+}
+
+std::string printable(std::string_view text, std::size_t longest) {
+    std::string result;
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        if (++count > longest) return result += "...";
+        const Character character = character_at(text, i);
+        append_printable(result, text, character, i);
+        i += character.bytes;
+    }
+    return result;
+}
+
+std::string printable_lines(std::string_view text) {
+    std::string result;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        if (character.code == U'\n')
+            result += '\n';
+        else
+            append_printable(result, text, character, i);
+        i += character.bytes;
+    }
+    return result;
+}
+
+std::string quoted(std::string_view name) {
+    return "'" + printable(name) + "'";
+}
+
 std::string code_point_name(char32_t code) {
     return fmt::format("U+{:04X}", static_cast<std::uint32_t>(code));
 }

@@ -34,6 +34,19 @@ bool is_control(char32_t code);
 /// from what it says (Unicode Bidi_Control), and the two Unicode line separators.
 bool is_direction_control(char32_t code);
 
+/// `text` with nothing in it that could drive a terminal or turn the text around it: such
+/// characters and bytes that are none become U+FFFD, tabs a space. At most `longest` characters,
+/// then "...".
+std::string printable(std::string_view text, std::size_t longest = std::string_view::npos);
+/// The same without end, line feeds kept.
+std::string printable_lines(std::string_view text);
+/// One character at `offset` of `text`, made printable likewise.
+void append_printable(std::string& to, std::string_view text, const Character& character,
+                      std::size_t offset);
+
+/// A file's name in a message: printable, between single quotes.
+std::string quoted(std::string_view name);
+
 /// Columns a terminal uses for it: 0, 1 or 2.
 int display_width(char32_t code);
 

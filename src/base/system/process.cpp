@@ -7,7 +7,8 @@
 #include <malloc.h>
 #include <unistd.h>
 
-#include "base/system/files.hpp"
+#include "base/diag/utf8.hpp"
+#include "base/system/error.hpp"
 
 namespace gallipot::system {
 
@@ -69,8 +70,8 @@ void become(const std::filesystem::path& program, std::vector<std::string> argum
     words.push_back(nullptr);
     ::execv(program.c_str(), words.data());
     const int reason = errno;
-    throw SystemError{"cannot start '" + program.string() + "': " + std::strerror(reason) +
-                      "; install gallipot again"};
+    throw SystemError("cannot start " + diag::quoted(program.string()) + ": " +
+                      std::strerror(reason) + "; install gallipot again");
 }
 
 Undisturbed::Undisturbed() {

@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 #include <thread>
 
+#include "base/diag/utf8.hpp"
 #include "tracking/log/schema.hpp"
 
 namespace gallipot::log {
@@ -16,16 +17,15 @@ constexpr int patience_ms = 5000;
 void make_ready(SQLite::Database& database, const std::string& file) {
     migrate(database, file);
     if (database.execAndGet("PRAGMA journal_mode = WAL").getString() != "wal")
-        throw system::SystemError{
-            "the visit log '" + file +
-            "' cannot be shared where it lies; keep the job on a disk of this "
-            "machine"};
+        throw system::SystemError{"the visit log " + diag::quoted(file) +
+                                  " cannot be shared where it lies; keep the job on a disk of this "
+                                  "machine"};
 }
 
 }  // namespace
 
 system::SystemError explain(const SQLite::Exception& error, const std::string& file) {
-    std::string message = "the visit log '" + file + "': ";
+    std::string message = "the visit log " + diag::quoted(file) + ": ";
     switch (error.getErrorCode()) {
         case SQLITE_FULL:
             message += "the disk is full; free some space and enter it again";
@@ -55,7 +55,7 @@ system::SystemError explain(const SQLite::Exception& error, const std::string& f
         default:
             break;
     }
-    return {message + " (" + error.what() + ")"};
+    return system::SystemError(message + " (" + error.what() + ")");
 }
 
 Connection::Connection(const std::string& file, Access access)

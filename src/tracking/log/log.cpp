@@ -5,6 +5,8 @@
 #include <SQLiteCpp/Transaction.h>
 #include <set>
 
+#include "base/diag/utf8.hpp"
+#include "base/system/guard.hpp"
 #include "base/system/process.hpp"
 #include "tracking/log/connection.hpp"
 #include "tracking/log/fields.hpp"
@@ -150,7 +152,8 @@ void look_over(SQLite::Database& database, const std::string& file) {
     Statement check(database, "PRAGMA quick_check(1)");
     const std::string finding = check.executeStep() ? check.getColumn(0).getString() : "no answer";
     if (finding != "ok")
-        throw system::SystemError{"the visit log '" + file + "' is damaged (" + finding +
+        throw system::SystemError{"the visit log " + diag::quoted(file) + " is damaged (" +
+                                  finding +
                                   "); keep the file as it is, and put a backup in its place"};
 }
 
@@ -178,6 +181,10 @@ struct Log::Impl {
 
 Log::Log(const fs::path& file, Check check) {
     try {
+        for (const char* end : {"", "-wal", "-shm", "-journal"}) {
+            system::protect(file.string() + end, "the visit log");
+            system::refuse_irregular(file.string() + end);  // SQLite would wait for a pipe
+        }
         impl_ = std::make_unique<Impl>(file.string());
         if (check == Check::whole) look_over(impl_->reader.database, impl_->file);
     } catch (const SQLite::Exception& error) {
@@ -310,10 +317,13 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use) const 
 }
 
 void Log::back_up(const fs::path& copy) const {
-    std::error_code ignored;
-    if (fs::equivalent(copy, impl_->file, ignored))
-        throw system::SystemError{"'" + copy.string() +
-                                  "' is the log itself; give the backup another name"};
+    // Whoever opens the copy would take what lies beside it for a part of it.
+    for (const char* end : {"-wal", "-journal"})
+        if (std::error_code none;
+            fs::symlink_status(copy.string() + end, none).type() != fs::file_type::not_found)
+            throw system::UsageError("cannot write " + diag::quoted(copy.string()) + ": " +
+                                     diag::quoted(copy.string() + end) +
+                                     " belongs to a file of that name; give another name");
     system::make_whole(copy, [&](const fs::path& unfinished) {
         // What SQLite leaves beside a copy that failed or was stopped.
         const system::Leftover journal(unfinished.string() + "-journal");

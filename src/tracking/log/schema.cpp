@@ -4,6 +4,7 @@
 #include <SQLiteCpp/Transaction.h>
 #include <array>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 
 namespace gallipot::log {
@@ -63,11 +64,12 @@ void migrate(SQLite::Database& database, const std::string& file) {
                        database.execAndGet("SELECT count(*) FROM sqlite_master").getInt() == 0;
     if (id != application_id && !empty)
         throw system::SystemError{
-            "'" + file +
-            "' is not a visit log of gallipot; move it away, so that a new log "
+            diag::quoted(file) +
+            " is not a visit log of gallipot; move it away, so that a new log "
             "can be made"};
     if (version > newest_schema())
-        throw system::SystemError{"'" + file + "' was written by a newer gallipot (log format " +
+        throw system::SystemError{diag::quoted(file) +
+                                  " was written by a newer gallipot (log format " +
                                   std::to_string(version) + ", this one knows " +
                                   std::to_string(newest_schema()) + "); install that one"};
     for (; version < newest_schema(); ++version)

@@ -27,7 +27,7 @@ TEST_CASE("a program that is not there is named, with what to do") {
         become("/none/serve", {"gallipot"});
         FAIL("it became something");
     } catch (const SystemError& error) {
-        CHECK(error.message ==
+        CHECK(std::string(error.what()) ==
               "cannot start '/none/serve': No such file or directory; install gallipot "
               "again");
     }
