@@ -2,7 +2,9 @@
 #include <exception>
 #include <ostream>
 
-#include "base/system/files.hpp"
+#include "base/diag/utf8.hpp"
+#include "base/system/error.hpp"
+#include "base/system/guard.hpp"
 #include "cli/command.hpp"
 #include "cli/help.hpp"
 #include "cli/terminal.hpp"
@@ -20,21 +22,24 @@ Exit perform(const Task& task, World& world) {
         const Exit exit = task();
         world.out.flush();
         if (!world.out)
-            throw system::SystemError{
+            throw system::SystemError(
                 "cannot write to standard output (closed, or the disk is full?); files and visits "
-                "are written all the same, what should have been printed is not"};
+                "are written all the same, what should have been printed is not");
         return exit;
-    } catch (const system::SystemError& error) {
-        complain(world) << error.message << '\n';
+    } catch (const system::UsageError& error) {
+        complain(world) << diag::printable(error.what()) << '\n';
+        return Exit::wrong_usage;
+    } catch (const fonts::FontError& error) {  // may quote the list of fonts
+        complain(world) << diag::printable_lines(error.what()) << '\n';
         return Exit::system_failed;
-    } catch (const fonts::FontError& error) {
-        complain(world) << error.message << '\n';
+    } catch (const system::Error& error) {
+        complain(world) << diag::printable(error.what()) << '\n';
         return Exit::system_failed;
     } catch (const std::bad_alloc&) {
         complain(world) << "out of memory; close other programs or split the job\n";
         return Exit::system_failed;
     } catch (const std::exception& error) {
-        complain(world) << "a fault of ours: " << error.what()
+        complain(world) << "a fault of ours: " << diag::printable_lines(error.what())
                         << "\nPlease report it with the job file that led to it.\n";
         return Exit::system_failed;
     }
@@ -67,6 +72,7 @@ void add_commands(CLI::App& app, Task& task, World& world) {
 }
 
 Exit run(int argc, const char* const* argv, World& world) {
+    system::forget_protected();
     CLI::App app;
     Task task;
     add_commands(app, task, world);
@@ -77,7 +83,7 @@ Exit run(int argc, const char* const* argv, World& world) {
         app.exit(asked_for_help, world.out, world.err);
         return Exit::done;
     } catch (const CLI::ParseError& wrong) {
-        complain(world) << wrong.what()
+        complain(world) << diag::printable(wrong.what())
                         << "\nSee 'gallipot --help' or 'gallipot COMMAND --help'.\n";
         return Exit::wrong_usage;
     }

@@ -31,7 +31,7 @@ struct World {
     Terminals terminals = {};
 };
 
-/// What the parsed command will do. Throws system::SystemError and fonts::FontError (exit 3).
+/// What the parsed command will do. Throws system::Error: exit 2 where it is a UsageError, else 3.
 using Task = std::function<Exit()>;
 
 void add_new(CLI::App& app, Task& task, World& world);

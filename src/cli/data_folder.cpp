@@ -1,3 +1,4 @@
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/session.hpp"
 
@@ -13,11 +14,11 @@ DataFolders find_data(const fs::path& own_templates) {
     std::error_code ignored;
     if (!fs::is_directory(share / "templates", ignored) ||
         !fs::is_directory(share / "fonts", ignored))
-        throw system::SystemError{"cannot find gallipot's templates and fonts in '" +
-                                  share.string() + "'; install gallipot again"};
+        throw system::SystemError("cannot find gallipot's templates and fonts in " +
+                                  diag::quoted(share.string()) + "; install gallipot again");
     if (!own_templates.empty() && !fs::is_directory(own_templates, ignored))
-        throw system::SystemError{"cannot read the folder '" + own_templates.string() +
-                                  "' given with --templates; check the name"};
+        throw system::UsageError("cannot read the folder " + diag::quoted(own_templates.string()) +
+                                 " given with --templates; check the name");
     return {own_templates.empty() ? std::nullopt : std::optional(own_templates),
             share / "templates", share / "fonts", share / "examples"};
 }

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "base/diag/diagnostic.hpp"
+#include "base/diag/utf8.hpp"
 #include "cli/figure.hpp"
 #include "cli/person.hpp"
 #include "cli/pest_words.hpp"
@@ -160,7 +161,7 @@ class Explanation {
 
 Exit unknown(const std::string& written, World& world) {
     const std::string near = near_key(written);
-    complain(world) << fmt::format("a job file has no key '{}'; {}\n", written,
+    complain(world) << fmt::format("a job file has no key '{}'; {}\n", diag::printable(written),
                                    near.empty()
                                        ? std::string("see gallipot explain for those it has")
                                        : fmt::format("did you mean '{}'?", near));

@@ -8,7 +8,9 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/output.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
 #include "cli/terminal.hpp"
@@ -35,8 +37,7 @@ bool has_log(const fs::path& job, World& world) {
     std::error_code ignored;
     if (fs::exists(log::file_beside(job), ignored)) return true;
     if (!fs::exists(job, ignored))
-        throw system::SystemError{"cannot read '" + job.string() +
-                                  "': there is no such file; check the name and the folder"};
+        system::read_named_file(job);  // throws, and says what may have been meant
     complain(world) << "no visit is recorded yet\n";
     return false;
 }
@@ -127,7 +128,7 @@ Exit import_file(const Options& options, World& world) {
     if (!session.good()) return tell(session, world);
     constexpr std::size_t most = 256u << 20;
     const auto source = std::make_shared<const diag::Source>(
-        diag::Source{options.csv_file, system::read_file(options.csv_file, most)});
+        diag::Source{options.csv_file, system::read_named_file(options.csv_file, most)});
     diag::Diagnostics found;
     const log::Zone zone = zone_of(session);
     const log::Instant clock = now();
@@ -149,6 +150,11 @@ Exit import_file(const Options& options, World& world) {
 }
 
 Exit show(const Options& options, World& world) {
+    protect_files_of(options.job);
+    if (!options.backup.empty()) {
+        refuse_standard_output("--backup", options.backup);
+        system::check_output_name(options.backup);
+    }
     if (!has_log(options.job, world)) {
         if (!options.backup.empty()) return Exit::bad_input;
         if (options.json) print_json(nullptr, world);
@@ -165,8 +171,8 @@ Exit show(const Options& options, World& world) {
     if (!options.backup.empty()) {
         visits.back_up(options.backup);
         diag::Diagnostics found;
-        world.out << words_for_person(find_data(), world, found)("terminal.log.copied",
-                                                                 {{"file", options.backup}})
+        world.out << words_for_person(find_data(), world, found)(
+                         "terminal.log.copied", {{"file", diag::printable(options.backup)}})
                   << '\n';
     } else if (options.json) {
         print_json(&visits, world);

@@ -3,8 +3,11 @@
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/output.hpp"
 #include "cli/person.hpp"
 #include "cli/scenarios.hpp"
 #include "cli/schema.hpp"
@@ -19,10 +22,21 @@ std::string starter(const DataFolders& data, const std::string& from) {
     return line_for_editors(data.templates) + system::read_file(file);
 }
 
+/// Beside a job lie its secret and its log, which take these names.
+void refuse_name(const std::string& file) {
+    const std::string_view name = file;
+    for (const char* end : {".secret", ".sqlite", ".sqlite-wal", ".sqlite-shm", ".sqlite-journal"})
+        if (name.ends_with(end))
+            throw system::UsageError("cannot write " + diag::quoted(file) + ": names that end in " +
+                                     end +
+                                     " are for what lies beside a job; give another name, "
+                                     "as in hall.yaml");
+}
+
 /// What to do with the new file, a command a line.
 std::string next_steps(const std::string& file, const text::Catalog& words,
                        const Terminal& terminal) {
-    std::string out = words("terminal.new.wrote", {{"file", file}}) + '\n';
+    std::string out = words("terminal.new.wrote", {{"file", diag::printable(file)}}) + '\n';
     const std::string name = for_shell(file);
     const std::size_t width = display_width(name) + sizeof "gallipot render  -o papers";
     const auto step = [&](const std::string& command, const char* what) {
@@ -51,7 +65,8 @@ void add_new(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command
         ->add_option("FILE", options->file,
-                     "Where to write it; a file that is there is never replaced")
+                     "Where to write it, - for standard output; a file that is there is never "
+                     "replaced")
         ->capture_default_str();
     command
         ->add_option("--from", options->from,
@@ -62,11 +77,15 @@ void add_new(CLI::App& app, Task& task, World& world) {
     command->callback([&task, &world, options] {
         task = [&world, options] {
             const DataFolders data = find_data();
-            if (!system::write_new(options->file, starter(data, options->from))) {
-                complain(world) << '\'' << options->file
-                                << "' is there already; give another name\n";
-                return Exit::bad_input;
+            if (is_standard_output(options->file)) {
+                world.out << starter(data, options->from);
+                return Exit::done;
             }
+            refuse_name(options->file);
+            system::check_output_name(options->file);
+            if (!system::write_new(options->file, starter(data, options->from)))
+                throw system::UsageError(diag::quoted(options->file) +
+                                         " is there already; give another name");
             diag::Diagnostics found;  // our own texts, which the tests read
             const text::Catalog words = words_for_person(data, world, found);
             world.out << next_steps(options->file, words, terminal_of_results(world));

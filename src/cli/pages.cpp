@@ -29,9 +29,6 @@ int main(int argc, char** argv) {
         write("bash-completion/completions/gallipot", command::bash_completion(app));
         write("zsh/vendor-completions/_gallipot", command::zsh_completion(app));
         write("fish/vendor_completions.d/gallipot.fish", command::fish_completion(app));
-    } catch (const system::SystemError& error) {
-        std::cerr << error.message << '\n';
-        return 3;
     } catch (const std::exception& error) {
         std::cerr << error.what() << '\n';
         return 3;

@@ -4,8 +4,10 @@
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
+#include "cli/output.hpp"
 #include "cli/papers.hpp"
 #include "cli/session.hpp"
 
@@ -38,6 +40,7 @@ void read_offset(const std::string& text, PaperChoice& choice) {
 }
 
 Exit render(const Options& options, World& world) {
+    refuse_standard_output("-o", options.folder);
     Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
     if (!session.good()) return tell(session, world);
     if (!speaks(session, options.choice.languages, world)) return Exit::wrong_usage;
@@ -51,10 +54,13 @@ Exit render(const Options& options, World& world) {
     system::make_folder(options.folder);
     system::FileSet set;
     draw(papers, world, [&](std::size_t file, std::string_view bytes) {
-        set.add(fs::path(options.folder) / names[file], bytes);
+        const bool opens_all = names[file].starts_with("caretaker-");
+        set.add(fs::path(options.folder) / names[file], bytes,
+                opens_all ? system::Privacy::owner_only : system::Privacy::shared);
     });
     set.put_in_place();
-    for (const auto& name : names) world.out << (fs::path(options.folder) / name).string() << '\n';
+    for (const auto& name : names)
+        world.out << diag::printable((fs::path(options.folder) / name).string()) << '\n';
     return exit;
 }
 

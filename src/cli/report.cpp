@@ -3,9 +3,12 @@
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 #include "cli/command.hpp"
 #include "cli/misfits.hpp"
+#include "cli/output.hpp"
 #include "cli/papers.hpp"
 #include "cli/person.hpp"
 #include "cli/report_json.hpp"
@@ -92,6 +95,7 @@ class Reporter {
 
     Exit run() {
         if (!session_.good()) return tell(session_, world_);
+        check_outputs();
         if (!speaks(session_, options_.languages, world_)) return Exit::wrong_usage;
         const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
                                                 : *read_day(options_.as_of);
@@ -128,15 +132,45 @@ class Reporter {
         }
         const Exit exit = tell(session_, world_);
         if (exit != Exit::done) return exit;
-        system::FileSet set;
-        for (const auto& [path, bytes] : files) set.add(path, bytes);
-        set.put_in_place();
-        if (!options_.json)
-            for (const auto& [path, bytes] : files) world_.out << path.string() << '\n';
+        write(files);
         return exit;
     }
 
   private:
+    /// Told before anything is worked out.
+    void check_outputs() const {
+        int printed = options_.json ? 1 : 0;
+        for (const std::string& output : {options_.output, options_.calendar}) {
+            if (is_standard_output(output))
+                ++printed;
+            else if (!output.empty())
+                system::check_output_name(output);
+        }
+        const bool pdf_printed = is_standard_output(options_.output);
+        if (printed > 1)
+            throw system::UsageError(
+                "only one of -o -, --calendar - and --json can go to standard output; give a name "
+                "for the others");
+        if (pdf_printed && wanted_languages().size() > 1)
+            throw system::UsageError(
+                "-o -: a report in several languages is several files; choose one with --language");
+    }
+
+    /// The files, or what goes to standard output; then the names of the files alone.
+    void write(const std::vector<std::pair<fs::path, std::string>>& files) {
+        system::FileSet set;
+        for (const auto& [path, bytes] : files)
+            if (!is_standard_output(path.string())) set.add(path, bytes);
+        set.put_in_place();
+        for (const auto& [path, bytes] : files)
+            if (is_standard_output(path.string())) world_.out << bytes;
+        const bool results_printed = options_.json || is_standard_output(options_.output) ||
+                                     is_standard_output(options_.calendar);
+        if (!results_printed)
+            for (const auto& [path, bytes] : files)
+                world_.out << diag::printable(path.string()) << '\n';
+    }
+
     [[nodiscard]] std::vector<std::string> wanted_languages() const {
         if (!options_.languages.empty()) return options_.languages;
         std::vector<std::string> all;
@@ -184,9 +218,10 @@ void add_report(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("-o,--output", options->output,
-                        "Write it as a PDF with plots, one for each of the job's languages");
+                        "Write it as a PDF with plots, one for each of the job's languages; - for "
+                        "standard output");
     command->add_option("--calendar", options->calendar,
-                        "Write the next rounds as an iCalendar file");
+                        "Write the next rounds as an iCalendar file; - for standard output");
     command->add_flag("--json", options->json, "As JSON, for programs");
     command->add_option("--as-of", options->as_of, "How it stood at the end of a day, 2027-03-18");
     command->add_option("--language", options->languages, "In these of the job's languages")

@@ -5,13 +5,16 @@
 #include <fmt/ranges.h>
 #include <iterator>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 #include "base/system/parallel.hpp"
 #include "cli/terminal.hpp"
 #include "domain/job/accept.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
+#include "tracking/log/log.hpp"
 #include "tracking/log/zone.hpp"
 
 namespace gallipot::command {
@@ -78,6 +81,37 @@ fs::path secret_path(const fs::path& job_file) {
     return fs::path(job_file).replace_extension(".secret");
 }
 
+void protect_files_of(const fs::path& job_file) {
+    system::protect(job_file, "the job");
+    system::protect(secret_path(job_file), "the secret of this job");
+    const std::string log = log::file_beside(job_file).string();
+    for (const char* end : {"", "-wal", "-shm", "-journal"})
+        system::protect(log + end, "the visit log of this job");
+}
+
+namespace {
+
+/// Whoever reads the secret can make every link of the job.
+void check_rights(const diag::SourcePtr& secret, diag::Diagnostics& out) {
+    const diag::Place whole_file{secret, 0, 0, 1};
+    switch (system::rights_of(secret->name)) {
+        case system::Rights::owner_only:
+            return;
+        case system::Rights::others_may_read:
+            out.warning("secret-not-private", whole_file,
+                        "others on this machine may use the secret behind the codes",
+                        "chmod 600 " + for_shell(secret->name));
+            return;
+        case system::Rights::owned_by_another:
+            out.warning(
+                "secret-not-private", whole_file,
+                "the secret behind the codes belongs to another user, who can use it",
+                "run gallipot as that user, or copy job and secret to a folder of your own");
+    }
+}
+
+}  // namespace
+
 void read_secret(Session& session, SecretPolicy policy) {
     const fs::path path = secret_path(session.file);
     auto text = system::read_if_there(path);
@@ -94,8 +128,9 @@ void read_secret(Session& session, SecretPolicy policy) {
         session.secret_is_new = false;
         text = system::read_file(path);
     }
-    session.secret = keys::parse(
-        std::make_shared<const diag::Source>(diag::Source{path.string(), *text}), session.found);
+    const auto source = std::make_shared<const diag::Source>(diag::Source{path.string(), *text});
+    session.secret = keys::parse(source, session.found);
+    check_rights(source, session.found);
 }
 
 const text::Catalog& Session::words(const std::string& language) {
@@ -135,8 +170,9 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     Session session;
     session.file = file;
     session.data = data;
-    const auto source =
-        std::make_shared<const diag::Source>(diag::Source{file.string(), system::read_file(file)});
+    const auto source = std::make_shared<const diag::Source>(
+        diag::Source{file.string(), system::read_named_file(file)});
+    protect_files_of(file);
     session.job = job::read_job(source, session.found);
     if (session.job) {
         check_languages(session);
@@ -154,7 +190,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
 
 void tell_of_new_secret(const Session& session, World& world) {
     if (!session.secret_is_new) return;
-    world.err << "gallipot: made " << secret_path(session.file).string()
+    world.err << "gallipot: made " << diag::printable(secret_path(session.file).string())
               << ", the secret behind the codes; keep it. Labels printed with another secret open "
                  "nothing any more: replace them\n";
 }
@@ -164,8 +200,8 @@ bool speaks(const Session& session, const std::vector<std::string>& wanted, Worl
     for (const auto& language : session.job->languages) spoken.push_back(*language);
     for (const std::string& language : wanted) {
         if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
-        complain(world) << fmt::format("--language {}: the job's languages are {}\n", language,
-                                       fmt::join(spoken, ", "));
+        complain(world) << fmt::format("--language {}: the job's languages are {}\n",
+                                       diag::printable(language), fmt::join(spoken, ", "));
         return false;
     }
     return true;

@@ -82,6 +82,9 @@ void apply_accepted(Session& session);
 /// Where the secret of a job lies.
 std::filesystem::path secret_path(const std::filesystem::path& job_file);
 
+/// No output of this run replaces the job, its secret or its log, nor takes their names.
+void protect_files_of(const std::filesystem::path& job_file);
+
 /// Says on standard error that a secret was made, and what that means for labels printed before.
 void tell_of_new_secret(const Session& session, World& world);
 

@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "base/diag/diagnostic.hpp"
+#include "base/diag/utf8.hpp"
 #include "cli/figure.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
@@ -176,7 +177,7 @@ Exit list(const std::string& name, bool as_json, World& world) {
     if (!name.empty() && one == nullptr) {
         const std::string near = diag::nearest(name, reference::substance_names());
         complain(world) << fmt::format(
-            "no substance is called '{}'; {}\n", name,
+            "no substance is called '{}'; {}\n", diag::printable(name),
             near.empty() ? std::string("see gallipot substances, or give its density under "
                                        "'supplies' in the job")
                          : fmt::format("did you mean '{}'?", near));

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <numeric>
 
+#include "base/diag/utf8.hpp"
 #include "papers/text/catalog.hpp"
 
 namespace gallipot::command {
@@ -38,6 +39,11 @@ bool narrow(std::vector<std::size_t>& widths, const std::vector<std::size_t>& le
 }
 
 }  // namespace
+
+void Table::row(std::vector<std::string> cells) {
+    for (std::string& cell : cells) cell = diag::printable(cell);
+    rows_.push_back(std::move(cells));
+}
 
 std::vector<std::size_t> Table::natural_widths() const {
     std::vector<std::size_t> widths;

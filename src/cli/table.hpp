@@ -19,7 +19,8 @@ class Table {
     };
     explicit Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
 
-    void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+    /// What would drive a terminal is shown as U+FFFD.
+    void row(std::vector<std::string> cells);
     [[nodiscard]] bool empty() const { return rows_.empty(); }
     /// Every line indented by two blanks, no blanks at line ends. `language` says where words may
     /// be broken.

@@ -117,7 +117,8 @@ std::string paragraphs(std::string_view text, const Terminal& terminal, const st
     return out;
 }
 
-std::string for_shell(const std::string& name) {
+std::string for_shell(const std::string& file) {
+    const std::string name = diag::printable(file);
     constexpr std::string_view harmless =
         "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./:+,%@";
     // Letters beyond ASCII mean nothing to a shell.

@@ -37,7 +37,7 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width,
 std::string paragraphs(std::string_view text, const Terminal& terminal, const std::string& language,
                        std::size_t deeper = 0);
 
-/// A file's name as a shell takes it: between single quotes where it must be.
+/// A file's name as a shell takes it: between single quotes where it must be, and printable.
 std::string for_shell(const std::string& name);
 
 /// What was found, with its "error" and "warning" painted.

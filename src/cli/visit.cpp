@@ -5,6 +5,7 @@
 #include <memory>
 #include <ostream>
 
+#include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/session.hpp"
 #include "cli/terminal.hpp"
@@ -180,7 +181,7 @@ Exit unknown_station(const Session& session, const std::string& written, World& 
     std::vector<std::string> ids;
     for (const auto& station : session.plan.stations) ids.push_back(station.id);
     const std::string near = diag::nearest(written, ids);
-    complain(world) << "the job has no station '" << written << "'; "
+    complain(world) << "the job has no station " << diag::quoted(written) << "; "
                     << (near.empty() ? "see gallipot plan for those it has"
                                      : "did you mean '" + near + "'?")
                     << '\n';

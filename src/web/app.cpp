@@ -294,7 +294,7 @@ struct App::Impl {
             if (!trouble.faults.empty()) return again(422);
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {
-            access_log.failed(error.message);
+            access_log.failed(error.what());
             trouble.key = "web.trouble.not_saved";
             return again(503);
         }
@@ -396,7 +396,7 @@ Response App::answer(const Request& asked) {
     try {
         response = impl.route(request, page);
     } catch (const system::SystemError& error) {
-        impl.access_log.failed(error.message);
+        impl.access_log.failed(error.what());
         response = impl.failure(request, page, 503, "web.trouble.failed");
     } catch (const std::exception& error) {
         impl.access_log.failed(std::string("a fault of ours: ") + error.what());

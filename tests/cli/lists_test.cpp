@@ -93,7 +93,7 @@ TEST_CASE("stocks: those of one's own are among them", "[command][lists]") {
     fs::copy_file(fs::path(GALLIPOT_SOURCE_DIR) / "templates/stocks/a4-3x7.yaml",
                   folder / "stocks/mine.yaml");
     CHECK(Hall::run({"stocks", "--templates", folder / "."}).says("  mine  "));
-    CHECK(Hall::run({"stocks", "--templates", folder / "none"}).exit == 3);
+    CHECK(Hall::run({"stocks", "--templates", folder / "none"}).exit == 2);
 }
 
 TEST_CASE("fonts: the files that are used, and the scripts they do hold", "[command][lists]") {

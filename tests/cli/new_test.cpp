@@ -36,7 +36,7 @@ TEST_CASE("a file that is there is never replaced", "[command][new]") {
     const Hall hall;
     const std::string before = tests::slurp(hall.job);
     const Ran ran = Hall::run({"new", hall.job, "--from", "flat"});
-    CHECK(ran.exit == 1);
+    CHECK(ran.exit == 2);
     CHECK(ran.complains("is there already; give another name"));
     CHECK(tests::slurp(hall.job) == before);
 }

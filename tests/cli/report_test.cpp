@@ -231,9 +231,9 @@ TEST_CASE("exit codes: the job's errors, wrong usage, what the system refuses",
           "[command][report]") {
     const Reported hall;
     CHECK(hall.report({"--no-such-option"}).exit == 2);
-    CHECK(hall.report_on("2027-04-02", {"-o", hall.file("no/such/folder/how.pdf")}).exit == 3);
+    CHECK(hall.report_on("2027-04-02", {"-o", hall.file("no/such/folder/how.pdf")}).exit == 2);
     CHECK(hall.report({"--language", "fr"}).exit == 2);  // not one of the job's
-    CHECK(Reported::run({"report", hall.file("no-such-job.yaml")}).exit == 3);
+    CHECK(Reported::run({"report", hall.file("no-such-job.yaml")}).exit == 2);
     static_cast<void>(hall.write("hall.yaml", tests::slurp(hall.job) + "visit: [1 d]\n"));
     const Ran wrong = hall.report({});
     CHECK(wrong.exit == 1);

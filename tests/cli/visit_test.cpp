@@ -190,7 +190,7 @@ TEST_CASE("visit: a correction keeps what it does not change, and shows before a
 
 TEST_CASE("visit: no job, a job with errors, a log that is none") {
     const Hall hall;
-    CHECK(Hall::run({"visit", hall.folder / "none.yaml", "K1", "--seen", "1"}).exit == 3);
+    CHECK(Hall::run({"visit", hall.folder / "none.yaml", "K1", "--seen", "1"}).exit == 2);
     const std::string bad = hall.write("bad.yaml", "title: x\nbottles: 3\n");
     CHECK(Hall::run({"visit", bad, "K1", "--seen", "1"}).exit == 1);
     const std::string text = "this is not SQLite, but somebody's letter of some length";

@@ -303,7 +303,7 @@ TEST_CASE("server: a place that is taken is told as one") {
             [&](const Request& request) { return other.app().answer(request); }, other.access_log);
         FAIL("it listened all the same");
     } catch (const system::SystemError& error) {
-        CHECK(error.message.find("another program") != std::string::npos);
+        CHECK(std::string(error.what()).find("another program") != std::string::npos);
     }
 }
 

@@ -136,6 +136,10 @@ std::string printable_lines(std::string_view text) {
     return result;
 }
 
+std::string quoted(std::string_view name) {
+    return "'" + printable(name) + "'";
+}
+
 std::string code_point_name(char32_t code) {
     return fmt::format("U+{:04X}", static_cast<std::uint32_t>(code));
 }

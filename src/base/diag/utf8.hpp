@@ -44,6 +44,9 @@ std::string printable_lines(std::string_view text);
 void append_printable(std::string& to, std::string_view text, const Character& character,
                       std::size_t offset);
 
+/// A file's name in a message: printable, between single quotes.
+std::string quoted(std::string_view name);
+
 /// Columns a terminal uses for it: 0, 1 or 2.
 int display_width(char32_t code);
 

@@ -1,9 +1,8 @@
 #include <algorithm>
-#include <cerrno>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 #include "base/system/refusal.hpp"
 #include "base/system/unfinished.hpp"
 
@@ -14,15 +13,11 @@ namespace {
 /// Each without a name holds a descriptor, of which a process usually has 1024.
 constexpr std::size_t most_without_name = 256;
 
-constexpr std::string_view note_text =
-    "gallipot was stopped while it put new papers in this folder. Each file is whole, but some "
-    "are\n"
-    "new and some are old or not there yet. Do not print them: run the same command again. It "
-    "takes\nthis note away.\n";
-
-bool is_folder(const fs::path& path) {
-    struct stat info {};
-    return ::stat(path.c_str(), &info) == 0 && S_ISDIR(info.st_mode);
+std::string note_text() {
+    return std::string(unfinished_note) +
+           " in this folder. Each file is whole, but some are\n"
+           "new and some are old or not there yet. Do not print them: run the same command again. "
+           "It takes\nthis note away.\n";
 }
 
 }  // namespace
@@ -30,10 +25,10 @@ bool is_folder(const fs::path& path) {
 FileSet::FileSet() = default;
 FileSet::~FileSet() = default;
 
-void FileSet::add(const fs::path& path, std::string_view bytes) {
-    if (is_folder(path)) refuse("cannot write", path, EISDIR);
+void FileSet::add(const fs::path& path, std::string_view bytes, Privacy privacy) {
+    check_output(path, bytes.substr(0, head_size));
     Unfinished& file =
-        files_.emplace_back(path, Privacy::shared,
+        files_.emplace_back(path, privacy,
                             files_.size() < most_without_name ? Unfinished::Name::not_needed
                                                               : Unfinished::Name::needed);
     file.write(bytes);
@@ -54,24 +49,28 @@ void FileSet::put_in_place() {
     for (auto& file : files_) file.flush();
     const Undisturbed together;
     const auto all = folders();
-    // One file is whole as it is. With more, the note comes before them and goes after them.
-    const bool noted = files_.size() > 1;
+    std::vector<fs::path> notes;  // that are there
     const auto take_notes_away = [&] {
-        if (noted)
-            for (const auto& folder : all) ::unlink((folder / note_name).c_str());
+        for (const auto& note : notes) ::unlink(note.c_str());
     };
     std::size_t placed = 0;
     try {
-        if (noted)
-            for (const auto& folder : all) write_whole(folder / note_name, note_text);
+        // One file is whole as it is. With more, the note comes before them and goes after them.
+        if (files_.size() > 1)
+            for (const auto& folder : all) {
+                check_output(folder / note_name, unfinished_note);
+                write_whole(folder / note_name, note_text());
+                notes.push_back(folder / note_name);
+            }
         for (auto& file : files_) {
+            check_output(file.target(), file.head());
             file.put_over();
             ++placed;
         }
-    } catch (const SystemError& error) {
+    } catch (const Error& error) {
         if (placed > 0)
-            throw SystemError{error.message + ". Of " + std::to_string(files_.size()) + " files " +
-                              std::to_string(placed) + " are new: run it again before you use any"};
+            throw SystemError(error.what() + (". Of " + std::to_string(files_.size())) + " files " +
+                              std::to_string(placed) + " are new: run it again before you use any");
         take_notes_away();
         throw;
     }

@@ -6,7 +6,12 @@
 #include <string>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <vector>
 
+#include "base/diag/diagnostic.hpp"
+#include "base/diag/utf8.hpp"
+#include "base/system/descriptor.hpp"
+#include "base/system/guard.hpp"
 #include "base/system/memory.hpp"
 #include "base/system/refusal.hpp"
 #include "base/system/unfinished.hpp"
@@ -15,29 +20,24 @@ namespace gallipot::system {
 namespace fs = std::filesystem;
 namespace {
 
-/// Closes on the way out, whatever happens.
-class Descriptor {
-  public:
-    explicit Descriptor(int fd) : fd_(fd) {}
-    ~Descriptor() {
-        if (fd_ >= 0) ::close(fd_);
-    }
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-    [[nodiscard]] int get() const { return fd_; }
-    [[nodiscard]] bool good() const { return fd_ >= 0; }
+[[noreturn]] void refuse_kind(const fs::path& path, mode_t mode) {
+    throw SystemError("cannot read " + diag::quoted(path.string()) + ": it is " +
+                      kind_of_file(mode) + " and no file; move it away or give another name");
+}
 
-  private:
-    int fd_;
-};
+/// Opening a pipe that nobody writes to must not wait.
+Descriptor open_to_read(const fs::path& path) {
+    return Descriptor(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
+}
 
 std::string read_all(const Descriptor& file, const fs::path& path, std::size_t most) {
     struct stat info {};
     if (::fstat(file.get(), &info) != 0) refuse("cannot read", path, errno);
-    if (S_ISDIR(info.st_mode)) refuse("cannot read", path, EISDIR);
+    if (!S_ISREG(info.st_mode)) refuse_kind(path, info.st_mode);
+    protect_open_file(file.get());
     std::string bytes;
     std::size_t used = 0;
-    // What the file says it holds and one byte more, in which its end shows; a pipe says nothing.
+    // What the file says it holds and one byte more, in which its end shows; some in /proc say 0.
     std::size_t room = std::min(static_cast<std::size_t>(info.st_size), most) + 1;
     for (;;) {
         if (used == bytes.size()) {
@@ -53,27 +53,70 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
         }
         used += static_cast<std::size_t>(got);
         if (used > most)
-            throw SystemError{"cannot read '" + path.string() + "': it holds more than " +
-                              std::to_string(most) + " bytes; split it"};
+            throw SystemError("cannot read " + diag::quoted(path.string()) +
+                              ": it holds more than " + std::to_string(most) + " bytes; split it");
         if (got == 0) break;
     }
     bytes.resize(used);
     return bytes;
 }
 
+/// "; did you mean 'hall.yaml'?" where a file of nearly that name lies in the folder.
+std::string near_name(const fs::path& path) {
+    constexpr int most_looked_at = 2000;
+    std::vector<std::string> names;
+    std::error_code none;
+    int left = most_looked_at;
+    for (fs::directory_iterator entry(folder_of(path), none), end; entry != end && left > 0;
+         entry.increment(none), --left)
+        names.push_back(entry->path().filename().string());
+    const std::string near = diag::nearest(path.filename().string(), names);
+    return near.empty() ? "check the name and the folder"
+                        : "did you mean " + diag::quoted(near) + "?";
+}
+
+[[noreturn]] void refuse_to_read(const fs::path& path, int error) {
+    refuse_irregular(path);  // a socket is never opened
+    refuse("cannot read", path, error);
+}
+
 }  // namespace
 
+std::string read_named_file(const fs::path& path, std::size_t most) {
+    struct stat info {};
+    if (::stat(path.c_str(), &info) == 0) {
+        if (S_ISREG(info.st_mode)) return read_file(path, most);
+        throw UsageError("cannot read " + diag::quoted(path.string()) + ": it is " +
+                         kind_of_file(info.st_mode) + "; give the name of a file");
+    }
+    if (errno != ENOENT && errno != ENOTDIR) refuse("cannot read", path, errno);
+    throw UsageError("cannot read " + diag::quoted(path.string()) + ": there is no such file; " +
+                     near_name(path));
+}
+
+void refuse_irregular(const fs::path& path) {
+    struct stat info {};
+    if (::stat(path.c_str(), &info) == 0 && !S_ISREG(info.st_mode)) refuse_kind(path, info.st_mode);
+}
+
+Rights rights_of(const fs::path& path) {
+    struct stat info {};
+    if (::stat(path.c_str(), &info) != 0) refuse("cannot read", path, errno);
+    if (info.st_uid != ::geteuid()) return Rights::owned_by_another;
+    return (info.st_mode & (S_IRWXG | S_IRWXO)) != 0 ? Rights::others_may_read : Rights::owner_only;
+}
+
 std::string read_file(const fs::path& path, std::size_t most) {
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-    if (!file.good()) refuse("cannot read", path, errno);
+    const Descriptor file = open_to_read(path);
+    if (!file.good()) refuse_to_read(path, errno);
     return read_all(file, path, most);
 }
 
 std::optional<std::string> read_if_there(const fs::path& path) {
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+    const Descriptor file = open_to_read(path);
     if (file.good()) return read_all(file, path, most_read);
     if (errno == ENOENT || errno == ENOTDIR) return std::nullopt;
-    refuse("cannot read", path, errno);
+    refuse_to_read(path, errno);
 }
 
 void write_whole(const fs::path& path, std::string_view bytes, Privacy privacy) {
@@ -94,9 +137,11 @@ bool write_new(const fs::path& path, std::string_view bytes, Privacy privacy) {
 }
 
 void make_whole(const fs::path& path, const std::function<void(const fs::path&)>& fill) {
+    check_output_name(path);
     Unfinished file(path, Privacy::shared, Unfinished::Name::needed);
     fill(file.name());
     file.flush();
+    check_output(path, head_of(file.name()));
     file.put_over();
     flush_folder(folder_of(path));
 }
@@ -104,6 +149,12 @@ void make_whole(const fs::path& path, const std::function<void(const fs::path&)>
 void make_folder(const fs::path& path) {
     std::error_code error;
     fs::create_directories(path, error);
+    struct stat info {};
+    const bool in_the_way = error == std::errc::not_a_directory ||
+                            (::lstat(path.c_str(), &info) == 0 && !S_ISDIR(info.st_mode));
+    if (error && in_the_way)
+        throw UsageError("cannot make the folder " + diag::quoted(path.string()) +
+                         ": a file is in the way; give another name");
     if (error) refuse("cannot make the folder", path, error.value());
 }
 

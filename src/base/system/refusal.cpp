@@ -2,8 +2,14 @@
 
 #include <cerrno>
 #include <cstring>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
+#include "base/diag/utf8.hpp"
+#include "base/system/descriptor.hpp"
 #include "base/system/files.hpp"
+#include "base/system/guard.hpp"
 
 namespace gallipot::system {
 namespace {
@@ -43,8 +49,29 @@ const char* advice(bool reading, int error) {
 }  // namespace
 
 void refuse(const std::string& doing, const std::filesystem::path& path, int error) {
-    throw SystemError{doing + " '" + path.string() + "': " + std::strerror(error) +
-                      advice(doing == "cannot read", error)};
+    throw SystemError(doing + " " + diag::quoted(path.string()) + ": " + std::strerror(error) +
+                      advice(doing == "cannot read", error));
+}
+
+std::string kind_of_file(mode_t mode) {
+    if (S_ISDIR(mode)) return "a folder";
+    if (S_ISFIFO(mode)) return "a pipe";
+    if (S_ISSOCK(mode)) return "a socket";
+    return "a device";
+}
+
+std::string head_of(const std::filesystem::path& path) {
+    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
+    std::string head(head_size, '\0');
+    std::size_t used = 0;
+    while (file.good() && used < head.size()) {
+        const ssize_t got = ::read(file.get(), head.data() + used, head.size() - used);
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) break;
+        used += static_cast<std::size_t>(got);
+    }
+    head.resize(used);
+    return head;
 }
 
 std::filesystem::path folder_of(const std::filesystem::path& path) {

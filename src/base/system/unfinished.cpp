@@ -6,6 +6,7 @@
 #include <unistd.h>
 #include <utility>
 
+#include "base/system/guard.hpp"
 #include "base/system/refusal.hpp"
 
 namespace gallipot::system {
@@ -50,6 +51,7 @@ Unfinished::~Unfinished() {
 }
 
 void Unfinished::write(std::string_view bytes) {
+    head_ += bytes.substr(0, head_size - head_.size());
     while (!bytes.empty()) {
         const ssize_t written = ::write(file_, bytes.data(), bytes.size());
         if (written < 0) {

@@ -57,7 +57,7 @@ std::shared_ptr<const Font> open(const List& list, const std::string& name) {
         } catch (const FontError& error) {
             throw FontError{
                 fmt::format("{}; put a good one in its place, or install the package {} again",
-                            error.message, list.about.package)};
+                            error.what(), list.about.package)};
         }
     }
     throw FontError{fmt::format(
@@ -82,7 +82,7 @@ Faces find(const std::string& list_path, const std::string& own_folder, std::siz
         });
         return faces;
     } catch (const system::SystemError& error) {
-        throw FontError{error.message};
+        throw FontError{error.what()};
     }
 }
 

@@ -123,7 +123,7 @@ std::string read(const std::string& path) {
     try {
         return system::read_file(path);
     } catch (const system::SystemError& error) {
-        throw FontError{error.message};
+        throw FontError{error.what()};
     }
 }
 

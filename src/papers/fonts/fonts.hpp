@@ -7,12 +7,15 @@
 #include <string_view>
 #include <vector>
 
+#include "base/system/error.hpp"
+
 /// Which font files there are, and what their letters measure.
 namespace gallipot::fonts {
 
 /// Thrown when no usable font is found; the message names what to install.
-struct FontError {
-    std::string message;
+class FontError : public system::SystemError {
+  public:
+    using SystemError::SystemError;
 };
 
 /// How far the ink of a text reaches, in ems above the baseline and below it (downwards positive;

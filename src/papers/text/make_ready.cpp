@@ -29,7 +29,7 @@ int main(int argc, char** argv) {
             system::write_whole(path, text::made_ready(messages, yaml));
         }
     } catch (const system::SystemError& error) {
-        std::fprintf(stderr, "%s\n", error.message.c_str());
+        std::fprintf(stderr, "%s\n", error.what());
         return 3;
     }
     return 0;

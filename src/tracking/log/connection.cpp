@@ -41,10 +41,9 @@ constexpr std::int64_t thoroughly_up_to = 4 << 20;  ///< bytes
 void make_ready(SQLite::Database& database, const std::string& file) {
     migrate(database, file);
     if (database.execAndGet("PRAGMA journal_mode = WAL").getString() != "wal")
-        throw system::SystemError{
-            "the visit log '" + file +
-            "' cannot be shared where it lies; keep the job on a disk of this "
-            "machine"};
+        throw system::SystemError{"the visit log " + diag::quoted(file) +
+                                  " cannot be shared where it lies; keep the job on a disk of this "
+                                  "machine"};
 }
 
 int flags_for(Access access) {
@@ -55,7 +54,7 @@ int flags_for(Access access) {
 }  // namespace
 
 system::SystemError explain(const SQLite::Exception& error, const std::string& file) {
-    std::string message = "the visit log '" + file + "': ";
+    std::string message = "the visit log " + diag::quoted(file) + ": ";
     switch (error.getErrorCode()) {
         case SQLITE_FULL:
             message += "the disk is full; free some space and enter it again";
@@ -88,7 +87,7 @@ system::SystemError explain(const SQLite::Exception& error, const std::string& f
             break;
     }
     // What SQLite says may quote the file.
-    return {message + " (" + diag::printable(error.what(), longest_quote) + ")"};
+    return system::SystemError(message + " (" + diag::printable(error.what(), longest_quote) + ")");
 }
 
 std::optional<FileState> state_of(const std::string& file) {

@@ -6,6 +6,8 @@
 #include <unordered_map>
 #include <variant>
 
+#include "base/diag/utf8.hpp"
+#include "base/system/guard.hpp"
 #include "base/system/process.hpp"
 #include "tracking/log/entries.hpp"
 #include "tracking/log/exchange.hpp"
@@ -99,8 +101,13 @@ struct Log::Impl {
     Store store;
 };
 
-Log::Log(const fs::path& file, Opening opening)
-    : impl_(std::make_unique<Impl>(file.string(), opening)) {}
+Log::Log(const fs::path& file, Opening opening) {
+    for (const char* end : {"", "-wal", "-shm", "-journal"}) {
+        system::protect(file.string() + end, "the visit log");
+        system::refuse_irregular(file.string() + end);  // SQLite would wait for a pipe
+    }
+    impl_ = std::make_unique<Impl>(file.string(), opening);
+}
 Log::~Log() = default;
 Log::Log(Log&&) noexcept = default;
 
@@ -249,17 +256,23 @@ std::optional<std::string> Log::damage() const {
         try {
             check_whole(database, impl_->store.file());
         } catch (const system::SystemError& error) {
-            return error.message;
+            return std::string(error.what());
         }
         return std::nullopt;
     });
 }
 
 void Log::back_up(const fs::path& copy) const {
-    std::error_code ignored;
-    if (fs::equivalent(copy, impl_->store.file(), ignored))
-        throw system::SystemError{"'" + copy.string() +
-                                  "' is the log itself; give the backup another name"};
+    std::error_code none;
+    if (fs::equivalent(copy, impl_->store.file(), none))
+        throw system::UsageError(diag::quoted(copy.string()) +
+                                 " is the log itself; give the backup another name");
+    // Whoever opens the copy would take what lies beside it for a part of it.
+    for (const char* end : {"-wal", "-journal"})
+        if (fs::symlink_status(copy.string() + end, none).type() != fs::file_type::not_found)
+            throw system::UsageError("cannot write " + diag::quoted(copy.string()) + ": " +
+                                     diag::quoted(copy.string() + end) +
+                                     " belongs to a file of that name; give another name");
     system::make_whole(copy, [&](const fs::path& unfinished) {
         // What SQLite leaves beside a copy that failed or was stopped.
         const system::Leftover journal(unfinished.string() + "-journal");

@@ -62,3 +62,13 @@ TEST_CASE("characters that drive a terminal or turn the text around") {
     CHECK(code_point_name(0x202E) == "U+202E");
     CHECK(code_point_name(0x9) == "U+0009");
 }
+
+TEST_CASE("what did not come from us is made printable, on one line") {
+    CHECK(printable("a\x1b[2J\tb\n") == "a\xEF\xBF\xBD[2J b\xEF\xBF\xBD");
+    CHECK(printable("x\xE2\x80\xAEy\xFF") == "x\xEF\xBF\xBDy\xEF\xBF\xBD");
+    CHECK(printable("Küche, 廚房") == "Küche, 廚房");
+    CHECK(printable("äöü", 2) == "äö...");
+    CHECK(printable("äö", 2) == "äö");
+    CHECK(printable_lines("a\nb\r") == "a\nb\xEF\xBF\xBD");
+    CHECK(quoted("hall\n.yaml") == "'hall\xEF\xBF\xBD.yaml'");
+}

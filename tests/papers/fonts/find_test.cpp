@@ -31,7 +31,7 @@ std::string message_of(const std::string& list, const std::string& own_folder = 
     try {
         fonts::find(list, own_folder);
     } catch (const fonts::FontError& error) {
-        return error.message;
+        return error.what();
     }
     return "found";
 }
@@ -84,7 +84,7 @@ TEST_CASE("a file that is no font, or not one libharu can embed, is refused by n
         const fonts::Font font(text);
         FAIL("taken for a font");
     } catch (const fonts::FontError& error) {
-        CHECK(error.message == text + " is not a font file");
+        CHECK(error.what() == text + " is not a font file");
     }
     CHECK_THROWS_AS(fonts::Font((folder.path / "none.ttf").string()), fonts::FontError);
 }

@@ -34,7 +34,7 @@ std::string failure(const std::function<void()>& act) {
     try {
         act();
     } catch (const system::SystemError& error) {
-        return error.message;
+        return error.what();
     }
     return "nothing was thrown";
 }

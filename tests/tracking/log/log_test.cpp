@@ -45,8 +45,8 @@ std::vector<std::int64_t> numbers(const Log& log, Log::Which which) {
 std::string failure(const std::function<void()>& act) {
     try {
         act();
-    } catch (const system::SystemError& error) {
-        return error.message;
+    } catch (const system::Error& error) {
+        return error.what();
     }
     return "nothing was thrown";
 }
@@ -257,7 +257,10 @@ TEST_CASE("log: a backup is whole, and replaces an older one only then") {
     const Folder folder;
     Log log(folder / "log");
     log.record({seen(9), "", {}, false}, some_time);
-    std::ofstream(folder / "copy") << "an older one";
+    std::ofstream(folder / "letter") << "Dear all";
+    CHECK(failure([&] { log.back_up(folder / "letter"); }).find("another kind") !=
+          std::string::npos);
+    log.back_up(folder / "copy");
     std::atomic<bool> stop = false;
     std::thread writer([&] {
         while (!stop) log.record({seen(1), "", {}, false}, some_time);
@@ -269,7 +272,7 @@ TEST_CASE("log: a backup is whole, and replaces an older one only then") {
     CHECK(copy.find(1)->visit.seen == 9);
     for (const auto& file : std::filesystem::directory_iterator(folder / "."))
         CHECK(file.path().filename().string().front() != '.');
-    CHECK(failure([&] { log.back_up(folder / "log"); }).find("is the log itself") !=
+    CHECK(failure([&] { log.back_up(folder / "log"); }).find("it is the visit log") !=
           std::string::npos);
     CHECK(failure([&] { log.back_up(folder / "no/copy"); }).find("cannot write") !=
           std::string::npos);
@@ -292,7 +295,7 @@ TEST_CASE("log: processes share it, and opening it at the same moment makes it o
                     log.record({seen(p * each + i), std::to_string(p * each + i), {}, false},
                                some_time);
             } catch (const system::SystemError& error) {
-                std::fprintf(stderr, "%s\n", error.message.c_str());
+                std::fprintf(stderr, "%s\n", error.what());
                 code = 1;
             } catch (...) {
                 code = 2;

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+namespace gallipot::command {
+
+/// `-` as the name of an output is standard output; a file of that name is written as ./-
+bool is_standard_output(const std::string& name);
+
+/// For an output that cannot go there: throws system::UsageError when `name` is `-`.
+void refuse_standard_output(const std::string& option, const std::string& name);
+
+}  // namespace gallipot::command
