@@ -70,6 +70,8 @@ std::string_view word(Topic topic) {
     switch (topic) {
         case Topic::warning:
             return "warning";
+        case Topic::label:
+            return "label";
         case Topic::before:
             return "before";
         case Topic::place:

@@ -36,6 +36,7 @@ struct UsualStrength {
 /// Which part of the work a sentence of advice belongs to.
 enum class Topic {
     warning,       ///< what must never be done, or is dangerous: on every paper
+    label,         ///< the warning in short, for the labels of vessels
     before,        ///< before anything is set down or sprayed
     place,         ///< where it goes
     food,          ///< which food draws the pest, by season

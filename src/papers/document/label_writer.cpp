@@ -6,6 +6,7 @@
 #include "domain/safety/type_sizes.hpp"
 #include "papers/document/label_code.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/words.hpp"
 
 namespace gallipot::document {
@@ -280,10 +281,13 @@ void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const 
     const auto codes = safety::precautions_for(*store.hazard, store.setting());
     const bool said = store.kind == plan::ContainerKind::leftovers &&
                       std::find(codes.begin(), codes.end(), "P405") != codes.end();
-    add(label, Part::contents, true,
-        {say("label.contents_" + store_name(store) + (said ? "_locked" : ""),
-             {{"title", asked.title->in(words_.tag())},
-              {"pests", pest_name(job_, *asked.against, words_)}})});
+    Wording contents = say("label.contents_" + store_name(store) + (said ? "_locked" : ""),
+                           {{"title", asked.title->in(words_.tag())},
+                            {"pests", pest_name(job_, *asked.against, words_)}});
+    if (const reference::Pest* pest = reference::find_pest(*asked.against))
+        for (Runs& line : advice_on(*pest, reference::Topic::label, job_, words_))
+            contents.lines.push_back(std::move(line));
+    add(label, Part::contents, true, {std::move(contents)});
     add(label, Part::ingredients, true, ingredients(mix, nullptr));
     add(label, Part::dates, true, dates(store));
 }

@@ -9,6 +9,7 @@
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "papers/document/household_sheet.hpp"
+#include "papers/document/make_labels.hpp"
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/placement_plan.hpp"
 #include "papers/document/plain_text.hpp"
@@ -121,6 +122,8 @@ TEST_CASE("the papers print the advice of their pest and of no other") {
         for (const auto& advice : pest.advice) {
             INFO(advice.key);
             own.insert(advice.key);
+            // That of the vessels' labels is looked for there: see make_labels_test.cpp.
+            if (advice.topic == Topic::label) continue;
             CHECK(printed(papers, words, advice.key));
         }
         for (const auto& [key, other] : rows) {
@@ -159,6 +162,16 @@ TEST_CASE("every paper about termites says that a colony goes on, and what not t
             INFO(sheet.bookmark << "\n" << text);
             CHECK(text.find(words("advice.termites.colony")) != std::string::npos);
             CHECK(text.find(words("advice.termites.leave")) != std::string::npos);
+        }
+        const Labels labels = LabelMaker(*job, plan, who, {&words})();
+        REQUIRE_FALSE(labels.labels.empty());
+        for (const Label& label : labels.labels) {
+            std::string all;
+            for (const LabelPart& part : label.body->parts)
+                for (const text::Runs& line : part.wordings.back().lines)
+                    all += text::plain(line) + "\n";
+            INFO(label.name << "\n" << all);
+            CHECK(all.find(words("advice.termites.label")) != std::string::npos);
         }
     }
 }

@@ -5,6 +5,7 @@
 #include "catch_all.hpp"
 
 #include "base/diag/diagnostic.hpp"
+#include "domain/job/accept.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "domain/safety/who_to_call.hpp"
@@ -32,6 +33,7 @@ std::optional<document::Labels> labels_of(const std::string& job_text, std::stri
                                         : std::string();
             },
             found);
+        job::take_accepted(*job, found);
         std::vector<text::Catalog> catalogs;
         for (const auto& language : job->languages)
             catalogs.emplace_back(templates_folder, *language, *job->help.region, found);
@@ -96,7 +98,8 @@ std::string RandomLabelJobs::next() {
         if (second != languages) languages += ", " + second;
     }
     std::string job = fmt::format(
-        "title: {}\nprepared: 2027-03-02\nlanguages: [{}]\nhelp:\n  region: {}\n"
+        "title: {}\nprepared: 2027-03-02\naccept: [far-from-usual]\nlanguages: [{}]\nhelp:\n  "
+        "region: {}\n"
         "  poison_centre: {{ name: Poisons line, phone: {} }}\n  emergency: 112\n",
         words(whole(1, 5)), languages, region,
         one_of<std::string>({"555-0111", "(02) 5550 0142", "1-800-555-0199"}));

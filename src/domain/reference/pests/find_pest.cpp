@@ -1,5 +1,8 @@
 #include <algorithm>
+#include <cstddef>
 #include <string>
+#include <unordered_map>
+#include <utility>
 
 #include "base/diag/utf8.hpp"
 #include "domain/reference/pests.hpp"
@@ -38,59 +41,70 @@ std::vector<std::string> words_of(std::string_view text) {
 struct Phrase {
     std::vector<std::string> words;
     const Pest* pest = nullptr;
-    bool compound = false;
 };
 
-void add_phrases(std::string_view list, const Pest* pest, bool compound,
-                 std::vector<Phrase>& phrases) {
+/// All phrases, those that are whole words by their first one.
+struct Index {
+    std::unordered_map<std::string, std::vector<Phrase>> by_first_word;
+    std::vector<Phrase> compounds;  ///< one word each, that may end a longer one
+};
+
+std::vector<std::string_view> parts_of(std::string_view list) {
+    std::vector<std::string_view> parts;
     while (!list.empty()) {
         const std::size_t end = std::min(list.find('|'), list.size());
-        phrases.push_back({words_of(list.substr(0, end)), pest, compound});
+        parts.push_back(list.substr(0, end));
         list.remove_prefix(std::min(end + 1, list.size()));
     }
+    return parts;
 }
 
-const std::vector<Phrase>& phrases() {
-    static const std::vector<Phrase> all = [] {
-        std::vector<Phrase> list;
+const Index& index() {
+    static const Index all = [] {
+        Index made;
         for (const PestNames& names : pest_names()) {
-            add_phrases(names.phrases, pest_named(names.pest), false, list);
-            add_phrases(names.compounds, pest_named(names.pest), true, list);
+            const Pest* pest = pest_named(names.pest);
+            for (const std::string_view part : parts_of(names.phrases)) {
+                Phrase phrase{words_of(part), pest};
+                made.by_first_word[phrase.words.front()].push_back(std::move(phrase));
+            }
+            for (const std::string_view part : parts_of(names.compounds))
+                made.compounds.push_back({words_of(part), pest});
         }
-        return list;
+        return made;
     }();
     return all;
 }
 
 struct Match {
     const Pest* pest = nullptr;
-    std::size_t first_word = 0;
     std::size_t word_count = 0;
     std::size_t letters = 0;  ///< bytes of the phrase
-    [[nodiscard]] bool longer_than(const Match& other) const {
-        return word_count != other.word_count ? word_count > other.word_count
-                                              : letters > other.letters;
+
+    void keep_longer(const Phrase& phrase) {
+        std::size_t size = 0;
+        for (const std::string& word : phrase.words) size += word.size();
+        if (pest != nullptr &&
+            std::pair(phrase.words.size(), size) <= std::pair(word_count, letters))
+            return;
+        *this = {phrase.pest, phrase.words.size(), size};
     }
 };
-
-bool same_word(const std::string& word, const std::string& name, bool compound) {
-    return compound ? word.ends_with(name) : word == name;
-}
 
 /// The longest phrase that begins at a word; without a pest when none does.
 Match match_at(const std::vector<std::string>& words, std::size_t at) {
     Match best;
-    for (const Phrase& phrase : phrases()) {
-        const std::size_t count = phrase.words.size();
-        if (at + count > words.size()) continue;
-        Match match{phrase.pest, at, count, 0};
-        bool same = true;
-        for (std::size_t i = 0; i < count && same; ++i) {
-            same = same_word(words[at + i], phrase.words[i], phrase.compound);
-            match.letters += phrase.words[i].size();
+    if (const auto known = index().by_first_word.find(words[at]);
+        known != index().by_first_word.end()) {
+        for (const Phrase& phrase : known->second) {
+            const bool fits = at + phrase.words.size() <= words.size() &&
+                              std::equal(phrase.words.begin(), phrase.words.end(),
+                                         words.begin() + static_cast<std::ptrdiff_t>(at));
+            if (fits) best.keep_longer(phrase);
         }
-        if (same && (best.pest == nullptr || match.longer_than(best))) best = match;
     }
+    for (const Phrase& phrase : index().compounds)
+        if (words[at].ends_with(phrase.words.front())) best.keep_longer(phrase);
     return best;
 }
 
@@ -124,13 +138,8 @@ std::vector<std::string_view> names_of(const Pest& pest) {
     std::vector<std::string_view> all;
     for (const PestNames& names : pest_names()) {
         if (names.pest != pest.name) continue;
-        for (std::string_view list : {names.phrases, names.compounds}) {
-            while (!list.empty()) {
-                const std::size_t end = std::min(list.find('|'), list.size());
-                all.push_back(list.substr(0, end));
-                list.remove_prefix(std::min(end + 1, list.size()));
-            }
-        }
+        for (const std::string_view list : {names.phrases, names.compounds})
+            for (const std::string_view name : parts_of(list)) all.push_back(name);
     }
     return all;
 }
