@@ -170,6 +170,8 @@ TEST_CASE("every paper about termites says that a colony goes on, and what not t
             for (const LabelPart& part : label.body->parts)
                 for (const text::Runs& line : part.wordings.back().lines)
                     all += text::plain(line) + "\n";
+            // A jar that an ingredient was filled over into is against nothing.
+            if (all.find("Mix") == std::string::npos) continue;
             INFO(label.name << "\n" << all);
             CHECK(all.find(words("advice.termites.label")) != std::string::npos);
         }
