@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <map>
 #include <string>
 
 #include "domain/plan/rooms.hpp"
@@ -14,6 +15,13 @@ using reference::Preparation;
 using reference::Support;
 
 namespace {
+
+std::map<std::string, const job::Mix*> mixes_against(const job::Job& job, const Pest& pest) {
+    std::map<std::string, const job::Mix*> mixes;
+    for (const job::Mix& mix : job.mixes)
+        if (reference::find_pest(*mix.against) == &pest) mixes.emplace(mix.id, &mix);
+    return mixes;
+}
 
 std::string accept_hint(std::string_view otherwise, std::string_view code) {
     return fmt::format("{}; if you mean it, add accept: [{}]", otherwise, code);
@@ -90,6 +98,18 @@ void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
     }
 }
 
+void check_inspected(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out) {
+    for (const job::Station& station : job.stations) {
+        if (!station.mix || **station.mix != mix.id || station.inspected) continue;
+        out.warning(
+            "not-inspected", station.id.place,
+            fmt::format("nobody licensed has looked for termites at '{}' yet, as far as the "
+                        "job says",
+                        *station.id),
+            "ask a licensed termite inspector, then add inspected: { by: .., on: .. }");
+    }
+}
+
 }  // namespace
 
 Preparation preparation(job::Form form) {
@@ -132,16 +152,18 @@ void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& 
         return;
     }
     check_form(mix, pest, out);
+    if (pest.name == "termites") check_inspected(job, mix, out);
 }
 
 LiquidSetOut liquid_set_out(const job::Job& job, const Pest& pest) {
     LiquidSetOut all;
+    const auto mixes = mixes_against(job, pest);
     for (const job::Station& station : job.stations) {
         if (!station.mix || !station.container || station.sprayed()) continue;
-        const job::Mix* mix = job.mix(**station.mix);
+        const auto found = mixes.find(**station.mix);
+        const job::Mix* mix = found == mixes.end() ? nullptr : found->second;
         const job::Container* container = job.container(**station.container);
         if (mix == nullptr || container == nullptr || *mix->form != job::Form::liquid) continue;
-        if (reference::find_pest(*mix->against) != &pest) continue;
         all.volume += *container->fill * station.count;
         ++all.stations;
         if (all.mix == nullptr) all.mix = mix;
@@ -149,16 +171,16 @@ LiquidSetOut liquid_set_out(const job::Job& job, const Pest& pest) {
     return all;
 }
 
-std::vector<std::string> rooms_without(const job::Job& job, const Pest& pest) {
-    std::vector<std::string> without;
+std::vector<const job::Room*> rooms_without(const job::Job& job, const Pest& pest) {
+    std::vector<const job::Room*> without;
     if (!job.floor_plan) return without;
+    const auto mixes = mixes_against(job, pest);
     for (const job::Room& room : job.floor_plan->rooms) {
         const bool baited = std::ranges::any_of(job.stations, [&](const job::Station& station) {
-            const job::Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
-            return mix != nullptr && reference::find_pest(*mix->against) == &pest && station.at &&
+            return station.mix && mixes.contains(**station.mix) && station.at &&
                    inside(room.outline, **station.at);
         });
-        if (!baited) without.push_back(*room.name);
+        if (!baited) without.push_back(&room);
     }
     return without;
 }
@@ -182,7 +204,9 @@ void check_amounts(const job::Job& job, diag::Diagnostics& out) {
                 "set out more stations or larger containers, or accept: [little-bait]");
         }
         if (pest.every_room) {
-            const std::vector<std::string> rooms = rooms_without(job, pest);
+            std::vector<std::string> rooms;
+            for (const job::Room* room : rooms_without(job, pest))
+                rooms.push_back(room->name->main());
             if (!rooms.empty()) {
                 out.warning("rooms-without-bait", mix->place,
                             fmt::format("no bait against {} stands in {}; every room of a home is "

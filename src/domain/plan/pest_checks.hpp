@@ -15,7 +15,7 @@ reference::Preparation preparation(job::Form form);
 
 /// Whether a home-made borate mix of this form is any use against its pest. Codes:
 /// no-published-support, advised-against, termite-food-bait and report-first are errors (which the
-/// job may accept); several-pests, weak-support, unpublished-form are warnings.
+/// job may accept); several-pests, weak-support, unpublished-form and not-inspected are warnings.
 void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out);
 
 /// How much of a bait stands out in all, against what is published for a house, and rooms without
@@ -23,7 +23,7 @@ void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& 
 void check_amounts(const job::Job& job, diag::Diagnostics& out);
 
 /// The rooms of the floor plan in which no station sets out a mix against this pest.
-std::vector<std::string> rooms_without(const job::Job& job, const reference::Pest& pest);
+std::vector<const job::Room*> rooms_without(const job::Job& job, const reference::Pest& pest);
 
 /// All that the stations set out of liquid mixes against this pest, and at how many stations.
 struct LiquidSetOut {

@@ -182,6 +182,16 @@ Runs made(const Recipe& recipe) {
         {{"made", prepared}, {"replace", later(prepared, recipe.asked.lasts->value)}});
 }
 
+/// Where nobody licensed has looked for termites yet, as far as the job says.
+std::vector<std::string> not_inspected(const Recipe& recipe) {
+    std::vector<std::string> ids;
+    const auto* pest = reference::find_pest(*recipe.asked.against);
+    if (pest == nullptr || pest->name != "termites") return ids;
+    for (const job::Station* station : recipe.surfaces)
+        if (!station->inspected) ids.push_back(*station->id);
+    return ids;
+}
+
 std::int64_t number_of(const plan::Plan& plan, const plan::Mix& mix) {
     const auto at = std::find_if(plan.mixes.begin(), plan.mixes.end(),
                                  [&](const auto& other) { return other.id == mix.id; });
@@ -212,6 +222,9 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
 
     if (const auto* pest = reference::find_pest(*recipe.asked.against))
         add_warnings({pest}, job, words, blocks);
+    if (auto places = not_inspected(recipe); !places.empty())
+        blocks.emplace_back(Paragraph{
+            bold(words("card.not_inspected", {{"places", words.list(places)}})), Voice::large});
     blocks.emplace_back(Heading{words.rich("card.measure.heading")});
     if (mix.batches > 1) {
         blocks.emplace_back(Paragraph{

@@ -115,7 +115,10 @@ class PlacementPlan {
                                              {"most", std::to_string(published.stations_high)}}));
         }
         if (pest.every_room) {
-            if (const auto rooms = plan::rooms_without(job_, pest); !rooms.empty())
+            std::vector<std::string> rooms;
+            for (const job::Room* room : plan::rooms_without(job_, pest))
+                rooms.push_back(room->name->in(words_.tag()));
+            if (!rooms.empty())
                 lines.push_back(
                     words_.rich("placement.pest.rooms", {{"rooms", words_.list(rooms)}}));
         }

@@ -76,6 +76,21 @@ TEST_CASE("a food bait against termites is an error, a spray is served") {
     CHECK_FALSE(against("Hausbockkäfer", "spray").out.has_errors());
 }
 
+TEST_CASE("a termite spray warns until somebody licensed has looked") {
+    const auto sprayed = [](const std::string& inspected) {
+        return plan_of(head +
+                       "mixes:\n  m: { title: Mix, against: anay, form: spray, basis: percent w/w, "
+                       "ingredients: { disodium octaborate: 11, water: rest } }\n"
+                       "stations:\n  - { id: A1, place: Sill, mix: m, area: 2 m2" +
+                       inspected + " }\n");
+    };
+    const auto open = sprayed("");
+    CHECK_FALSE(open.out.has_errors());
+    CHECK(open.warns("not-inspected"));
+    CHECK_FALSE(
+        sprayed(", inspected: { by: Licensed inspector, on: 2027-02-22 }").warns("not-inspected"));
+}
+
 TEST_CASE("weak support, several pests and unpublished forms are warnings") {
     CHECK(codes(against("silverfish", "dry")) == "weak-support");
     CHECK(codes(against("ants, cockroaches")) == "several-pests");

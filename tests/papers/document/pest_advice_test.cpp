@@ -163,6 +163,10 @@ TEST_CASE("every paper about termites says that a colony goes on, and what not t
             CHECK(text.find(words("advice.termites.colony")) != std::string::npos);
             CHECK(text.find(words("advice.termites.leave")) != std::string::npos);
         }
+        // Nobody licensed has looked yet, as far as this job says.
+        CHECK(plain_text(mixing_card(*job, plan, plan.mixes.front(), who, words))
+                  .find(words("card.not_inspected", {{"places", std::string("A1")}})) !=
+              std::string::npos);
         const Labels labels = LabelMaker(*job, plan, who, {&words})();
         REQUIRE_FALSE(labels.labels.empty());
         for (const Label& label : labels.labels) {
