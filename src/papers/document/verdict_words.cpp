@@ -32,10 +32,11 @@ std::string_view key(Verdict verdict) {
 }
 
 std::string_view key(Why why) {
-    constexpr std::array<std::string_view, 16> keys{
-        "none",  "past_its_time", "spoilt",       "dry",           "runs_empty",     "came_back",
-        "worse", "no_fall",       "too_long",     "in_wood",       "place_at_fault", "none_came",
-        "gone",  "until_gone",    "until_result", "until_too_long"};
+    constexpr std::array<std::string_view, 17> keys{
+        "none",           "past_its_time", "spoilt",  "dry",        "runs_empty",
+        "came_back",      "worse",         "no_fall", "too_long",   "in_wood",
+        "place_at_fault", "none_came",     "gone",    "until_gone", "until_result",
+        "until_too_long", "none_fed"};
     return keys.at(static_cast<std::size_t>(why));
 }
 

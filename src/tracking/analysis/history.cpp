@@ -26,6 +26,7 @@ void Histories::add(const visit::Visit& visit) {
     seen.container = static_cast<std::int16_t>(visit.container);
     seen.state = visit.state;
     seen.did = visit.did;
+    if (visit.feeding) seen.feeding = *visit.feeding ? 1 : 0;
     History& history = of_station_[found->second];
     // The log hands them over in order of time; a late one is put where it belongs.
     const auto after = std::upper_bound(

@@ -25,6 +25,7 @@ struct Observation {
     std::int16_t container = 0;  ///< from 1; 0: the station as a whole
     visit::Marks<visit::State> state;
     visit::Marks<visit::Did> did;
+    std::int8_t feeding = not_looked;  ///< 1: some fed on the bait; 0: none did
 
     [[nodiscard]] bool counted() const { return seen >= 0; }
     [[nodiscard]] bool level_read() const { return level_percent >= 0; }

@@ -64,6 +64,11 @@ inline constexpr double reading_error = 5;
 /// what is eaten starts anew from there. Twice the reading error.
 inline constexpr double risen = 10;
 
+/// Whether they feed is looked at the next day; within so many days of placing, "none fed" asks for
+/// another place or food. Urban Insect Pests (CABI): look the next day, move or change; the week is
+/// our own rule.
+inline constexpr double first_fed_days = 7;
+
 /// So many visits with the same trouble (clogged, wet, spilt, moved, mouldy) and the place is at
 /// fault, not the cup. Common practice, no source.
 inline constexpr int repeats = 2;

@@ -24,6 +24,7 @@ struct Case {
     LocalTime start{};         ///< of the baiting: placed, else the first visit
     bool past_window = false;  ///< the last count was made after the usual time
     int empty_counts = 0;      ///< counts of none that the series ends with
+    bool none_fed = false;     ///< on the bait, as last looked at soon after placing
     Day as_of{};
 
     /// The pests had no way to the bait, or it was spoilt for them.
@@ -37,6 +38,16 @@ int trailing_zeros(const Counts& counts) {
     for (auto at = counts.totals.rbegin(); at != counts.totals.rend() && at->seen == 0; ++at)
         ++zeros;
     return zeros;
+}
+
+bool none_fed(const Site& site, std::span<const Observation> history) {
+    if (!site.placed || site.control || site.timber) return false;
+    int last = Observation::not_looked;
+    for (const Observation& o : history)
+        if (o.feeding != Observation::not_looked &&
+            days_between(*site.placed, o.time) <= rules::first_fed_days)
+            last = o.feeding;
+    return last == 0;
 }
 
 Day plus(LocalTime from, double count) {
@@ -153,6 +164,9 @@ void mend(const Case& c, std::vector<Step>& steps) {
     step(open(State::clogged), Action::clear);
     step(open(State::dry), Action::top_up, Why::dry);
     step(c.standing.place_at_fault, Action::move_it, Why::place_at_fault);
+    const bool some_about = c.trend.counts == 0 || c.trend.last.seen > 0;
+    const bool soon = days_between(c.start, LocalTime(c.as_of)) <= rules::first_fed_days;
+    step(c.none_fed && some_about && soon, Action::move_it, Why::none_fed);
 }
 
 std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
@@ -244,8 +258,15 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     report.trend = trend_of(report.counts);
     const Standing standing = standing_of(site, history);
     report.taken_up = standing.taken_up;
-    Case c{site,         standing, report.trend, next_due(site, report.last_visit, as_of),
-           std::nullopt, {},       false,        trailing_zeros(report.counts),
+    Case c{site,
+           standing,
+           report.trend,
+           next_due(site, report.last_visit, as_of),
+           std::nullopt,
+           {},
+           false,
+           trailing_zeros(report.counts),
+           none_fed(site, history),
            as_of};
     if (!site.control) {
         if (!site.timber) report.efficacy = controls.against(report.counts.totals, site.placed);

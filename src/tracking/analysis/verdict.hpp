@@ -94,7 +94,8 @@ enum class Why : std::uint8_t {
     gone,            ///< none seen for the pest's days
     until_gone,      ///< take it up then, if none is seen until then
     until_result,    ///< a result usually shows by then
-    until_too_long   ///< call a licensed professional then, if some are left
+    until_too_long,  ///< call a licensed professional then, if some are left
+    none_fed         ///< on the bait, soon after it was placed
 };
 
 struct Step {

@@ -91,3 +91,17 @@ TEST_CASE("cockroaches are gone after 45 days and two counts of none", "[analysi
     CHECK(asks_for(at({{0, 24}, {10, 0}, {56, 0}}, 56), Action::take_up));
     CHECK_FALSE(asks_for(at({{0, 24}, {10, 1}, {56, 0}}, 120), Action::take_up));
 }
+
+TEST_CASE("a bait that none fed on the next day is moved or changed", "[analysis]") {
+    const auto looked_next_day = [](std::optional<bool> feeding, int seen, int as_of = 1) {
+        Made visit(1);
+        visit.saw(seen).feeding = feeding;
+        return station({site()}, {Made(0).saw(20), visit}, as_of);
+    };
+    CHECK(asks_for(looked_next_day(false, 18), Action::move_it));
+    CHECK_FALSE(asks_for(looked_next_day(true, 18), Action::move_it));
+    CHECK_FALSE(asks_for(looked_next_day(std::nullopt, 18), Action::move_it));
+    // None about, none to feed; and after the first week other rules hold.
+    CHECK_FALSE(asks_for(looked_next_day(false, 0), Action::move_it));
+    CHECK_FALSE(asks_for(looked_next_day(false, 18, 9), Action::move_it));
+}
