@@ -103,6 +103,10 @@ struct Pest {
 
 std::span<const Pest> pests();
 
+/// Advice on the papers that holds for every pest, whatever it is. What protects people (gloves,
+/// first aid, storing) stands with `safety`, and how to mix with `mixing`.
+std::span<const Advice> general_advice();
+
 /// By the table's own name; null when it is not there.
 const Pest* pest_named(std::string_view name);
 

@@ -109,6 +109,31 @@ TEST_CASE("every sentence of advice stands in a row of the table, in every langu
     }
 }
 
+TEST_CASE("every other sentence of advice has its row, with source and standing") {
+    const text::Catalog words = tests::words_in("en");
+    // Headings, and words of tables.
+    const std::set<std::string> no_advice{"heading",   "most",       "bait",         "mix",
+                                          "none_here", "equal_case", "nothing_case", "do",
+                                          "do_not",    "by",         "now",          "pest"};
+    std::set<std::string> texts;
+    for (const std::string& key : words.keys()) {
+        const auto last = key.rfind('.');
+        if (last == std::string::npos || no_advice.count(key.substr(last + 1)) != 0) continue;
+        for (const std::string_view section :
+             {"placement.before", "placement.check", "tasting.steps", "tasting.follows",
+              "takeover.visit", "takeover.stop", "visits.how", "sheet.please", "takedown.before",
+              "takedown.dispose", "action"})
+            if (key.substr(0, last) == section) texts.insert(key);
+    }
+    std::set<std::string> rows;
+    for (const auto& advice : reference::general_advice()) {
+        INFO(advice.key);
+        CHECK_FALSE(advice.source.empty());
+        CHECK(rows.insert(std::string(advice.key)).second);
+    }
+    CHECK(rows == texts);
+}
+
 TEST_CASE("the papers print the advice of their pest and of no other") {
     const text::Catalog words = tests::words_in("en");
     const auto rows = keys_of_table();
