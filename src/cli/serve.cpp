@@ -9,12 +9,14 @@
 
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
+#include "cli/secret_watch.hpp"
 #include "cli/session.hpp"
 #include "cli/terminal.hpp"
 #include "cli/terminal_code.hpp"
 #include "cli/visit_log.hpp"
 #include "papers/qr/symbol.hpp"
 #include "tracking/analysis/site.hpp"
+#include "tracking/log/period.hpp"
 #include "web/addresses.hpp"
 #include "web/app.hpp"
 #include "web/cross_site.hpp"
@@ -135,6 +137,16 @@ void print_greeting(const Session& session, const web::HostPort& listen, int por
     world.out.flush();
 }
 
+/// What the log holds that counts for nothing, and a clock by which no visit can be dated.
+void warn_of_log(const log::Log& visits, const Session& session, World& world) {
+    visits.each(
+        log::Log::Which::all, [](const log::Entry&) { return true; }, NamedUnreadable(world));
+    const log::LocalTime clock = zone_of(session).local(now());
+    if (!log::Period(session.plan, clock).clock_can_be())
+        warn(world) << "this machine's clock says " << log::print_time(clock)
+                    << ", which cannot be; set it. Until then phones are asked for the time\n";
+}
+
 /// As many connections as the gate counts on, if the system lets us.
 void raise_open_files() {
     rlimit limit{};
@@ -184,10 +196,15 @@ Exit serve(const ServeOptions& options, World& world) {
     if (!session.good()) return tell(session, world);
 
     log::Log visits = open_log(session.file, log::Opening::to_write);
+    warn_of_log(visits, session, world);
+    web::AccessLog access_log([&](const std::string& line) { world.err << line << std::endl; },
+                              now);
+    SecretWatch secret(secret_path(session.file), *session.secret,
+                       [&](const std::string& what) { access_log.failed(what); });
     const web::Context context{*session.job,
                                session.plan,
                                session.who,
-                               *session.secret,
+                               [&] { return secret.current(); },
                                visits,
                                zone_of(session),
                                now,
@@ -198,8 +215,6 @@ Exit serve(const ServeOptions& options, World& world) {
     raise_open_files();
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
-    web::AccessLog access_log([&](const std::string& line) { world.err << line << std::endl; },
-                              now);
     const web::HostPort listen = where_to_listen(options, *session.job);
     web::App app(context, access_log,
                  {own_hosts(options, listen, *session.job), options.behind_proxy});

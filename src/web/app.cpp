@@ -161,7 +161,7 @@ struct App::Impl {
 
         // Each key counts as wrong until it has turned out right. Whoever has shown too many wrong
         // ones gets the same answer to a right one, so that guessing on tells nothing.
-        const std::string known = known_place(request, context.secret);
+        const std::string known = known_place(request, context.secret());
         const std::string guesser = known.empty() ? network : "with the key of " + known;
         if (!wrong_keys.take(guesser, Steady::now())) {
             access_log.refused(request.peer, "too many wrong keys", request.path);
@@ -170,8 +170,8 @@ struct App::Impl {
         const auto target = station_asked ? log::find_target(context.plan, parts[1]) : std::nullopt;
         // As much work for a station that is not there as for a wrong key.
         const std::string key =
-            station_asked ? keys::station_key(context.secret, target ? target->station : parts[1])
-                          : keys::overview_key(context.secret);
+            station_asked ? keys::station_key(context.secret(), target ? target->station : parts[1])
+                          : keys::overview_key(context.secret());
         const bool right = keys::same_key(key, parts[station_asked ? 2 : 1]);
         if (!right || (station_asked && !target)) return no_such_page(request, page, "wrong key");
         wrong_keys.give_back(guesser);
@@ -182,7 +182,7 @@ struct App::Impl {
             const std::string place = station_asked ? "S/" + target->station : "ALL";
             set_cookie(
                 response, known_cookie,
-                keys::percent_encoded(place) + "." + keys::visitor_mark(context.secret, place));
+                keys::percent_encoded(place) + "." + keys::visitor_mark(context.secret(), place));
         }
         return response;
     }

@@ -22,7 +22,7 @@ struct Context {
     const job::Job& job;
     const plan::Plan& plan;
     const safety::WhoToCall& who;
-    const keys::Secret& secret;
+    std::function<keys::Secret()> secret;  ///< the one that holds at the moment
     log::Log& log;
     log::Zone zone;                                     ///< of the job
     std::function<log::Instant()> now;                  ///< the clock

@@ -63,7 +63,7 @@ Html station_item(const Page& page, const Row& row) {
                     {words("web.facts.due") + ": " + due_text(page, *row.standing.due, row.place)});
     Html flags;
     if (row.flagged()) flags = element("p", {{"class", "flags"}}, {flags_text(page, row)});
-    const std::string key = keys::station_key(page.context.secret, id);
+    const std::string key = keys::station_key(page.context.secret(), id);
     const std::string place = row.spot.empty() ? row.room : row.spot;
     return element(
         "li",

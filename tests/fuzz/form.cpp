@@ -41,7 +41,7 @@ class Pages {
     web::Context context_{hall().job,
                           hall().plan,
                           hall().who,
-                          secret_,
+                          [this] { return secret_; },
                           log_,
                           *log::Zone::find("Australia/Sydney"),
                           [] { return log::Instant(std::chrono::seconds(1805317500)); },

@@ -331,6 +331,19 @@ TEST_CASE("a log that is gone or broken: not saved, and what was typed is still 
     CHECK(log::Log(house.log_file()).find(2)->visit.note == "beside the bin");
 }
 
+TEST_CASE("a new secret holds at once: old codes open nothing more, new ones do") {
+    House house;
+    const std::string old_station = house.station("K1");
+    const std::string old_overview = house.overview();
+    CHECK(house.get(old_station).status == 200);
+    house.secret = keys::Secret{std::array<std::uint8_t, 32>{7, 7, 7}};
+    CHECK(house.get(old_station).status == 404);
+    CHECK(house.post(old_station, "token=a&seen=9").status == 404);
+    CHECK(house.get(old_overview).status == 404);
+    CHECK(house.get(house.station("K1")).status == 200);
+    CHECK(has(house.get(house.overview()).body, house.station("K1")));
+}
+
 TEST_CASE("a time that cannot be is refused, and a clock that was never set asks for it") {
     House house;
     const std::string path = house.station("K1");

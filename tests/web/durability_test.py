@@ -181,6 +181,14 @@ def read_only_disk():
             ):
                 told = served.run(*arguments, expect=3).stderr
                 assert "hall.visits.sqlite" in told and "may be written to" in told, told
+            # To be read and copied it need not be written to.
+            assert [visit["seen"] for visit in served.visits()] == [9]
+            with tempfile.TemporaryDirectory() as elsewhere:
+                copy = pathlib.Path(elsewhere) / "copy.sqlite"
+                served.run("log", served.job, "--backup", copy)
+                with contextlib.closing(sqlite3.connect(copy)) as database:
+                    assert database.execute("SELECT seen FROM entry").fetchall() == [(9,)]
+            served.run("report", served.job)
             mounted.read_only(False)
             assert [visit["seen"] for visit in served.visits()] == [9]
         print("read-only disk: a clear word, nothing lost")
@@ -210,7 +218,48 @@ def read_only_file():
     print("read-only log: a clear word, nothing lost")
 
 
+def taken_away():
+    """The log and the secret are deleted, replaced and overwritten under the running server."""
+    with Served(PROGRAM, SOURCE) as served:
+        log = served.folder / "hall.visits.sqlite"
+        form = {"token": "lost", "seen": 23, "note": "beside the bin"}
+        assert served.post("K1", {"token": "a", "seen": 9, "note": "first"})[0] == 303
+        good = log.read_bytes()
+
+        def refused(what):
+            status, page = served.post("K1", form)
+            assert status == 503, (what, status)
+            assert "Not saved." in page and "beside the bin" in page, (what, page)
+
+        def write_over(content):  # the same file, as `cp` and `dd` do it
+            with open(log, "r+b") as file:
+                file.write(content)
+
+        log.unlink()
+        refused("deleted")
+        assert not log.exists()
+        log.write_bytes(good)
+        away = log.rename(served.folder / "away")
+        refused("renamed")
+        away.rename(log)
+        write_over(os.urandom(len(good)))
+        refused("overwritten")
+        write_over(good)
+        assert served.post("K1", form)[0] == 303
+        assert [visit["note"] for visit in served.visits()] == ["first", "beside the bin"]
+        assert "is gone from its place" in served.stderr()
+
+        # A new secret: the old code opens nothing within a second or two.
+        (served.folder / "hall.secret").unlink()
+        served.run("render", served.job, "--only", "labels", "-o", served.folder / "papers")
+        time.sleep(1.1)
+        assert served.post("K1", {"token": "b", "seen": 1})[0] == 404
+        assert "has been replaced" in served.stderr()
+    print("taken away: nothing confirmed that is not kept, and it goes on when all is well")
+
+
 if __name__ == "__main__":
+    taken_away()
     killed_at_random()
     read_only_file()
     full_disk()

@@ -34,18 +34,18 @@ class House {
         INFO(diag::print(found));
         REQUIRE(found.errors() == 0);
         context_ = std::make_unique<web::Context>(web::Context{
-            job_, plan_, who_, secret_, log_, *log::Zone::find("Australia/Sydney"),
-            [this] { return now; }, words_, system::read_file(top + "/templates/web/style.css"),
-            analysis::sites(job_, plan_)});
+            job_, plan_, who_, [this] { return secret; }, log_,
+            *log::Zone::find("Australia/Sydney"), [this] { return now; }, words_,
+            system::read_file(top + "/templates/web/style.css"), analysis::sites(job_, plan_)});
         app_ = std::make_unique<web::App>(
             *context_, access_log,
             web::Access{{"127.0.0.1", {"192.168.1.20:8017"}}, behind_proxy, rates});
     }
 
     [[nodiscard]] std::string station(const std::string& id) const {
-        return "/S/" + id + "/" + keys::station_key(secret_, id);
+        return "/S/" + id + "/" + keys::station_key(secret, id);
     }
-    [[nodiscard]] std::string overview() const { return "/ALL/" + keys::overview_key(secret_); }
+    [[nodiscard]] std::string overview() const { return "/ALL/" + keys::overview_key(secret); }
 
     web::Response get(const std::string& path, const std::string& language = "en") {
         return app().answer(request("GET", path, language));
@@ -74,6 +74,7 @@ class House {
 
     /// 2027-03-18 08:05 in Sydney.
     log::Instant now{std::chrono::seconds(1805317500)};
+    keys::Secret secret{std::array<std::uint8_t, 32>{1, 2, 3}};
     std::vector<std::string> told;  ///< lines of the access log
     web::AccessLog access_log{[this](const std::string& line) { told.push_back(line); },
                               [this] { return now; }};
@@ -83,7 +84,6 @@ class House {
     job::Job job_;
     safety::WhoToCall who_;
     plan::Plan plan_;
-    keys::Secret secret_{std::array<std::uint8_t, 32>{1, 2, 3}};
     log::Log log_{folder_ / "hall.visits.sqlite"};
     std::vector<std::unique_ptr<text::Catalog>> catalogs_;
     std::map<std::string, const text::Catalog*> words_;
