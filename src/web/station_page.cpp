@@ -181,7 +181,7 @@ Response form_page(const Page& page, const StationPage& station, const Typed& fo
     main += trouble_box(page, trouble);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, trouble, station.key + page.form_query);
-    return answer(page, status, station_title(place), place, main);
+    return answer(page, status, station_title(page, place), place, main);
 }
 
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,

@@ -177,8 +177,8 @@ std::vector<const job::Room*> rooms_without(const job::Job& job, const Pest& pes
     const auto mixes = mixes_against(job, pest);
     for (const job::Room& room : job.floor_plan->rooms) {
         const bool baited = std::ranges::any_of(job.stations, [&](const job::Station& station) {
-            return station.mix && mixes.contains(**station.mix) && station.at &&
-                   inside(room.outline, **station.at);
+            return station.mix && mixes.contains(**station.mix) &&
+                   room_round(job, station) == &room;
         });
         if (!baited) without.push_back(&room);
     }

@@ -17,8 +17,6 @@ bool inside(const std::vector<job::Point>& outline, job::Point point) {
     return in;
 }
 
-/// The room of the floor plan round the station's point. A station that names no floor may be on
-/// the only one there is, whether that has a name or not.
 const job::Room* room_round(const job::Job& job, const job::Station& station) {
     if (!station.at || !job.floor_plan) return nullptr;
     const auto& rooms = job.floor_plan->rooms;

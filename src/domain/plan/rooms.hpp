@@ -21,6 +21,10 @@ Whereabouts whereabouts(const job::Job& job, const job::Station& station,
 /// The stations in the job's order, but those of one room together where the room first comes.
 std::vector<const job::Station*> by_room(const job::Job& job);
 
+/// The room of the floor plan around the station's point. A station that names no floor may be on
+/// the only one there is, whether that has a name or not. Null when it stands in none.
+const job::Room* room_round(const job::Job& job, const job::Station& station);
+
 /// Whether a point lies inside an outline; on its edge counts as inside or not.
 bool inside(const std::vector<job::Point>& outline, job::Point point);
 

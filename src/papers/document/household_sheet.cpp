@@ -394,7 +394,7 @@ class HouseholdSheet {
             };
             auto at = std::find_if(groups.begin(), groups.end(), same);
             if (at == groups.end()) at = groups.insert(at, {&mix->hazard, {}});
-            at->second.push_back(*job_.mix(mix->id)->title);
+            at->second.push_back(job_.mix(mix->id)->title->in(words_.tag()));
         }
         std::vector<Paragraph> all;
         for (const auto& group : groups)

@@ -67,7 +67,7 @@ void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::S
 void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules) const {
     const bool us = rules == safety::RuleSet::us_household;
     const text::Arguments numbers{
-        {"name", who_.name},
+        {"name", who_.name.in(words_.tag())},
         {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)}};
     const std::string call = us ? "label.call_us" : "label.call";
     std::vector<Wording> calls{say(call + "_short", numbers)};
