@@ -296,7 +296,7 @@ prepared: 2027-03-02
 help: { region: US }
 measures: [1 cup, 1 tbsp, 1 tsp]
 mixes:
-  m: { title: M, against: mice, form: liquid, BASISingredients: { INGREDIENTS }, batch: 1 L }
+  m: { title: M, against: ants, form: liquid, BASISingredients: { INGREDIENTS }, batch: 1 L }
 stations: [{ id: C1, place: Yard, control: true }]
 )";
     const auto with = [&](const std::string& basis, const std::string& ingredients) {

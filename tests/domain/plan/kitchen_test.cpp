@@ -28,7 +28,7 @@ std::string job_of(const Kitchen& it, const std::string& more) {
     return "title: Test kitchen\nprepared: 2027-03-02\nhelp: { region: " + it.region +
            " }\nmeasures: [1 cup, 1 tbsp, 1 tsp, { jug: 1 L, marks: 50 mL }, { scale: 5 kg, marks: "
            "1 "
-           "g }]\nmixes:\n  m: { title: M, against: mice, form: " +
+           "g }]\nmixes:\n  m: { title: M, against: ants, form: " +
            it.form + ", ingredients: { " + it.ingredients + " }" + more +
            " }\nstations: [{ id: C1, place: Yard, control: true }]\n";
 }
@@ -125,7 +125,12 @@ TEST_CASE("ten kitchen recipes, typed as they are found") {
     for (const Kitchen& recipe : recipes()) {
         INFO(recipe.name);
         const Planned once = plan_of(job_of(recipe, ", batch: as written"));
-        CHECK_FALSE(once.out.has_errors());
+        // Some are far from what is usual, and are told so: nothing else is wrong.
+        for (const auto& it : once.out.in_order()) {
+            INFO(it.code);
+            CHECK((it.severity == diag::Severity::warning || it.code == "far-from-usual" ||
+                   Planned::of_pests(it)));
+        }
         const plan::Mix& mix = once.mix("m");
         REQUIRE(mix.ingredients.size() == recipe.grams.size());
         double all = 0;
@@ -171,7 +176,7 @@ TEST_CASE("a whole number of times what is written, or as much as is wanted") {
 TEST_CASE("left out, a batch is what the stations need") {
     const Planned it = plan_of(head + R"(
 mixes:
-  m: { title: M, against: mice, form: liquid, ingredients: { sugar: 1/2 cup, borax: 1 1/2 tbsp, water: 1 1/2 cups } }
+  m: { title: M, against: ants, form: liquid, ingredients: { sugar: 1/2 cup, borax: 1 1/2 tbsp, water: 1 1/2 cups } }
 containers: { cup: { holds: 60 mL, fill: 45 mL } }
 stations: [{ id: K1, place: Yard, mix: m, container: cup, count: 10 }]
 )");
@@ -184,7 +189,7 @@ stations: [{ id: K1, place: Yard, mix: m, container: cup, count: 10 }]
 
 TEST_CASE("the basis may be said, and a limit says its own") {
     const std::string mix =
-        "\nmixes:\n  m: { title: M, against: mice, form: liquid, basis: as measured, ingredients: "
+        "\nmixes:\n  m: { title: M, against: ants, form: liquid, basis: as measured, ingredients: "
         "{ "
         "sugar: 100 g, borax: 20 g, water: 380 g }, batch: as written, limits: { borax: LIMIT } }\n"
         "stations: [{ id: C1, place: Yard, control: true }]\n";
@@ -208,7 +213,7 @@ TEST_CASE("the basis may be said, and a limit says its own") {
 TEST_CASE("parts too take a limit with a basis of its own") {
     const Planned it = plan_of(head + R"(
 mixes:
-  m: { title: M, against: mice, form: liquid, basis: parts by volume, ingredients: { borax: 1, water: 20 }, batch: 1 L,
+  m: { title: M, against: ants, form: liquid, basis: parts by volume, ingredients: { borax: 1, water: 20 }, batch: 1 L,
        limits: { borax: 4.5 % w/w } }
 stations: [{ id: C1, place: Yard, control: true }]
 )");
