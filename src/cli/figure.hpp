@@ -11,9 +11,11 @@ namespace gallipot::command {
 /// JSON in the order it is written.
 using Json = nlohmann::ordered_json;
 
-/// Twelve significant digits: more than any figure here can carry.
+/// Twelve significant digits: more than any figure here can carry. None is in a unit in which a
+/// thousand-millionth says anything: what is nearer to nothing is nothing, and never -0.
 inline Json figure(double value) {
     if (!std::isfinite(value)) return nullptr;
+    if (std::abs(value) < 1e-9) return 0.0;
     return std::strtod(fmt::format("{:.12g}", value).c_str(), nullptr);
 }
 inline Json figure(const std::optional<double>& value) {

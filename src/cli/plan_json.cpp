@@ -100,7 +100,25 @@ Json json(const safety::Hazard& hazard) {
             {"water_gone_percent", percent(hazard.water_gone)}};
 }
 
-Json json(const plan::Mix& mix) {
+std::string_view word(job::Basis basis) {
+    switch (basis) {
+        case job::Basis::parts_by_volume:
+            return "parts by volume";
+        case job::Basis::parts_by_mass:
+            return "parts by mass";
+        case job::Basis::percent_w_w:
+            return "percent w/w";
+        case job::Basis::percent_w_v:
+            return "percent w/v";
+        case job::Basis::percent_v_v:
+            return "percent v/v";
+        case job::Basis::as_measured:
+            break;
+    }
+    return "as measured";
+}
+
+Json json(const plan::Mix& mix, job::Basis basis) {
     Json ingredients = Json::array();
     for (const auto& ingredient : mix.ingredients) ingredients.push_back(json(ingredient));
     Json strength = Json::object();
@@ -111,7 +129,9 @@ Json json(const plan::Mix& mix) {
                           // grams in 100 mL of the finished mix
                           {"percent_w_v", figure(units::in_g_per_mL(s.w_v) * 100)}};
     return {
+        {"basis", word(basis)},
         {"batches", mix.batches},
+        {"fills_per_batch", mix.fills_per_batch},
         {"measured_mL", figure(units::in_mL(mix.measured))},
         {"finished_mL", figure(units::in_mL(mix.finished))},
         {"mass_g", figure(units::in_g(mix.mass))},
@@ -179,7 +199,17 @@ Json json(const plan::Drift& drift) {
             {"boric_acid_equivalent_percent_w_w", range(drift.strength_after_lasts_w_w, 100)},
             {"days_to_too_strong",
              drift.days_to_too_strong ? range(*drift.days_to_too_strong) : Json(nullptr)},
-            {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore))}};
+            {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore.usual))},
+            {"water_to_restore_mL_range",
+             Json::array({figure(units::in_mL(drift.water_to_restore.low)),
+                          figure(units::in_mL(drift.water_to_restore.high))})}};
+}
+
+/// Boric acid equivalent.
+Json json(const plan::Loading& loading) {
+    return {{"g_per_m2", figure(loading.per_area.si() * 1000)},
+            {"kg_per_m3", figure(loading.in_wood.si())},
+            {"depth_mm", figure(units::in_mm(loading.depth))}};
 }
 
 std::string_view word(plan::ContainerKind kind) {
@@ -236,6 +266,7 @@ Json json(const plan::Station& station, const layout::LabelReport* label) {
     if (station.containers > 0) out["container_ids"] = station.container_ids;
     if (station.per_container)
         out[station.containers > 0 ? "per_container" : "surface"] = json(*station.per_container);
+    if (station.loading) out["loading"] = json(*station.loading);
     if (station.drift) out["drift"] = json(*station.drift);
     out["placed"] = station.placed ? Json(iso(*station.placed)) : Json(nullptr);
     out["replace_by"] = station.replace_by ? Json(iso(*station.replace_by)) : Json(nullptr);
@@ -305,7 +336,7 @@ void write_plan_json(
     const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
     const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
-    for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix);
+    for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix, *job.mix(mix.id)->basis);
     Json shopping = Json::array();
     for (const auto& purchase : plan.shopping) shopping.push_back(json(purchase));
     Json cost = nullptr;

@@ -190,11 +190,19 @@ class PlanText {
                        words_.amount(units::in_days(drift.after)),
                        words_.percent(strength.usual) + " (" +
                            words_.percent_range(strength.low, strength.high) + ")",
-                       too_strong, words_.volume(drift.water_to_restore)});
+                       too_strong, water(drift.water_to_restore)});
         }
         if (table.empty()) return;
         out_ += heading(say("drying.heading")) + "\n\n";
         add(table);
+    }
+
+    /// "3 mL (2 to 6)"; a dash for a bait that gets no water back.
+    [[nodiscard]] std::string water(const units::Range<units::Volume>& range) const {
+        if (range.usual <= units::Volume{}) return "-";
+        const auto figure = [&](units::Volume volume) { return units::in_mL(volume); };
+        return words_("unit.millilitre",
+                      {{"n", between(figure(range.usual), figure(range.low), figure(range.high))}});
     }
 
     [[nodiscard]] std::string money(double amount) const {

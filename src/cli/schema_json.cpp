@@ -258,9 +258,19 @@ Json form_of(const Key& key) {
             return mapping_or(key, matching(units::quantity_pattern(Dimension::density)));
         case Type::amount: {
             Json scalar = number(key);
-            scalar["pattern"] = whole("rest|" + units::fraction_pattern());
+            scalar["pattern"] = whole("rest|" + units::fraction_pattern() + "|" +
+                                      units::quantity_pattern(Dimension::volume) + "|" +
+                                      units::quantity_pattern(Dimension::mass));
             return mapping_or(key, std::move(scalar));
         }
+        case Type::limit: {
+            Json scalar = number(key);
+            scalar["pattern"] = whole(units::fraction_pattern() + "|" + share_pattern());
+            return scalar;
+        }
+        case Type::batch:
+            return matching(units::quantity_pattern(Dimension::volume) + "|as written|" +
+                            units::number_pattern() + " times");
         case Type::openings: {
             Json schema = lengths(key);
             schema.update(matching(openings_pattern()));

@@ -52,23 +52,47 @@ Json kinds_of_station() {
             {"else", std::move(bait)}};
 }
 
-/// "percent" or "parts", as the mix is; parts have no rest and no limits.
-Json amounts_of_mix() {
+Json ingredients_each(Json rule) {
+    return with("ingredients", {{"additionalProperties", std::move(rule)}});
+}
+Json text_like(const std::string& pattern) {
+    return {{"if", {{"type", "string"}}}, {"then", {{"pattern", "^(?:" + pattern + ")$"}}}};
+}
+
+/// Numbers on a basis: "percent" or "parts" where they are stated as another borate; parts have no
+/// rest, and limits only with a basis of their own.
+Json amounts_on_basis() {
     const auto stated = [](const char* wanted, const char* other) {
         Json rule = {{"required", {wanted}}};
         rule.update(none_of_keys({other}));
-        return rule;
+        return ingredients_each({{"if", {{"type", "object"}}},
+                                 {"then", std::move(rule)},
+                                 {"else", text_like("rest|" + units::fraction_pattern())}});
     };
-    const auto each = [](Json rule) {
-        return with("ingredients", {{"additionalProperties",
-                                     {{"if", {{"type", "object"}}}, {"then", std::move(rule)}}}});
-    };
-    Json in_parts = each(stated("parts", "percent"));
+    Json in_parts = stated("parts", "percent");
     in_parts["properties"]["ingredients"]["additionalProperties"]["not"] = {{"const", "rest"}};
-    in_parts.update(none_of_keys({"limits"}));
+    in_parts["properties"]["limits"] = {
+        {"additionalProperties", {{"type", "string"}, {"pattern", "%"}}}};
     const Json parts = with("basis", {{"enum", {"parts by volume", "parts by mass"}}});
+    Json rule = {
+        {"if", parts}, {"then", std::move(in_parts)}, {"else", stated("percent", "parts")}};
+    rule["properties"]["batch"] = {
+        {"pattern", "^(?:" + units::quantity_pattern(units::Dimension::volume) + ")$"}};
+    return rule;
+}
+
+/// Without a basis every amount has its unit, and every limit a basis of its own.
+Json amounts_of_mix() {
+    Json measured = ingredients_each(
+        {{"type", "string"},
+         {"pattern", "^(?:" + units::quantity_pattern(units::Dimension::volume) + "|" +
+                         units::quantity_pattern(units::Dimension::mass) + ")$"}});
+    measured["properties"]["limits"] = {
+        {"additionalProperties", {{"type", "string"}, {"pattern", "%"}}}};
+    Json on_basis = with("basis", {{"not", {{"const", "as measured"}}}});
+    on_basis["required"] = {"basis"};
     return {
-        {"if", parts}, {"then", std::move(in_parts)}, {"else", each(stated("percent", "parts"))}};
+        {"if", std::move(on_basis)}, {"then", amounts_on_basis()}, {"else", std::move(measured)}};
 }
 
 }  // namespace
@@ -85,6 +109,10 @@ std::string date_pattern() {
 
 std::string time_pattern() {
     return date_pattern() + "(?:[ T](?:[01][0-9]|2[0-3]):[0-5][0-9])?";
+}
+
+std::string share_pattern() {
+    return " *" + units::number_pattern() + " *% (?:w/w|w/v|v/v)";
 }
 
 std::string openings_pattern() {

@@ -16,6 +16,9 @@ inline constexpr const char* id_pattern = "^[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*$";
 std::string date_pattern();
 std::string time_pattern();
 
+/// "5 % w/w": a number with its basis.
+std::string share_pattern();
+
 /// "4 side holes of 6 mm", "open top", "closed".
 std::string openings_pattern();
 

@@ -36,8 +36,10 @@ const char* unit_of(Type type) {
         case Type::number:
         case Type::whole:
         case Type::amount:
+        case Type::limit:
             return "";
         case Type::volume:
+        case Type::batch:
         case Type::measure:
             return " mL";
         case Type::mass:

@@ -60,7 +60,9 @@ Fields::Fields(const Node& node, std::string_view section, std::string_view who,
     for (const Key* key : section_.keys) {
         if (!key->required || node.find(key->name()) != nullptr) continue;
         reading.out.error("missing-key", node.place, fmt::format("{} needs '{}'", who, key->name()),
-                          fmt::format("add {}: {}", key->name(), key->example));
+                          key->recipe()
+                              ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
+                              : fmt::format("add {}: {}", key->name(), key->example));
     }
 }
 

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <set>
 
+#include "base/units/number.hpp"
+#include "base/units/unit_table.hpp"
 #include "domain/job/sections.hpp"
 #include "domain/reference/substances.hpp"
 
@@ -19,6 +21,26 @@ using yaml::Node;
 
 bool in_parts(Basis basis) {
     return basis == Basis::parts_by_volume || basis == Basis::parts_by_mass;
+}
+bool in_percent(Basis basis) {
+    return !in_parts(basis) && basis != Basis::as_measured;
+}
+std::string_view in_words(Basis basis) {
+    switch (basis) {
+        case Basis::parts_by_volume:
+            return "parts by volume";
+        case Basis::parts_by_mass:
+            return "parts by mass";
+        case Basis::percent_w_w:
+            return "percent w/w";
+        case Basis::percent_w_v:
+            return "percent w/v";
+        case Basis::percent_v_v:
+            return "percent v/v";
+        case Basis::as_measured:
+            break;
+    }
+    return "amounts with units";
 }
 bool by_mass(Basis basis) {
     return basis != Basis::parts_by_volume && basis != Basis::percent_v_v;
@@ -45,20 +67,18 @@ void check_name(const Node& name, const Job& job, Reading& reading) {
         if (find_substance(name.text) != nullptr) return;
         std::vector<std::string> known = reference::substance_names();
         for (const auto& [own, unused] : job.supplies) known.push_back(own);
-        reading.out.error("unknown-ingredient", name.place,
-                          fmt::format("'{}' is neither a supply nor a known substance", name.text),
-                          did_you_mean(name.text, known,
-                                       fmt::format("add it to supplies, like {}: {{ density: 1.40 "
-                                                   "g/mL }}",
-                                                   name.text),
-                                       reading));
+        reading.out.error(
+            "unknown-ingredient", name.place,
+            fmt::format("'{}' is neither a supply nor a known substance", name.text),
+            did_you_mean(name.text, known,
+                         "add it to supplies with its density, as scooped or poured", reading));
         return;
     }
     if (!supply->second.substance && !supply->second.density) {
         reading.out.error(
             "missing-density", supply->second.place,
             fmt::format("nothing is known of '{}', so its density is needed", name.text),
-            "add density: 1.40 g/mL, as scooped or poured");
+            "add its density in g/mL, as scooped or poured: weigh a cup of it");
     }
 }
 
@@ -76,21 +96,29 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
 
     const Substance* stated = find_substance(as);
     if (stated == nullptr) {
-        reading.out.error(
-            "unknown-substance", place, fmt::format("unknown substance '{}'", as),
-            did_you_mean(as, reference::substance_names(), "write as: boric acid", reading));
+        reading.out.error("unknown-substance", place, fmt::format("unknown substance '{}'", as),
+                          did_you_mean(as, reference::substance_names(),
+                                       "name the borate that is meant", reading));
     } else if (!stated->borate()) {
-        reading.out.error("not-a-borate", place, fmt::format("'{}' is not a borate", as),
-                          "write as: boric acid; only borates are converted into each other");
+        reading.out.error(
+            "not-a-borate", place, fmt::format("'{}' is not a borate", as),
+            "name the borate that is meant; only borates are converted into each other");
     }
     const Substance* own = nature_of(ingredient.name, job).substance;
     if (own == nullptr || !own->borate()) {
         reading.out.error(
             "not-a-borate", place,
             fmt::format("'{}' holds no borate, so it has no strength as another", ingredient.name),
-            "write its amount as a number");
+            "write its amount without 'as'");
     }
     if (!was_read(mix.basis)) return;
+    if (*mix.basis == Basis::as_measured) {
+        reading.out.error(
+            "as-measured-out", place,
+            "other amounts have units, and a strength as another substance has none",
+            fmt::format("write how much of '{}' itself there is, with its unit", ingredient.name));
+        return;
+    }
     if (!by_mass(*mix.basis)) {
         reading.out.error("as-by-volume", place, "a strength as another substance goes by mass",
                           "use percent w/w, percent w/v or parts by mass");
@@ -102,7 +130,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
         if (key == wanted || !fields.has(key)) continue;
         reading.out.error("wrong-amount", node.find_key(key)->place,
                           fmt::format("the mix is in {}, so '{}' does not fit", wanted, key),
-                          fmt::format("write {}: {}", wanted, fields.find(key)->text));
+                          fmt::format("say how many {} it is", wanted));
         return;
     }
     if (amount) {
@@ -110,7 +138,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     } else if (!fields.has(wanted)) {
         reading.out.error("missing-key", node.place,
                           fmt::format("the ingredient '{}' needs '{}'", ingredient.name, wanted),
-                          fmt::format("add {}: 1", wanted));
+                          fmt::format("add {}: and how much it is", wanted));
     }
 }
 
@@ -129,7 +157,7 @@ std::optional<double> own_percent(const Ingredient& ingredient, const Job& job) 
 }
 
 void check_total(const Node& list, const Job& job, const Mix& mix, Reading& reading) {
-    if (!was_read(mix.basis) || in_parts(*mix.basis)) return;
+    if (!was_read(mix.basis) || !in_percent(*mix.basis)) return;
     const auto rest = std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                                    [](const Ingredient& i) { return i.rest; });
     const bool has_rest = rest != mix.ingredients.end();
@@ -138,7 +166,7 @@ void check_total(const Node& list, const Job& job, const Mix& mix, Reading& read
         if (has_rest) return;
         reading.out.error("missing-rest", list.place,
                           "percent w/v needs an ingredient that fills the volume up",
-                          "write rest for it, like water: rest");
+                          "write rest for the one that fills it up");
         return;
     }
     double total = 0;
@@ -154,13 +182,80 @@ void check_total(const Node& list, const Job& job, const Mix& mix, Reading& read
             "bad-total", rest->place,
             fmt::format("the other ingredients make {:.6g} %; no rest is left for '{}'", total,
                         rest->name),
-            "lower their amounts");
+            "look the amounts up again where the recipe comes from");
     } else if (!has_rest && std::abs(total - 100) > slack) {
         reading.out.error("bad-total", list.place,
                           fmt::format("the ingredients make {:.6g} %, not 100 %", total),
-                          total < 100 ? "write rest for the one that fills it up"
-                                      : "lower their amounts, or give the mix in parts");
+                          total < 100 ? "look the amounts up again; where one only fills it up, "
+                                        "write rest for that"
+                                      : "look the amounts up again; where they are parts, say so "
+                                        "as the basis");
     }
+}
+
+/// What stands behind the number of an amount: "cup" of "1/2 cup". Empty where nothing does, and
+/// where it does not begin with a number.
+std::string_view unit_behind(const Node& node) {
+    if (node.kind != Kind::scalar) return {};
+    const auto read = units::read_number(node.text, units::Sign::positive);
+    const auto* number = std::get_if<units::Number>(&read);
+    if (number == nullptr) return {};
+    std::string_view unit = std::string_view(node.text).substr(number->end);
+    unit.remove_prefix(std::min(unit.find_first_not_of(' '), unit.size()));
+    return unit;
+}
+bool is_share(std::string_view unit) {
+    return unit.starts_with('%') || unit.starts_with("percent") || unit.starts_with("part");
+}
+bool has_unit(const Node& node) {
+    const std::string_view unit = unit_behind(node);
+    return !unit.empty() && !is_share(unit);
+}
+
+/// "1 1/2 tbsp", "200 g"
+void read_measured(const Node& node, Ingredient& ingredient, Reading& reading) {
+    const Key& rule = *find_key("mixes.*.ingredients.*");
+    if (!is_scalar(node, rule, reading)) return;
+    const std::string unit(unit_behind(node));
+    if (unit.empty() || is_share(unit)) {
+        reading.out.error(
+            "missing-unit", node.place,
+            fmt::format("'{}' has no unit, and other amounts of the mix have", node.text),
+            "write how much of it there is, with its unit");
+        return;
+    }
+    const auto known = units::find_unit(unit, reading.kitchen);
+    const bool volume = known && known->dimension == units::Dimension::volume;
+    if (known && known->dimension == units::Dimension::mass) {
+        if (const auto mass = read_mass(node, rule, reading)) ingredient.mass = **mass;
+    } else if (volume || units::needs_system(unit, reading.kitchen)) {
+        if (const auto amount = read_volume(node, rule, reading)) ingredient.volume = **amount;
+    } else {
+        // A near spelling is not offered: tsp and tbsp are near, and not the same.
+        reading.out.error(known ? "wrong-unit" : "unknown-unit", node.place,
+                          fmt::format("'{}' is neither a volume nor a mass", node.text),
+                          "use mL, L, tsp, tbsp, cup, fl oz, g, kg, oz or lb");
+    }
+    if (!ingredient.mass && !ingredient.volume) return;
+    ingredient.written = node.text;
+    ingredient.amount = {0, node.place};
+}
+
+/// A number on the mix's basis.
+void read_amount(const Node& node, const Mix& mix, Ingredient& ingredient, Reading& reading) {
+    const std::string_view unit = unit_behind(node);
+    const bool fits =
+        !was_read(mix.basis) || unit.empty() || (in_percent(*mix.basis) && unit == "%");
+    if (fits) {
+        keep(ingredient.amount, read_number(node, *find_key("mixes.*.ingredients.*"), reading));
+        return;
+    }
+    reading.out.error(
+        "unit-not-wanted", node.place,
+        fmt::format("'{}' has a unit, but the mix is in {}", node.text, in_words(*mix.basis)),
+        is_share(unit) ? fmt::format("say how much it is in {}", in_words(*mix.basis))
+                       : "take 'basis' out where every amount has its unit, or say how much it is "
+                         "on that basis");
 }
 
 Ingredient read_ingredient(const Node& name, const Node& node, const Job& job, const Mix& mix,
@@ -168,22 +263,72 @@ Ingredient read_ingredient(const Node& name, const Node& node, const Job& job, c
     Ingredient ingredient;
     ingredient.name = name.text;
     ingredient.place = name.place;
+    const bool measured = was_read(mix.basis) && *mix.basis == Basis::as_measured;
     if (node.kind == Kind::mapping) {
         read_stated_as(node, job, mix, ingredient, reading);
     } else if (node.kind == Kind::scalar && node.text == "rest") {
         ingredient.rest = true;
-        if (was_read(mix.basis) && in_parts(*mix.basis)) {
+        if (was_read(mix.basis) && !in_percent(*mix.basis)) {
             reading.out.error("rest-in-parts", node.place,
-                              "parts have no whole that rest could fill",
-                              "write how many parts, or use a percent basis");
+                              fmt::format("{} have no whole that rest could fill",
+                                          measured ? "amounts with units" : "parts"),
+                              measured ? "write how much of it there is, with its unit"
+                                       : "write how many parts it is");
         }
+    } else if (measured) {
+        read_measured(node, ingredient, reading);
     } else {
-        keep(ingredient.amount, read_number(node, *find_key("mixes.*.ingredients.*"), reading));
+        read_amount(node, mix, ingredient, reading);
     }
     return ingredient;
 }
 
+/// "1.5" on the mix's basis, or "5 % w/w".
+std::optional<Limit> read_limit(const Node& node, const Mix& mix, Reading& reading) {
+    const Key& rule = *find_key("mixes.*.limits.*");
+    constexpr std::pair<std::string_view, Basis> own[] = {{"% w/w", Basis::percent_w_w},
+                                                          {"% w/v", Basis::percent_w_v},
+                                                          {"% v/v", Basis::percent_v_v}};
+    const std::string_view unit = unit_behind(node);
+    for (const auto& [written, basis] : own) {
+        if (unit != written) continue;
+        Node number = node;
+        number.text = node.text.substr(0, node.text.size() - written.size());
+        number.text.erase(number.text.find_last_not_of(' ') + 1);
+        number.quoted = false;
+        const auto percent = read_number(number, rule, reading);
+        if (!percent) return {};
+        return Limit{{**percent, node.place}, basis};
+    }
+    if (was_read(mix.basis) && !in_percent(*mix.basis) && node.kind == Kind::scalar) {
+        reading.out.error("limit-in-parts", node.place,
+                          fmt::format("a limit cannot be held against {}, which have no whole",
+                                      in_words(*mix.basis)),
+                          "say which percent it is: % w/w, % w/v or % v/v behind the number");
+        return {};
+    }
+    const auto percent = read_number(node, rule, reading);
+    if (!percent) return {};
+    return Limit{*percent, {}};
+}
+
 }  // namespace
+
+void read_basis_from_amounts(const Fields& fields, Mix& mix, Reading& reading) {
+    const Node* list = fields.find("ingredients");
+    const bool measured = list != nullptr && list->kind == Kind::mapping &&
+                          std::any_of(list->entries.begin(), list->entries.end(),
+                                      [](const auto& entry) { return has_unit(entry.second); });
+    if (measured) {
+        mix.basis = {Basis::as_measured, list->place};
+        return;
+    }
+    reading.out.error(
+        "missing-key", fields.node().place,
+        fmt::format("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),
+        fmt::format("add basis: with {}; or give every amount its unit",
+                    type_in_words(fields.rule("basis"))));
+}
 
 void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& reading) {
     std::set<std::string> seen;
@@ -195,7 +340,7 @@ void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& r
         if (!seen.insert(folded(name.text)).second) {
             reading.out.error("duplicate-name", name.place,
                               fmt::format("'{}' is there twice, in other letters", name.text),
-                              "add the two amounts up");
+                              "write it once, with the amount that the recipe says");
         }
         mix.ingredients.push_back(read_ingredient(name, node, job, mix, reading));
         if (!mix.ingredients.back().rest) continue;
@@ -211,17 +356,10 @@ void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& r
 }
 
 void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
-    const Key& rule = *find_key("mixes.*.limits.*");
-    if (fields.has("limits") && was_read(mix.basis) && in_parts(*mix.basis)) {
-        reading.out.error("limit-in-parts", fields.node().find_key("limits")->place,
-                          "a limit cannot be held against parts, which have no whole",
-                          "give the mix on a percent basis, or take limits out");
-        return;
-    }
     for (const auto& entry : fields.named("limits")) {
         const Node& name = entry.first;
         const Node& node = entry.second;
-        const auto limit = read_number(node, rule, reading);
+        const auto limit = read_limit(node, mix, reading);
         const auto ingredient =
             std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                          [&](const Ingredient& i) { return i.name == name.text; });
@@ -242,11 +380,13 @@ void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
                 "limit another ingredient");
             continue;
         }
-        if (was_read(ingredient->amount) && **limit < *ingredient->amount) {
+        // On another basis it is held against what the amounts come to, later.
+        if (!limit->basis && was_read(ingredient->amount) &&
+            *limit->percent < *ingredient->amount) {
             reading.out.error(
                 "bad-limit", node.place,
                 fmt::format("the limit is below the {:g} that are asked for", *ingredient->amount),
-                "raise the limit or lower the amount");
+                "look up where the recipe comes from which of the two is wrong, and correct it");
             continue;
         }
         mix.limits.emplace(name.text, *limit);

@@ -29,7 +29,14 @@ using units::KitchenSystem;
 
 enum class Form { liquid, dry, paste, spray };
 
-enum class Basis { parts_by_volume, parts_by_mass, percent_w_w, percent_w_v, percent_v_v };
+enum class Basis {
+    parts_by_volume,
+    parts_by_mass,
+    percent_w_w,
+    percent_w_v,
+    percent_v_v,
+    as_measured  ///< every amount is a volume or a mass of its own
+};
 
 struct Contact {
     At<LocalText> name;  ///< a vet's may be empty
@@ -97,8 +104,17 @@ struct Ingredient {
     std::string name;  ///< of a supply, else of a substance
     Place place;       ///< of the name
     bool rest = false;
-    At<double> amount;                  ///< parts or percent, by the mix's basis; unused for rest
-    std::optional<At<std::string>> as;  ///< stated in terms of this substance
+    At<double> amount;  ///< parts or percent, by the mix's basis; unused for rest and as measured
+    std::optional<units::Volume> volume;  ///< as measured: either this, as scooped or poured,
+    std::optional<units::Mass> mass;      ///< or this
+    std::string written;                  ///< as measured: "1 1/2 tbsp"
+    std::optional<At<std::string>> as;    ///< stated in terms of this substance
+};
+
+/// The most there may be of an ingredient.
+struct Limit {
+    At<double> percent;
+    std::optional<Basis> basis;  ///< none: the mix's own
 };
 
 struct Mix {
@@ -109,12 +125,12 @@ struct Mix {
     At<Form> form;
     At<Basis> basis;
     std::vector<Ingredient> ingredients;  ///< in file order
-    /// By ingredient, in the terms its amount is asked in: on the mix's basis, and as the other
-    /// substance where the amount is stated so.
-    std::map<std::string, At<double>> limits;
+    /// By ingredient, as the other substance where its amount is stated so.
+    std::map<std::string, Limit> limits;
     At<units::Share> spare;  ///< 10 % when not given
     std::optional<At<units::Volume>> vessel;
-    std::optional<At<units::Volume>> batch;  ///< as measured
+    std::optional<At<units::Volume>> batch;  ///< as measured, in all
+    std::optional<At<double>> batch_times;   ///< or so many times what is written, as measured
     std::optional<At<units::Duration>> lasts;
     At<units::Share> tolerance;  ///< 5 % when not given
     std::optional<std::vector<At<units::Duration>>> visits;

@@ -73,17 +73,17 @@ constexpr std::array table = {
     Key{"mixes.*.title", Type::local_text, true, "", "What the papers call it", "Sweet liquid bait", 1, 60, ""},
     Key{"mixes.*.against", Type::text, true, "", "The pest", "ants", 1, 60, ""},
     Key{"mixes.*.form", Type::choice, true, "", "What it is to handle", "liquid", 0, 0, "liquid|dry|paste|spray"},
-    Key{"mixes.*.basis", Type::choice, true, "", "What the amounts of the ingredients mean", "percent w/w", 0, 0, "parts by volume|parts by mass|percent w/w|percent w/v|percent v/v"},
+    Key{"mixes.*.basis", Type::choice, false, "", "What the numbers of the ingredients mean; left out where every amount has its unit", "percent w/w", 0, 0, "parts by volume|parts by mass|percent w/w|percent w/v|percent v/v|as measured"},
     Key{"mixes.*.ingredients", Type::named, true, "", "Supplies or known substances, and how much of each", "{ borax: 1, sugar: 20, water: rest }", 1, 20, ""},
-    Key{"mixes.*.ingredients.*", Type::amount, false, "", "A number on the mix's basis, `rest`, or a strength in another borate's terms", "20", 0.000001, 1'000'000, ""},
+    Key{"mixes.*.ingredients.*", Type::amount, false, "", "A number on the mix's basis, `rest`, a volume or mass where the mix has no basis, or a strength in another borate's terms", "20", 0.000001, 1'000'000, ""},
     Key{"mixes.*.ingredients.*.as", Type::text, true, "", "The borate whose strength is stated", "boric acid", 1, 60, ""},
     Key{"mixes.*.ingredients.*.percent", Type::number, false, "", "How much of it, on a percent basis", "1", 0.000001, 100, ""},
     Key{"mixes.*.ingredients.*.parts", Type::number, false, "", "How much of it, in parts by mass", "1", 0.000001, 1'000'000, ""},
     Key{"mixes.*.limits", Type::named, false, "", "Amounts never to be passed, after rounding to real measures", "{ borax: 1.5 }", 0, 20, ""},
-    Key{"mixes.*.limits.*", Type::number, false, "", "The most of an ingredient, in the terms in which it is asked for", "1.5", 0.000001, 1'000'000, ""},
+    Key{"mixes.*.limits.*", Type::limit, false, "", "The most of an ingredient, on the mix's basis or one of its own, like `5 % w/w`", "1.5", 0.000001, 1'000'000, ""},
     Key{"mixes.*.spare", Type::share, false, "10 %", "More than the containers take, for spills", "10 %", 0, 200, ""},
     Key{"mixes.*.vessel", Type::volume, false, "", "The largest batch that fits; more is split into batches", "1 L", 1, 1'000'000, ""},
-    Key{"mixes.*.batch", Type::volume, false, "", "One batch as measured; left out, it follows from containers and areas", "750 mL", 1, 1'000'000, ""},
+    Key{"mixes.*.batch", Type::batch, false, "", "One batch as measured; left out, it follows from containers and areas. Where the amounts have units also `as written`, or `3 times` what is written", "750 mL", 1, 1'000'000, ""},
     Key{"mixes.*.lasts", Type::duration, false, "", "Replace what is set out after so long", "30 d", 1.0 / 24, 5 * years, ""},
     Key{"mixes.*.tolerance", Type::share, false, "5 %", "How far real measures may be off", "5 %", 0.01, 50, ""},
     Key{"mixes.*.visits", Type::list, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
@@ -182,6 +182,14 @@ std::vector<std::string> Key::words() const {
     return all;
 }
 
+bool Key::recipe() const {
+    constexpr std::string_view paths[] = {"mixes.*.basis", "mixes.*.ingredients", "mixes.*.limits",
+                                          "supplies.*.density", "supplies.*.strength"};
+    return std::any_of(std::begin(paths), std::end(paths), [&](std::string_view it) {
+        return path.starts_with(it) && (path.size() == it.size() || path[it.size()] == '.');
+    });
+}
+
 std::span<const Key> keys() {
     return table;
 }
@@ -252,7 +260,11 @@ std::string type_in_words(const Key& key) {
         case Type::density_or_range:
             return "a density, or a range of densities";
         case Type::amount:
-            return "a number, `rest`, or { as: .., percent: .. }";
+            return "a number, an amount with its unit, `rest`, or { as: .., percent: .. }";
+        case Type::limit:
+            return "a number, or a share like 5 % w/w";
+        case Type::batch:
+            return "a volume, `as written`, or so many `times`";
         case Type::openings:
             return "a description of the openings";
         case Type::number_to_call:

@@ -35,8 +35,10 @@ enum class Type {
     measure,  ///< "1/2 tsp" or a mapping
     mass_or_volume,
     density_or_range,
-    amount,          ///< of an ingredient: a number, `rest` or a mapping
-    openings,        ///< "4 side holes of 6 mm"
+    amount,    ///< of an ingredient: a number, a volume or mass, `rest` or a mapping
+    limit,     ///< of an ingredient: a number, or one with a basis of its own
+    batch,     ///< a volume, `as written` or "3 times"
+    openings,  ///< "4 side holes of 6 mm"
     number_to_call,  ///< a telephone number, or { name: .., phone: .. }
 };
 
@@ -56,6 +58,8 @@ struct Key {
     /// The last step: "fill".
     [[nodiscard]] std::string_view name() const;
     [[nodiscard]] std::vector<std::string> words() const;  ///< the choices
+    /// A value of it makes the recipe what it is: no message may offer one of its own.
+    [[nodiscard]] bool recipe() const;
 };
 
 std::span<const Key> keys();

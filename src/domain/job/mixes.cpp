@@ -12,7 +12,37 @@ using yaml::Node;
 
 constexpr Form forms[] = {Form::liquid, Form::dry, Form::paste, Form::spray};
 constexpr Basis bases[] = {Basis::parts_by_volume, Basis::parts_by_mass, Basis::percent_w_w,
-                           Basis::percent_w_v, Basis::percent_v_v};
+                           Basis::percent_w_v,     Basis::percent_v_v,   Basis::as_measured};
+
+/// "as written", "3 times", or a volume.
+void read_batch(const Fields& fields, Mix& mix, Reading& reading) {
+    const Node* node = fields.find("batch");
+    const Key& key = fields.rule("batch");
+    if (node == nullptr || !is_scalar(*node, key, reading)) return;
+    constexpr std::string_view behind = " times";
+    std::string times;
+    if (node->text == "as written") times = "1";
+    if (node->text.ends_with(behind)) {
+        times = node->text.substr(0, node->text.size() - behind.size());
+    }
+    if (times.empty()) {
+        mix.batch = read_volume(*node, key, reading);
+        return;
+    }
+    if (was_read(mix.basis) && *mix.basis != Basis::as_measured) {
+        reading.out.error("batch-of-what", node->place,
+                          fmt::format("'{}' is for amounts with units; parts and percent have no "
+                                      "size",
+                                      node->text),
+                          "write batch: as a volume, or leave it out");
+        return;
+    }
+    Node number = *node;
+    number.text = times;
+    number.quoted = false;
+    const auto parsed = read_number(number, *find_key("mixes.*.ingredients.*"), reading);
+    if (parsed) mix.batch_times = At<double>{**parsed, node->place};
+}
 
 Mix read_mix(const Node& id, const Node& node, Job& job, Reading& reading) {
     Mix mix;
@@ -22,13 +52,17 @@ Mix read_mix(const Node& id, const Node& node, Job& job, Reading& reading) {
     keep(mix.title, fields.local_text("title"));
     keep(mix.against, fields.text("against"));
     if (const auto form = fields.choice("form")) mix.form = {forms[**form], form->place};
-    if (const auto basis = fields.choice("basis")) mix.basis = {bases[**basis], basis->place};
+    if (const auto basis = fields.choice("basis")) {
+        mix.basis = {bases[**basis], basis->place};
+    } else if (!fields.has("basis")) {
+        read_basis_from_amounts(fields, mix, reading);
+    }
     read_ingredients(fields, job, mix, reading);
     read_limits(fields, mix, reading);
     keep(mix.spare, fields.share("spare"));
     keep(mix.tolerance, fields.share("tolerance"));
     mix.vessel = fields.volume("vessel");
-    mix.batch = fields.volume("batch");
+    read_batch(fields, mix, reading);
     mix.lasts = fields.duration("lasts");
     mix.visits = fields.visits("visits");
     read_accepted(fields, "mixes.*", false, mix.place, job, reading);

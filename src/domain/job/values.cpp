@@ -81,6 +81,10 @@ std::optional<At<Q>> quantity(const units::Parsed<Q>& parsed, units::Dimension w
 
 std::string write_example(const Key& key) {
     const std::string_view name = key.name();
+    if (key.recipe()) {
+        return name == "*" ? fmt::format("write {}", type_in_words(key))
+                           : fmt::format("write {} behind {}:", type_in_words(key), name);
+    }
     if (name == "*") return fmt::format("write {}, like {}", type_in_words(key), key.example);
     return fmt::format("write {}: {}", name, key.example);
 }
@@ -207,9 +211,10 @@ std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, Rea
         return At<std::size_t>{static_cast<std::size_t>(found - words.begin()), node.place};
     }
     const std::string what = key.name() == "*" ? "here" : fmt::format("as '{}'", key.name());
-    reading.out.error("bad-choice", node.place,
-                      fmt::format("'{}' is not known {}", node.text, what),
-                      did_you_mean(node.text, words, "write " + type_in_words(key), reading));
+    reading.out.error(
+        "bad-choice", node.place, fmt::format("'{}' is not known {}", node.text, what),
+        key.recipe() ? "write " + type_in_words(key)
+                     : did_you_mean(node.text, words, "write " + type_in_words(key), reading));
     return {};
 }
 

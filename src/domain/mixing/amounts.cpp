@@ -52,6 +52,7 @@ std::optional<double> as_factor(const Component& component, const job::Ingredien
 }
 
 bool check_amount(const job::Ingredient& ingredient, Basis basis, diag::Diagnostics& out) {
+    if (basis == Basis::as_measured) return true;  // every unit's reader wants more than nothing
     if (ingredient.amount.value > 0 && std::isfinite(ingredient.amount.value)) return true;
     out.error("amount-not-positive", ingredient.amount.place,
               fmt::format("'{}' has {} {:g}, which is not an amount", ingredient.name,
@@ -70,7 +71,7 @@ bool check_shares(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out) {
                       fmt::format("the other ingredients make {:.6g} % already, so nothing is left "
                                   "for '{}'",
                                   given, mix.ingredients[*recipe.rest].name),
-                      "lower a share, or take the rest out if they make 100 %");
+                      "look the shares up again where the recipe comes from");
             return false;
         }
         recipe.amounts[*recipe.rest] = 100 - given;
@@ -81,7 +82,7 @@ bool check_shares(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out) {
                   fmt::format("the shares of '{}' make {:.6g} %, not 100 %, and no ingredient is "
                               "the rest",
                               mix.id, given),
-                  "give one ingredient, usually water, as 'rest'");
+                  "look the shares up again; where one only fills up, write rest for that");
         return false;
     }
     return true;
@@ -119,7 +120,7 @@ bool check_finished(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out)
                   fmt::format("'{}' is in percent w/v, and no ingredient is the rest that it is "
                               "filled up with",
                               mix.id),
-                  "give one ingredient, usually water, as 'rest'");
+                  "write rest for the one that fills it up");
         return false;
     }
     std::vector<Mass> masses(recipe.components.size());
@@ -131,7 +132,7 @@ bool check_finished(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out)
     out.error("no-room-for-rest", mix.ingredients[*recipe.rest].place,
               fmt::format("the other ingredients fill 100 mL already, so nothing is left for '{}'",
                           mix.ingredients[*recipe.rest].name),
-              "lower the shares");
+              "look the shares up again where the recipe comes from");
     return false;
 }
 
@@ -151,7 +152,7 @@ std::optional<Recipe> read_recipe(const job::Job& job, const job::Mix& mix,
                                                     "fill up",
                                                     ingredient.name),
                           recipe.rest ? "let only one ingredient be the rest"
-                                      : "give its parts as a number");
+                                      : "write how many parts it is");
                 good = false;
             }
             recipe.rest = recipe.components.size();
@@ -163,7 +164,13 @@ std::optional<Recipe> read_recipe(const job::Job& job, const job::Mix& mix,
         good = good && factor.has_value();
         recipe.components.push_back(std::move(component).value_or(Component{}));
         recipe.as_factors.push_back(factor.value_or(1));
-        recipe.amounts.push_back(ingredient.rest ? 0 : *ingredient.amount * factor.value_or(1));
+        if (recipe.basis == Basis::as_measured) {
+            const units::Density density = recipe.components.back().density.usual;
+            recipe.amounts.push_back(units::in_g(
+                ingredient.mass.value_or(ingredient.volume.value_or(Volume{}) * density)));
+        } else {
+            recipe.amounts.push_back(ingredient.rest ? 0 : *ingredient.amount * factor.value_or(1));
+        }
     }
     if (!good) return std::nullopt;
     if (recipe.basis == Basis::percent_w_v) {

@@ -15,14 +15,15 @@ struct Recipe {
     job::Basis basis = job::Basis::percent_w_w;
     std::vector<Component> components = {};
     /// On the basis, in terms of the ingredient itself (`as` is converted): parts or percent, the
-    /// rest's worked out.
+    /// rest's worked out. As measured: grams, a volume as it usually packs.
     std::vector<double> amounts = {};
     std::vector<double> as_factors = {};  ///< of the ingredient for one of what the job states
     std::optional<std::size_t> rest = {};
 };
 
 constexpr bool percent(job::Basis basis) {
-    return basis != job::Basis::parts_by_volume && basis != job::Basis::parts_by_mass;
+    return basis == job::Basis::percent_w_w || basis == job::Basis::percent_w_v ||
+           basis == job::Basis::percent_v_v;
 }
 /// Counted in volumes as scooped and poured.
 constexpr bool by_volume(job::Basis basis) {
@@ -36,7 +37,8 @@ constexpr bool by_volume(job::Basis basis) {
 std::optional<Recipe> read_recipe(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out);
 
 /// One mix's worth of masses in the recipe's proportions: for percent w/v 100 mL of the finished
-/// mix, for the others 100 g or 100 mL as measured, or the parts in g or mL.
+/// mix, for the others 100 g or 100 mL as measured, or the parts in g or mL; as measured: as it is
+/// written, once.
 std::vector<units::Mass> proportions(const Recipe& recipe);
 
 /// The inverse: what the masses are on the recipe's basis. Parts are scaled to the recipe's sum.

@@ -66,7 +66,7 @@ bool take_product(Component& it, const job::Supply& supply, job::Form form,
                   fmt::format("'{}' with {:.3g} % of {} is no clear solution in water, so its "
                               "density is not known",
                               supply.name, strength.share->in_percent(), active->name),
-                  "add density: 1.40 g/mL, as scooped or poured");
+                  "add its density in g/mL, as scooped or poured");
         return false;
     }
     it.density = Range<Density>::exactly(solution_density(*active, *strength.share));
@@ -89,7 +89,7 @@ bool take_from_supply(Component& it, const job::Supply& supply, job::Form form,
                   fmt::format("nothing is known of '{}', so neither its volume nor its share can "
                               "be worked out",
                               supply.name),
-                  "add density: 1.40 g/mL, as scooped or poured");
+                  "add its density in g/mL, as scooped or poured");
         return false;
     }
     if (supply.density) {

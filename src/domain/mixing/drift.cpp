@@ -12,26 +12,29 @@ namespace gallipot::mixing {
 using units::Area;
 using units::Celsius;
 using units::Length;
-using units::Mass;
 using units::Range;
-using units::Volume;
 namespace evaporation = reference::evaporation;
 
 namespace {
 
 constexpr double seconds_per_day = 86400;
+constexpr double g_per_day = 1e-3 / seconds_per_day;  // in kg/s
 constexpr double kelvin = 273.15;
-constexpr double water_density = 998.2071;  // kg/m3 at 20 C, as in the table of substances
 
 double saturation_pressure(Celsius temperature) {
     const auto& [base, slope, offset] = evaporation::saturation.value;
     return base * std::exp(slope * temperature.degrees / (offset + temperature.degrees));
 }
 
-/// Between the water's surface and the room's air, in Pa.
-double pressure_difference(Celsius surface) {
+/// Of the vapour in the room's air, which is no warmer than the room, in Pa.
+double air_pressure(Celsius surface) {
     const Celsius air{std::min(surface.degrees, evaporation::room_celsius)};
-    return saturation_pressure(surface) - evaporation::humidity * saturation_pressure(air);
+    return evaporation::humidity * saturation_pressure(air);
+}
+
+/// Between pure water's surface and the room's air, in Pa.
+double pressure_difference(Celsius surface) {
+    return saturation_pressure(surface) - air_pressure(surface);
 }
 
 /// kg/s out of holes, the air inside taken as saturated.
@@ -54,10 +57,6 @@ double from_surface(const Exposure& exposure) {
     const double heat = at_0 + per_degree * exposure.surface.degrees;
     return evaporation::undisturbed.value * evaporation::carrier.value * exposure.area.si() *
            pressure_difference(exposure.surface) / heat;
-}
-
-double evaporated(const Start& start, double loss_g_per_day, units::Duration time) {
-    return std::min(loss_g_per_day * 1e-3 * units::in_days(time), start.water.si());
 }
 
 bool near(const job::Station& station, job::Near what) {
@@ -96,42 +95,14 @@ std::optional<Exposure> exposure_of(const job::Container& container, const job::
     return out;
 }
 
-Range<double> water_loss_g_per_day(const Exposure& exposure) {
+Range<double> pure_water_loss_g_per_day(const Exposure& exposure) {
     const double kg_per_s = exposure.holes ? through_holes(exposure) : from_surface(exposure);
-    const double usual = kg_per_s * 1e3 * seconds_per_day;
+    const double usual = kg_per_s / g_per_day;
     return {usual / evaporation::doubt_factor, usual, usual * evaporation::doubt_factor};
 }
 
-double strength_after(const Start& start, double loss_g_per_day, units::Duration time) {
-    const double mass = start.mass.si();
-    return start.strength * mass / (mass - evaporated(start, loss_g_per_day, time));
-}
-
-Volume water_to_restore(const Start& start, double loss_g_per_day, units::Duration time) {
-    return Volume::si(evaporated(start, loss_g_per_day, time) / water_density);
-}
-
-std::optional<double> days_until(const Start& start, double loss_g_per_day, double most) {
-    if (start.strength >= most) return 0;
-    const double lost = start.mass.si() * (1 - start.strength / most);
-    if (lost > start.water.si() || loss_g_per_day <= 0) return std::nullopt;
-    return lost * 1e3 / loss_g_per_day;
-}
-
-Reading read_level(const Start& start, double loss_g_per_day, units::Duration time, double level) {
-    level = std::clamp(level, 1e-6, 1.0);
-    const double mass = start.mass.si(), gone = mass * (1 - level);
-    const double most = std::min(gone, start.water.si());
-    const double usual = std::min(evaporated(start, loss_g_per_day, time), most);
-    const auto at = [&](double lost) {
-        const double part = gone > 0 ? lost / gone : 0;
-        return start.strength * std::pow(1 / level, part);
-    };
-    const auto water = [&](double lost) {
-        const double part = gone > 0 ? lost / gone : 0;
-        return Volume::si(mass * level * (std::pow(1 / level, part) - 1) / water_density);
-    };
-    return {{at(0), at(usual), at(most)}, {water(0), water(usual), water(most)}};
+double activity_of_air(const Exposure& exposure) {
+    return air_pressure(exposure.surface) / saturation_pressure(exposure.surface);
 }
 
 }  // namespace gallipot::mixing

@@ -16,6 +16,8 @@ using units::Volume;
 namespace {
 
 constexpr double slack = 1e-12;
+/// What a scale's capacity leaves for the load once the bowl stands on it.
+constexpr double load_share = 0.9;
 
 /// Which of two ways is the better: see Tools::measure.
 bool better(const Measuring& a, const Measuring& b) {
@@ -32,7 +34,9 @@ bool better(const Measuring& a, const Measuring& b) {
 /// Weighings that fit the window, in kg; none when no multiple of the resolution does.
 std::optional<Measuring> weigh(const Tools::Scale& scale, const Window& window, bool within) {
     const double step = scale.resolution;
-    const double most_a_time = std::floor(scale.capacity / step + slack);
+    const double all = std::floor(scale.capacity / step + slack);
+    const double most_a_time =
+        std::max(std::floor(scale.capacity * load_share / step + slack), std::min(all, 1.0));
     double low = std::max(1.0, std::ceil(window.low / step - slack));
     double high = std::floor(window.high / step + slack);
     if (low > high || most_a_time < 1) return std::nullopt;
@@ -83,7 +87,7 @@ void sort_and_merge(std::vector<Tools::Level>& levels) {
 
 }  // namespace
 
-Tools::Tools(std::span<const Measure> measures) {
+Tools::Tools(std::span<const Measure> measures) : measures_(measures.begin(), measures.end()) {
     for (std::size_t i = 0; i < measures.size(); ++i) {
         const Measure& it = measures[i];
         if (it.kind == Measure::Kind::scale) {
@@ -116,7 +120,13 @@ Measuring Tools::measure(const Wanted& wanted) const {
     const double mass = wanted.mass.si(), volume = (wanted.mass / wanted.density).si();
     const double most =
         wanted.at_most ? wanted.at_most->si() / mass : std::numeric_limits<double>::infinity();
-    const double low = 1 - wanted.tolerance, high = std::min(1 + wanted.tolerance, most);
+    const double low = wanted.round_up ? 1 : 1 - wanted.tolerance;
+    const double high = std::min(1 + wanted.tolerance, most);
+    // What is exactly right but for the last bits is exactly right.
+    const auto cleaned = [](Measuring way) {
+        if (std::abs(way.ratio - 1) < slack) way.ratio = 1;
+        return way;
+    };
 
     Measuring best{.ratio = 1, .actions = 0, .within_tolerance = false};
     const auto consider = [&](std::optional<Measuring> way, bool within) {
@@ -135,10 +145,20 @@ Measuring Tools::measure(const Wanted& wanted) const {
         }
         consider(counted(search.fewest({volume, low * volume, high * volume})), true);
     }
-    if (!best.steps.empty()) return best;
+    if (!best.steps.empty()) return cleaned(std::move(best));
     for (const Scale& scale : scales_) consider(weigh(scale, {mass, 0, most * mass}, false), false);
     consider(counted(search.nearest(volume, most * volume)), false);
-    return best;
+    return cleaned(std::move(best));
+}
+
+Mass Tools::reading_error(const Measuring& way, units::Density density) const {
+    Mass error;
+    for (const Step& step : way.steps) {
+        const Measure& tool = measures_[step.measure];
+        error += (tool.kind == Measure::Kind::scale ? tool.resolution : tool.marks * density) *
+                 (step.times / 2.0);
+    }
+    return error;
 }
 
 }  // namespace gallipot::mixing

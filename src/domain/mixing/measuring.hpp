@@ -35,6 +35,7 @@ struct Wanted {
     reference::State state = reference::State::powder;
     double tolerance = 0.05;
     std::optional<units::Mass> at_most;  ///< never above this
+    bool round_up = false;               ///< not below what is asked, where something fits
 };
 
 /// The tools of a job, sorted once. Tools of equal content count as one, the first listed.
@@ -46,13 +47,18 @@ class Tools {
     /// nearest, ties broken by actions. An action is one level scoop, one filling of a jug or
     /// syringe to one of its marks, or one weighing to a multiple of the scale's resolution.
     /// Scoops, jugs and syringes combine; a scale does it all alone, in as few weighings as its
-    /// capacity allows.
+    /// capacity allows once a tenth of it is left for the bowl (our rule).
     ///
     /// Exact: a depth-first search over how often each tool is used, largest first, cut off where
     /// even the largest tool left cannot reach the goal in as few actions as the best found. It
     /// gives up improving after a million steps, which only a tolerance near zero or dozens of
     /// unlike tools need; what is found is still within tolerance when that is said.
     [[nodiscard]] Measuring measure(const Wanted& wanted) const;
+
+    /// How far what was measured that way may be off to either side by how fine the tools read:
+    /// half a step of the scale for each weighing. A jug or syringe is read as coarsely, by eye, so
+    /// half a mark for each filling. A level scoop has no steps.
+    [[nodiscard]] units::Mass reading_error(const Measuring& way, units::Density density) const;
 
     [[nodiscard]] bool empty() const { return tools_.empty() && scales_.empty(); }
 
@@ -77,6 +83,7 @@ class Tools {
     std::vector<Level> scoops_;   ///< those of them that take powders and pastes
     std::vector<Marked> marked_;  ///< widest marks first
     std::vector<Scale> scales_;
+    std::vector<job::Measure> measures_;  ///< as listed
 };
 
 }  // namespace gallipot::mixing

@@ -15,16 +15,16 @@ namespace {
 
 constexpr double slack = 1e-9;
 
-/// Mass or volume as measured, whichever the recipe counts in.
-double counted(const Recipe& recipe, std::size_t ingredient, Mass mass) {
-    return by_volume(recipe.basis) ? measured_volume(recipe.components[ingredient], mass).si()
-                                   : mass.si();
+/// Mass or volume as measured, whichever the basis counts in.
+double counted(const Recipe& recipe, job::Basis basis, std::size_t ingredient, Mass mass) {
+    return by_volume(basis) ? measured_volume(recipe.components[ingredient], mass).si() : mass.si();
 }
 
-double counted_beside(const Recipe& recipe, std::span<const Mass> masses, std::size_t ingredient) {
+double counted_beside(const Recipe& recipe, job::Basis basis, std::span<const Mass> masses,
+                      std::size_t ingredient) {
     double sum = 0;
     for (std::size_t i = 0; i < masses.size(); ++i) {
-        if (i != ingredient) sum += counted(recipe, i, masses[i]);
+        if (i != ingredient) sum += counted(recipe, basis, i, masses[i]);
     }
     return sum;
 }
@@ -44,27 +44,31 @@ Mass most_in_finished(const Recipe& recipe, std::vector<Mass>& masses, const Lim
     return most;
 }
 
-Wanted wanted(const Component& component, Mass mass, double tolerance) {
-    return {mass, component.density.usual, component.state, tolerance, std::nullopt};
+Wanted wanted(const Component& component, Mass mass, double tolerance, bool round_up = false) {
+    return {mass, component.density.usual, component.state, tolerance, std::nullopt, round_up};
 }
 
 }  // namespace
 
-double percent_of(const Recipe& recipe, std::span<const Mass> masses, std::size_t ingredient) {
-    if (recipe.basis == job::Basis::percent_w_v) {
+double percent_of(const Recipe& recipe, std::span<const Mass> masses, const Limit& limit) {
+    const job::Basis basis = limit.on(recipe);
+    const std::size_t i = limit.ingredient;
+    if (basis == job::Basis::percent_w_v) {
         const Volume finished = finished_volume(recipe.components, masses, recipe.form);
-        return 100 * units::in_g_per_mL(masses[ingredient] / finished);
+        return 100 * units::in_g_per_mL(masses[i] / finished);
     }
-    const double mine = counted(recipe, ingredient, masses[ingredient]);
-    return 100 * mine / (mine + counted_beside(recipe, masses, ingredient));
+    const double mine = counted(recipe, basis, i, masses[i]);
+    return 100 * mine / (mine + counted_beside(recipe, basis, masses, i));
 }
 
 Mass most_allowed(const Recipe& recipe, std::vector<Mass> masses, const Limit& limit) {
+    const job::Basis basis = limit.on(recipe);
     const std::size_t i = limit.ingredient;
-    if (recipe.basis == job::Basis::percent_w_v) return most_in_finished(recipe, masses, limit);
-    const double most = counted_beside(recipe, masses, i) * limit.percent / (100 - limit.percent);
-    return by_volume(recipe.basis) ? Volume::si(most) * recipe.components[i].density.usual
-                                   : Mass::si(most);
+    if (basis == job::Basis::percent_w_v) return most_in_finished(recipe, masses, limit);
+    const double most =
+        counted_beside(recipe, basis, masses, i) * limit.percent / (100 - limit.percent);
+    return by_volume(basis) ? Volume::si(most) * recipe.components[i].density.usual
+                            : Mass::si(most);
 }
 
 bool Selection::all_within() const {
@@ -74,14 +78,15 @@ bool Selection::all_within() const {
 }
 
 Selection select(const Recipe& recipe, std::span<const Mass> asked, const Tools& tools,
-                 double tolerance, std::span<const Limit> limits) {
+                 double tolerance, std::span<const Limit> limits, Rounding rounding) {
     Selection out;
     out.ways.reserve(asked.size());
+    const bool up = rounding == Rounding::up;
     for (std::size_t i = 0; i < asked.size(); ++i) {
         const bool limited = std::ranges::find(limits, i, &Limit::ingredient) != limits.end();
-        out.ways.push_back(limited
-                               ? Measuring{}
-                               : tools.measure(wanted(recipe.components[i], asked[i], tolerance)));
+        out.ways.push_back(
+            limited ? Measuring{}
+                    : tools.measure(wanted(recipe.components[i], asked[i], tolerance, up)));
         out.masses.push_back(asked[i] * out.ways[i].ratio);
     }
     std::vector<bool> settled(limits.size(), false);

@@ -5,6 +5,7 @@
 #include <limits>
 #include <numeric>
 
+#include "domain/reference/glycerol.hpp"
 #include "domain/reference/sucrose.hpp"
 
 namespace gallipot::mixing {
@@ -66,8 +67,15 @@ Solution::Solution(std::span<const Component> components, std::span<const Mass> 
 
 void Solution::add(const Part& part, double mass) {
     const Substance& substance = *part.substance;
+    static const Substance& glycerol = named("glycerol");
     if (substance.water) water_ += mass * substance.water->value;
+    if (&substance == &glycerol) glycerol_ += mass;
     if (!substance.solubility) {
+        if (substance.holds_water) {
+            const double solids = mass * (substance.water ? 1 - substance.water->value : 1);
+            const auto& [molar_mass, norrish] = substance.holds_water->value;
+            humectants_.push_back({solids / molar_mass * 1000, norrish});
+        }
         if (!part.in_solution) fixed_volume_ += mass / substance.true_density.value.si();
         return;
     }
@@ -92,6 +100,12 @@ double Solution::borate_saturation(Celsius temperature, Tables tables) const {
         }
     }
     const double pairs = std::min(tetraborate, boric_acid / 4);
+    const double solvent = water_ + glycerol_;
+    const double glycerol = solvent > 0 ? glycerol_ / solvent : 0;
+    const auto dissolves = [&](const Substance& it) {
+        const bool borax = &it == borates().decahydrate || &it == borates().pentahydrate;
+        return solubility(it, temperature, tables) * reference::times_in_glycerol(glycerol, borax);
+    };
     double sum = 0;
     for (const Solute& solute : solutes_) {
         const Substance* it = solute.substance;
@@ -102,22 +116,21 @@ double Solution::borate_saturation(Celsius temperature, Tables tables) const {
         } else if (pairs > 0 && it != borates().octaborate) {
             left *= 1 - pairs / tetraborate;
         }
-        sum += left / solubility(*it, temperature, tables);
+        sum += left / dissolves(*it);
     }
     if (pairs > 0) {
-        sum += pairs * molar_mass(*borates().octaborate) /
-               solubility(*borates().octaborate, temperature, tables);
+        sum += pairs * molar_mass(*borates().octaborate) / dissolves(*borates().octaborate);
     }
-    return sum / water_;
+    // With nothing there, and nothing to dissolve it in, it is still nothing.
+    return sum > 0 ? sum / solvent : 0;
 }
 
 double Solution::saturation_of(const Solute& solute, Celsius temperature, Tables tables) const {
+    if (solute.mass <= 0) return 0;
     return solute.mass / solubility(*solute.substance, temperature, tables) / water_;
 }
 
 double Solution::saturation(Celsius temperature, Tables tables) const {
-    if (solutes_.empty()) return 0;
-    if (water_ <= 0) return std::numeric_limits<double>::infinity();
     double most = borate_saturation(temperature, tables);
     for (const Solute& solute : solutes_) {
         if (solute.substance->borate()) continue;
@@ -159,23 +172,31 @@ bool Solution::borates_together() const {
     return has(borates().boric_acid) && has(borates().decahydrate, borates().pentahydrate);
 }
 
+double Solution::dissolved_part(const Solute& solute) const {
+    // With nothing to dissolve it in what would saturate it is infinite, and nothing dissolves.
+    const double over = solute.substance->borate()
+                            ? borate_saturation(room_temperature, Tables::as_they_are)
+                            : saturation_of(solute, room_temperature, Tables::as_they_are);
+    return over > 1 ? 1 / over : 1;
+}
+
+Solution Solution::dried_by(Mass lost) const {
+    Solution dried = *this;
+    dried.water_ -= lost.si();
+    dried.fixed_volume_ -= (lost / named("water").true_density.value).si();
+    return dried;
+}
+
 Volume Solution::volume() const {
-    // Without water what would saturate it is infinite, and nothing dissolves.
-    const auto dissolved = [&](double over) { return over > 1 ? 1 / over : 1.0; };
-    const double of_borates = dissolved(borate_saturation(room_temperature, Tables::as_they_are));
-    const auto part = [&](const Solute& solute) {
-        if (solute.substance->borate()) return of_borates;
-        return dissolved(saturation_of(solute, room_temperature, Tables::as_they_are));
-    };
     double sugar = 0;
     for (const Solute& solute : solutes_) {
-        if (solute.substance->sugar) sugar += solute.mass * part(solute);
+        if (solute.substance->sugar) sugar += solute.mass * dissolved_part(solute);
     }
     double volume = fixed_volume_;
     for (const Solute& solute : solutes_) {
         if (solute.powder <= 0) continue;
         const Substance& it = *solute.substance;
-        const double clear = solute.powder * part(solute);
+        const double clear = solute.powder * dissolved_part(solute);
         volume += (solute.powder - clear) / it.true_density.value.si();
         if (clear <= 0) continue;
         const double room =

@@ -45,26 +45,28 @@ std::string in_words(const Ingredient& ingredient) {
 }
 
 std::string better_batches(const Worked& worked, const Ingredient& ingredient) {
+    const Mix& mix = worked.mix;
     std::string out;
     for (const BetterBatch& batch : ingredient.better_batches) {
         if (!out.empty()) out += " or ";
-        out += fmt::format("{:.6g} mL", in_mL(batch.measured) * worked.mix.batches);
+        out += fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats);
     }
     if (out.empty()) return "use a scale or finer measures";
     return fmt::format("set 'batch' to {}, or use a scale or finer measures", out);
 }
 
 std::string comparable_problem(const job::Mix& mix, const job::Ingredient& ingredient,
-                               double amount) {
-    if (!mixing::percent(*mix.basis)) {
-        return fmt::format("a limit on '{}' cannot be held against parts, which have no whole",
-                           ingredient.name);
+                               const job::Limit& limit, double amount) {
+    const job::Basis basis = limit.basis.value_or(*mix.basis);
+    if (!mixing::percent(basis)) {
+        return fmt::format("a limit on '{}' needs a basis of its own here, since {} have no whole",
+                           ingredient.name, basis == job::Basis::as_measured ? "amounts" : "parts");
     }
     if (!(amount > 0 && amount < 100)) {
         return fmt::format("a limit of {:g} % on '{}' can never be kept or never be reached",
                            amount, ingredient.name);
     }
-    if (*mix.basis == job::Basis::percent_w_v && *mix.form == job::Form::dry) {
+    if (basis == job::Basis::percent_w_v && *mix.form == job::Form::dry) {
         return fmt::format(
             "a limit on '{}' in percent w/v cannot be compared, because the volume "
             "of a dry mix changes as it packs",
@@ -83,20 +85,33 @@ struct Against {
 };
 Against stand(const Worked& worked, std::span<const Mass> masses, const Limit& limit) {
     const double factor = worked.recipe.as_factors[limit.ingredient];
-    return {limit.percent / factor,
-            mixing::percent_of(worked.recipe, masses, limit.ingredient) / factor};
+    return {limit.percent / factor, mixing::percent_of(worked.recipe, masses, limit) / factor};
 }
 
-void check_limit(const Worked& worked, const Limit& limit, diag::Diagnostics& out) {
+/// The heaviest that an ingredient may have come out beside the lightest of all others; where the
+/// limit goes by volume, the largest and the smallest, however powders pack.
+std::vector<Mass> at_worst(const Worked& worked, const Limit& limit, const mixing::Tools& tools) {
+    std::vector<Mass> masses = worked.at_worst(limit.ingredient);
+    if (!mixing::by_volume(limit.on(worked.recipe))) return masses;
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        const mixing::Measuring& way = worked.chosen.ways[i];
+        const Mass off = tools.reading_error(way, worked.recipe.components[i].density.usual);
+        masses[i] = worked.chosen.masses[i] + (i == limit.ingredient ? off : -off);
+    }
+    return masses;
+}
+
+void check_limit(const Worked& worked, const Limit& limit, const mixing::Tools& tools,
+                 diag::Diagnostics& out) {
     const job::Ingredient& ingredient = ingredient_of(worked, limit);
-    const std::string unit = unit_of(worked.recipe.basis);
-    const auto& place = worked.job->limits.at(ingredient.name).place;
+    const std::string unit = unit_of(limit.on(worked.recipe));
+    const auto& place = worked.job->limits.at(ingredient.name).percent.place;
     const Against asked = stand(worked, worked.asked, limit);
     if (asked.is > asked.limit * (1 + slack)) {
         out.error("over-limit", ingredient.rest ? ingredient.place : ingredient.amount.place,
                   fmt::format("'{}' is asked at {:.3g} {}, above its limit of {:.3g}",
                               ingredient.name, asked.is, unit, asked.limit),
-                  "lower the amount, or raise the limit if it is wrong");
+                  "look up where the recipe comes from which of the two is wrong, and correct it");
         return;
     }
     if (std::ranges::find(worked.chosen.too_much, limit.ingredient) !=
@@ -117,15 +132,87 @@ void check_limit(const Worked& worked, const Limit& limit, diag::Diagnostics& ou
                   "use a scale or finer measures");
         return;
     }
-    // Scooped, volumes are right however the powder packs; masses are not.
-    if (mixing::by_volume(worked.recipe.basis)) return;
-    const Against packed = stand(worked, worked.at_worst(limit.ingredient), limit);
-    if (packed.is > packed.limit * (1 + slack)) {
-        out.warning("limit-when-packed", place,
-                    fmt::format("scooped, '{}' may come out at {:.3g} {}, above its limit of "
-                                "{:.3g}, depending on how the powder packs",
-                                ingredient.name, packed.is, unit, packed.limit),
-                    "weigh it");
+    const Against worst = stand(worked, at_worst(worked, limit, tools), limit);
+    if (worst.is <= worst.limit * (1 + slack)) return;
+    const bool weighed = worked.chosen.ways[limit.ingredient].weighed;
+    out.warning(
+        "limit-when-packed", place,
+        fmt::format("{}, '{}' may come out at {:.3g} {}, above its limit of {:.3g}, "
+                    "depending on {}",
+                    weighed ? "weighed" : "measured out", ingredient.name, worst.is, unit,
+                    worst.limit,
+                    weighed ? "what lies between two steps of the scale"
+                            : "how the powder packs and how finely the measures read"),
+        weighed ? "use a finer scale, or make a larger batch" : "weigh it, or use finer measures");
+}
+
+job::Measure measure_of(job::Measure::Kind kind, std::string name, double mL, double marks_mL) {
+    job::Measure it;
+    it.kind = kind;
+    it.name = std::move(name);
+    it.volume = units::mL(mL);
+    it.marks = units::mL(marks_mL);
+    return it;
+}
+
+constexpr int a_dozen = 12;
+
+/// A larger tool with which so much takes at most a dozen uses, and how many: "a scoop of 250 mL
+/// would do it in 3". Empty where none is in reach.
+std::string larger_tool(const job::Job& job, const Worked& worked, std::size_t ingredient) {
+    using Kind = job::Measure::Kind;
+    const mixing::Component& component = worked.recipe.components[ingredient];
+    const bool liquid = component.state == reference::State::liquid;
+    std::vector<std::pair<std::string, job::Measure>> larger;  // smallest first
+    for (const double mL : {15.0, 60.0, 125.0, 250.0}) {
+        larger.emplace_back(fmt::format("a level measure of {:g} mL", mL),
+                            measure_of(Kind::scoop, "scoop", mL, 0));
+    }
+    if (liquid) {
+        for (const double mL : {500.0, 1000.0, 2000.0, 5000.0}) {
+            larger.emplace_back(
+                fmt::format("a jug of {:g} L with marks every {:g} mL", mL / 1000, mL / 20),
+                measure_of(Kind::jug, "jug", mL, mL / 20));
+        }
+    } else {
+        for (const double g : {1000.0, 5000.0, 20'000.0}) {
+            job::Measure scale;
+            scale.kind = Kind::scale;
+            scale.capacity = units::g(g);
+            scale.resolution = units::g(g / 1000);
+            larger.emplace_back(
+                fmt::format("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
+        }
+    }
+    mixing::Wanted wanted{worked.asked[ingredient],
+                          component.density.usual,
+                          component.state,
+                          worked.job->tolerance->fraction,
+                          std::nullopt,
+                          false};
+    for (const auto& [name, tool] : larger) {
+        std::vector<job::Measure> all = job.measures;
+        all.push_back(tool);
+        const mixing::Measuring way = mixing::Tools(all).measure(wanted);
+        if (way.within_tolerance && way.actions <= a_dozen) {
+            return fmt::format("{} would do it in {}", name, way.actions);
+        }
+    }
+    return {};
+}
+
+/// Counting that far goes wrong, and takes long.
+void check_uses(const job::Job& job, const Worked& worked, diag::Diagnostics& out) {
+    for (std::size_t i = 0; i < worked.mix.ingredients.size(); ++i) {
+        const Ingredient& it = worked.mix.ingredients[i];
+        const auto most = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
+        if (most == it.measures.end() || most->times <= a_dozen) continue;
+        const std::string larger = larger_tool(job, worked, i);
+        out.warning("many-uses", worked.job->ingredients[i].place,
+                    fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, most->times,
+                                most->measure, larger.empty() ? "" : "; " + larger),
+                    larger.empty() ? "list a larger measure, or mix smaller batches"
+                                   : "list such a tool under 'measures'");
     }
 }
 
@@ -165,25 +252,33 @@ void check_measures(const job::Job& job, const Worked& worked, diag::Diagnostics
     }
 }
 
+std::string times(int count) {
+    return count == 2 ? "twice" : fmt::format("{} times", count);
+}
+
 void check_volume(const Worked& worked, const Demand& demand, diag::Diagnostics& out) {
-    const double made = in_mL(worked.mix.finished_asked) * worked.mix.batches;
-    const double really = in_mL(worked.mix.finished) * worked.mix.batches;
-    const double taken = in_mL(demand.volume);
-    const job::Mix& mix = *worked.job;
-    if (mix.batch && made < taken * (1 - slack)) {
-        const double enough = in_mL(**mix.batch) * taken * (1 + mix.spare->fraction) / made;
-        out.warning("batch-too-small", mix.batch->place,
+    const Mix& mix = worked.mix;
+    const job::Mix& job = *worked.job;
+    if (mix.repeats > 1) {
+        const int parts = mix.batches / mix.repeats;
+        const double made = in_mL(mix.finished) * parts;
+        const std::string fills = mix.containers > 0 && parts == 1
+                                      ? fmt::format("; one batch fills {} of the {} containers",
+                                                    mix.fills_per_batch, mix.containers)
+                                      : "";
+        out.warning("batch-too-small", job.batch ? job.batch->place : job.batch_times->place,
                     fmt::format("the batch makes {:.4g} mL of '{}', but its stations take {:.4g} "
-                                "mL",
-                                made, mix.id, taken),
-                    fmt::format("give a 'batch' of {:.4g} mL, or leave it out", enough));
-    } else if (really < taken * (1 - slack)) {
-        out.warning("comes-out-short", mix.place,
-                    fmt::format("as measured, '{}' makes {:.4g} mL, but its stations take {:.4g} "
-                                "mL",
-                                mix.id, really, taken),
-                    "give more 'spare', or use finer measures");
+                                "mL: mix it {}{}",
+                                made, job.id, in_mL(demand.volume), times(mix.repeats), fills),
+                    "leave 'batch' out to have it worked out, or mix it as often as that");
     }
+    if (!job.vessel) return;
+    if (mix.finished <= **job.vessel * (1 + slack)) return;
+    out.warning("overfills-vessel", job.vessel->place,
+                fmt::format("as measured, a batch of '{}' makes {:.4g} mL, and the vessel holds "
+                            "{:.4g} mL",
+                            job.id, in_mL(mix.finished), in_mL(**job.vessel)),
+                "use a larger vessel, or finer measures");
 }
 
 void check_dissolving(const Worked& worked, diag::Diagnostics& out) {
@@ -193,11 +288,11 @@ void check_dissolving(const Worked& worked, diag::Diagnostics& out) {
     out.warning(
         "never-dissolves", worked.job->place,
         std::isfinite(over)
-            ? fmt::format("'{}' holds {:.2g} times what its water dissolves even when "
+            ? fmt::format("'{}' holds {:.2g} times what its liquid dissolves even when "
                           "hot",
                           worked.job->id, over)
-            : fmt::format("'{}' has no water that its powders could dissolve in", worked.job->id),
-        "take less of what does not dissolve, or more water");
+            : fmt::format("'{}' has nothing that its powders could dissolve in", worked.job->id),
+        "stir it before each fill, and check the amounts where the recipe comes from");
 }
 
 void check_usual(const Worked& worked, diag::Diagnostics& out) {
@@ -228,14 +323,16 @@ std::vector<Limit> read_limits(const job::Mix& mix, const Recipe& recipe, diag::
     std::vector<Limit> limits;
     for (std::size_t i = 0; i < recipe.components.size(); ++i) {
         // A limit on what is not in the mix is the job reader's to refuse.
-        const auto limit = mix.limits.find(mix.ingredients[i].name);
-        if (limit == mix.limits.end()) continue;
-        const std::string problem = comparable_problem(mix, mix.ingredients[i], *limit->second);
+        const auto found = mix.limits.find(mix.ingredients[i].name);
+        if (found == mix.limits.end()) continue;
+        const job::Limit& limit = found->second;
+        const std::string problem =
+            comparable_problem(mix, mix.ingredients[i], limit, *limit.percent);
         if (problem.empty()) {
-            limits.push_back({i, *limit->second * recipe.as_factors[i]});
+            limits.push_back({i, *limit.percent * recipe.as_factors[i], limit.basis});
         } else {
-            out.error("limit-not-comparable", limit->second.place, problem,
-                      "give the mix in percent w/w, or take the limit out");
+            out.error("limit-not-comparable", limit.percent.place, problem,
+                      "say in which percent it is, like 5 % w/w, or take the limit out");
         }
     }
     return limits;
@@ -266,9 +363,10 @@ std::optional<UsualRange> usual_range(const job::Mix& mix, double boric_acid_equ
 }
 
 void check_mix(const job::Job& job, const Worked& worked, const Demand& demand,
-               diag::Diagnostics& out) {
-    for (const Limit& limit : worked.limits) check_limit(worked, limit, out);
+               const mixing::Tools& tools, diag::Diagnostics& out) {
+    for (const Limit& limit : worked.limits) check_limit(worked, limit, tools, out);
     check_measures(job, worked, out);
+    check_uses(job, worked, out);
     check_volume(worked, demand, out);
     check_dissolving(worked, out);
     check_usual(worked, out);

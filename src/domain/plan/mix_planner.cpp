@@ -18,70 +18,16 @@ using units::Volume;
 
 namespace {
 
-/// Equal to within what adding up in another order may change.
-constexpr double slack = 1e-9;
-
-/// More than anybody stirs in a life; a slip of the unit makes as many.
-constexpr double most_batches = 1000;
-
-/// One batch and how many of them.
-struct Batches {
-    int count = 1;
-    std::vector<Mass> asked;
-};
-
-/// From the recipe's proportions to what is wanted in all: as measured when `batch` says so, else
-/// so that the finished volume meets the demand and the spare.
-std::optional<double> scale(const job::Mix& mix, const Demand& demand, Volume measured,
-                            Volume finished, diag::Diagnostics& out) {
-    if (mix.batch) return **mix.batch / measured;
-    const Volume wanted = demand.volume * (1 + mix.spare->fraction);
-    if (wanted > Volume{}) return wanted / finished;
-    // Not in use yet: the rest of the job can be done all the same.
-    out.warning("no-amount", mix.place,
-                fmt::format("no station takes any of '{}' and it has no 'batch', so nothing says "
-                            "how much to make: it is left out of the papers",
-                            mix.id),
-                "name it at a station, give a 'batch', or take it out");
-    return std::nullopt;
-}
-
-std::optional<Batches> split(const job::Mix& mix, const Demand& demand, const Recipe& recipe,
-                             diag::Diagnostics& out) {
-    Batches batches{1, mixing::proportions(recipe)};
-    const Volume measured = mixing::measured_volume(recipe.components, batches.asked);
-    const Volume finished = mixing::finished_volume(recipe.components, batches.asked, recipe.form);
-    const auto factor = scale(mix, demand, measured, finished, out);
-    if (!factor) return std::nullopt;
-    if (mix.vessel) {
-        const Volume vessel = **mix.vessel;
-        if (demand.largest != nullptr && vessel < *demand.largest->fill) {
-            out.error("vessel-too-small", mix.vessel->place,
-                      fmt::format("a vessel of {:.4g} mL is smaller than one '{}' of {:.4g} mL",
-                                  in_mL(vessel), demand.largest->id, in_mL(*demand.largest->fill)),
-                      "give the vessel it is really mixed in");
-            return std::nullopt;
-        }
-        // Heaped powder stands higher before it dissolves, a dry mix settles: both must fit.
-        const double full = std::max(measured, finished) * *factor / vessel;
-        if (full - slack > most_batches) {
-            out.error("too-many-batches", mix.vessel->place,
-                      fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel),
-                                  std::ceil(full - slack)),
-                      "use a larger vessel, or make less");
-            return std::nullopt;
-        }
-        batches.count = int(std::max(std::ceil(full - slack), 1.0));
-    }
-    for (Mass& mass : batches.asked) mass *= *factor / batches.count;
-    return batches;
-}
-
-/// How the packing of a scooped powder spreads what was measured; exact when weighed.
-Range<Mass> spread(const Component& component, const Measuring& way, Mass mass) {
-    if (way.weighed || way.steps.empty()) return Range<Mass>::exactly(mass);
+/// How far off what was measured may be: by how finely the tools read, and by how a scooped powder
+/// packs.
+Range<Mass> spread(const mixing::Tools& tools, const Component& component, const Measuring& way,
+                   Mass mass) {
+    if (way.steps.empty()) return Range<Mass>::exactly(mass);
     const auto& density = component.density;
-    return {mass * (density.low / density.usual), mass, mass * (density.high / density.usual)};
+    const Mass off = tools.reading_error(way, density.usual);
+    if (way.weighed) return {mass - off, mass, mass + off};
+    return {(mass - off) * (density.low / density.usual), mass,
+            (mass + off) * (density.high / density.usual)};
 }
 
 std::vector<MeasureStep> steps(const job::Job& job, const Measuring& way) {
@@ -255,7 +201,7 @@ std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const D
     if (!recipe) return std::nullopt;
     const std::size_t errors = out.errors();
     auto limits = read_limits(mix, *recipe, out);
-    auto batches = split(mix, demand, *recipe, out);
+    auto batches = plan_batches(mix, demand, *recipe, limits, tools, out);
     if (!batches || out.errors() > errors) return std::nullopt;
 
     Worked worked;
@@ -263,16 +209,17 @@ std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const D
     worked.recipe = std::move(*recipe);
     worked.limits = std::move(limits);
     worked.asked = std::move(batches->asked);
-    worked.chosen =
-        mixing::select(worked.recipe, worked.asked, tools, mix.tolerance->fraction, worked.limits);
+    worked.chosen = std::move(batches->chosen);
     for (std::size_t i = 0; i < worked.asked.size(); ++i) {
-        worked.measured.push_back(
-            spread(worked.recipe.components[i], worked.chosen.ways[i], worked.chosen.masses[i]));
+        worked.measured.push_back(spread(tools, worked.recipe.components[i], worked.chosen.ways[i],
+                                         worked.chosen.masses[i]));
     }
     const auto& components = worked.recipe.components;
     Mix& it = worked.mix;
     it.id = mix.id;
     it.batches = batches->count;
+    it.repeats = batches->repeats;
+    it.fills_per_batch = batches->fills;
     it.needed = demand.volume * (1 + mix.spare->fraction);
     it.containers = demand.containers;
     it.measured = mixing::measured_volume(components, worked.asked);
@@ -281,7 +228,8 @@ std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const D
     it.finished = mixing::finished_volume(components, worked.chosen.masses, worked.recipe.form);
     it.mass = mixing::total(worked.chosen.masses);
     const double made = in_mL(it.finished) * it.batches, taken = in_mL(demand.volume);
-    if (made > taken) it.spare_left = it.mass * it.batches * (1 - taken / made);
+    constexpr double slack = 1e-9;  // equal but for the order in which it was added up
+    if (made > taken * (1 + slack)) it.spare_left = it.mass * it.batches * (1 - taken / made);
     describe_ingredients(job, worked);
     describe_better_batches(worked, tools);
     describe_strength(worked);

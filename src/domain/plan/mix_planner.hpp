@@ -1,6 +1,8 @@
 #pragma once
 
 #include <optional>
+#include <span>
+#include <utility>
 #include <vector>
 
 #include "domain/mixing/amounts.hpp"
@@ -15,7 +17,28 @@ struct Demand {
     units::Volume volume;
     int containers = 0;
     const job::Container* largest = nullptr;  ///< the one with the largest fill
+    /// How many containers of which fill, station by station.
+    std::vector<std::pair<int, units::Volume>> fills = {};
 };
+
+/// How much is made: one batch, as asked and as measured, and how many of them.
+struct Batches {
+    int count = 1;
+    int repeats = 1;  ///< of those, how often what the job's `batch` says is made
+    int fills = 0;    ///< containers that one batch fills
+    std::vector<units::Mass> asked;
+    mixing::Selection chosen;
+};
+
+/// Scales the recipe to what is wanted, splits it by the vessel and measures it out, so that what
+/// is really measured fits the vessel and, where the job gives no `batch`, suffices for the
+/// stations: measures are rounded up where the spare does not make up for rounding down. A `batch`
+/// that does not suffice is made as often as it takes. None after an error, or where nothing says
+/// how much to make.
+std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand,
+                                    const mixing::Recipe& recipe,
+                                    std::span<const mixing::Limit> limits,
+                                    const mixing::Tools& tools, diag::Diagnostics& out);
 
 /// A planned mix with what the later steps need of its making.
 struct Worked {
@@ -45,7 +68,7 @@ std::vector<mixing::Limit> read_limits(const job::Mix& mix, const mixing::Recipe
 
 /// Errors and warnings about a mix that was worked out: limits, measures, strength, dissolving.
 void check_mix(const job::Job& job, const Worked& worked, const Demand& demand,
-               diag::Diagnostics& out);
+               const mixing::Tools& tools, diag::Diagnostics& out);
 
 /// How strong the like of this mix usually is against its pest. Where several ranges are known the
 /// one it lies in, else the nearest. None without boron, or where nothing is known.

@@ -11,6 +11,7 @@
 
 #include "base/units/quantity.hpp"
 #include "domain/job/job.hpp"
+#include "domain/mixing/drift.hpp"
 #include "domain/safety/hazard.hpp"
 #include "domain/safety/precautions.hpp"
 
@@ -48,7 +49,8 @@ struct Ingredient {
     units::Volume volume;               ///< asked for, as scooped or poured
     std::vector<MeasureStep> measures;  ///< empty when the job lists nothing that can measure it
     units::Mass measured_mass;
-    units::Range<units::Mass> measured_mass_range;  ///< how the powder packs; exact when weighed
+    /// How a scooped powder packs, and how finely scale, jug or syringe read.
+    units::Range<units::Mass> measured_mass_range;
     units::Volume measured_volume;
     double error = 0;  ///< measured over asked, minus 1
     bool within_tolerance = true;
@@ -89,19 +91,23 @@ struct Strength {
 /// An estimate within a factor of two; low and high are those bounds.
 struct Drift {
     std::string station;
-    units::Mass water;      ///< that one container holds and may lose
+    units::Mass water;      ///< that one container may lose in the end
     units::Duration after;  ///< until replace-by; a week when the mix has no `lasts`
-    units::Range<double> water_loss_g_per_day;
+    units::Range<double> water_loss_g_per_day;      ///< while it is fresh
     units::Range<double> strength_after_lasts_w_w;  ///< boric acid equivalent after that time
     /// Days until it is stronger than usual for its pest; low is the soonest. None: never, as far
     /// as it goes, or nobody knows what is usual.
     std::optional<units::Range<double>> days_to_too_strong;
-    units::Volume water_to_restore;  ///< per container, after that time
+    units::Range<units::Volume> water_to_restore;  ///< per container, after that time
+    std::shared_ptr<const mixing::Drying> drying;  ///< how it goes on, for a level that is read
 };
 
 struct Mix {
     std::string id;
     int batches = 1;
+    int repeats =
+        1;  ///< of those, how often what `batch` says is made: 2 where it is half the need
+    int fills_per_batch = 0;       ///< containers that one batch fills
     units::Volume needed;          ///< finished volume the stations take in all, spare included
     units::Volume measured;        ///< one batch as asked: what is scooped and poured, in all
     units::Volume finished;        ///< one batch, as really measured
@@ -134,6 +140,13 @@ struct Contents {
     units::Mass boron;
 };
 
+/// What a sprayed surface gets, in all coats.
+struct Loading {
+    units::Quantity<-2, 1, 0> per_area;  ///< boric acid equivalent
+    units::Length depth;                 ///< taken to hold all of it
+    units::Density in_wood;              ///< over that depth
+};
+
 struct Station {
     std::string id;
     std::string mix;                         ///< id; empty for a control
@@ -141,6 +154,7 @@ struct Station {
     std::vector<std::string> container_ids;  ///< "K1" alone, or "K1-1", "K1-2"
     /// Null for a control; of a sprayed surface: the whole surface.
     std::shared_ptr<const Contents> per_container;
+    std::optional<Loading> loading;  ///< of a sprayed surface
     std::optional<LocalTime> placed;
     std::optional<Date> replace_by;
     std::optional<Date> no_sprays_until;

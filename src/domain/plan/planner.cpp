@@ -27,11 +27,6 @@ void share_contents(Station& planned, const job::Station& station, SharedContent
 }  // namespace
 
 Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& out) {
-    if (job.measures.empty() && !job.mixes.empty()) {
-        out.warning("no-measures", {job.source, 0, 0, 1},
-                    "no measures are listed, so amounts are given by weight only",
-                    "list the spoons, jugs and scales there are under 'measures'");
-    }
     const mixing::Tools tools(job.measures);
     const auto demand = demands(job, out);
     std::vector<Worked> worked;
@@ -43,7 +38,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
         const Demand wanted = taken == demand.end() ? Demand{} : taken->second;
         auto it = work_out(job, mix, wanted, tools, out);
         if (!it) continue;
-        check_mix(job, *it, wanted, out);
+        check_mix(job, *it, wanted, tools, out);
         worked.push_back(std::move(*it));
     }
     std::map<std::string, const Worked*> by_id;
@@ -52,13 +47,14 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     const schedule::Starts starts(job);
     Plan plan;
     SharedContents contents;
+    KnownDrifts drifts;
     int cups = 0;
     for (const auto& station : job.stations) {
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
         const auto made = station.mix ? by_id.find(**station.mix) : by_id.end();
         plan.stations.push_back(
             plan_station(starts, station, mix == mixes.end() ? nullptr : mix->second,
-                         made == by_id.end() ? nullptr : made->second, link, out));
+                         made == by_id.end() ? nullptr : made->second, link, drifts, out));
         share_contents(plan.stations.back(), station, contents);
         plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
         cups += plan.stations.back().containers;

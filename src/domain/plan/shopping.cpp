@@ -37,9 +37,12 @@ std::optional<Mass> pack_mass(const job::Pack& pack, units::Density density) {
     return std::nullopt;
 }
 
-/// Packs that hold a mass: a part that is only a rounding error is not worth a pack.
+/// A part of a pack that is only a rounding error.
+constexpr double rounding = 1e-9;
+
+/// Packs that hold a mass: a rounding error is not worth a pack.
 double packs_for(Mass mass, Mass pack) {
-    return std::max(std::ceil(mass / pack - 1e-9), 1.0);
+    return std::max(std::ceil(mass / pack - rounding), 1.0);
 }
 
 }  // namespace
@@ -60,7 +63,9 @@ Shopping shop(const job::Job& job, const std::vector<Worked>& worked, int contai
         const auto holds = pack_mass(pack, used.component->density.usual);
         if (holds && *holds > Mass{}) {
             it.packs = int(std::min(packs_for(used.mass, *holds), 1e9));
-            it.left_over = *holds * *it.packs - used.mass;
+            const Mass left = *holds * *it.packs - used.mass;
+            // A pack that is just used up leaves nothing, whatever the last bits say.
+            it.left_over = left > *holds * rounding ? left : Mass{};
         }
         if (it.packs && pack.price) {
             priced = true;

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "domain/reference/coverage.hpp"
+#include "domain/reference/timber.hpp"
 #include "domain/schedule/schedule.hpp"
 
 namespace gallipot::plan {
@@ -32,47 +33,45 @@ Volume surface_takes(const job::Station& station, units::Coverage coat) {
     return **station.area * coat * station.coats;
 }
 
-Mass water_in(const Worked& worked, const Contents& contents) {
-    Mass water;
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        for (const mixing::Part& part : worked.recipe.components[i].parts) {
-            if (!part.substance->water) continue;
-            water += contents.ingredients[i].second * (part.share * part.substance->water->value);
-        }
-    }
-    return water;
+std::optional<Loading> loading(const Contents& surface, units::Area area) {
+    const Mass acid = surface.boric_acid_equivalent;
+    if (acid <= Mass{}) return std::nullopt;
+    const units::Length depth = reference::timber::depth;
+    return Loading{acid / area, depth, acid / (area * depth)};
 }
 
-mixing::Start start_of(const Contents& contents, Mass water) {
-    return {contents.mass, water, contents.boric_acid_equivalent / contents.mass};
+std::optional<Drift> drift(const Worked& worked, const mixing::Exposure& exposure,
+                           const Contents& contents) {
+    Drift out;
+    std::vector<Mass> masses;
+    masses.reserve(contents.ingredients.size());
+    for (const auto& [name, mass] : contents.ingredients) masses.push_back(mass);
+    const mixing::Solution filled(worked.recipe.components, masses);
+    if (filled.water() <= Mass{}) return std::nullopt;
+    out.drying = std::make_shared<const mixing::Drying>(
+        filled, contents.mass, contents.boric_acid_equivalent / contents.mass,
+        mixing::pure_water_loss_g_per_day(exposure), mixing::activity_of_air(exposure));
+    out.water = out.drying->water();
+    out.after = worked.job->lasts ? **worked.job->lasts : between_visits;
+    out.water_loss_g_per_day = out.drying->loss_g_per_day();
+    out.strength_after_lasts_w_w = out.drying->strength_after(out.after);
+    out.water_to_restore = out.drying->water_to_restore(out.after);
+    if (worked.mix.usual) out.days_to_too_strong = out.drying->days_until(worked.mix.usual->high);
+    return out;
 }
 
-std::optional<Drift> drift(const Worked& worked, const job::Station& station,
-                           const job::Container& container, const Contents& contents) {
+/// The same for all containers of a kind that hold the same mix in the same warmth.
+std::optional<Drift> drift_at(const job::Station& station, const Worked& worked,
+                              const job::Container& container, const Contents& contents,
+                              KnownDrifts& known) {
     if (worked.recipe.form != job::Form::liquid) return std::nullopt;
     const auto exposure = mixing::exposure_of(container, station);
     if (!exposure) return std::nullopt;
-    Drift out;
-    out.station = *station.id;
-    out.water = water_in(worked, contents);
-    if (out.water <= Mass{}) return std::nullopt;
-    out.after = worked.job->lasts ? **worked.job->lasts : between_visits;
-    out.water_loss_g_per_day = mixing::water_loss_g_per_day(*exposure);
-    const auto& loss = out.water_loss_g_per_day;
-    const mixing::Start start = start_of(contents, out.water);
-    out.strength_after_lasts_w_w = {mixing::strength_after(start, loss.low, out.after),
-                                    mixing::strength_after(start, loss.usual, out.after),
-                                    mixing::strength_after(start, loss.high, out.after)};
-    out.water_to_restore = mixing::water_to_restore(start, loss.usual, out.after);
-    if (worked.mix.usual) {
-        const double most = worked.mix.usual->high;
-        const auto soonest = mixing::days_until(start, loss.high, most);
-        const auto usual = mixing::days_until(start, loss.usual, most);
-        const auto latest = mixing::days_until(start, loss.low, most);
-        if (soonest && usual && latest) {
-            out.days_to_too_strong = units::Range<double>{*soonest, *usual, *latest};
-        }
-    }
+    const auto [at, fresh] =
+        known.try_emplace({worked.mix.id, container.id, exposure->surface.degrees});
+    if (fresh) at->second = drift(worked, *exposure, contents);
+    std::optional<Drift> out = at->second;
+    if (out) out->station = *station.id;
     return out;
 }
 
@@ -100,7 +99,7 @@ void check_cold(const job::Station& station, const Worked& worked, diag::Diagnos
                                     ? "; cautious, since borax and boric acid keep each other "
                                       "dissolved"
                                     : ""),
-                    "set a weaker mix out there, or look for crystals at each visit");
+                    "look for crystals at each visit, or set it out where it stays warmer");
     } else if (!station.coldest && near_cold(station)) {
         out.warning("coldest-missing", station.id.place,
                     fmt::format("'{}' is near cold, and crystals come back in '{}' below {:.0f} C",
@@ -114,14 +113,15 @@ void check_drying(const job::Station& station, const Worked& worked, const Drift
     if (!drift.days_to_too_strong || drift.days_to_too_strong->usual <= 0) return;
     const auto& days = *drift.days_to_too_strong;
     if (days.usual >= units::in_days(drift.after)) return;
-    out.warning("dries-too-soon", station.id.place,
-                fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
-                            "stronger than usual after {:.0f} days ({:.0f} to {:.0f})",
-                            *station.id, worked.mix.id, drift.water_loss_g_per_day.usual,
-                            days.usual, days.low, days.high),
-                fmt::format("top it up with water before, replace it sooner than after {:.0f} "
-                            "days, or use smaller openings",
-                            units::in_days(drift.after)));
+    out.warning(
+        "dries-too-soon", station.id.place,
+        fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
+                    "stronger than usual after {:.0f} days ({:.0f} to {:.0f})",
+                    *station.id, worked.mix.id, drift.water_loss_g_per_day.usual, days.usual,
+                    days.low, days.high),
+        fmt::format("{}replace it sooner than after {:.0f} days, or use smaller openings",
+                    drift.water_to_restore.usual > Volume{} ? "top it up with water before, " : "",
+                    units::in_days(drift.after)));
 }
 
 }  // namespace
@@ -172,6 +172,7 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
             if (container == containers.end()) continue;
             demand.volume += *container->second->fill * station.count;
             demand.containers += station.count;
+            demand.fills.emplace_back(station.count, *container->second->fill);
             if (demand.largest == nullptr || *demand.largest->fill < *container->second->fill) {
                 demand.largest = container->second;
             }
@@ -182,7 +183,7 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
 
 Station plan_station(const schedule::Starts& starts, const job::Station& station,
                      const job::Mix* mix, const Worked* worked, const LinkMaker& link,
-                     diag::Diagnostics& out) {
+                     KnownDrifts& drifts, diag::Diagnostics& out) {
     const job::Job& job = starts.job();
     Station it;
     it.id = *station.id;
@@ -208,12 +209,13 @@ Station plan_station(const schedule::Starts& starts, const job::Station& station
         if (const auto coat = coverage(worked->recipe.form)) {
             it.per_container = std::make_shared<const Contents>(
                 contents_of(*worked, surface_takes(station, *coat)));
+            it.loading = loading(*it.per_container, **station.area);
         }
     } else if (holds) {
         if (const job::Container* container = job.container(**station.container)) {
             it.per_container =
                 std::make_shared<const Contents>(contents_of(*worked, *container->fill));
-            it.drift = drift(*worked, station, *container, *it.per_container);
+            it.drift = drift_at(station, *worked, *container, *it.per_container, drifts);
         }
     }
     return it;
@@ -237,9 +239,8 @@ void check_keeping(const job::Job& job, const Plan& plan,
 
 std::optional<mixing::Reading> strength_now(const Plan&, const Station& station,
                                             units::Duration since_filled, double level) {
-    if (!station.drift || !station.per_container) return std::nullopt;
-    return mixing::read_level(start_of(*station.per_container, station.drift->water),
-                              station.drift->water_loss_g_per_day.usual, since_filled, level);
+    if (!station.drift || !station.drift->drying) return std::nullopt;
+    return station.drift->drying->read_level(since_filled, level);
 }
 
 }  // namespace gallipot::plan

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
+#include <tuple>
 
 #include "domain/plan/mix_planner.hpp"
 #include "domain/plan/planner.hpp"
@@ -17,9 +19,13 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
 /// What is in so much of a finished mix, as measured.
 Contents contents_of(const Worked& worked, units::Volume fill);
 
+/// How each mix dries in each container at each temperature, worked out once.
+using KnownDrifts = std::map<std::tuple<std::string, std::string, double>, std::optional<Drift>>;
+
 /// One station. `worked` is null for a control and where the mix could not be worked out.
 Station plan_station(const schedule::Starts& starts, const job::Station& station,
                      const job::Mix* mix, const Worked* worked, const LinkMaker& link,
+                     KnownDrifts& drifts,
                      diag::Diagnostics& out);
 
 /// Warnings of how baits keep where they stand: crystals in the cold, drying out. One for each mix

@@ -16,6 +16,7 @@ inline constexpr double borax_pentahydrate = borax_anhydrous + 5 * water;
 inline constexpr double borax_decahydrate = borax_anhydrous + 10 * water;
 inline constexpr double octaborate = 2 * sodium + 8 * boron + 13 * oxygen + 4 * water;
 inline constexpr double sucrose = 12 * carbon + 22 * hydrogen + 11 * oxygen;
+inline constexpr double hexose = 6 * carbon + 12 * hydrogen + 6 * oxygen;
 inline constexpr double bicarbonate = sodium + hydrogen + carbon + 3 * oxygen;
 inline constexpr double glycerol = 3 * carbon + 8 * hydrogen + 3 * oxygen;
 

@@ -45,6 +45,8 @@ inline constexpr double cold_celsius = 10;  ///< near cold
 inline constexpr double humidity = 0.5;     ///< of saturation, in air no warmer than the room
 inline constexpr units::Length wall = units::mm(1);  ///< of a container with holes
 inline constexpr units::Length hole = units::mm(6);  ///< where only the area of holes is known
+/// A bait whose water is less active than this is a thick syrup: it is stirred, not thinned.
+inline constexpr double thick = 0.75;
 /// The truth is taken to lie between the estimate over this and the estimate times this.
 inline constexpr double doubt_factor = 2;
 

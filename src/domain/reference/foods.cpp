@@ -33,6 +33,10 @@ constexpr std::string_view sucrose_solubility_source =
 /// The two tables of that book differ by 1.5 % at 90 C and agree elsewhere.
 constexpr double sucrose_doubt = 0.015;
 
+/// Glycerol's 1.16 of the same set of constants was found.
+constexpr std::string_view norrish_source =
+    "Norrish's constant: Chirife, Ferro Fontan and Benmergui 1980, J. Food Technol. 15";
+
 Substance water() {
     return {
         .name = "water",
@@ -71,6 +75,7 @@ Substance sugar() {
         .solubility = found(sucrose_solubility(), sucrose_solubility_source),
         .solubility_doubt = sucrose_doubt,
         .sugar = true,
+        .holds_water = memory(HoldsWater{atoms::sucrose, 6.47}, norrish_source),
         .cas = "57-50-1",
     };
 }
@@ -136,6 +141,8 @@ Substance glycerol() {
         .true_density =
             found(g_per_mL(1.2613), "CRC Handbook, physical constants of organic compounds, 20 C"),
         .molar_mass_g_per_mol = derived(atoms::glycerol, atomic_weights),
+        .holds_water = found(HoldsWater{atoms::glycerol, 1.16},
+                             "Norrish's constant: table of alditols, Int. J. Dent. 2010, 981072"),
         .cas = "56-81-5",
     };
 }
@@ -157,6 +164,8 @@ Substance honey() {
                          found(between(1.40, 1.437, 1.45),
                                "340 g a US cup, two kitchen tables; the bounds are recalled"));
     it.water = memory(0.17, "food composition tables, 17 g in 100 g");
+    // Its solids are glucose and fructose.
+    it.holds_water = memory(HoldsWater{atoms::hexose, 2.25}, norrish_source);
     return it;
 }
 
@@ -165,6 +174,10 @@ Substance corn_syrup() {
                          found(between(1.36, 1.386, 1.42),
                                "328 g a US cup, a kitchen table; the bounds are recalled"));
     it.water = memory(0.22, "food composition tables, 22 g in 100 g");
+    // 18016/42 for a dextrose equivalent of 42; the constant is fitted to four points of a table.
+    it.holds_water = derived(HoldsWater{429, 6.2},
+                             "corn syrup in Sloan and Labuza 1975: 14, 20, 30 and 54 g of water "
+                             "on 100 g of solids at activities 0.6, 0.7, 0.8 and 0.9");
     return it;
 }
 

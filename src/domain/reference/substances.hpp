@@ -43,6 +43,12 @@ class StatedHazard {
     std::optional<Cited<std::vector<HazardClass>>> classes_;
 };
 
+/// How a substance holds water back once it is dissolved (mixing/water_activity.cpp).
+struct HoldsWater {
+    double molar_mass_g_per_mol = 0;  ///< of a syrup: the mean of its solids
+    double norrish = 0;               ///< Norrish's constant; 0 is Raoult's law
+};
+
 /// What is known of a substance that a bait may hold. Names are those the job file uses.
 struct Substance {
     std::string_view name;               ///< "borax"
@@ -65,6 +71,8 @@ struct Substance {
     bool sugar = false;  ///< takes up the volume of sucrose in solution (reference/sucrose.hpp)
     /// Water it brings along: of a syrup or honey, by mass; none when nobody knows.
     std::optional<Cited<double>> water = {};
+    /// None: by its molar mass alone where it has a solubility, else not at all.
+    std::optional<Cited<HoldsWater>> holds_water = {};
     std::string_view cas = {};
 
     [[nodiscard]] bool borate() const { return boron_atoms > 0; }

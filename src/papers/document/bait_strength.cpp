@@ -32,10 +32,13 @@ std::string bait_strength_sentence(const plan::Plan& plan, const analysis::Stati
     std::string sentence = words("report.strength", {{"day", near_day(now->on, as_of, words)},
                                                      {"percent", words.percent(usual)},
                                                      {"range", words.percent_range(low, high)}});
-    const units::Volume water = now->reading.add_water.high;
+    const auto& water = now->reading.add_water;
     // Less than that nobody can pour.
-    if (water >= units::mL(0.5))
-        sentence += " " + words("report.add_water", {{"water", words.volume(water)}});
+    if (water.usual >= units::mL(0.5)) {
+        sentence += " " + words("report.add_water", {{"water", words.volume(water.usual)},
+                                                     {"low", words.volume(water.low)},
+                                                     {"high", words.volume(water.high)}});
+    }
     return sentence;
 }
 

@@ -21,8 +21,9 @@ struct BaitStrength {
 std::optional<BaitStrength> bait_strength(const plan::Plan& plan,
                                           const analysis::StationReport& station);
 
-/// "By the level read on 1 April the bait is at about 0.7 % boric acid (0.64 to 1.2 %). Up to 3 mL
-/// of water brings one container back to how it was mixed."; empty where there is none.
+/// "By the level read on 1 April the bait is at about 0.7 % boric acid (0.64 to 1.2 %). About
+/// 2 mL of water (0 mL to 3 mL) brings one container back to how it was mixed."; empty where there
+/// is none.
 std::string bait_strength_sentence(const plan::Plan& plan, const analysis::StationReport& station,
                                    analysis::Day as_of, const text::Catalog& words);
 

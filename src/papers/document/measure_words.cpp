@@ -41,14 +41,14 @@ std::string unit_key(const std::string& unit) {
     return {};
 }
 
-Spoon spoon_of(const MeasureStep& step) {
-    Spoon spoon{1, step.measure, false};
-    const auto read = units::read_number(step.measure, units::Sign::positive);
+Spoon spoon_of(const std::string& written) {
+    Spoon spoon{1, written, false};
+    const auto read = units::read_number(written, units::Sign::positive);
     if (const auto* number = std::get_if<units::Number>(&read)) {
-        const auto start = step.measure.find_first_not_of(' ', number->end);
+        const auto start = written.find_first_not_of(' ', number->end);
         if (start != std::string::npos) {
             spoon.number = number->value;
-            spoon.unit = step.measure.substr(start);
+            spoon.unit = written.substr(start);
         }
     }
     const std::string key = unit_key(spoon.unit);
@@ -68,7 +68,7 @@ std::string spoonfuls(double number, const Spoon& spoon, const Catalog& words) {
 Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& words) {
     std::vector<Spoon> each;
     each.reserve(steps.size());
-    for (const MeasureStep& step : steps) each.push_back(spoon_of(step));
+    for (const MeasureStep& step : steps) each.push_back(spoon_of(step.measure));
     const bool same_unit = std::all_of(each.begin(), each.end(), [&](const Spoon& spoon) {
         return spoon.unit == each.front().unit;
     });
@@ -96,13 +96,13 @@ Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& wo
                       {{"amount", words.list(amounts)}, {"steps", words.list(actions)}});
 }
 
-/// Jug, syringe or scale; several steps of one kind as "2 kg and 662 g on the scale".
+/// Jug, syringe or scale; several steps of one kind as "1.8 kg and 862 g on the scale, one after
+/// the other": each is one filling or weighing.
 Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
     const auto amount = [&](const MeasureStep& step) {
         return step.kind == Kind::scale ? words.mass(step.weight) : words.volume(step.volume);
     };
     std::string all = amount(steps.front());
-    std::int64_t times = steps.front().times;
     if (steps.size() > 1) {
         std::vector<std::string> amounts;
         amounts.reserve(steps.size());
@@ -113,15 +113,19 @@ Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
                                                             {"size", amount(step)}}));
         }
         all = words.list(amounts);
-        times = 1;
     }
+    const bool parts = steps.size() > 1;
+    const auto say = [&](const std::string& key, const char* argument) {
+        if (parts) return words.rich(key + "_parts", {{argument, all}});
+        return words.rich(key, {{argument, all}, {"n", std::int64_t{steps.front().times}}});
+    };
     switch (steps.front().kind) {
         case Kind::jug:
-            return words.rich("measure.jug", {{"volume", all}, {"n", times}});
+            return say("measure.jug", "volume");
         case Kind::syringe:
-            return words.rich("measure.syringe", {{"volume", all}, {"n", times}});
+            return say("measure.syringe", "volume");
         case Kind::scale:
-            return words.rich("measure.scale", {{"mass", all}, {"n", times}});
+            return say("measure.scale", "mass");
         case Kind::scoop:
             break;
     }
@@ -129,6 +133,11 @@ Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
 }
 
 }  // namespace
+
+std::string written_amount(const std::string& written, const Catalog& words) {
+    const Spoon spoon = spoon_of(written);
+    return spoonfuls(spoon.number, spoon, words);
+}
 
 std::string kitchen_number(double number, const Catalog& words) {
     constexpr std::array<std::pair<double, std::string_view>, 9> fractions = {{

@@ -81,7 +81,7 @@ Table amounts(const Recipe& recipe) {
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
     }
     Runs spare;
-    if (!recipe.asked.batch && recipe.asked.spare.value.fraction > 0) {
+    if (!recipe.asked.batch && !recipe.asked.batch_times && recipe.asked.spare.value.fraction > 0) {
         spare = words.rich("card.measure.spare",
                            {{"percent", words.percent(recipe.asked.spare.value.fraction)}});
     }
@@ -99,6 +99,17 @@ bool any_powder(const plan::Mix& mix) {
                        [](const auto& ingredient) { return ingredient.powder; });
 }
 
+/// A liquid that no jug of the job would hold.
+bool needs_large_vessel(const Recipe& recipe) {
+    const job::Form form = recipe.asked.form.value;
+    if (form == job::Form::dry || form == job::Form::paste) return false;
+    units::Volume largest;
+    for (const job::Measure& measure : recipe.job.measures) {
+        if (measure.kind == job::Measure::Kind::jug) largest = std::max(largest, measure.volume);
+    }
+    return largest > units::Volume{} && recipe.mix.finished > largest;
+}
+
 Checklist before(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const job::Form form = recipe.asked.form.value;
@@ -107,6 +118,7 @@ Checklist before(const Recipe& recipe) {
         list.items.push_back(words.rich("card.before." + key, arguments));
     };
     add("read");
+    if (needs_large_vessel(recipe)) add("vessel", {{"volume", words.volume(recipe.mix.finished)}});
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
     if (recipe.count() == 0) {
         add(form == job::Form::spray ? "labels_sprayer" : "labels_vessel");
@@ -227,8 +239,12 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
             bold(words("card.not_inspected", {{"places", words.list(places)}})), Voice::large});
     blocks.emplace_back(Heading{words.rich("card.measure.heading")});
     if (mix.batches > 1) {
-        blocks.emplace_back(Paragraph{
-            words.rich("card.batches", {{"n", std::int64_t{mix.batches}}}), Voice::large});
+        Runs batches = words.rich("card.batches", {{"n", std::int64_t{mix.batches}}});
+        if (mix.fills_per_batch > 0) {
+            add_sentence(batches, words.rich("card.batches_fill",
+                                             {{"n", std::int64_t{mix.fills_per_batch}}}));
+        }
+        blocks.emplace_back(Paragraph{std::move(batches), Voice::large});
     }
     blocks.emplace_back(amounts(recipe));
     if (Runs strength = strength_words(recipe); !strength.empty()) {

@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <stdexcept>
 
+#include "domain/reference/timber.hpp"
+#include "papers/document/measure_words.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -17,6 +19,7 @@ std::string basis_key(job::Basis basis) {
         case job::Basis::parts_by_volume:
             return "parts_by_volume";
         case job::Basis::parts_by_mass:
+        case job::Basis::as_measured:
             return "parts_by_mass";
         case job::Basis::percent_w_w:
             return "percent_w_w";
@@ -44,6 +47,7 @@ class Sentences {
         if (borates() > 1) add("together", {{"percent", equivalent()}});
         usual();
         better();
+        loading();
         return std::move(runs_);
     }
 
@@ -77,6 +81,16 @@ class Sentences {
         return text;
     }
 
+    /// "borax 1½ tbsp, sugar ½ cup and water 1½ cups".
+    [[nodiscard]] std::string as_written() const {
+        std::vector<std::string> all;
+        for (const job::Ingredient& ingredient : recipe_.asked.ingredients) {
+            all.push_back(text::unbroken(name(ingredient.name) + " " +
+                                         written_amount(ingredient.written, words_)));
+        }
+        return words_.list(all);
+    }
+
     [[nodiscard]] std::string basis(job::Basis basis) const {
         return words_("card.basis." + basis_key(basis));
     }
@@ -93,6 +107,13 @@ class Sentences {
 
     void ask(const plan::Asked& asked) {
         const std::string share = words_.percent(asked.share);
+        if (asked.basis == job::Basis::as_measured) {
+            add("asked_measured", {{"ratio", as_written()},
+                                   {"percent", share},
+                                   {"name", name(asked.ingredient)},
+                                   {"other_form", other_form(asked)}});
+            return;
+        }
         const std::string all = in_parts(asked.basis) ? ratio() : std::string();
         text::Arguments arguments = {{"name", name(asked.ingredient)},
                                      {"basis", basis(asked.basis)},
@@ -127,7 +148,13 @@ class Sentences {
         }
         const auto& range = strength.w_w_range;
         const std::string spread = words_.percent_range(range.low, range.high);
-        if (!range.exact() && spread != percent) add("spread", {{"range", spread}});
+        const bool scooped =
+            planned != recipe_.mix.ingredients.end() && planned->powder &&
+            std::any_of(planned->measures.begin(), planned->measures.end(),
+                        [](const auto& step) { return step.kind == job::Measure::Kind::scoop; });
+        if (!range.exact() && spread != percent) {
+            add(scooped ? "spread" : "spread_weighed", {{"range", spread}});
+        }
         limit(ingredient);
     }
 
@@ -135,8 +162,8 @@ class Sentences {
     void limit(const std::string& ingredient) {
         const auto at = recipe_.asked.limits.find(ingredient);
         if (at == recipe_.asked.limits.end()) return;
-        const double most = at->second.value;
-        const job::Basis on = recipe_.asked.basis.value;
+        const double most = at->second.percent.value;
+        const job::Basis on = at->second.basis.value_or(recipe_.asked.basis.value);
         const auto asked =
             std::find_if(recipe_.asked.ingredients.begin(), recipe_.asked.ingredients.end(),
                          [&](const auto& i) { return i.name == ingredient; });
@@ -173,6 +200,34 @@ class Sentences {
             }
             add("better", {{"name", name(ingredient.name)}, {"volumes", words_.either(volumes)}});
         }
+    }
+
+    [[nodiscard]] std::string in_wood(units::Density density) const {
+        return words_("unit.density", {{"n", words_.amount(density.si())}});
+    }
+
+    /// What each sprayed surface gets, once for those that get as much, beside what was published.
+    void loading() {
+        namespace timber = reference::timber;
+        std::vector<std::string> said;
+        for (const job::Station* station : recipe_.surfaces) {
+            const plan::Station* planned = recipe_.plan.station(station->id.value);
+            if (planned == nullptr || !planned->loading) continue;
+            const plan::Loading& it = *planned->loading;
+            const std::string mass = words_.mass(it.per_area * units::m2(1));
+            if (std::find(said.begin(), said.end(), mass) != said.end()) continue;
+            said.push_back(mass);
+            add("loading", {{"mass", mass},
+                            {"coats", std::int64_t{station->coats}},
+                            {"loading", in_wood(it.in_wood)},
+                            {"depth", words_("unit.millimetre",
+                                             {{"n", words_.amount(units::in_mm(it.depth))}})}});
+        }
+        if (said.empty()) return;
+        const auto& all = timber::thresholds;
+        add("thresholds", {{"borers", in_wood(all.front().least.value)},
+                           {"low", in_wood(all[1].least.value)},
+                           {"high", in_wood(all.back().least.value)}});
     }
 
     const Recipe& recipe_;

@@ -100,7 +100,7 @@ TEST_CASE("a job that says everything, value by value") {
     CHECK(*syrup.ingredients[0].amount == 1);
     CHECK(syrup.ingredients[1].name == "sugar");
     CHECK(syrup.ingredients[2].rest);
-    CHECK(*syrup.limits.at("borax") == 1.5);
+    CHECK(*syrup.limits.at("borax").percent == 1.5);
     CHECK(syrup.spare->in_percent() == Approx(15));
     CHECK(syrup.tolerance->in_percent() == Approx(3));
     CHECK(units::in_mL(**syrup.vessel) == Approx(1000));

@@ -140,10 +140,12 @@ TEST_CASE("a scale weighs to its resolution, up to its capacity, alone") {
     CHECK(heavy.actions == 3);
     REQUIRE(heavy.steps.size() == 2);
     CHECK(heavy.steps[0].times == 2);
-    CHECK(units::in_g(heavy.steps[0].weight) == Approx(2000));
-    CHECK(units::in_g(heavy.steps[1].weight) == Approx(1000));
-    // 2.05 kg: one weighing of 2 kg is within 5 %, so it is preferred to two.
-    CHECK(Tools(std::vector{scale(2000, 1)}).measure(powder(2050)).actions == 1);
+    // A tenth of what it carries is left for the bowl, so 1.8 kg at a time.
+    CHECK(units::in_g(heavy.steps[0].weight) == Approx(1800));
+    CHECK(units::in_g(heavy.steps[1].weight) == Approx(1400));
+    // 1.85 kg: one weighing of 1.8 kg is within 5 %, so it is preferred to two.
+    CHECK(Tools(std::vector{scale(2000, 1)}).measure(powder(1850)).actions == 1);
+    CHECK(Tools(std::vector{scale(2000, 1)}).measure(powder(2000)).actions == 2);
     // 3.2 g on a 1 g scale is 6 % off at best; three scoops of 1 mL are 6 % off as well.
     const Measuring little = Tools(std::vector{scale(2000, 1)}).measure(powder(3.2));
     CHECK_FALSE(little.within_tolerance);
@@ -165,6 +167,40 @@ TEST_CASE("never above what is allowed") {
     Wanted third = powder(3 * us_tsp);
     third.at_most = third.mass;
     CHECK(Tools(std::vector{scoop(us_tsp)}).measure(third).ratio == Approx(1));
+}
+
+TEST_CASE("rounded up, nothing comes out below what is asked") {
+    Wanted want = water(104);
+    CHECK(in_mL(Tools(std::vector{jug(500, 100)}).measure(want), 104) == Approx(100));
+    want.round_up = true;
+    CHECK_FALSE(Tools(std::vector{jug(500, 100)}).measure(want).within_tolerance);
+    CHECK(in_mL(Tools(std::vector{jug(500, 100), scoop(5)}).measure(want), 104) == Approx(105));
+}
+
+TEST_CASE("what a tool reads is off by half a step either way, for each time") {
+    const auto off = [](const Measure& tool, double mL, State state) {
+        const Tools tools(std::vector{tool});
+        const Measuring way = tools.measure(wanted_of(mL, state));
+        return units::in_g(tools.reading_error(way, units::g_per_mL(1)));
+    };
+    // What a scale with steps of 1 g shows as 1 g weighs 0.5 to 1.5 g.
+    CHECK(off(scale(2000, 1), 1, State::powder) == Approx(0.5));
+    // 5 kg take three weighings on 2 kg.
+    CHECK(off(scale(2000, 1), 5000, State::powder) == Approx(1.5));
+    CHECK(off(jug(500, 25), 250, State::liquid) == Approx(12.5));
+    // Twice to the brim and once to 225 mL.
+    CHECK(off(jug(500, 25), 1225, State::liquid) == Approx(37.5));
+    CHECK(off(scoop(5), 10, State::powder) == 0);
+}
+
+TEST_CASE("what is exactly right has no error at all") {
+    // Three spoons of 4.93 mL, 7 of 0.1 g: the last bit is not an error.
+    for (int n = 1; n < 60; ++n) {
+        Wanted spoons = powder(n * us_tsp), tenths = powder(n * 0.1);
+        spoons.tolerance = tenths.tolerance = 1e-6;
+        CHECK(Tools(std::vector{scoop(us_tsp)}).measure(spoons).ratio == 1);
+        CHECK(Tools(std::vector{scale(100, 0.1)}).measure(tenths).ratio == 1);
+    }
 }
 
 TEST_CASE("no tools, no way") {
@@ -214,7 +250,10 @@ Best brute_force(const std::vector<Measure>& measures, const Wanted& wanted, int
             const double step = units::in_g(it.resolution), capacity = units::in_g(it.capacity);
             const double asked = units::in_g(wanted.mass);
             for (int n = 1; n * step < 3 * asked + 2 * step; ++n) {
-                const int a_time = int(std::floor(capacity / step + 1e-9));
+                // A tenth of the capacity for the bowl, but one step at least.
+                const int a_time = std::max(int(std::floor(0.9 * capacity / step + 1e-9)),
+                                            capacity >= step ? 1 : 0);
+                if (a_time == 0) continue;
                 keep(best, wanted, n * step / asked, (n + a_time - 1) / a_time);
             }
         } else if (it.kind == Measure::Kind::scoop) {
@@ -299,7 +338,7 @@ TEST_CASE("the chosen measures equal a brute-force optimum") {
 }
 
 TEST_CASE("what a scale reads is met exactly, whatever the last bit says") {
-    const Tools tools(std::vector{scale(20, 0.1)});
+    const Tools tools(std::vector{scale(23, 0.1)});
     for (int n = 1; n <= 200; ++n) {
         Wanted want = powder(n * 0.1);
         want.tolerance = 0;

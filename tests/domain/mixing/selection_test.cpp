@@ -57,7 +57,7 @@ TEST_CASE("the others' rounding down does not carry a limited ingredient above i
     const Selection chosen = select(recipe, asked, tools, 0.05, limits);
     CHECK(in_g(chosen.masses[1]) == Approx(95 * 0.9982071));
     CHECK(in_g(chosen.masses[0]) == Approx(0.9));
-    CHECK(percent_of(recipe, chosen.masses, 0) <= 1.0);
+    CHECK(percent_of(recipe, chosen.masses, limits[0]) <= 1.0);
     CHECK(select(recipe, asked, tools, 0.05, {}).masses[0].si() == Approx(1e-3));
 }
 
@@ -72,7 +72,7 @@ TEST_CASE("what is allowed is where the limit is just reached") {
         const Limit limit{0, recipe.amounts[0] * recipes.real(0.5, 1.5)};
         masses[0] = most_allowed(recipe, masses, limit);
         INFO("round " << round);
-        CHECK(percent_of(recipe, masses, 0) == Approx(limit.percent).epsilon(1e-9));
+        CHECK(percent_of(recipe, masses, limit) == Approx(limit.percent).epsilon(1e-9));
         finished += recipe.basis == Basis::percent_w_v;
     }
     CHECK(finished > 50);
@@ -102,8 +102,7 @@ TEST_CASE("a limit is never passed, whatever there is to measure with") {
         INFO("round " << round);
         for (const Limit& limit : limits) {
             ++limited;
-            CHECK(percent_of(recipe, chosen.masses, limit.ingredient) <=
-                  limit.percent * (1 + 1e-8));
+            CHECK(percent_of(recipe, chosen.masses, limit) <= limit.percent * (1 + 1e-8));
         }
         for (const std::size_t i : chosen.too_much) {
             ++impossible;
@@ -240,7 +239,7 @@ TEST_CASE("a limit counts every other ingredient, wherever the limited one stand
     const Recipe recipe = recipe_of({}, Form::liquid, Basis::percent_w_w,
                                     {{"sugar", 20}, {"water", rest}, {"borax", 2}});
     const auto masses = grams_in_all(recipe, 100);
-    CHECK(percent_of(recipe, masses, 2) == Approx(2));
+    CHECK(percent_of(recipe, masses, Limit{2, 2}) == Approx(2));
     // 98 g of the others, and as much borax as makes 2 % beside them.
     CHECK(in_g(most_allowed(recipe, masses, {2, 2})) == Approx(2));
 }

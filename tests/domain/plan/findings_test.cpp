@@ -70,11 +70,91 @@ TEST_CASE("a batch smaller than what the stations take") {
                 "containers: { cup: { holds: 60 mL, fill: 45 mL } }\n"
                 "stations: [{ id: K1, place: Yard, mix: m, container: cup, count: 3 }]\n");
     CHECK(it.found() == "batch-too-small:10");
-    CHECK_THAT(it.message("batch-too-small"), ContainsSubstring("135 mL"));
-    CHECK(it.mix("m").spare_left == units::Mass{});
+    CHECK_THAT(it.message("batch-too-small"),
+               ContainsSubstring("135 mL") && ContainsSubstring("mix it twice") &&
+                   ContainsSubstring("one batch fills 2 of the 3 containers"));
+    // All that follows counts both: what is bought, what is left over, the lines on the card.
+    CHECK(it.mix("m").batches == 2);
+    CHECK(it.mix("m").repeats == 2);
+    CHECK(it.mix("m").fills_per_batch == 2);
+    CHECK(units::in_mL(it.mix("m").measured) == Approx(100));
+    CHECK(units::in_g(it.plan.shopping[0].mass) ==
+          Approx(2 * units::in_g(it.ingredient("m", "borax").measured_mass)));
+    CHECK(it.mix("m").spare_left > units::Mass{});
+    // A vessel that holds half a batch: two halves, twice.
+    const Planned halves =
+        plan_of(head + mix(liquid, "borax: 1, water: rest", "batch: 100 mL, vessel: 55 mL") +
+                "containers: { cup: { holds: 60 mL, fill: 45 mL } }\n"
+                "stations: [{ id: K1, place: Yard, mix: m, container: cup, count: 3 }]\n");
+    CHECK(halves.mix("m").batches == 4);
+    CHECK(halves.mix("m").fills_per_batch == 1);
+    CHECK_THAT(halves.message("batch-too-small"), ContainsSubstring("mix it twice"));
+    // Of a very small one there is no end.
+    const Planned endless =
+        plan_of(head + mix(liquid, "borax: 1, water: rest", "batch: 1 mL") +
+                "containers: { cup: { holds: 600 mL, fill: 450 mL } }\n"
+                "stations: [{ id: K1, place: Yard, mix: m, container: cup, count: 30 }]\n");
+    CHECK(endless.found() == "too-many-batches:10");
 }
 
-TEST_CASE("measures that come out short of the need") {
+TEST_CASE("what is really measured is held against the vessel") {
+    // 96.4 mL of water and 3 g of sugar are asked; the jug gives 100 mL of water.
+    const std::string tools =
+        "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [{ jug: 500 mL, marks: "
+        "50 mL }, { scale: 10 g, marks: 0.1 g }]\n";
+    const Planned it = plan_of(
+        tools + mix(liquid, "sugar: 3, water: rest", "batch: 100 mL, vessel: 100 mL") + control);
+    // Two of half the size fit.
+    CHECK(it.mix("m").batches == 2);
+    CHECK(it.mix("m").finished <= units::mL(100));
+    CHECK_FALSE(it.warns("overfills-vessel"));
+    // Where the least that can be measured is too much, that is told.
+    const Planned never = plan_of(
+        "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [{ jug: 500 mL, marks: "
+        "50 mL }]\n" +
+        mix("against: ants, form: liquid, basis: parts by mass", "water: 1",
+            "batch: 40 mL, vessel: 40 mL") +
+        control);
+    CHECK(never.mix("m").batches == 1);
+    CHECK(never.warns("overfills-vessel"));
+    CHECK_THAT(never.message("overfills-vessel"), ContainsSubstring("40 mL"));
+}
+
+TEST_CASE("more than a dozen uses of one tool name a larger one") {
+    const std::string head_of =
+        "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [1 US tsp]\n";
+    const Planned it = plan_of(head_of +
+                               mix("against: ants, form: dry, basis: parts by volume",
+                                   "flour: 10, sugar: 1", "batch: 700 mL") +
+                               control);
+    // 636 mL are 129 teaspoons, or 11 times 60 mL less 3 %.
+    CHECK(it.warns("many-uses"));
+    CHECK_THAT(it.message("many-uses"), ContainsSubstring("uses of '1 US tsp'") &&
+                                            ContainsSubstring("a level measure of 60 mL would") &&
+                                            ContainsSubstring("do it in 11"));
+    // A tool that is named does it: no warning then.
+    const std::string with =
+        "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [1 "
+        "US tsp, 60 mL]\n";
+    CHECK_FALSE(plan_of(with +
+                        mix("against: ants, form: dry, basis: parts by volume",
+                            "flour: 10, sugar: 1", "batch: 700 mL") +
+                        control)
+                    .warns("many-uses"));
+    // Twelve are not too many.
+    CHECK_FALSE(plan_of(head_of +
+                        mix("against: ants, form: dry, basis: parts by volume", "flour: 1",
+                            "batch: 59.147 mL") +
+                        control)
+                    .warns("many-uses"));
+    // So much water wants a jug, so much flour a scale.
+    const Planned pool =
+        plan_of(head_of + mix(liquid, "sugar: 20, water: rest", "batch: 40 L") + control);
+    CHECK_THAT(pool.message("many-uses"), ContainsSubstring("a scale to"));
+    CHECK_THAT(diag::print(pool.out), ContainsSubstring("a jug of 5 L"));
+}
+
+TEST_CASE("without a spare, measures are rounded up") {
     // 104 mL are wanted, and a jug of 100 mL marks is within 5 % of that at 100.
     const Planned it = plan_of(
         "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [{ jug: 500 mL, marks: "
@@ -82,9 +162,18 @@ TEST_CASE("measures that come out short of the need") {
         mix("against: ants, form: liquid, basis: parts by mass", "water: 1", "spare: 0 %") +
         "containers: { cup: { holds: 300 mL, fill: 104 mL } }\n"
         "stations: [{ id: K1, place: Yard, mix: m, container: cup }]\n");
-    CHECK(it.found() == "comes-out-short:7");
-    CHECK_THAT(it.message("comes-out-short"),
-               ContainsSubstring("100 mL") && ContainsSubstring("104 mL"));
+    CHECK(it.mix("m").finished >= units::mL(104));
+    CHECK(units::in_mL(it.mix("m").finished) == Approx(200));
+    CHECK(it.found() == "measure-off:9");
+    // With a teaspoon 104 mL are no trouble: rounded up, not down.
+    const Planned spoon = plan_of(
+        "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [1 tsp, { jug: 500 mL, "
+        "marks: 100 mL }]\n" +
+        mix("against: ants, form: liquid, basis: parts by mass", "water: 1", "spare: 0 %") +
+        "containers: { cup: { holds: 300 mL, fill: 104 mL } }\n"
+        "stations: [{ id: K1, place: Yard, mix: m, container: cup }]\n");
+    CHECK(units::in_mL(spoon.mix("m").finished) == Approx(105));
+    CHECK(spoon.found().empty());
 }
 
 TEST_CASE("limits") {
@@ -132,7 +221,7 @@ TEST_CASE("limits") {
         Planned it = plan_of(
             head + mix(liquid, "borax: 1, water: rest", "batch: 200 mL, limits: { borax: 1.05 }") +
             control);
-        it.job.mixes[0].limits.at("borax").value = 0.9;
+        it.job.mixes[0].limits.at("borax").percent.value = 0.9;
         it.out = {};
         plan::make_plan(it.job, {}, it.out);
         CHECK(it.warns("over-limit"));
@@ -157,7 +246,7 @@ TEST_CASE("measures") {
     SECTION("none at all") {
         const Planned it = plan_of("title: T\nprepared: 2027-03-02\nhelp: { region: AU }\n\n" +
                                    mix(liquid, "borax: 1, water: rest", "batch: 1 L") + control);
-        CHECK(it.found() == "no-measures:0");
+        CHECK(it.found().empty());  // the job's reader says it
         CHECK(it.ingredient("m", "borax").measures.empty());
         CHECK(it.ingredient("m", "borax").measured_mass == it.ingredient("m", "borax").mass);
     }
@@ -244,8 +333,13 @@ TEST_CASE("what never dissolves") {
                                      mix("against: mould, form: liquid, basis: percent w/w",
                                          "boric acid: 4, glycerol: rest", "batch: 1 L") +
                                      control);
-    CHECK(no_water.found() == "never-dissolves:7");
-    CHECK_THAT(no_water.message("never-dissolves"), ContainsSubstring("no water"));
+    CHECK(no_water.found().empty());  // glycerol dissolves borates
+    const Planned oil = plan_of(head +
+                                mix("against: mould, form: liquid, basis: percent w/w",
+                                    "boric acid: 4, cooking oil: rest", "batch: 1 L") +
+                                control);
+    CHECK(oil.found() == "never-dissolves:7");
+    CHECK_THAT(oil.message("never-dissolves"), ContainsSubstring("nothing that its powders"));
 }
 
 TEST_CASE("cold stations") {
