@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 
 namespace gallipot::command {
@@ -35,15 +36,15 @@ void SecretWatch::look() {
             return;
         }
         diag::Diagnostics found;
-        const auto read = keys::parse(
+        const keys::Secret read = keys::parse(
             std::make_shared<const diag::Source>(diag::Source{file_.string(), *text}), found);
-        if (!read) {
+        if (found.errors() > 0) {
             tell_once(name + " is no secret any more; the one read before holds. Put it back");
             return;
         }
         told_.clear();
-        if (keys::print(*read) == keys::print(secret_)) return;
-        secret_ = *read;
+        if (keys::print(read) == keys::print(secret_)) return;
+        secret_ = read;
         tell_(name +
               " has been replaced: labels printed with the old one open nothing any more, "
               "and the overview has a new link");

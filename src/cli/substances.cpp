@@ -11,6 +11,7 @@
 #include "cli/figure.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
+#include "domain/reference/pests.hpp"
 
 namespace gallipot::command {
 namespace {
