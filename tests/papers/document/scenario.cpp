@@ -73,7 +73,7 @@ job::Job hall_job() {
     auto syrup =
         mix("syrup", "Sweet liquid bait", "ants", job::Form::liquid, job::Basis::percent_w_w);
     syrup.ingredients = {asked("borax", 1), asked("sugar", 20), rest("water")};
-    syrup.limits = {{"borax", at(1.5)}};
+    syrup.limits = {{"borax", job::Limit{at(1.5), {}}}};
     syrup.lasts = at(units::days(30));
     auto dry = mix("dry", "Dry bait", "cockroaches", job::Form::dry, job::Basis::parts_by_volume);
     dry.ingredients = {asked("borax", 1), asked("icing sugar", 1)};
