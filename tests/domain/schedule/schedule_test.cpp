@@ -201,7 +201,7 @@ TEST_CASE("nobody sprays as long as the bait lasts, where the job does not say h
 
 TEST_CASE("treated wood is looked at after three months and after three flying seasons") {
     job::Job job = job_of(date(2027, 3, 2));
-    const job::Mix mix;
+    const job::Mix mix{};
     job::Station station;
     station.area = diag::At<units::Area>{units::m2(6), {}};
     station.placed = diag::At<LocalTime>{at(2027, 3, 3, 9), {}};
