@@ -282,6 +282,34 @@ def standard_output():
     return 8
 
 
+def secret_with_others_rights():
+    """Told with its file as the place, and nothing of the secret shown."""
+    tries = 0
+    with folder_of_its_own() as folder:
+        job = folder / "hall.yaml"
+        job.write_text(JOB)
+        run("plan", job)
+        secret = folder / "hall.secret"
+        digits = secret.read_text().split()[-1]
+
+        def warned(command):
+            told = run(command, job, cwd=folder).stderr
+            assert digits[:8] not in told, told
+            return f"{secret}: warning: " in told and "[secret-not-private]" in told
+
+        assert not warned("plan")
+        for mode in (0o640, 0o604, 0o660, 0o622, 0o777):
+            secret.chmod(mode)
+            assert warned("plan") and warned("check") and warned("render"), oct(mode)
+            tries += 3
+        secret.chmod(0o600)
+        if os.geteuid() == 0:
+            os.chown(secret, 65534, 65534)
+            assert warned("check")
+            tries += 1
+    return tries
+
+
 def inputs_that_are_no_files():
     """A pipe that nobody writes to, a device that never ends, a folder: told at once."""
     tries = 0
@@ -376,7 +404,7 @@ def names_in_messages():
 
 
 CASES = (table_of_attacks, names_that_are_not_there_yet, own_kind_is_replaced, standard_output,
-         inputs_that_are_no_files, names_in_messages)
+         secret_with_others_rights, inputs_that_are_no_files, names_in_messages)
 
 if __name__ == "__main__":
     for case in CASES:
