@@ -28,7 +28,7 @@ void share_contents(Station& planned, const job::Station& station, SharedContent
 
 Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& out) {
     if (job.measures.empty() && !job.mixes.empty()) {
-        out.warning("no-measures", {job.source, 0, 0, 1},
+        out.warning("no-measures", job.title.place,
                     "no measures are listed, so amounts are given by weight only",
                     "list the spoons, jugs and scales there are under 'measures'");
     }
