@@ -268,6 +268,8 @@ def standard_output():
         assert printed("report", hall.job, "--calendar", "-").startswith(b"BEGIN:VCALENDAR")
         assert b"mixes:" in printed("new", "-")
         run("report", hall.job, "-o", "-", "--calendar", "-", cwd=folder, expect=2, says="standard output")
+        run("report", hall.job, "-o", folder / "x", "--calendar", folder / "x", expect=2,
+            says="two outputs")
         run("report", hall.job, "-o", "-", "--json", cwd=folder, expect=2, says="standard output")
         run("log", hall.job, "--backup", "-", cwd=folder, expect=2, says="standard output")
         run("render", hall.job, "-o", "-", cwd=folder, expect=2, says="standard output")
@@ -279,7 +281,7 @@ def standard_output():
         (folder / "two.secret").unlink()
         assert state(folder) == before
         hall.close()
-    return 8
+    return 9
 
 
 def secret_with_others_rights():
