@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <numeric>
 
+#include "cli/misfits.hpp"
 #include "domain/safety/precautions.hpp"
 #include "papers/document/make_labels.hpp"
 #include "papers/layout/label_fit.hpp"
@@ -31,7 +32,9 @@ templates::Library library_of(const Session& session) {
 std::optional<LabelStock> chosen_stock(const Session& session, const std::string& instead,
                                        diag::Diagnostics& out) {
     const auto library = library_of(session);
-    const auto wanted = instead.empty() ? session.job->labels : diag::At<std::string>{instead, {}};
+    const auto wanted = instead.empty()
+                            ? session.job->labels
+                            : diag::At<std::string>{instead, place_of_option("--stock", instead)};
     auto stock = library.stock(wanted, out);
     if (!stock) return {};
     auto design = library.design(*stock, out);
@@ -95,8 +98,8 @@ std::string remedy(const std::string& check) {
 /// What is to be said about many labels is said once.
 class Warnings {
   public:
-    Warnings(Session& session, const std::vector<std::string>& languages)
-        : session_(session), languages_(languages) {}
+    Warnings(Session& session, const std::vector<std::string>& languages, diag::Place place)
+        : session_(session), languages_(languages), place_(std::move(place)) {}
 
     /// A label is set so; tell() will say what of it is worth saying.
     void note(const std::string& name, const LabelReport& report) {
@@ -157,8 +160,7 @@ class Warnings {
     }
 
     void warn(std::string code, std::string message, std::string hint) {
-        session_.found.warning(std::move(code), {session_.job->source, 0, 0, 1}, std::move(message),
-                               std::move(hint));
+        session_.found.warning(std::move(code), place_, std::move(message), std::move(hint));
     }
 
   private:
@@ -181,6 +183,7 @@ class Warnings {
 
     Session& session_;
     const std::vector<std::string>& languages_;
+    diag::Place place_;
     std::vector<std::string> one_language_, small_, small_type_;
     std::map<std::string, std::vector<std::string>> left_out_;  ///< by what is missing
     double smallest_points_ = 1000;
@@ -282,7 +285,8 @@ void add_labels(Session& session, const PaperChoice& choice,
                                                                     session.who, spoken);
     const auto options = options_of(choice);
     const auto press = std::make_shared<layout::LabelPress>(*stock, papers.faces, options);
-    Warnings warnings(session, languages);
+    const diag::Place chosen_at = place_of_stock(*session.job, choice.stock);
+    Warnings warnings(session, languages, chosen_at);
     auto outcome = fit_all(*maker, *press, warnings);
     if (outcome.unfit.empty()) {
         warnings.tell(stock->stock);
@@ -313,7 +317,7 @@ void add_labels(Session& session, const PaperChoice& choice,
     layout::LabelOptions whole = options;
     whole.start_at = 1;
     const auto on_plain = std::make_shared<layout::LabelPress>(*plain, papers.faces, whole);
-    Warnings others(session, languages);
+    Warnings others(session, languages, chosen_at);
     for (std::size_t i = 0; const auto& setting : on_plain->fit(labels))
         others.note(labels.labels[i++].name, *setting.report);
     others.tell(plain->stock);

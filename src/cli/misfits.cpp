@@ -11,50 +11,93 @@
 namespace gallipot::command {
 namespace {
 
-/// Where each letter of a file first stands outside a comment.
-std::map<char32_t, diag::Place> places_of(const std::vector<char32_t>& letters,
-                                          const diag::SourcePtr& file) {
+std::string_view without_mark(std::string_view text) {
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    std::string_view text = file->text;
     if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
-    const yaml::Positions positions(text);
-    std::map<char32_t, diag::Place> places;
-    bool after_space = true, comment = false;
-    for (std::size_t i = 0; i < text.size();) {
-        const auto [code, bytes, valid] = diag::character_at(text, i);
-        if (code == U'#' && after_space) comment = true;
-        if (code == U'\n') comment = false;
-        if (!comment && std::find(letters.begin(), letters.end(), code) != letters.end())
-            places.try_emplace(code, positions.place(file, i));
-        after_space = code == U' ' || code == U'\t' || code == U'\n';
-        i += bytes;
+    return text;
+}
+
+/// Looks for what the papers say in the text of the job, outside its comments.
+class JobText {
+  public:
+    explicit JobText(const diag::SourcePtr& file)
+        : file_(file), text_(without_mark(file->text)), positions_(text_) {}
+
+    /// Where a word stands first; no line when it stands nowhere.
+    [[nodiscard]] diag::Place find(const std::string& word) const {
+        if (word.empty()) return {};
+        auto at = text_.find(word);
+        while (at != std::string_view::npos && in_comment(at)) at = text_.find(word, at + 1);
+        if (at == std::string_view::npos) return {};
+        return positions_.place(file_, at, static_cast<int>(diag::count_characters(word)));
     }
-    return places;
+
+  private:
+    [[nodiscard]] bool in_comment(std::size_t offset) const {
+        const auto line_end_before = text_.rfind('\n', offset);
+        const std::size_t begin =
+            line_end_before == std::string_view::npos ? 0 : line_end_before + 1;
+        for (std::size_t i = begin; i < offset; ++i)
+            if (text_[i] == '#' && (i == begin || text_[i - 1] == ' ' || text_[i - 1] == '\t'))
+                return true;
+        return false;
+    }
+
+    const diag::SourcePtr& file_;
+    std::string_view text_;
+    yaml::Positions positions_;
+};
+
+/// Whether a piece of paper is named so: "label K1-1 on a4-3x7", "stock a4-3x7".
+bool is_of_labels(const layout::Misfit& misfit) {
+    return misfit.what.starts_with("label") || misfit.what.starts_with("stock ");
+}
+
+diag::Place place_of(const layout::Misfit& misfit, const JobText& text, const job::Job& job,
+                     const std::string& stock_option) {
+    if (const diag::Place word = text.find(misfit.word); word.line > 0) return word;
+    if (is_of_labels(misfit)) return place_of_stock(job, stock_option);
+    for (const job::Mix& mix : job.mixes)
+        for (const auto& language : job.languages)
+            if (misfit.what.starts_with(mix.title->in(*language))) return mix.title.place;
+    return job.title.place;
 }
 
 }  // namespace
 
-void tell_misfits(const std::vector<layout::Misfit>& misfits, const diag::SourcePtr& job,
-                  diag::Diagnostics& out) {
-    std::vector<char32_t> letters;
+diag::Place place_of_option(const std::string& option, const std::string& value) {
+    const auto line =
+        std::make_shared<const diag::Source>(diag::Source{"command line", option + " " + value});
+    return {line, 1, static_cast<int>(diag::count_characters(option)) + 2,
+            static_cast<int>(diag::count_characters(value))};
+}
+
+diag::Place place_of_stock(const job::Job& job, const std::string& stock_option) {
+    if (!stock_option.empty()) return place_of_option("--stock", stock_option);
+    return job.labels.place.line > 0 ? job.labels.place : job.title.place;
+}
+
+void tell_misfits(const std::vector<layout::Misfit>& misfits, const job::Job& job,
+                  const std::string& stock_option, diag::Diagnostics& out) {
+    if (misfits.empty()) return;
+    const JobText text(job.source);
+    std::map<char32_t, diag::Place> places;  // no line: it does not come from the job
     for (const auto& misfit : misfits)
         for (const char32_t letter : misfit.letters)
-            if (std::find(letters.begin(), letters.end(), letter) == letters.end())
-                letters.push_back(letter);
-    const auto places =
-        letters.empty() ? std::map<char32_t, diag::Place>() : places_of(letters, job);
+            if (places.count(letter) == 0) places[letter] = text.find(diag::utf8(letter));
     for (const auto& [letter, place] : places)
-        out.error("no-letter", place,
-                  fmt::format("no font has a letter for {}", diag::code_point_name(letter)),
-                  "write it another way");
+        if (place.line > 0)
+            out.error("no-letter", place,
+                      fmt::format("the papers cannot print {} ({}): no font has a letter for it",
+                                  diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
+                      "remove it, or write it in words");
     for (const auto& misfit : misfits) {
-        const bool told =
-            !misfit.letters.empty() &&
-            std::all_of(misfit.letters.begin(), misfit.letters.end(),
-                        [&](char32_t letter) { return places.find(letter) != places.end(); });
+        const bool told = !misfit.letters.empty() &&
+                          std::all_of(misfit.letters.begin(), misfit.letters.end(),
+                                      [&](char32_t letter) { return places.at(letter).line > 0; });
         if (!told)
-            out.error("does-not-fit", {job, 0, 0, 1}, misfit.what + ": " + misfit.problem,
-                      misfit.remedy);
+            out.error("does-not-fit", place_of(misfit, text, job, stock_option),
+                      misfit.what + ": " + misfit.problem, misfit.remedy);
     }
 }
 

@@ -1,15 +1,25 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "base/diag/diagnostic.hpp"
+#include "domain/job/job.hpp"
 #include "papers/layout/misfit.hpp"
 
 namespace gallipot::command {
 
-/// What does not fit its paper is the job's to mend, so it is told as an error of the job: of a
-/// letter that no font has once, where the job first holds it, of all else for the job as a whole.
-void tell_misfits(const std::vector<layout::Misfit>& misfits, const diag::SourcePtr& job,
-                  diag::Diagnostics& out);
+/// The value of an option as a place that a message can show: "command line:1:9".
+diag::Place place_of_option(const std::string& option, const std::string& value);
+
+/// Where the label stock was chosen: with --stock, with `labels` in the job, or, where neither says
+/// anything, the job's title.
+diag::Place place_of_stock(const job::Job& job, const std::string& stock_option);
+
+/// What did not fit, as errors of the job. Each has a place: what the papers cannot print and words
+/// that are too wide where they stand in the job, labels where their stock was chosen, all else the
+/// title of the mix or of the job.
+void tell_misfits(const std::vector<layout::Misfit>& misfits, const job::Job& job,
+                  const std::string& stock_option, diag::Diagnostics& out);
 
 }  // namespace gallipot::command

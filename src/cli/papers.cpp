@@ -119,7 +119,7 @@ class Maker {
                 misfits[i] = error.misfits();
             }
         });
-        for (const auto& some : misfits) tell_misfits(some, job_.source, session_.found);
+        for (const auto& some : misfits) tell_misfits(some, job_, choice_.stock, session_.found);
         for (std::size_t i = 0; i < sheets.size(); ++i) {
             const auto& [name, words, make, in_pack] = sheets[i];
             if (in_pack && wanted("pack")) {
@@ -156,7 +156,7 @@ class Maker {
         try {
             act();
         } catch (const layout::LayoutError& error) {
-            tell_misfits(error.misfits(), job_.source, session_.found);
+            tell_misfits(error.misfits(), job_, choice_.stock, session_.found);
         }
     }
 

@@ -200,7 +200,7 @@ class Reporter {
         try {
             return pdf::write(layout::lay_out(document, style, faces_), faces_);
         } catch (const layout::LayoutError& error) {
-            tell_misfits(error.misfits(), source.job.source, session_.found);
+            tell_misfits(error.misfits(), source.job, {}, session_.found);
             return {};
         }
     }

@@ -9,7 +9,9 @@
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "base/system/parallel.hpp"
+#include "cli/clock_times.hpp"
 #include "cli/terminal.hpp"
+#include "cli/visit_log.hpp"
 #include "domain/job/accept.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/reader.hpp"
@@ -177,6 +179,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     if (session.job) {
         check_languages(session);
         check_time_zone(session);
+        if (session.good()) check_clock_times(session, zone_of(session));
     }
     if (!session.good()) return session;
     session.who = safety::who_to_call(session.job->help, session.found);

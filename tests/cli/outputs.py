@@ -268,6 +268,8 @@ def standard_output():
         assert printed("report", hall.job, "--calendar", "-").startswith(b"BEGIN:VCALENDAR")
         assert b"mixes:" in printed("new", "-")
         run("report", hall.job, "-o", "-", "--calendar", "-", cwd=folder, expect=2, says="standard output")
+        run("report", hall.job, "-o", folder / "x", "--calendar", folder / "x", expect=2,
+            says="two outputs")
         run("report", hall.job, "-o", "-", "--json", cwd=folder, expect=2, says="standard output")
         run("log", hall.job, "--backup", "-", cwd=folder, expect=2, says="standard output")
         run("render", hall.job, "-o", "-", cwd=folder, expect=2, says="standard output")
@@ -279,7 +281,35 @@ def standard_output():
         (folder / "two.secret").unlink()
         assert state(folder) == before
         hall.close()
-    return 8
+    return 9
+
+
+def secret_with_others_rights():
+    """Told with its file as the place, and nothing of the secret shown."""
+    tries = 0
+    with folder_of_its_own() as folder:
+        job = folder / "hall.yaml"
+        job.write_text(JOB)
+        run("plan", job)
+        secret = folder / "hall.secret"
+        digits = secret.read_text().split()[-1]
+
+        def warned(command):
+            told = run(command, job, cwd=folder).stderr
+            assert digits[:8] not in told, told
+            return f"{secret}: warning: " in told and "[secret-not-private]" in told
+
+        assert not warned("plan")
+        for mode in (0o640, 0o604, 0o660, 0o622, 0o777):
+            secret.chmod(mode)
+            assert warned("plan") and warned("check") and warned("render"), oct(mode)
+            tries += 3
+        secret.chmod(0o600)
+        if os.geteuid() == 0:
+            os.chown(secret, 65534, 65534)
+            assert warned("check")
+            tries += 1
+    return tries
 
 
 def inputs_that_are_no_files():
@@ -376,7 +406,7 @@ def names_in_messages():
 
 
 CASES = (table_of_attacks, names_that_are_not_there_yet, own_kind_is_replaced, standard_output,
-         inputs_that_are_no_files, names_in_messages)
+         secret_with_others_rights, inputs_that_are_no_files, names_in_messages)
 
 if __name__ == "__main__":
     for case in CASES:

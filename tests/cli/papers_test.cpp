@@ -60,8 +60,10 @@ TEST_CASE("a letter that no font has is told once, where the job first holds it"
     with(hall, "title: ", "# \U0001F41C\ntitle: \U0001F41C\u4E2D ");
     const auto ran = Hall::run({"check", hall.job});
     CHECK(ran.exit == 1);
-    CHECK(ran.complains(":8: error: no font has a letter for U+1F41C [no-letter]"));
-    CHECK(ran.complains(":9: error: no font has a letter for U+4E2D [no-letter]"));
+    CHECK(
+        ran.complains(":8: error: the papers cannot print '\U0001F41C' (U+1F41C): no font has a "
+                      "letter for it [no-letter]"));
+    CHECK(ran.complains(":9: error: the papers cannot print '\u4E2D' (U+4E2D): "));
     CHECK(ran.complains("2 errors"));
     CHECK_FALSE(ran.complains("does-not-fit"));
     // Written as a code it stands nowhere in the file, so the paper is named.
@@ -70,6 +72,37 @@ TEST_CASE("a letter that no font has is told once, where the job first holds it"
     const auto named = Hall::run({"check", other.job});
     CHECK(named.exit == 1);
     CHECK(named.complains("no font has a letter for U+1F41C [does-not-fit]"));
+    CHECK(named.complains("hall.yaml:2:8: error: "));
+}
+
+TEST_CASE("what does not fit has a place: where the stock was chosen, or where the word stands",
+          "[command][papers]") {
+    const Hall hall;
+    const std::vector<std::string> labels{"render",          hall.job, "-o",
+                                          hall.folder / "a", "--only", "labels"};
+    const auto with_stock = [&](const std::string& stock) {
+        auto arguments = labels;
+        arguments.insert(arguments.end(), {"--stock", stock});
+        return Hall::run(arguments);
+    };
+    CHECK(with_stock("a4-9x9").complains(
+        "command line:1:9: error: there is no label stock called 'a4-9x9'"));
+    const auto small = with_stock("roll-50x30-203");
+    INFO(small.err);
+    CHECK(small.exit == 1);
+    CHECK(small.complains("command line:1:9: error: label"));
+    with(hall, "labels: a4-2x4", "labels: roll-50x30-203");
+    const auto in_job = Hall::run(labels);
+    CHECK(in_job.complains("hall.yaml:7:9: error: label"));
+    const Hall other;
+    const std::string wide(100, 'W');
+    with(other, "Kitchen, behind the bins", wide);
+    const auto word = Hall::run({"check", other.job});
+    INFO(word.err);
+    CHECK(word.exit == 1);
+    CHECK(word.complains("does-not-fit"));
+    CHECK_FALSE(word.complains("hall.yaml: error"));
+    CHECK_FALSE(word.complains("hall.yaml: warning"));
 }
 
 TEST_CASE("a second language that does not fit is a warning with the figures",

@@ -78,6 +78,40 @@ def disk_full():
     return True
 
 
+READ_ON = """
+import sqlite3, sys, time
+log = sqlite3.connect(sys.argv[1])
+log.execute("BEGIN")
+log.execute("SELECT * FROM entry").fetchall()
+print(flush=True)
+time.sleep(600)
+"""
+
+
+def leave_in_wal(job):
+    """A visit that is not yet in the log itself, but beside it, where a killed program left it."""
+    log = job.with_suffix(".visits.sqlite")
+    reader = subprocess.Popen([sys.executable, "-c", READ_ON, log], stdout=subprocess.PIPE)
+    reader.stdout.readline()
+    run("visit", job, "K1", "--seen", "7", "--note", "beside the log")
+    reader.kill()
+    reader.wait()
+    assert pathlib.Path(f"{log}-wal").stat().st_size > 0
+
+
+def can_be_read(job, **who):
+    """A log that cannot be written to can be read and copied, all of it."""
+    for command in (["log", job], ["log", job, "--json"], ["log", job, "--csv"], ["report", job]):
+        told = run(*command, **who).stdout
+        assert command[0] == "report" or "beside the log" in told, told
+    with folder_of_its_own() as elsewhere:
+        elsewhere.chmod(0o777)
+        run("log", job, "--backup", elsewhere / "copy.sqlite", **who)
+        (elsewhere / "hall.yaml").write_text(job.read_text())
+        (elsewhere / "copy.sqlite").rename(elsewhere / "hall.visits.sqlite")
+        assert "beside the log" in run("log", elsewhere / "hall.yaml").stdout
+
+
 def disk_read_only():
     with tmpfs("size=12m") as disk:
         if disk is None:
@@ -87,13 +121,14 @@ def disk_read_only():
         run("render", job, "-o", disk / "papers", "--only", "cards,household")
         run("visit", job, "K1", "--seen", "3")
         before = contents(disk / "papers")
+        leave_in_wal(job)
         subprocess.run(["mount", "-o", "remount,ro", disk], check=True)
         may_be_written = "disk that may be written to"
         run("render", job, "-o", disk / "papers", expect=3, says=may_be_written)
         run("render", job, "-o", disk / "more", expect=3, says=may_be_written)
         run("new", disk / "job.yaml", expect=3, says=may_be_written)
-        for command in (["visit", job, "K1", "--seen", "4"], ["log", job], ["report", job]):
-            run(*command, expect=3, says="hall.visits.sqlite.*may be written to")
+        run("visit", job, "K1", "--seen", "4", expect=3, says="hall.visits.sqlite.*written to")
+        can_be_read(job)
         run("check", job)
         run("plan", job)
         with folder_of_its_own() as elsewhere:
@@ -111,14 +146,16 @@ def folder_read_only():
         run("visit", job, "K1", "--seen", "3")
         (folder / "hall.secret").chmod(0o644)
         before = contents(folder / "papers")
+        leave_in_wal(job)
         for path in (folder, folder / "papers"):
             path.chmod(0o555)
         rights = "choose a folder you may write to, or change its rights"
         run("render", job, "-o", folder / "papers", expect=3, says=rights, **AS_NOBODY)
         run("render", job, "-o", folder / "more", expect=3, says=rights, **AS_NOBODY)
         run("new", folder / "job.yaml", expect=3, says=rights, **AS_NOBODY)
-        for command in (["visit", job, "K1", "--seen", "4"], ["log", job], ["report", job]):
-            run(*command, expect=3, says="hall.visits.sqlite.*written to", **AS_NOBODY)
+        run("visit", job, "K1", "--seen", "4", expect=3, says="hall.visits.sqlite.*written to",
+            **AS_NOBODY)
+        can_be_read(job, **AS_NOBODY)
         # A secret that may not be read is told, and no other put in its place.
         (folder / "hall.secret").chmod(0o000)
         run("render", job, "-o", "/tmp", expect=3, says=r"cannot read '.*hall\.secret'", **AS_NOBODY)

@@ -140,6 +140,16 @@ std::string quoted(std::string_view name) {
     return "'" + printable(name) + "'";
 }
 
+std::string utf8(char32_t code) {
+    const auto tail = [code](int shift) {
+        return static_cast<char>(0x80 | (code >> shift & 0x3F));
+    };
+    if (code < 0x80) return {static_cast<char>(code)};
+    if (code < 0x800) return {static_cast<char>(0xC0 | code >> 6), tail(0)};
+    if (code < 0x10000) return {static_cast<char>(0xE0 | code >> 12), tail(6), tail(0)};
+    return {static_cast<char>(0xF0 | code >> 18), tail(12), tail(6), tail(0)};
+}
+
 std::string code_point_name(char32_t code) {
     return fmt::format("U+{:04X}", static_cast<std::uint32_t>(code));
 }

@@ -50,6 +50,9 @@ std::string quoted(std::string_view name);
 /// Columns a terminal uses for it: 0, 1 or 2.
 int display_width(char32_t code);
 
+/// A character as a text; not for surrogates, which are none.
+std::string utf8(char32_t code);
+
 /// "U+202E".
 std::string code_point_name(char32_t code);
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <unistd.h>
 
+#include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "base/system/refusal.hpp"
@@ -27,6 +28,9 @@ FileSet::~FileSet() = default;
 
 void FileSet::add(const fs::path& path, std::string_view bytes, Privacy privacy) {
     check_output(path, bytes.substr(0, head_size));
+    if (!targets_.insert(path.lexically_normal()).second)
+        throw UsageError("cannot write " + diag::quoted(path.string()) +
+                         ": two outputs would have that name; give another to one of them");
     Unfinished& file =
         files_.emplace_back(path, privacy,
                             files_.size() < most_without_name ? Unfinished::Name::not_needed

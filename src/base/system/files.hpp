@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -71,7 +72,7 @@ class FileSet {
     FileSet(const FileSet&) = delete;
     FileSet& operator=(const FileSet&) = delete;
 
-    /// Throws SystemError and UsageError, as does put_in_place.
+    /// Throws SystemError and UsageError, as does put_in_place; two of one name are a UsageError.
     void add(const std::filesystem::path& path, std::string_view bytes,
              Privacy privacy = Privacy::shared);
     /// Once, after the last one was added.
@@ -81,6 +82,7 @@ class FileSet {
     [[nodiscard]] std::vector<std::filesystem::path> folders() const;
 
     std::deque<Unfinished> files_;
+    std::set<std::filesystem::path> targets_;
 };
 
 /// Makes the folder and those above it. Throws SystemError; where something else is in the way,

@@ -29,7 +29,8 @@ void check_output_name(const std::filesystem::path& path);
 
 /// As check_output_name, and a file that is there must be of the kind of the new one, whose first
 /// `head_size` bytes are `head` (all of a shorter one): a PDF, an iCalendar file, an HTML page, a
-/// JPEG picture, or the copy of a visit log. Of any other kind none is replaced.
+/// JPEG picture, or the copy of a visit log. Of any other kind none is replaced. Throws SystemError
+/// when the file that is there cannot be read.
 void check_output(const std::filesystem::path& path, std::string_view head);
 
 }  // namespace gallipot::system

@@ -62,12 +62,14 @@ std::string kind_of_file(mode_t mode) {
 
 std::string head_of(const std::filesystem::path& path) {
     const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
+    if (!file.good()) refuse("cannot read", path, errno);
     std::string head(head_size, '\0');
     std::size_t used = 0;
-    while (file.good() && used < head.size()) {
+    while (used < head.size()) {
         const ssize_t got = ::read(file.get(), head.data() + used, head.size() - used);
         if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) break;
+        if (got < 0) refuse("cannot read", path, errno);
+        if (got == 0) break;
         used += static_cast<std::size_t>(got);
     }
     head.resize(used);

@@ -14,8 +14,7 @@ namespace gallipot::system {
 /// "a folder", "a pipe": what is no regular file, from st_mode.
 std::string kind_of_file(mode_t mode);
 
-/// The first head_size bytes of a file (guard.hpp), all of a shorter one; none of what cannot be
-/// read.
+/// The first head_size bytes of a file (guard.hpp), all of a shorter one. Throws SystemError.
 std::string head_of(const std::filesystem::path& path);
 
 /// "labels.pdf" lies in ".".

@@ -19,7 +19,7 @@ Date day_of(LocalTime time) {
 }
 
 void on_the_job(const Job& job, Diagnostics& out) {
-    const Place whole{job.source, 0, 0, 1};
+    const Place whole = job.title.place;  // what the job lacks stands nowhere in it
     if (job.measures.empty() && !job.mixes.empty()) {
         out.warning("no-measures", whole, "nothing to measure with is listed",
                     "add measures: [1 tbsp, 1 tsp, 1/2 tsp], and a scale if there is one");

@@ -15,6 +15,7 @@ struct Misfit {
     double needed = 0;                ///< mm
     double available = 0;             ///< mm
     std::vector<char32_t> letters{};  ///< that no face has, where that is the matter
+    std::string word{};               ///< that is too wide, where that is the matter
 };
 
 /// Everything that did not fit, in reading order.

@@ -344,7 +344,13 @@ Setting set(const Words& words, const Measure& measure, const Type& type, std::s
             shortened(words.widest_word()), needed, type.size, narrowest, needed - narrowest);
         const std::string remedy =
             fmt::format("write it shorter or with a soft hyphen, or give it {:.1f} mm", needed);
-        throw LayoutError({{std::string(what), problem, remedy, needed, narrowest}});
+        throw LayoutError({{std::string(what),
+                            problem,
+                            remedy,
+                            needed,
+                            narrowest,
+                            {},
+                            std::string(words.widest_word())}});
     }
     return Setter(words, measure, type)();
 }

@@ -60,6 +60,30 @@ LocalTime Zone::local(Instant instant) const {
     return LocalTime(ch::floor<ch::minutes>(shifted));
 }
 
+std::pair<ch::minutes, ch::minutes> Zone::ahead_around(LocalTime time) const {
+    // No zone is ahead or behind by a day, so one instant lies before the time and one after it.
+    const auto ahead_at = [this](Instant instant) {
+        return ch::duration_cast<ch::minutes>(local(instant).time_since_epoch() -
+                                              instant.time_since_epoch());
+    };
+    const Instant as_utc{time.time_since_epoch()};
+    return {ahead_at(as_utc - ch::days(1)), ahead_at(as_utc + ch::days(1))};
+}
+
+Zone::Shown Zone::shown(LocalTime time) const {
+    const auto [before, after] = ahead_around(time);
+    const auto is_shown = [&](ch::minutes ahead) {
+        return local(Instant{time.time_since_epoch() - ahead}) == time;
+    };
+    if (is_shown(before) && is_shown(after)) return before == after ? Shown::once : Shown::twice;
+    return is_shown(before) || is_shown(after) ? Shown::once : Shown::never;
+}
+
+LocalTime Zone::instead_of(LocalTime time) const {
+    const auto [before, after] = ahead_around(time);
+    return time + (after - before);
+}
+
 std::string print_time(LocalTime time) {
     const auto day = ch::floor<ch::days>(time);
     const ch::year_month_day date{day};

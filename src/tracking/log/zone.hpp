@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "tracking/visit/visit.hpp"
@@ -30,9 +31,18 @@ class Zone {
     [[nodiscard]] std::string name() const;
     [[nodiscard]] LocalTime local(Instant instant) const;
 
+    /// When clocks go forward they skip some times, when they go back they show some twice.
+    enum class Shown { once, never, twice };
+    [[nodiscard]] Shown shown(LocalTime time) const;
+    /// What the clocks show instead of a time that they never show: as much later as they skip.
+    [[nodiscard]] LocalTime instead_of(LocalTime time) const;
+
   private:
     struct Impl;
     explicit Zone(std::shared_ptr<const Impl> impl);
+    /// How far the clocks are ahead of UTC a day before a time and a day after.
+    [[nodiscard]] std::pair<std::chrono::minutes, std::chrono::minutes> ahead_around(
+        LocalTime time) const;
     std::shared_ptr<const Impl> impl_;
 };
 

@@ -155,6 +155,15 @@ TEST_CASE("a set of files is refused before any of them is in its place") {
     CHECK_FALSE(fs::exists(folder / "b.pdf"));
 }
 
+TEST_CASE("two files of a set cannot have one name") {
+    const Run run;
+    const Folder folder;
+    FileSet set;
+    set.add(folder / "a.pdf", "%PDF-one");
+    CHECK_THROWS_AS(set.add(folder / "." / "a.pdf", "%PDF-two"), UsageError);
+    CHECK_THROWS_AS(set.add(folder / "a.pdf", "BEGIN:VCALENDAR"), UsageError);
+}
+
 TEST_CASE("a note of the user's own that is called like ours stays") {
     const Run run;
     const Folder folder;

@@ -28,6 +28,34 @@ TEST_CASE("zone: the wall clock where the job is") {
     CHECK_FALSE(Zone::find(""));
 }
 
+// When clocks change: Debian's `zdump -v -c 2027,2028 Australia/Sydney` and so on.
+TEST_CASE("zone: times that clocks skip or show twice") {
+    using Shown = Zone::Shown;
+    const Zone sydney = Zone::find("Australia/Sydney").value();
+    CHECK(sydney.shown(at(2027, 10, 3, 1, 59)) == Shown::once);
+    for (const int minute : {0, 30, 59})
+        CHECK(sydney.shown(at(2027, 10, 3, 2, minute)) == Shown::never);
+    CHECK(sydney.shown(at(2027, 10, 3, 3, 0)) == Shown::once);
+    CHECK(sydney.instead_of(at(2027, 10, 3, 2, 30)) == at(2027, 10, 3, 3, 30));
+    CHECK(sydney.shown(at(2027, 4, 4, 1, 59)) == Shown::once);
+    for (const int minute : {0, 30, 59})
+        CHECK(sydney.shown(at(2027, 4, 4, 2, minute)) == Shown::twice);
+    CHECK(sydney.shown(at(2027, 4, 4, 3, 0)) == Shown::once);
+    // Half an hour.
+    const Zone lord_howe = Zone::find("Australia/Lord_Howe").value();
+    CHECK(lord_howe.shown(at(2027, 10, 3, 2, 15)) == Shown::never);
+    CHECK(lord_howe.shown(at(2027, 10, 3, 2, 30)) == Shown::once);
+    CHECK(lord_howe.instead_of(at(2027, 10, 3, 2, 15)) == at(2027, 10, 3, 2, 45));
+    CHECK(lord_howe.shown(at(2027, 4, 4, 1, 45)) == Shown::twice);
+    CHECK(lord_howe.shown(at(2027, 4, 4, 1, 15)) == Shown::once);
+    // A whole day, when the date line moved.
+    const Zone apia = Zone::find("Pacific/Apia").value();
+    CHECK(apia.shown(at(2011, 12, 30, 12, 0)) == Shown::never);
+    CHECK(apia.shown(at(2011, 12, 29, 23, 59)) == Shown::once);
+    CHECK(apia.shown(at(2011, 12, 31, 0, 0)) == Shown::once);
+    CHECK(Zone::find("UTC")->shown(at(2027, 3, 28, 2, 30)) == Shown::once);
+}
+
 TEST_CASE("zone: seconds are dropped, before 1970 too") {
     const Zone zone = Zone::find("UTC").value();
     CHECK(zone.local(Instant(std::chrono::seconds(59))) == at(1970, 1, 1, 0, 0));
