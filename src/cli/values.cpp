@@ -78,6 +78,7 @@ const std::map<std::string, Value>& table() {
         {"--import", {"FILE", Offer::csv_files}},
         {"--language", {"LANGUAGE", Offer::languages}},
         {"--level", {"LEVEL", Offer::words, {"full", "3/4", "1/2", "1/4", "empty"}}},
+        {"--host", {"NAME"}},
         {"--listen", {"HOST:PORT"}},
         {"--minutes", {"N"}},
         {"--note", {"TEXT"}},
