@@ -26,9 +26,13 @@ std::string say(const Catalog& words, std::string_view key) {
 }
 
 std::string strength(const UsualStrength& usual, const Catalog& words) {
+    const auto percent = [&](units::Share share) {
+        return words.number(100 * share.fraction, text::Figures::two_significant);
+    };
     const std::string share = usual.low == usual.high
                                   ? words.percent(usual.low.fraction)
-                                  : words.percent_range(usual.low.fraction, usual.high.fraction);
+                                  : words("unit.percent_range", {{"low", percent(usual.low)},
+                                                                 {"high", percent(usual.high)}});
     return say(words, "form_" + std::string(word(usual.preparation))) + " " + share;
 }
 

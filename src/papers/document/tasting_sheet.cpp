@@ -112,7 +112,7 @@ std::vector<Runs> by_season(const job::Job& job, const Catalog& words) {
             lines.push_back(words.rich(seasonal.food == reference::Food::sugar
                                            ? "tasting.season.sugar_first"
                                            : "tasting.season.protein_first",
-                                       {{"pests", pest_name(*pest, words)}}));
+                                       {{"pests", words.capital(pest_name(*pest, words))}}));
         }
         for (Runs& sentence : advice_on(*pest, reference::Topic::food, job, words))
             if (std::ranges::find(lines, sentence) == lines.end())

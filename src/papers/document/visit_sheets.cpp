@@ -1,5 +1,7 @@
 #include "papers/document/visit_sheets.hpp"
 
+#include <algorithm>
+
 #include "domain/plan/due.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -44,16 +46,13 @@ class VisitSheets {
         auto& blocks = sheet.blocks;
         Checklist how;
         how.boxes = false;
-        for (const char* key : {"takeover.visit.count", "visits.how.level", "visits.how.circle",
-                                "takeover.visit.control", "visits.how.log"})
+        for (const char* key :
+             {"visits.how.level", "visits.how.circle", "takeover.visit.control", "visits.how.log"})
             how.items.push_back(words_.rich(key));
         blocks.emplace_back(Heading{words_.rich("visits.how.heading")});
         blocks.emplace_back(std::move(how));
-        for (const reference::Pest* pest : treated_pests(job_)) {
-            blocks.emplace_back(
-                Heading{words_.rich("visits.how.pest", {{"pests", pest_name(*pest, words_)}})});
-            blocks.emplace_back(bullets(advice_on(*pest, reference::Topic::count, job_, words_)));
-        }
+        blocks.emplace_back(Heading{words_.rich("visits.how.count")});
+        blocks.emplace_back(bullets(how_to_count()));
         blocks.emplace_back(std::make_shared<const Group>(baseline()));
         for (const plan::DueDay& day : plan::due_days(plan_)) {
             Group group;
@@ -77,6 +76,38 @@ class VisitSheets {
         return mix != nullptr && *mix->form == job::Form::dry;
     }
 
+    /// How pests are counted, from the table of pests: what holds for all of them, then a line for
+    /// each.
+    [[nodiscard]] std::vector<Runs> how_to_count() const {
+        const auto pests = treated_pests(job_);
+        const auto counting = [&](const reference::Pest* pest) {
+            return advice_on(*pest, reference::Topic::count, job_, words_);
+        };
+        const auto holds_for_all = [&](const Runs& sentence) {
+            return pests.size() > 1 && std::ranges::all_of(pests, [&](const reference::Pest* pest) {
+                       const auto all = counting(pest);
+                       return std::ranges::find(all, sentence) != all.end();
+                   });
+        };
+        std::vector<Runs> shared, lines;
+        for (const reference::Pest* pest : pests) {
+            Runs line;
+            for (Runs& sentence : counting(pest)) {
+                if (holds_for_all(sentence)) {
+                    if (std::ranges::find(shared, sentence) == shared.end())
+                        shared.push_back(std::move(sentence));
+                    continue;
+                }
+                if (line.empty()) line = bold(words_.capital(pest_name(*pest, words_)) + ":");
+                add_sentence(line, std::move(sentence));
+            }
+            if (!line.empty()) lines.push_back(std::move(line));
+        }
+        if (lines.empty() && shared.empty()) return {words_.rich("takeover.visit.count")};
+        lines.insert(lines.begin(), shared.begin(), shared.end());
+        return lines;
+    }
+
     /// The count that the report starts from, before anything is set down.
     [[nodiscard]] Group baseline() const {
         Table table;
@@ -88,7 +119,10 @@ class VisitSheets {
         for (const std::size_t i : plan_.walk) {
             const job::Station& station = job_.stations.at(i);
             table.rows.push_back(
-                {{bold(*station.id), regular(words_.capital(station.where(words_.tag())))}, {}, {}, {}});
+                {{bold(*station.id), regular(words_.capital(station.where(words_.tag())))},
+                 {},
+                 {},
+                 {}});
         }
         Group group;
         group.blocks.emplace_back(Heading{words_.rich("visits.baseline.heading")});
@@ -135,13 +169,14 @@ class VisitSheets {
                                       {}});
                 continue;
             }
-            table.rows.push_back({std::move(where),
-                                  {},
-                                  {},
-                                  holds ? Cell{} : none,
-                                  holds ? Cell{{}, is_powder(station) ? powder_states_ : states_} : none,
-                                  holds ? Cell{{}, dids_} : none,
-                                  {}});
+            table.rows.push_back(
+                {std::move(where),
+                 {},
+                 {},
+                 holds ? Cell{} : none,
+                 holds ? Cell{{}, is_powder(station) ? powder_states_ : states_} : none,
+                 holds ? Cell{{}, dids_} : none,
+                 {}});
         }
         return table;
     }

@@ -123,7 +123,7 @@ TEST_CASE("every other sentence of advice has its row, with source and standing"
              {"placement.before", "placement.check", "tasting.steps", "tasting.follows",
               "takeover.visit", "takeover.stop", "visits.how", "sheet.please", "takedown.before",
               "takedown.dispose", "action"})
-            if (key.substr(0, last) == section) texts.insert(key);
+            if (key.substr(0, last) == section && key != "visits.how.count") texts.insert(key);
     }
     std::set<std::string> rows;
     for (const auto& advice : reference::general_advice()) {

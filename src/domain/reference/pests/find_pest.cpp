@@ -23,12 +23,21 @@ bool in_word(char32_t c) {
     return !latin_1_sign && !general_punctuation && !ideographic_space_or_stop;
 }
 
+bool is_apostrophe(char32_t c) {
+    return c == U'\'' || c == 0x2019 || c == 0x02BC;
+}
+
 std::vector<std::string> words_of(std::string_view text) {
     std::vector<std::string> words;
     bool open = false;
     const std::string folded = fold_case(text);
     for (std::size_t at = 0; at < folded.size();) {
         const diag::Character character = diag::character_at(folded, at);
+        // "pharaoh's" is one word, with or without its apostrophe.
+        if (open && is_apostrophe(character.code)) {
+            at += character.bytes;
+            continue;
+        }
         const bool part = character.valid && in_word(character.code);
         if (part && !open) words.emplace_back();
         if (part) words.back() += folded.substr(at, character.bytes);

@@ -5,8 +5,7 @@ namespace gallipot::reference {
 namespace {
 
 // English, Spanish, German, Filipino, Ukrainian. A phrase of several words beats a shorter one, so
-// "white ants" stands with the termites and "ants" with the ants. An apostrophe parts words:
-// "pharaoh's ants" is "pharaoh s ants".
+// "white ants" stands with the termites and "ants" with the ants.
 constexpr PestNames names[] = {
     {"ants", "ant|ants|hormiga|hormigas|langgam|guyam|мураха|мурахи|мурах|мурашка|мурашки|мурашок",
      "ameise|ameisen"},
@@ -16,7 +15,7 @@ constexpr PestNames names[] = {
      "аргентинські мурахи|аргентинських мурах",
      ""},
     {"pharaoh ants",
-     "pharaoh ant|pharaoh ants|pharaoh s ants|pharaohs ants|hormiga faraón|hormigas faraón|"
+     "pharaoh ant|pharaoh ants|pharaohs ants|hormiga faraón|hormigas faraón|"
      "hormiga faraona|hormigas faraonas|pharaoameise|pharaoameisen|pharao ameisen|"
      "фараонова мураха|фараонові мурахи|фараонових мурах",
      ""},

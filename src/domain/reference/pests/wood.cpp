@@ -23,12 +23,12 @@ constexpr std::string_view conservators =
 /// How to treat wood, and how to look for what still lives in it.
 std::vector<Advice> treatment() {
     return {
-        {Topic::warning, "advice.wood.probe", Standing::ours, our_own_rule},
         {Topic::before, "advice.wood.leak", Standing::found,
          "woodweb.com, Borate-Based Wood Preservatives (2006): borates leach where wood gets wet"},
         {Topic::before, "advice.wood.mark", Standing::found,
          "Minnesota DNR, August 1997: wipe off the powder, look for new powder later; circles and "
          "square: our own rule"},
+        {Topic::apply, "advice.wood.probe", Standing::ours, our_own_rule},
         {Topic::apply, "advice.wood.bare", Standing::found, supplier},
         {Topic::apply, "advice.wood.order", Standing::ours, our_own_rule},
         {Topic::apply, "advice.wood.second_coat", Standing::found, supplier},
