@@ -100,11 +100,12 @@ TEST_CASE("the papers name every station, every container and every due day", "[
                     std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time))));
         }
         for (const std::string& day : days) CHECK(visits.find("## " + day) != std::string::npos);
-        // One row for each visit; only rows begin with a number in bold.
+        // One row for each visit, and one for each station's first count; only rows begin with a
+        // number in bold.
         std::size_t rows = 0;
         for (auto at = visits.find("\n| *"); at != std::string::npos;
              at = visits.find("\n| *", at + 1))
             ++rows;
-        CHECK(rows == due);
+        CHECK(rows == due + it.plan.stations.size());
     }
 }
