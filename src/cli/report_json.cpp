@@ -40,19 +40,20 @@ std::string_view word(analysis::Action action) {
 
 /// "none" where the action says it itself.
 std::string_view word(analysis::Why why) {
-    constexpr std::array<std::string_view, 16> words{
+    constexpr std::array<std::string_view, 17> words{
         "none",       "past its time", "spoilt",         "dry",
         "runs empty", "came back",     "worse",          "no fall",
         "too long",   "in wood",       "place at fault", "none came",
-        "gone",       "take up then",  "result by then", "call a licensed professional then"};
+        "gone",       "take up then",  "result by then", "call a licensed professional then",
+        "none fed"};
     return words.at(static_cast<std::size_t>(why));
 }
 
 std::string_view word(analysis::Verdict verdict) {
-    constexpr std::array<std::string_view, 14> words{
-        "not started", "never visited", "not counted", "counted once", "none seen",
-        "gone",        "falling",       "lower",       "no change",    "rising",
-        "rebound",     "stalled",       "taken up",    "control"};
+    constexpr std::array<std::string_view, 17> words{
+        "not started", "never visited", "not counted", "counted once", "none seen",   "gone",
+        "falling",     "lower",         "no change",   "rising",       "rebound",     "stalled",
+        "taken up",    "control",       "wood active", "wood quiet",   "wood unknown"};
     return words.at(static_cast<std::size_t>(verdict));
 }
 

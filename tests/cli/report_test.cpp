@@ -101,6 +101,9 @@ TEST_CASE("the report as JSON has the promised names, and the figures of the log
     CHECK(station(report, "E1")["flags"] == json::array({"stalled", "clogged", "overdue"}));
     CHECK(station(report, "Y1")["flags"] == json::array({"rebound"}));
     CHECK(station(report, "R1")["flags"] == json::array({"overdue"}));
+    // New holes in treated wood are no decline.
+    CHECK(station(report, "S1")["change_percent"].is_null());
+    CHECK(station(report, "S1")["verdict"].get<std::string>().find("Cannot tell yet") == 0);
     // One slope makes both: log(0.1)/slope and log(0.5)/slope.
     CHECK(station(report, "K1")["tenth_days"].get<double>() ==
           Approx(station(report, "K1")["half_days"].get<double>() * std::log(10) / std::log(2)));

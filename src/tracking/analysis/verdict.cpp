@@ -141,6 +141,15 @@ Step step_for(const Case& c, Verdict verdict) {
     }
 }
 
+/// New holes are not what is left of the holes before: no change and no days to half.
+Trend without_decline(Trend trend) {
+    trend.change_percent.reset();
+    trend.half.reset();
+    trend.tenth.reset();
+    trend.falls = trend.rises = false;
+    return trend;
+}
+
 /// Of treated wood: new holes are for somebody else to look at; else the planned looks go on.
 void step_for_wood(const Case& c, Verdict verdict, std::vector<Step>& steps) {
     if (verdict == Verdict::wood_active)
@@ -256,6 +265,7 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
 
     report.counts = counts_of(history, site.placed);
     report.trend = trend_of(report.counts);
+    if (site.timber) report.trend = without_decline(report.trend);
     const Standing standing = standing_of(site, history);
     report.taken_up = standing.taken_up;
     Case c{site,

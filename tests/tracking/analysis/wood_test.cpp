@@ -63,6 +63,8 @@ TEST_CASE("what lives in wood is never gone, taken up or given another bait", "[
         CHECK_FALSE(report.has(Flag::rebound));
         CHECK_FALSE(report.has(Flag::stalled));
         CHECK(report.gone_days == 0);
+        CHECK_FALSE(report.trend.change_percent);
+        CHECK_FALSE(report.trend.half);
     }
     CHECK(asks_for(looked({{0, 9}, {91, 1}}, 91), Action::call_professional));
     CHECK_FALSE(asks_for(looked({{0, 9}, {91, 0}}, 91), Action::call_professional));
