@@ -116,6 +116,10 @@ TEST_CASE("a spray is clear before it goes into the sprayer", "[steps]") {
     INFO(steps);
     CHECK(in_order(steps,
                    {"hot water (60\u00A0°C)", "Stir in the borax", "into the sprayer only when",
+                    "push a pointed tool into the wood", "Take off paint and finish",
+                    "The next coat goes on while the last is still damp",
                     "S1, Stage, underside of the boards: 341\u00A0mL on 6\u00A0m², 2 times",
-                    "Let each coat dry", "Keep people and pets out"}));
+                    "Keep people and pets out"}));
+    // Borates soak in while the wood is damp: no coat dries before the next.
+    CHECK(steps.find("Let each coat dry") == std::string::npos);
 }
