@@ -323,6 +323,7 @@ void read_basis_from_amounts(const Fields& fields, Mix& mix, Reading& reading) {
         mix.basis = {Basis::as_measured, list->place};
         return;
     }
+    if (fields.node().kind != Kind::mapping) return;  // told already
     reading.out.error(
         "missing-key", fields.node().place,
         fmt::format("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),

@@ -137,7 +137,7 @@ void check_limit(const Worked& worked, const Limit& limit, const mixing::Tools& 
     const bool weighed = worked.chosen.ways[limit.ingredient].weighed;
     out.warning(
         "limit-when-packed", place,
-        fmt::format("{}, '{}' may come out at {:.3g} {}, above its limit of {:.3g}, "
+        fmt::format("{}, '{}' may come out at {:.4g} {}, above its limit of {:.4g}, "
                     "depending on {}",
                     weighed ? "weighed" : "measured out", ingredient.name, worst.is, unit,
                     worst.limit,
@@ -262,7 +262,7 @@ void check_volume(const Worked& worked, const Demand& demand, diag::Diagnostics&
     if (mix.repeats > 1) {
         const int parts = mix.batches / mix.repeats;
         const double made = in_mL(mix.finished) * parts;
-        const std::string fills = mix.containers > 0 && parts == 1
+        const std::string fills = mix.fills_per_batch > 0 && parts == 1
                                       ? fmt::format("; one batch fills {} of the {} containers",
                                                     mix.fills_per_batch, mix.containers)
                                       : "";

@@ -145,7 +145,8 @@ const std::vector<Rule>& rules_of_form() {
          "write one of liquid, dry, paste, spray"},
         {{{"basis: percent w/w", "basis: ^percent ww"}},
          {"bad-choice"},
-         "did you mean 'percent w/w'?"},
+         "write one of parts by volume, parts by mass, percent w/w, percent w/v, percent v/v, as "
+         "measured"},
         {{{"control: true", "control: ^yes"}},
          {"bad-choice"},
          "write control: true, or leave control out"},

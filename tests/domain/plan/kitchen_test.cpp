@@ -98,7 +98,7 @@ const std::vector<Kitchen>& recipes() {
          "glycerin: 3 fl oz, boric acid: 1 tbsp, sugar: 1 cup, water: 2 cups",
          {111.903, 11.8294, 199.917, 472.328},
          "boric acid",
-         1.4861},
+         1.48615},
         // 3785.41 x 0.9982071: 4232.22 g.
         {"a pound to the gallon",
          "US",
