@@ -180,9 +180,9 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     const std::size_t whole = digits_at(text, begin);
     if (whole == 0) {
         if (begin < text.size() && text[begin] == '.' && digits_at(text, begin + 1) > 0) {
-            const std::string corrected =
-                std::string(text.substr(0, begin)) + "0" + std::string(text.substr(begin));
-            return bad_number(text, "has no digit before its point", "write " + corrected);
+            // A digit may be lost: nothing is offered in its place.
+            return bad_number(text, "has no digit before its point",
+                              "write the digit before its point, 0 where it is none");
         }
         return bad_number(text, "does not begin with a number",
                           "write a number in digits, like 1.5");
@@ -226,9 +226,8 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     if (end < text.size() && text[end] == '.') {
         const std::size_t decimals = digits_at(text, end + 1);
         if (decimals == 0) {
-            return bad_number(
-                text, "has no digit after its point",
-                "write " + std::string(text.substr(0, end)) + std::string(text.substr(end + 1)));
+            return bad_number(text, "has no digit after its point",
+                              "write the digits behind its point, or leave the point out");
         }
         end += 1 + decimals;
     }

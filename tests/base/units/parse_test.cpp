@@ -76,8 +76,12 @@ TEST_CASE("what is no number, and what to write instead") {
          "bad-number: '.NaN' does not begin with a number (write a number in digits, like 1.5)"},
         {"1e3", "bad-number: '1e3' has an exponent (write the number out in digits)"},
         {"1E-3", "bad-number: '1E-3' has an exponent (write the number out in digits)"},
-        {".5", "bad-number: '.5' has no digit before its point (write 0.5)"},
-        {"5.", "bad-number: '5.' has no digit after its point (write 5)"},
+        {".5",
+         "bad-number: '.5' has no digit before its point (write the digit before its point, 0 "
+         "where it is none)"},
+        {"5.",
+         "bad-number: '5.' has no digit after its point (write the digits behind its point, or "
+         "leave the point out)"},
         {"1.2.3", "bad-number: '1.2.3' is not a number (write digits with one point, like 1.5)"},
         {"1,5", "decimal-comma: '1,5' has a comma in its number (write 1.5, with a point)"},
         {"1,000",
