@@ -122,7 +122,7 @@ def of_papers(home, example, arguments, name):
         plain(*arguments(folder))
         return folder
 
-    before = made("old", text.replace("title: ", "title: Old ", 1))
+    before = made("old", text.replace("Weir Street Hall", "Old Street Hall", 1))
     after = made("new", text)
     shutil.copy(after / "job.yaml", before / "job.yaml")
     shutil.copy(before / "job.secret", after / "job.secret")
