@@ -57,7 +57,7 @@ TEST_CASE("a letter that no font has is told once, where the job first holds it"
           "[command][papers]") {
     const Hall hall;
     // In a comment nothing is amiss; in a title it comes to all papers.
-    with(hall, "title: ", "# \U0001F41C\ntitle: \U0001F41C\u4E2D ");
+    with(hall, "title: ", "# \U0001F41C\ntitle: \U0001F41C\u4E2D # ");
     const auto ran = Hall::run({"check", hall.job});
     CHECK(ran.exit == 1);
     CHECK(
