@@ -101,7 +101,7 @@ TEST_CASE("what cannot be read or written says which file and what to do") {
                Catch::Matchers::ContainsSubstring("none.yaml") &&
                    Catch::Matchers::ContainsSubstring("check the name"));
     CHECK_THAT(message_of([&] { read_file(folder.path); }),
-               Catch::Matchers::ContainsSubstring("name of a file"));
+               Catch::Matchers::ContainsSubstring("it is a folder and no file"));
     CHECK_THAT(message_of([&] { write_whole(folder.path / "no/such/x", "x"); }),
                Catch::Matchers::ContainsSubstring("no/such/x"));
     CHECK_FALSE(read_if_there(folder.path / "none.yaml").has_value());
