@@ -95,11 +95,12 @@ TEST_CASE("what does not fit has a place: where the stock was chosen, or where t
     const auto in_job = Hall::run(labels);
     CHECK(in_job.complains("hall.yaml:7:9: error: label"));
     const Hall other;
-    const std::string wide(100, 'W');
+    const std::string wide(60, 'W');
     with(other, "Kitchen, behind the bins", wide);
     const auto word = Hall::run({"check", other.job});
     INFO(word.err);
     CHECK(word.exit == 1);
+    CHECK(word.complains("hall.yaml:64:21: error: "));
     CHECK(word.complains("does-not-fit"));
     CHECK_FALSE(word.complains("hall.yaml: error"));
     CHECK_FALSE(word.complains("hall.yaml: warning"));
@@ -188,8 +189,8 @@ TEST_CASE("check names the numbers that will be printed, and what the law is kno
     const Hall hall;
     const auto ran = Hall::run({"check", hall.job});
     CHECK(ran.exit == 0);
-    CHECK(ran.complains("the papers will say: Poisons Information Centre, 13 11 26"));
-    CHECK(ran.complains("check these once with the authority before you print"));
+    CHECK(ran.complains("your papers will show Poisons Information Centre 13 11 26"));
+    CHECK(ran.complains("look both up once"));
     CHECK(ran.says("What is known to restrict such mixes where you are:"));
     CHECK(ran.says("New South Wales"));
     CHECK(ran.says("Ask your state"));

@@ -157,8 +157,11 @@ TEST_CASE("without a log the report says that nobody has been", "[command][repor
         CHECK(each["change_percent"].is_null());
         CHECK(each["henderson_tilton_percent"].is_null());
         CHECK(each["empty_on"].is_null());
-        // Even the control is to be counted.
-        CHECK(each["flags"] == json::array({"overdue", "never visited"}));
+        // Even the control is to be counted; timber not so soon.
+        if (each["id"] == "S1")
+            CHECK(each["flags"].empty());
+        else
+            CHECK(each["flags"] == json::array({"overdue", "never visited"}));
     }
     CHECK(hall.report_on("2027-03-12", {"-o", hall.file("empty.pdf")}).exit == 0);
     CHECK(fs::exists(hall.file("empty.pdf")));
@@ -168,9 +171,9 @@ TEST_CASE("visits to a station that was taken out of the job are told, not lost"
           "[command][report]") {
     const Reported hall;
     std::string job = tests::slurp(hall.job);
-    const std::size_t line = job.find("  - { id: Y1");
-    REQUIRE(line != std::string::npos);
-    job.erase(line, job.find('\n', line) + 1 - line);
+    const std::size_t begin = job.find("  - { id: Y1");
+    REQUIRE(begin != std::string::npos);
+    job.erase(begin, job.find("  - { id:", begin + 1) - begin);
     static_cast<void>(hall.write("hall.yaml", job));
     const Ran ran = hall.report_on("2027-04-02");
     CHECK(ran.exit == 0);

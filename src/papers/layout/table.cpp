@@ -134,8 +134,10 @@ class TableSetter {
         const std::vector<ColumnNeed> wanted = needs(style_.small);
         double needed = 0;
         std::string columns;
+        std::size_t widest = 0;
         for (std::size_t c = 0; c < wanted.size(); ++c) {
             needed += wanted[c].least;
+            if (wanted[c].least > wanted[widest].least) widest = c;
             columns += fmt::format("{}{:.1f} mm for '{}'", c == 0 ? "" : ", ", wanted[c].least,
                                    widest_word(c));
         }
@@ -144,7 +146,10 @@ class TableSetter {
                             style_.small.size, available, columns),
                 fmt::format("shorten its longest words by {:.1f} mm in all, or use wider paper",
                             needed - available),
-                needed, available};
+                needed,
+                available,
+                {},
+                widest_word(widest)};
     }
 
     [[nodiscard]] std::string widest_word(std::size_t column) const {

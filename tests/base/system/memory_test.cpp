@@ -1,5 +1,6 @@
 #include "base/system/memory.hpp"
 
+#include <cstdlib>
 #include <string>
 #include <sys/mman.h>
 #include <sys/resource.h>
@@ -7,6 +8,7 @@
 
 #include "catch_all.hpp"
 
+#include "base/system/files.hpp"
 #include "base/system/process.hpp"
 
 using namespace gallipot::system;
@@ -33,7 +35,13 @@ TEST_CASE("memory that is touched holds what it held") {
 
 // The sanitizers have heaps of their own.
 #if defined(MADV_POPULATE_WRITE) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+/// In a process of its own, whose heap no other test has filled with holes.
 TEST_CASE("a warm heap gives memory without a fault a page") {
+    const std::string self = program_path().string();
+    CHECK(std::system(("'" + self + "' '[alone]' > /dev/null").c_str()) == 0);
+}
+
+TEST_CASE("a warm heap, alone", "[.alone]") {
     void* const page =
         ::mmap(nullptr, 4096, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
     const bool kernel_can = ::madvise(page, 4096, MADV_POPULATE_WRITE) == 0;  // Linux 5.14
