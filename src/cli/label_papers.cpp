@@ -332,36 +332,37 @@ void add_alignment(Session& session, const PaperChoice& choice, Papers& papers) 
                                                  options_of(choice))});
 }
 
-std::map<std::string, std::shared_ptr<const LabelReport>> label_reports(Session& session,
-                                                                        const fonts::Faces& faces) {
-    std::map<std::string, std::shared_ptr<const LabelReport>> out;
+std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& faces) {
     diag::Diagnostics unread;  // a stock that is not there is `check`'s to say
     const auto stock = chosen_stock(session, {}, unread);
-    if (!stock) return out;
+    if (!stock) return {};
     std::vector<const text::Catalog*> spoken;
     for (const auto& language : session.job->languages) spoken.push_back(&session.words(*language));
     const document::LabelMaker maker(*session.job, session.plan, session.who, spoken);
-    // One label a station: the others differ in their number only.
-    std::vector<std::size_t> firsts;
-    std::vector<std::string> stations;
-    std::size_t next = 0;
-    for (const auto& station : session.plan.stations) {
-        if (station.container_ids.empty()) continue;
-        firsts.push_back(next);
-        stations.push_back(station.id);
-        next += station.container_ids.size();
-    }
-    try {
-        layout::LabelPress press(*stock, faces);
-        const std::span all(firsts);
+    std::vector<LabelOnStock> out(maker.size());
+    const auto fit = [&](const LabelStock& on, const std::vector<std::size_t>& which) {
+        layout::LabelPress press(on, faces);
+        const std::span all(which);
         for (std::size_t begin = 0; begin < all.size(); begin += LabelRun::labels_a_volume) {
             const auto some =
                 all.subspan(begin, std::min(LabelRun::labels_a_volume, all.size() - begin));
             const auto settings = press.fit(maker(some));
             for (std::size_t i = 0; i < settings.size(); ++i)
                 if (settings[i].report != nullptr)
-                    out.emplace(stations[begin + i], settings[i].report);
+                    out[some[i]] = {settings[i].report, on.stock.name};
         }
+    };
+    try {
+        std::vector<std::size_t> all(maker.size());
+        std::iota(all.begin(), all.end(), std::size_t{0});
+        fit(*stock, all);
+        std::vector<std::size_t> vessels;
+        for (std::size_t i = maker.containers(); i < maker.size(); ++i)
+            if (out[i].report == nullptr) vessels.push_back(i);
+        if (vessels.empty()) return out;
+        const auto stocks = all_stocks(session);
+        if (const auto* plain = plain_paper(maker(vessels), session, faces, stocks))
+            fit(*plain, vessels);
     } catch (const layout::LayoutError&) {
         out.clear();  // a design that leaves out what must be there
     }

@@ -18,9 +18,14 @@ void add_labels(Session& session, const PaperChoice& choice,
                 const std::vector<std::string>& languages, Papers& papers);
 void add_alignment(Session& session, const PaperChoice& choice, Papers& papers);
 
-/// How each station's label is set on the job's stock, by station id: of its first container. None
-/// where there is no label or it does not fit.
-std::map<std::string, std::shared_ptr<const layout::LabelReport>> label_reports(
-    Session& session, const fonts::Faces& faces);
+/// How a label is set, and on what; `report` is null for one that fits on nothing.
+struct LabelOnStock {
+    std::shared_ptr<const layout::LabelReport> report;
+    std::string stock;  ///< name
+};
+
+/// How the label of each container of the plan is set, in their order: on the job's stock, or on
+/// plain paper where a vessel's does not fit there. Empty where the stock cannot be used.
+std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& faces);
 
 }  // namespace gallipot::command

@@ -92,8 +92,8 @@ class Maker {
         // Its key opens every station, so it is no part of the pack that is handed out.
         if (const auto link = overview(); wanted("caretaker") && !link.empty())
             sheets.push_back({"caretaker", &words,
-                              [&job, &words, link] {
-                                  return Sheets{document::caretaker_sheet(job, link, words)};
+                              [&job, &plan, &words, link] {
+                                  return Sheets{document::caretaker_sheet(job, plan, link, words)};
                               },
                               false});
     }

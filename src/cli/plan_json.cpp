@@ -1,11 +1,13 @@
 #include "cli/plan_json.hpp"
 
+#include <algorithm>
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <ostream>
 
 #include "cli/figure.hpp"
 #include "domain/job/keys.hpp"
+#include "domain/safety/dose.hpp"
 
 namespace gallipot::command {
 namespace {
@@ -244,19 +246,57 @@ Json or_null(const std::string& text) {
     return text.empty() ? Json(nullptr) : Json(text);
 }
 
-Json json(const plan::Container& container, const plan::Plan& plan) {
-    return {{"id", container.id},
-            {"kind", word(container.kind)},
-            {"station", or_null(container.station)},
-            {"mix", container.mix},
-            {"supply", or_null(container.supply)},
-            {"contents", container.contents ? json(*container.contents) : Json(nullptr)},
-            {"strength_percent_w_w", strength(container, plan)},
-            {"hazard", json(*container.hazard)},
-            {"made", iso(container.made)},
-            {"placed", container.placed ? Json(iso(*container.placed)) : Json(nullptr)},
-            {"replace_by", container.replace_by ? Json(iso(*container.replace_by)) : Json(nullptr)},
-            {"link", or_null(container.link)}};
+/// Boric acid equivalent in grams by what is left, from all that is gone eaten to all dried up.
+Json grams_by_level(const plan::Container& container, const job::Job& job) {
+    const bool dries = *job.mix(container.mix)->form != job::Form::dry;
+    Json out = Json::object();
+    for (const auto& [name, level] :
+         {std::pair{"full", 1.0}, {"3/4", 0.75}, {"1/2", 0.5}, {"1/4", 0.25}}) {
+        const auto left =
+            safety::left_at_level(container.contents->boric_acid_equivalent, level, dries);
+        out[name] = Json::array({figure(units::in_g(left.low)), figure(units::in_g(left.high))});
+    }
+    return out;
+}
+
+Json dose(const plan::Container& container) {
+    if (!container.contents) return nullptr;
+    return figure(safety::child_10kg_mg_per_kg(container.contents->boric_acid_equivalent));
+}
+
+/// What a label says of the hazard and what it has no room for; null where it fits on nothing.
+Json statements(const plan::Container& container, const LabelOnStock& label) {
+    if (label.report == nullptr) return nullptr;
+    const auto& missing = label.report->statements_left_out;
+    Json carried = Json::array(), left_out = Json::array();
+    for (const auto& code : container.statements()) {
+        const bool gone = std::find(missing.begin(), missing.end(), code) != missing.end();
+        (gone ? left_out : carried).push_back(code);
+    }
+    return {
+        {"stock", label.stock}, {"carried", std::move(carried)}, {"left_out", std::move(left_out)}};
+}
+
+Json json(const plan::Container& container, const job::Job& job, const plan::Plan& plan,
+          const LabelOnStock& label) {
+    Json out{
+        {"id", container.id},
+        {"kind", word(container.kind)},
+        {"station", or_null(container.station)},
+        {"mix", container.mix},
+        {"supply", or_null(container.supply)},
+        {"contents", container.contents ? json(*container.contents) : Json(nullptr)},
+        {"strength_percent_w_w", strength(container, plan)},
+        {"hazard", json(*container.hazard)},
+        {"statements", statements(container, label)},
+        {"made", iso(container.made)},
+        {"placed", container.placed ? Json(iso(*container.placed)) : Json(nullptr)},
+        {"replace_by", container.replace_by ? Json(iso(*container.replace_by)) : Json(nullptr)},
+        {"link", or_null(container.link)},
+        {"child_10kg_mg_per_kg", dose(container)}};
+    if (container.kind == plan::ContainerKind::cup)
+        out["boric_acid_equivalent_g_by_level"] = grams_by_level(container, job);
+    return out;
 }
 
 Json json(const plan::Station& station, const layout::LabelReport* label) {
@@ -331,10 +371,9 @@ std::string indented(const Json& json, std::size_t depth) {
 
 }  // namespace
 
-void write_plan_json(
-    std::ostream& out, const job::Job& job, const safety::WhoToCall& who, const plan::Plan& plan,
-    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
-    const std::vector<std::string>& warnings) {
+void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoToCall& who,
+                     const plan::Plan& plan, const std::vector<LabelOnStock>& labels,
+                     const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
     for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix, *job.mix(mix.id)->basis);
     Json shopping = Json::array();
@@ -351,16 +390,22 @@ void write_plan_json(
         << ",\n  \"numbers\": " << indented(numbers(who, *job.prepared), 1)
         << ",\n  \"mixes\": " << indented(mixes, 1) << ",\n  \"stations\": [";
     // One by one: a large job has more of them than should be held as JSON at once.
+    std::size_t cup = 0;
     for (std::size_t i = 0; i < plan.stations.size(); ++i) {
-        const auto label = labels.find(plan.stations[i].id);
-        Json station =
-            json(plan.stations[i], label != labels.end() ? label->second.get() : nullptr);
+        // The labels of a station differ in their number alone.
+        const bool labelled =
+            cup < labels.size() && plan.containers[cup].station == plan.stations[i].id;
+        Json station = json(plan.stations[i], labelled ? labels[cup].report.get() : nullptr);
+        cup += plan.stations[i].container_ids.size();
         if (i < job.stations.size()) add_where(job.stations[i], station);
         out << (i > 0 ? ",\n    " : "\n    ") << indented(station, 2);
     }
     out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"containers\": [";
     for (std::size_t i = 0; i < plan.containers.size(); ++i)
-        out << (i > 0 ? ",\n    " : "\n    ") << indented(json(plan.containers[i], plan), 2);
+        out << (i > 0 ? ",\n    " : "\n    ")
+            << indented(json(plan.containers[i], job, plan,
+                             i < labels.size() ? labels[i] : LabelOnStock{}),
+                        2);
     out << (plan.containers.empty() ? "]" : "\n  ]")
         << ",\n  \"shopping\": " << indented(shopping, 1) << ",\n  \"cost\": " << indented(cost, 1)
         << ",\n  \"warnings\": " << indented(Json(warnings), 1) << "\n}\n";

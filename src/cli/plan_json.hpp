@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/label_papers.hpp"
 #include "domain/job/job.hpp"
 #include "domain/plan/plan.hpp"
 #include "domain/safety/who_to_call.hpp"
@@ -15,11 +16,9 @@ namespace gallipot::command {
 
 /// The plan as JSON: SI numbers, names with their unit, keys as the README lists them. Figures are
 /// given to twelve significant digits, so that the last bits of a machine do not show. `labels`
-/// says by station how its code is printed; a station that is not there has none, or it does not
-/// fit.
-void write_plan_json(
-    std::ostream& out, const job::Job& job, const safety::WhoToCall& who, const plan::Plan& plan,
-    const std::map<std::string, std::shared_ptr<const layout::LabelReport>>& labels,
-    const std::vector<std::string>& warnings);
+/// says how the label of each container of the plan is set; it may be empty.
+void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoToCall& who,
+                     const plan::Plan& plan, const std::vector<LabelOnStock>& labels,
+                     const std::vector<std::string>& warnings);
 
 }  // namespace gallipot::command

@@ -1,6 +1,7 @@
 #include "cli/plan_text.hpp"
 
 #include "cli/table.hpp"
+#include "domain/safety/dose.hpp"
 #include "papers/document/measure_words.hpp"
 #include "papers/document/strength_words.hpp"
 #include "papers/document/words.hpp"
@@ -146,6 +147,14 @@ class PlanText {
         return say("labels_to", {{"first", ids.front()}, {"last", ids.back()}});
     }
 
+    /// "0.41 g (41 mg/kg)": in one container, and what that is for a child; of a surface the grams.
+    [[nodiscard]] std::string boric_acid(const plan::Station& station) const {
+        const units::Mass acid = station.per_container->boric_acid_equivalent;
+        if (station.containers == 0 || acid <= units::Mass{}) return words_.mass(acid);
+        return say("dose", {{"mass", words_.mass(acid)},
+                            {"dose", words_.amount(safety::child_10kg_mg_per_kg(acid))}});
+    }
+
     void add_stations() {
         Table table({{say("station"), false, true},
                      {say("labels")},
@@ -156,8 +165,7 @@ class PlanText {
                      {say("visits")}});
         for (const auto& station : plan_.stations) {
             std::string acid;
-            if (station.per_container)
-                acid = words_.mass(station.per_container->boric_acid_equivalent);
+            if (station.per_container) acid = boric_acid(station);
             table.row({station.id, labels(station.container_ids), contents(station), acid,
                        station.placed ? day(*station.placed) : "",
                        station.replace_by ? words_.short_date(*station.replace_by) : "",
@@ -165,6 +173,8 @@ class PlanText {
         }
         out_ += heading(say("stations")) + "\n\n";
         add(table);
+        add(say("dose_note"));
+        out_ += '\n';
     }
 
     /// What an open liquid bait does until it is renewed; nothing where none stands open.

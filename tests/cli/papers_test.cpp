@@ -184,6 +184,48 @@ TEST_CASE("plan --json says how each code is printed", "[command][papers]") {
     CHECK(json::parse(small.out)["stations"][0]["code"].is_null());
 }
 
+TEST_CASE("plan --json says what each container holds, warns of and leaves out",
+          "[command][papers]") {
+    const Hall hall;
+    const auto ran = Hall::run({"plan", "--json", hall.job});
+    REQUIRE(ran.exit == 0);
+    const auto plan = json::parse(ran.out);
+    std::map<std::string, json> by_id;
+    for (const auto& container : plan["containers"]) {
+        INFO(container["id"]);
+        CHECK(by_id.emplace(container["id"], container).second);
+        const json& hazard = container["hazard"];
+        std::vector<std::string> codes = container["statements"]["carried"];
+        for (const std::string code : container["statements"]["left_out"]) codes.push_back(code);
+        for (const std::string code : hazard["hazard_statements"])
+            CHECK(std::find(codes.begin(), codes.end(), code) != codes.end());
+        // Whatever room there is.
+        const std::vector<std::string> carried = container["statements"]["carried"];
+        CHECK(std::find(carried.begin(), carried.end(), "H360FD") != carried.end());
+        CHECK(hazard["signal_word"] == "danger");
+        CHECK(hazard["pictograms"][0] == "GHS08");
+    }
+    for (const auto& station : plan["stations"])
+        for (const auto& id : station.value("container_ids", std::vector<std::string>()))
+            CHECK(by_id.count(id) == 1);
+    const json& cup = by_id.at("K1-2");
+    CHECK(cup["kind"] == "cup");
+    CHECK(cup["station"] == "K1");
+    const double grams = cup["contents"]["boric_acid_equivalent_g"];
+    CHECK(cup["child_10kg_mg_per_kg"].get<double>() == Approx(grams * 1000 / 10));
+    CHECK(cup["boric_acid_equivalent_g_by_level"]["1/2"][0].get<double>() == Approx(grams / 2));
+    CHECK(cup["boric_acid_equivalent_g_by_level"]["1/2"][1].get<double>() == Approx(grams));
+    CHECK(by_id.at("bottle syrup")["kind"] == "vessel");
+    CHECK(by_id.at("left syrup")["kind"] == "leftovers");
+    const json& jar = by_id.at("jar of borax");
+    CHECK(jar["kind"] == "decanted");
+    CHECK(jar["supply"] == "borax");
+    CHECK(jar["contents"].is_null());
+    CHECK(jar["child_10kg_mg_per_kg"].is_null());
+    CHECK(jar["hazard"]["hazard_statements"] == json({"H360FD", "H319"}));
+    CHECK(jar["hazard"]["decided_by"] == "as measured");
+}
+
 TEST_CASE("check names the numbers that will be printed, and what the law is known to say",
           "[command][papers]") {
     const Hall hall;

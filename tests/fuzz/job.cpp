@@ -83,7 +83,7 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
     }
     if (!it.job.log.address || keys::own_page(**it.job.log.address)) return {};
     return {
-        caretaker_sheet(it.job, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
+        caretaker_sheet(it.job, it.plan, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
 }
 constexpr std::size_t papers = 7;  // and the labels
 

@@ -24,14 +24,7 @@ void on_openings(const Job& job, const Station& station, Diagnostics& out) {
     const Openings& openings = *container->openings;
     const bool open_top = !openings.side && !openings.closed && openings.hole == units::Length();
     if (!open_top) return;
-    for (const Near what : {Near::children, Near::pets}) {
-        const Place* place = place_of(station, what);
-        if (place == nullptr || station.locked) continue;
-        out.warning("open-near", *place,
-                    fmt::format("'{}' is open at the top, near {}", *station.id,
-                                what == Near::children ? "children" : "pets"),
-                    "use a container with side holes, or move it out of reach");
-    }
+    // Near children or pets it is an error, which the plan finds.
     if (const Place* place = place_of(station, Near::rain)) {
         out.warning("open-near", *place,
                     fmt::format("'{}' is open at the top, and rain gets in", *station.id),
