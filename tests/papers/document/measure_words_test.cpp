@@ -56,10 +56,10 @@ TEST_CASE("jug, syringe and scale", "[measures]") {
           "250_mL in the jug, to the mark and 1_tbsp");
     CHECK(taken({{"scale", Kind::scale, 1, {}, units::g(2000)},
                  {"scale", Kind::scale, 1, {}, units::g(662)}},
-                false) == "2_kg and 662_g on the scale");
+                false) == "2_kg and 662_g on the scale, one after the other");
     CHECK(taken({{"jug", Kind::jug, 2, units::mL(500), {}},
                  {"jug", Kind::jug, 1, units::mL(225), {}}},
-                false) == "two 500_mL and 225_mL in the jug, to the mark");
+                false) == "two 500_mL and 225_mL in the jug, each to the mark");
 }
 
 TEST_CASE("nothing to measure with", "[measures]") {
