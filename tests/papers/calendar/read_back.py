@@ -43,8 +43,15 @@ def read(folder, job, zone):
         check(event.decoded("DTSTAMP").tzinfo is not None, "DTSTAMP is not in UTC")
     check(len({str(event["UID"]) for event in events}) == len(events), "a UID comes twice")
 
-    # Every visit of the plan is in the one event that its time falls into, with its station.
+    # Before each walk of setting out there is one to count first, with every station placed on it.
     planned = json.loads(run("plan", file, "--json"))
+    counts = [event for event in events if "-count-" in str(event["UID"])]
+    placed = [(station["id"], station["placed"]) for station in planned["stations"] if station.get("placed")]
+    listed = sum(len(str(event["DESCRIPTION"]).split("\n")) for event in counts)
+    check(listed == len(placed) > 0, f"{listed} first counts listed, {len(placed)} stations placed")
+
+    # Every visit of the plan is in the one event that its time falls into, with its station.
+    events = [event for event in events if event not in counts]
     visits = [(station["id"], time) for station in planned["stations"] for time in station["visits"]]
     listed = sum(len(str(event["DESCRIPTION"]).split("\n")) for event in events)
     check(listed == len(visits) > 0, f"{listed} visits listed, {len(visits)} planned")
