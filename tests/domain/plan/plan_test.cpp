@@ -388,3 +388,40 @@ stations: [{ id: C1, place: Yard, control: true }]
     CHECK(100 * bought.mix("m").boric_acid_equivalent_w_w.usual == Approx(1).epsilon(0.01));
     CHECK(bought.mix("m").hazard.signal_word == safety::SignalWord::danger);
 }
+
+TEST_CASE("what a sprayed surface gets, over a depth") {
+    // 1 g of boric acid in 100 mL, two coats of 1 US gallon on 200 square feet: 4.07 g/m2, which is
+    // 0.41 kg/m3 over 10 mm (4 g/m2 are 0.4 kg/m3: De Jonge 1987, IRG/WP 3400).
+    const Planned it = plan_of(hall);
+    const auto& loading = it.station("S1").loading;
+    REQUIRE(loading);
+    const double coat = 3785.41 / 18.5806;  // mL/m2
+    CHECK(1000 * loading->per_area.si() == Approx(2 * coat / 100).epsilon(0.02));
+    CHECK(units::in_mm(loading->depth) == 10);
+    CHECK(loading->in_wood.si() == Approx(100 * loading->per_area.si()));
+    CHECK_FALSE(it.station("K1").loading);
+    CHECK_FALSE(it.station("C1").loading);
+}
+
+TEST_CASE("a pack that is just used up leaves nothing, to the last bit") {
+    for (const double grams : {0.1, 0.3, 0.7, 1.1, 3.3, 7.7}) {
+        const std::string pack = fmt::format("{:.6g}", 10 * grams);
+        const Planned it = plan_of(
+            "title: T\nprepared: 2027-03-02\nhelp: { region: AU }\nmeasures: [{ scale: 2 kg, "
+            "marks: "
+            "0.1 g }]\nsupplies: { borax: { pack: " +
+            pack +
+            " g, price: 1 } }\nmixes:\n  m: { title: M, against: ants, form: dry, basis: parts "
+            "by mass, ingredients: { borax: 1, flour: 9 }, batch: " +
+            fmt::format("{:.14g}", 10 * grams / 0.85 + 90 * grams / 0.528) +
+            " mL, tolerance: 1 % }\nstations: [{ id: C1, place: Yard, control: true }]\n");
+        INFO(grams);
+        REQUIRE(it.plan.shopping[0].left_over);
+        const double left = in_g(*it.plan.shopping[0].left_over);
+        CHECK((left == 0 || left > 1e-3));
+        CHECK(it.plan.shopping[0].packs == 1);
+        for (const auto& ingredient : it.mix("m").ingredients) {
+            CHECK((ingredient.error == 0 || std::abs(ingredient.error) > 1e-9));
+        }
+    }
+}

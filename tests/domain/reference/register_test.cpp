@@ -4,8 +4,10 @@
 
 #include "domain/reference/coverage.hpp"
 #include "domain/reference/evaporation.hpp"
+#include "domain/reference/glycerol.hpp"
 #include "domain/reference/substances.hpp"
 #include "domain/reference/sucrose.hpp"
+#include "domain/reference/timber.hpp"
 #include "golden.hpp"
 
 using namespace gallipot;
@@ -52,6 +54,11 @@ std::string register_of(const Substance& it) {
         all += from(*it.solubility);
     }
     if (it.water) all += fmt::format("  {:.6g} of it water\n", it.water->value) + from(*it.water);
+    if (it.holds_water)
+        all +=
+            fmt::format("  holds water as {:.6g} g/mol with {:.6g} in Norrish's equation\n",
+                        it.holds_water->value.molar_mass_g_per_mol, it.holds_water->value.norrish) +
+            from(*it.holds_water);
     return all;
 }
 
@@ -89,5 +96,17 @@ TEST_CASE("no value of the tables changes unseen") {
         "doubt {:g}\n",
         e::room_celsius, e::warm_celsius, e::cold_celsius, e::humidity, units::in_mm(e::wall),
         units::in_mm(e::hole), e::doubt_factor);
+    all += fmt::format("  a thick syrup: activity below {:g}\n", e::thick);
+    all += "\nborates in glycerol\n";
+    for (const auto& point : boric_acid_in_glycerol.value)
+        all += fmt::format("  {:g} of the solvent: {:g} times\n", point.share, point.times);
+    all += from(boric_acid_in_glycerol);
+    all += fmt::format("  borax in glycerol alone: {:.6g} times\n", borax_in_glycerol.value) +
+           from(borax_in_glycerol);
+    all += fmt::format("\ntimber, over {:g} mm, dry softwood {:g} kg/m3\n",
+                       units::in_mm(timber::depth), timber::dry_softwood.value.si()) +
+           from(timber::dry_softwood);
+    for (const auto& it : timber::thresholds)
+        all += fmt::format("  {}: {:g} kg/m3\n", it.species, it.least.value.si()) + from(it.least);
     tests::check_golden("reference/values.txt", all);
 }
