@@ -73,6 +73,10 @@ TEST_CASE("serve: what cannot be served") {
     const Ran elsewhere = Hall::run({"serve", hall.job, "--listen", "192.0.2.77:8017"});
     CHECK(elsewhere.exit == 3);
     CHECK(elsewhere.complains("cannot listen at 192.0.2.77:8017"));
+    // Nor behind a proxy, under whatever name.
+    CHECK(Hall::run({"serve", hall.job, "--listen", "192.0.2.77:8017", "--host", "baits.example",
+                     "--behind-proxy"})
+              .exit == 3);
     const std::string bad = hall.write("bad.yaml", "title: x\nbottles: 3\n");
     CHECK(Hall::run({"serve", bad}).exit == 1);
     CHECK_FALSE(std::filesystem::exists(hall.folder / "bad.visits.sqlite"));

@@ -22,6 +22,16 @@ TEST_CASE("visit: every field is recorded, and what was recorded is said") {
         Hall::run({"log", hall.job, "--csv"}).says("K1-2,2026-03-18 08:05,Hall caretaker,9,0,75"));
 }
 
+TEST_CASE("visit: how it was counted, and whether any fed on the bait") {
+    const Hall hall;
+    const Ran ran = hall.visit("K1", {"--seen", "9", "--minutes", "5", "--young", "4",
+                                      "--trap-nights", "6", "--feeding", "yes"});
+    CHECK(ran.exit == 0);
+    CHECK(Hall::run({"log", hall.job, "--csv"}).says("K1,2026-03-18 08:05,,9,,,,,,5,4,6,yes"));
+    CHECK(hall.visit("K1", {"--feeding", "perhaps"}).exit == 2);
+    CHECK(hall.visit("K1", {"--minutes", "-5", "--seen", "1"}).exit == 2);
+}
+
 TEST_CASE("visit: a value that will not do is wrong usage, says what would, and records nothing") {
     const Hall hall;
     const std::vector<std::vector<std::string>> wrong{{"--seen", "-1"},
