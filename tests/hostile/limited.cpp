@@ -131,7 +131,7 @@ std::string repeated(const std::string& text, std::size_t times) {
 }
 
 std::string flat(const std::string& from, const std::string& to) {
-    std::string text = slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "examples/flat.yaml");
+    std::string text = slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "tests/hostile/flat.yaml");
     const auto at = text.find(from);
     if (at == std::string::npos) throw std::logic_error("not in the flat: " + from);
     return text.replace(at, from.size(), to);

@@ -51,7 +51,7 @@ inline Hostile row(std::string name, std::string place, std::string code, std::s
 
 std::string repeated(const std::string& text, std::size_t times);
 
-/// examples/flat.yaml with the first `from` in it replaced. Throws when it is not there.
+/// The job beside it, flat.yaml, with the first `from` in it replaced. Throws when it is not there.
 std::string flat(const std::string& from, const std::string& to);
 
 void write(const std::filesystem::path& path, const std::string& bytes);

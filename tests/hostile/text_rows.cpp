@@ -64,7 +64,7 @@ std::vector<Hostile> names_that_look_like_paths() {
         rows.push_back(
             change("[en, es]", "[" + std::string(language) + "]", "5:13", "bad-language"));
     rows.push_back(change("[en, es]", "[xx]", "5:13", "unknown-language"));
-    for (const char* region : {"../x", "US/..", "ZZ", "us"})
+    for (const char* region : {"../x", "US/..", "ZZ", "u s"})
         rows.push_back(
             change("region: US", "region: " + std::string(region), "10:11", "bad-region"));
     for (const char* zone : {"../../etc/passwd", "/etc/localtime", "Australia/../Sydney"})
