@@ -9,14 +9,14 @@
 #include "cli/session.hpp"
 #include "cli/terminal.hpp"
 #include "domain/job/accept.hpp"
-#include "domain/reference/law.hpp"
+#include "papers/document/notices.hpp"
 
 namespace gallipot::command {
 namespace {
 
 std::string law_text(const Session& session, const text::Catalog& words, const Terminal& terminal) {
     std::string out = words("terminal.check.law") + '\n';
-    for (const auto& note : reference::law_notes(*session.job->help.region))
+    for (const auto& note : document::law_notes(*session.job))
         out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
     constexpr std::size_t after_dash = 2;
     return paragraphs(out, terminal, words.language(), after_dash);

@@ -226,6 +226,22 @@ TEST_CASE("plan --json says what each container holds, warns of and leaves out",
     CHECK(jar["hazard"]["decided_by"] == "as measured");
 }
 
+TEST_CASE("what labels leave out for want of room is said, one line for all that are alike",
+          "[command][papers]") {
+    const Hall hall;
+    const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "labels",
+                                "--stock", "a4-3x7", "--language", "en"});
+    INFO(ran.err);
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("[label-leaves-out]"));
+    CHECK(ran.complains("labels in type of "));
+    const auto large = Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "labels",
+                                  "--stock", "a4-2x2", "--language", "en"});
+    INFO(large.err);
+    CHECK_FALSE(large.complains("labels leave out P"));
+    CHECK_FALSE(large.complains("labels in type of "));
+}
+
 TEST_CASE("check names the numbers that will be printed, and what the law is known to say",
           "[command][papers]") {
     const Hall hall;

@@ -25,7 +25,7 @@ constexpr LawNote us_notes[] = {
      "Texas Department of Agriculture, Structural Pest Control Licensing; Ohio Revised Code "
      "921.06; "
      "read 2026-11",
-     ""},
+     "", false, true},
 };
 
 constexpr LawNote uk_notes[] = {

@@ -15,6 +15,7 @@ struct LawNote {
     /// It says that making or using such a mix is not allowed, or an offence, as long as nobody has
     /// registered or authorised it.
     bool forbids = false;
+    bool shared_buildings = false;  ///< it is about buildings that several households use
 };
 
 /// What is known for a region (ISO 3166-1 alpha-2), in the order to print it: sources that disagree

@@ -27,7 +27,9 @@ FirstAid first_aid(Advice advice) {
         aid.skin = "first_aid.ask_first.skin";
         aid.tell = "first_aid.ask_first.tell";
     }
+    aid.breathed = "first_aid.breathed";
     aid.unconscious = "first_aid.unconscious";
+    aid.signs = "first_aid.signs";
     aid.pets = "first_aid.pets";
     return aid;
 }

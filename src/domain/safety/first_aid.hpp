@@ -27,13 +27,21 @@ Advice advice_for(std::string_view region);
 /// - eyes, ask_first: 10 to 15 minutes (Victorian Poisons Information Centre, austin.org.au), 15
 /// (New
 ///   South Wales, poisonsinfo.nsw.gov.au; Ireland, poisons.ie), 15 or more (New Zealand,
-///   poison.co.nz), 20 (National Health Service, myhealthbracknell.info): hence 10 to 20.
+///   poison.co.nz), 20 (National Health Service, myhealthbracknell.info): hence 10 to 20;
+/// - fresh air: the Victorian centre, and Ireland's;
+/// - broken skin lets borates in: a supplier's safety data sheet and a drug leaflet
+/// (irisfarma.com);
+/// - the signs: a medical encyclopedia (health.am, Boric acid). That they may come hours later is
+/// only
+///   recalled, hence not said.
 struct FirstAid {
     std::vector<std::string> swallowed;
     std::vector<std::string> eyes;
     std::string skin;
+    std::string breathed;
     std::string unconscious;  ///< comes before all else
     std::string tell;         ///< what to say on the telephone
+    std::string signs;        ///< what may be seen of it
     std::string pets;
 };
 

@@ -98,6 +98,7 @@ class HouseholdSheet {
         sheet.bookmark = words_("sheet.bookmark");
         sheet.kicker = words_.rich("sheet.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = title();
+        if (auto banner = not_asked(job_, words_)) add(std::move(*banner));
         add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
                    call(who_, words_)});
         add(signs());
@@ -117,11 +118,11 @@ class HouseholdSheet {
         keep_together(2);
         heading("ask");
         for (Paragraph& paragraph : ask()) add(std::move(paragraph));
+        add(read_by());
         if (auto all = statements(); !all.empty()) {
             heading("statements");
             for (Paragraph& paragraph : all) add(std::move(paragraph));
         }
-        add(read_by());
         sheet.blocks = std::move(blocks_);
         sheet.footer_left = words_.rich("sheet.footer");
         sheet.footer_right = words_.rich("sheet.made", {{"made", job_.prepared.value}});
@@ -333,6 +334,7 @@ class HouseholdSheet {
         for (const std::string& key : aid_.swallowed) {
             steps.items.push_back(words_.rich(key, numbers()));
         }
+        steps.items.push_back(words_.rich(aid_.signs, numbers()));
         Runs tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});
         add_sentence(tell, words_.rich(aid_.tell, numbers()));
         steps.items.push_back(std::move(tell));
@@ -344,6 +346,7 @@ class HouseholdSheet {
         for (const std::string& key : aid_.eyes) add_sentence(eyes, words_.rich(key, numbers()));
         return {{{words_.rich("sheet.other.eyes"), {std::move(eyes)}},
                  {words_.rich("sheet.other.skin"), {words_.rich(aid_.skin, numbers())}},
+                 {words_.rich("sheet.other.breathed"), {words_.rich(aid_.breathed, numbers())}},
                  {words_.rich("sheet.other.pet"), {words_.rich(aid_.pets, numbers())}}}};
     }
 

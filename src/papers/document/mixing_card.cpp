@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "domain/safety/classify.hpp"
 #include "papers/document/measure_words.hpp"
 #include "papers/document/mixing_steps.hpp"
 #include "papers/document/notices.hpp"
@@ -130,7 +131,16 @@ Checklist before(const Recipe& recipe) {
                     [](const auto* c) { return c->openings && c->openings->side; })) {
         add("holes");
     }
-    add(!recipe.hazardous() ? "cover" : any_powder(recipe.mix) ? "protect_powder" : "protect");
+    if (!recipe.hazardous())
+        add("cover");
+    else if (form == job::Form::spray)
+        add("protect_spray");
+    else
+        add(any_powder(recipe.mix) ? "protect_powder" : "protect");
+    if (recipe.hazardous()) add("cuts");
+    // From there on it is classed as toxic to reproduction, whatever rules the label follows.
+    if (recipe.mix.hazard.boron_compounds >= safety::limits::reproductive_1b) add("pregnant");
+    if (form == job::Form::liquid || form == job::Form::spray) add("no_drink_bottle");
     add("no_food");
     add("tools");
     if (!recipe.mix.hazard.unknown.empty()) {
@@ -226,8 +236,10 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     sheet.aside = aside(recipe);
 
     auto& blocks = sheet.blocks;
+    if (auto banner = not_asked(job, words)) blocks.emplace_back(std::move(*banner));
     Banner banner;
-    banner.left = bold(signal_word(mix.hazard.signal_word, words));
+    if (const auto word = signal_word(mix.hazard.signal_word, words); !word.empty())
+        banner.left = bold(word + ".");
     add_sentence(banner.left, words.rich("card.banner"));
     banner.right = call(who, words);
     blocks.emplace_back(std::move(banner));

@@ -24,4 +24,17 @@ text::Runs call(const safety::WhoToCall& who, const text::Catalog& words) {
     return words.rich("common.call", {{"phone", text::unbroken(number)}});
 }
 
+std::vector<reference::LawNote> law_notes(const job::Job& job) {
+    auto notes = reference::law_notes(job.help.region.value);
+    const bool own = job.premises && (**job.premises == job::Premises::home ||
+                                      **job.premises == job::Premises::workshop);
+    if (own) std::erase_if(notes, [](const auto& note) { return note.shared_buildings; });
+    return notes;
+}
+
+std::optional<Banner> not_asked(const job::Job& job, const text::Catalog& words) {
+    if (job.asked || !reference::law_forbids(job.help.region.value)) return {};
+    return Banner{words.rich("common.not_asked"), {}};
+}
+
 }  // namespace gallipot::document

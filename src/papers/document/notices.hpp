@@ -1,9 +1,14 @@
 #pragma once
 
+#include <optional>
 #include <string>
+#include <vector>
 
+#include "domain/job/job.hpp"
+#include "domain/reference/law.hpp"
 #include "domain/safety/hazard.hpp"
 #include "domain/safety/who_to_call.hpp"
+#include "papers/document/content.hpp"
 #include "papers/text/catalog.hpp"
 
 namespace gallipot::document {
@@ -14,5 +19,13 @@ std::string signal_word(safety::SignalWord word, const text::Catalog& words);
 /// "Call 13 11 26", the number on one line; the emergency number where there is no other; empty
 /// where there is none at all.
 text::Runs call(const safety::WhoToCall& who, const text::Catalog& words);
+
+/// What is known of the law where the job is; what is about shared buildings not for a home or a
+/// workshop of one's own.
+std::vector<reference::LawNote> law_notes(const job::Job& job);
+
+/// Stands across card and sheet where the law forbids such a mix, as far as we know it, until the
+/// job says whom its user asked and what the answer was.
+std::optional<Banner> not_asked(const job::Job& job, const text::Catalog& words);
 
 }  // namespace gallipot::document

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "domain/reference/law.hpp"
+#include "papers/document/notices.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -11,9 +11,9 @@ namespace {
 
 using text::Catalog;
 
-std::vector<Runs> law_notes(const job::Job& job, const Catalog& words) {
+std::vector<Runs> law_texts(const job::Job& job, const Catalog& words) {
     std::vector<Runs> notes;
-    for (const auto& note : reference::law_notes(job.help.region.value)) {
+    for (const auto& note : document::law_notes(job)) {
         notes.push_back(words.rich(std::string(note.key), {{"source", std::string(note.source)}}));
     }
     return notes;
@@ -66,7 +66,7 @@ Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const safety::Who
     auto& blocks = sheet.blocks;
     blocks.emplace_back(Paragraph{words.rich("rules.intro"), Voice::large});
     blocks.emplace_back(Heading{words.rich("rules.law")});
-    blocks.emplace_back(bullets(law_notes(job, words)));
+    blocks.emplace_back(bullets(law_texts(job, words)));
     if (auto notes = hazard_notes(plan, words); !notes.empty()) {
         blocks.emplace_back(Heading{words.rich("rules.hazard")});
         blocks.emplace_back(bullets(std::move(notes)));
@@ -75,6 +75,10 @@ Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const safety::Who
         blocks.emplace_back(Heading{words.rich("rules.numbers.heading")});
         blocks.emplace_back(bullets(std::move(notes)));
     }
+    if (job.asked)
+        blocks.emplace_back(Paragraph{words.rich("rules.told", {{"whom", *job.asked->whom},
+                                                                {"day", *job.asked->on},
+                                                                {"answer", *job.asked->answer}})});
     blocks.emplace_back(FillIn{{{words.rich("rules.asked"), Align::left, 3},
                                 {words.rich("rules.date"), Align::left, 1},
                                 {words.rich("rules.answer"), Align::left, 4}},

@@ -68,7 +68,7 @@ std::set<std::string> first_aid_keys() {
     std::set<std::string> keys;
     for (Advice advice : {Advice::us_label, Advice::ask_first}) {
         const FirstAid aid = first_aid(advice);
-        keys.insert({aid.skin, aid.unconscious, aid.tell, aid.pets});
+        keys.insert({aid.skin, aid.breathed, aid.unconscious, aid.tell, aid.signs, aid.pets});
         keys.insert(aid.swallowed.begin(), aid.swallowed.end());
         keys.insert(aid.eyes.begin(), aid.eyes.end());
     }

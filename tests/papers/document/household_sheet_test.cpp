@@ -80,3 +80,35 @@ TEST_CASE("a year is given where it is not plain", "[sheet]") {
 TEST_CASE("controls hold nothing and are not listed", "[sheet]") {
     CHECK_FALSE(has(sheet(tests::hall()), "C1"));
 }
+
+// Labels leave out what they have no room for.
+TEST_CASE("the sheet has every published statement in full, once", "[sheet]") {
+    auto hall = tests::hall();
+    for (auto& mix : hall.plan.mixes) {
+        mix.hazard.signal_word = safety::SignalWord::danger;
+        mix.hazard.hazard_codes = {"H360FD"};
+        mix.hazard.precaution_codes = {"P102", "P201", "P280", "P308+P313", "P405", "P501"};
+    }
+    const auto text = sheet(hall);
+    for (const char* part :
+         {"May damage the unborn child. (H360FD)", "Keep out of reach of children. (P102)",
+          "Obtain special instructions before use. (P201)", "Wear protective gloves. (P280)",
+          "Get medical advice/attention. (P308+P313)", "Store locked up. (P405)", "(P501)"}) {
+        INFO(part);
+        const auto at = text.find(part);
+        REQUIRE(at != std::string::npos);
+        CHECK(text.find(part, at + 1) == std::string::npos);
+    }
+}
+
+TEST_CASE("NOT YET ASKED stands across the sheet where the law forbids it, until somebody asked",
+          "[sheet]") {
+    auto hall = tests::hall();
+    hall.job.asked.reset();
+    CHECK(has(sheet(hall), "NOT YET ASKED"));
+    hall.job.asked = job::Asked{};
+    CHECK_FALSE(has(sheet(hall), "NOT YET ASKED"));
+    hall.job.asked.reset();
+    hall.job.help.region.value = "US";
+    CHECK_FALSE(has(sheet(hall, "US"), "NOT YET ASKED"));
+}
