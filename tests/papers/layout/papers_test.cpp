@@ -61,7 +61,9 @@ std::string random_job(int stations, const std::string& paper, std::minstd_rand&
             text += ", mix: timber, area: " + std::to_string(1 + below(20)) +
                     " m2, coats: " + std::to_string(1 + below(3));
         } else {
-            text += kind < 5 ? ", mix: syrup, container: cup" : ", mix: dry, container: tray";
+            // An open tray within reach is refused unless it is shut in.
+            text += kind < 5 ? ", mix: syrup, container: cup"
+                             : ", mix: dry, container: tray, locked: true";
             text += ", count: " + std::to_string(1 + below(3));
             if (below(3) == 0) text += ", coldest: " + std::to_string(below(15)) + " C";
         }
