@@ -27,7 +27,9 @@ work = tempfile.TemporaryDirectory()
 elsewhere = set("""unknown-mix unknown-container unknown-floor unknown-ingredient unknown-substance
     unknown-language unknown-stock duplicate-id duplicate-name wrong-form missing-density not-a-borate
     known-hazard bad-total missing-rest two-rests bad-limit fill-above-holds bad-measure bad-range flat-room
-    as-by-volume ambiguous-unit visit-order over-limit-measured does-not-fit no-letter""".split())
+    as-by-volume ambiguous-unit visit-order over-limit over-limit-measured limit-not-comparable
+    does-not-fit no-letter far-from-usual no-published-support advised-against termite-food-bait
+    open-in-reach licensed-only""".split())
 # on how it was written, which a reader of YAML does not keep,
 elsewhere |= {"duplicate-key", "tag"}
 # or on the size of a quantity, which stands in a text.

@@ -63,7 +63,7 @@ time_zone: Australia/Sydney
 spoons: metric
 premises: flats
 asked: { whom: State regulator, on: 2027-02-20, answer: may be done }
-accept: [little-bait]
+accept: [little-bait, far-from-usual]
 help:
   region: AU
   contact: { name: Hall caretaker, phone: (02) 5550 0142 }
