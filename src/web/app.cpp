@@ -205,7 +205,7 @@ struct App::Impl {
         if (request.method != "POST" || parts.size() != 3 || !is_form(request) ||
             is_cross_site(request, own_hosts))
             return refused;
-        Response response = kept_page(page, refused.status, typed(Form(request.body)),
+        Response response = kept_page(page, refused.status, Form(request.body),
                                       keys::percent_encoded(parts[2]) + page.form_query);
         response.headers.insert(response.headers.end(), refused.headers.begin(),
                                 refused.headers.end());

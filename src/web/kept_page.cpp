@@ -1,30 +1,27 @@
+#include <array>
+
 #include "web/form_parts.hpp"
 #include "web/pages.hpp"
 
 namespace gallipot::web {
+namespace {
 
-Response kept_page(const Page& page, int status, const Typed& typed, const std::string& action) {
+/// The fields of a visit's form in their order; a form may hold others, which are no use.
+constexpr std::array field_names{"token", "station", "seen", "dead", "level",    "state",
+                                 "did",   "note",    "by",   "time", "corrects", "withdraw"};
+
+}  // namespace
+
+Response kept_page(const Page& page, int status, const Form& form, const std::string& action) {
     std::vector<std::pair<std::string, Html>> shown;
     Html hidden;
-    const auto keep = [&](const std::string& name, const std::string& value,
-                          const std::string& text) {
-        if (value.empty()) return;
-        hidden += lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
-        if (!text.empty()) shown.emplace_back(page.words("web.form." + name), text);
-    };
-    keep("token", typed.token, "");
-    keep("station", typed.station, typed.station);
-    keep("seen", typed.seen, typed.seen);
-    keep("dead", typed.dead, typed.dead);
-    keep("level", typed.level, typed.level);
-    for (const std::string& state : typed.state) keep("state", state, state);
-    for (const std::string& did : typed.did) keep("did", did, did);
-    keep("note", typed.note, typed.note);
-    keep("by", typed.by, typed.by);
-    keep("time", typed.time, typed.time);
-    keep("corrects", typed.corrects, typed.corrects);
-    if (typed.withdraw) keep("withdraw", "yes", page.words("web.form.withdraw"));
-
+    for (const std::string name : field_names)
+        for (const std::string& value : form.values(name)) {
+            // An empty one too: in a correction it says that there is nothing any more.
+            hidden += lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
+            if (!value.empty() && name != "token")
+                shown.emplace_back(page.words("web.form." + name), value);
+        }
     const Html main = element(
         "div", {{"class", "trouble"}, {"role", "alert"}},
         {element("p", {page.words.rich("web.trouble.kept")}), facts(shown),

@@ -45,8 +45,8 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
 Response overview_page(const Page& page, const std::string& key);
 
 /// A form that could not be looked at just now: what was typed, and a button that sends it to
-/// `action` once more. Knows nothing of the station or the log.
-Response kept_page(const Page& page, int status, const Typed& typed, const std::string& action);
+/// `action` once more, with the same fields. Knows nothing of the station or the log.
+Response kept_page(const Page& page, int status, const Form& form, const std::string& action);
 
 /// `key` of a text that says what is the matter.
 Response plain_page(const Page& page, int status, const std::string& key);

@@ -38,7 +38,7 @@ TEST_CASE("station page: what it is and whom to call before anything else") {
     CHECK(has(html, "id=\"first-aid\""));
     CHECK(has(html, "<h1>K1 · Kitchen, behind the bins</h1>"));
     CHECK(has(html, "Sweet liquid bait, against ants"));
-    CHECK(has(html, "borax 0.48\u00a0g, sugar 9.8\u00a0g, water"));
+    CHECK(has(html, "borax 0.68\u00a0g, sugar 17\u00a0g, water"));
     CHECK(has(html, "2 March 2027, 19:30"));
     CHECK(html.size() < 30'000);
 }

@@ -263,10 +263,8 @@ std::optional<std::string> Log::damage() const {
 }
 
 void Log::back_up(const fs::path& copy) const {
+    system::check_output_name(copy);
     std::error_code none;
-    if (fs::equivalent(copy, impl_->store.file(), none))
-        throw system::UsageError(diag::quoted(copy.string()) +
-                                 " is the log itself; give the backup another name");
     // Whoever opens the copy would take what lies beside it for a part of it.
     for (const char* end : {"-wal", "-journal"})
         if (fs::symlink_status(copy.string() + end, none).type() != fs::file_type::not_found)
