@@ -57,7 +57,7 @@ def disk_full():
         # A job whose secret has no room: no papers with codes that no later run knows.
         job = disk / "hall.yaml"
         job.write_text((SOURCE / "examples/hall.yaml").read_text())
-        with open(disk / "filler", "wb") as file, contextlib.suppress(OSError):
+        with open(disk / "filler", "wb", buffering=0) as file, contextlib.suppress(OSError):
             while True:
                 file.write(b"\0" * 65536)
         run("render", job, "-o", disk / "none", expect=3, says=r"hall\.secret'.*free some space")
