@@ -53,7 +53,7 @@ address() {
 
 thread() {
   build Tsan gallipot test_web test_log test_fonts
-  export TSAN_OPTIONS="halt_on_error=1 exitcode=66 suppressions=$top/tests/tsan.supp ${TSAN_OPTIONS:-}"
+  export TSAN_OPTIONS="halt_on_error=1 exitcode=66 ${TSAN_OPTIONS:-}"
   build/tsan/tests/web/test_web
   build/tsan/tests/tracking/log/test_log
   build/tsan/tests/papers/fonts/test_fonts "*threads*"

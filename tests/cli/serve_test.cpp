@@ -67,6 +67,8 @@ TEST_CASE("serve: what cannot be served") {
     const Hall hall;
     CHECK(Hall::run({"serve", hall.job, "--listen", "nonsense:port"}).exit == 2);
     CHECK(Hall::run({"serve", hall.job, "--listen", ":8017"}).exit == 2);
+    CHECK(Hall::run({"serve", hall.job, "--host", "a b"}).exit == 2);
+    CHECK(Hall::run({"serve", hall.job, "--host", ""}).exit == 2);
     CHECK(Hall::run({"serve"}).exit == 2);
     CHECK(Hall::run({"serve", hall.folder / "none.yaml"}).exit == 2);
     // An address that is not this machine's (set aside for documents, RFC 5737).
