@@ -12,6 +12,7 @@
 #include "cli/schema_rules.hpp"
 #include "domain/job/bounds.hpp"
 #include "domain/job/keys.hpp"
+#include "domain/reference/premises.hpp"
 #include "domain/reference/regions.hpp"
 #include "domain/reference/substances.hpp"
 #include "domain/yaml/node.hpp"
@@ -189,6 +190,17 @@ Json list(const Key& key) {
     return schema;
 }
 
+/// What may be chosen without an error.
+std::vector<std::string> choices(const Key& key) {
+    std::vector<std::string> words = key.words();
+    if (key.path == "premises")
+        std::erase_if(words, [](const std::string& premises) {
+            const auto* rule = reference::find_premises_rule(premises);
+            return rule != nullptr && rule->licensed_only;
+        });
+    return words;
+}
+
 Json matching(const std::string& pattern) {
     return {{"type", "string"}, {"pattern", whole(pattern)}};
 }
@@ -231,7 +243,7 @@ Json form_of(const Key& key) {
         case Type::mass_or_volume:
             return {{"anyOf", {quantity(Dimension::mass), quantity(Dimension::volume)}}};
         case Type::choice:
-            return {{"type", "string"}, {"enum", key.words()}};
+            return {{"type", "string"}, {"enum", choices(key)}};
         case Type::id: {
             Json schema = lengths(key);
             schema["type"] = {"string", "number", "boolean"};  // `id: 12`

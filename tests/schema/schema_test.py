@@ -29,7 +29,7 @@ elsewhere = set("""unknown-mix unknown-container unknown-floor unknown-ingredien
     known-hazard bad-total missing-rest two-rests bad-limit fill-above-holds bad-measure bad-range flat-room
     as-by-volume ambiguous-unit visit-order over-limit over-limit-measured limit-not-comparable
     does-not-fit no-letter far-from-usual no-published-support advised-against termite-food-bait
-    report-first open-in-reach licensed-only""".split())
+    report-first open-in-reach""".split())
 # on how it was written, which a reader of YAML does not keep,
 elsewhere |= {"duplicate-key", "tag"}
 # or on the size of a quantity, which stands in a text.

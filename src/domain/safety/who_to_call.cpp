@@ -127,10 +127,10 @@ void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out
                 who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);
 }
 
-/// "13 11 26 was last shown by its source on 2023-08-01"
+/// "13 11 26 (last shown on 2023-08-01)"
 std::string age_in_words(const ShownNumber& number) {
-    if (!number.shown_on) return fmt::format("for {} no day is known", number.phone);
-    return fmt::format("{} was last shown by its source on {:04}-{:02}-{:02}", number.phone,
+    if (!number.shown_on) return fmt::format("{} (no day known)", number.phone);
+    return fmt::format("{} (last shown on {:04}-{:02}-{:02})", number.phone,
                        static_cast<int>(number.shown_on->year()),
                        static_cast<unsigned>(number.shown_on->month()),
                        static_cast<unsigned>(number.shown_on->day()));
@@ -142,10 +142,11 @@ void name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepare
     for (const ShownNumber& number : who.numbers())
         if (number.is_old(prepared)) ages += (ages.empty() ? "" : ", ") + age_in_words(number);
     if (ages.empty()) return;
-    out.warning("old-numbers", help.region.place,
-                fmt::format("more than two years before this job, or on no known day: {}", ages),
-                "look up each of these with the authority, and write what you find under help: "
-                "poison_centre, emergency, vet");
+    out.warning(
+        "old-numbers", help.region.place,
+        fmt::format("numbers that may have changed since their source showed them: {}", ages),
+        "look up each of these with the authority, and write what you find under help: "
+        "poison_centre, emergency, vet");
 }
 
 }  // namespace

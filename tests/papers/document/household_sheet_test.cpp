@@ -112,3 +112,37 @@ TEST_CASE("NOT YET ASKED stands across the sheet where the law forbids it, until
     hall.job.help.region.value = "US";
     CHECK_FALSE(has(sheet(hall, "US"), "NOT YET ASKED"));
 }
+
+TEST_CASE("whom to call for an animal stands by the other numbers", "[sheet]") {
+    auto hall = tests::hall();
+    CHECK_FALSE(has(sheet(hall), "For an animal"));
+    hall.who.vet_phone = "(02) 5550 0177";
+    CHECK(has(sheet(hall), "For an animal: "));
+    hall.who.vet_name =
+        job::LocalText({{"en", "Vet at the mill"}, {"es", "Veterinaria del molino"}}, "en");
+    CHECK(has(sheet(hall), "Vet at the mill"));
+    CHECK(has(sheet(hall, "AU", "es"), "Veterinaria del molino"));
+}
+
+TEST_CASE("titles, places and names are in the language of the sheet", "[sheet]") {
+    auto hall = tests::hall();
+    hall.job.title.value = job::LocalText({{"en", "The Hall"}, {"es", "La Sala"}}, "en");
+    hall.job.stations[0].place.value = job::LocalText(
+        {{"en", "Kitchen, behind the bins"}, {"es", "Cocina, tras los cubos"}}, "en");
+    hall.job.stations[0].unit =
+        diag::At<job::LocalText>{job::LocalText({{"en", "Flat 12"}, {"es", "Piso 12"}}, "en"), {}};
+    hall.job.help.contact->name.value =
+        job::LocalText({{"en", "Hall caretaker"}, {"es", "La encargada"}}, "en");
+    const auto spanish = sheet(hall, "AU", "es");
+    for (const char* text : {"La Sala", "Piso 12: Cocina", "Tras los cubos", "La encargada"}) {
+        INFO(text);
+        CHECK(has(spanish, text));
+    }
+    for (const char* text : {"The Hall", "Flat 12", "Hall caretaker"}) {
+        INFO(text);
+        CHECK_FALSE(has(spanish, text));
+    }
+    CHECK(has(sheet(hall), "Flat 12: Kitchen"));
+    // No German: as in the main language, and nothing is left out.
+    CHECK(has(sheet(hall, "AU", "de"), "Flat 12: Kitchen"));
+}

@@ -66,3 +66,43 @@ TEST_CASE("a mix with no hazard asks for no gloves", "[card]") {
     CHECK(text.find("gloves") == std::string::npos);
     CHECK(text.find("!! Not food.") != std::string::npos);
 }
+
+TEST_CASE("a supply named as a known substance is in the language of the paper", "[card]") {
+    auto hall = tests::hall();
+    hall.job.languages = {{"de", {}}};
+    const auto card = [&](const std::string& language) {
+        return plain_text(document::mixing_card(hall.job, hall.plan, hall.plan.mixes[0], hall.who,
+                                                tests::words_in(language)));
+    };
+    const auto has_word = [](const std::string& text, const std::string& word) {
+        return text.find(word) != std::string::npos;
+    };
+    // The packet holds another borate than the name says.
+    for (auto& ingredient : hall.plan.mixes[0].ingredients)
+        if (ingredient.name == "borax") ingredient.substance = "borax pentahydrate";
+    CHECK_FALSE(has_word(card("de"), "borax"));
+    CHECK(has_word(card("de"), "Borax"));
+}
+
+TEST_CASE("the page on the rules says where each number comes from", "[card]") {
+    using namespace std::chrono_literals;
+    auto hall = tests::hall();
+    const auto rules = [&](const std::string& language) {
+        return plain_text(
+            document::mixing_cards(hall.job, hall.plan, hall.who, tests::words_in(language, "AU"))
+                .back());
+    };
+    const auto has = [](const std::string& text, const std::string& part) {
+        return text.find(part) != std::string::npos;
+    };
+    CHECK(has(rules("en"), "shown by poisonsinfo.health.qld.gov.au, we do not know when"));
+    hall.who.shown_on = 2026y / std::chrono::August / 1;
+    CHECK(has(rules("en"), "shown on 1 August 2026 by poisonsinfo.health.qld.gov.au."));
+    CHECK_FALSE(has(rules("en"), "over two years ago"));
+    hall.who.shown_on = 2023y / std::chrono::August / 1;
+    CHECK(has(rules("en"), "over two years ago"));
+    CHECK(has(rules("de"), "Das ist über zwei Jahre her"));
+    hall.who.vouched = true;
+    CHECK_FALSE(has(rules("en"), "over two years ago"));
+    CHECK(has(rules("en"), "as whoever made these papers gave it"));
+}
