@@ -84,7 +84,7 @@ for job in hall flat workshop; do
                  /"link":/ { for (i = 0; i < count; ++i) print $4; count = 0 }' "$work/plan.json" |
         cmp -s - "$work/read.in.order" || fail "$job: a label carries another station's code"
     else
-      grep -vE '^POISON NOT FOOD [A-Z0-9-]+ BORIC ACID [0-9.]+% [0-9.]+ M?G CALL 1-800-222-1222$' "$work/read" && fail "$job: a code says something else" || true
+      grep -vE '^NOT FOOD [A-Z0-9-]+ BORIC ACID [0-9.]+% [0-9.]+ M?G CALL 1-800-222-1222$' "$work/read" && fail "$job: a code says something else" || true
     fi
   done
 done
