@@ -178,6 +178,9 @@ class Warnings {
         for (const auto part : report.left_out)
             // Its statements stand there by their codes.
             if (part != document::Part::precautions) add(templates::name(part));
+        for (const auto part : report.shortest)
+            add(part == document::Part::dates ? "days of making and placing"
+                                              : "ingredients but borates");
         return list;
     }
 

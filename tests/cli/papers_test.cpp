@@ -234,11 +234,13 @@ TEST_CASE("what labels leave out for want of room is said, one line for all that
     INFO(ran.err);
     CHECK(ran.exit == 0);
     CHECK(ran.complains("[label-leaves-out]"));
+    CHECK(ran.complains("days of making and placing"));
     CHECK(ran.complains("labels in type of "));
     const auto large = Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "labels",
                                   "--stock", "a4-2x2", "--language", "en"});
     INFO(large.err);
     CHECK_FALSE(large.complains("labels leave out P"));
+    CHECK_FALSE(large.complains("days of making and placing"));
     CHECK_FALSE(large.complains("labels in type of "));
 }
 

@@ -140,6 +140,7 @@ Fitting LabelFitter::fit_one(const Label& label, const LabelBody& body) {
     report.easy = fit.easy;
     const auto& step = step_of(words, fit.trial);
     report.left_out = step.left_out;
+    report.shortest = step.shortest;
     report.statements = step.statements;
     report.statements_left_out = step.statements_left_out;
     report.run_on = fit.trial.run_on != RunOn::parts;

@@ -247,6 +247,10 @@ class LabelMeasurer {
                 block.part = part.part;
                 block.group = words_[i].group;
             }
+            const bool least = static_cast<std::size_t>(levels[i]) + 1 == part.wordings.size();
+            if (least && part.wordings.size() > 2 &&
+                (part.part == Part::dates || part.part == Part::ingredients))
+                step.shortest.push_back(part.part);
             block.least = std::max({block.least, least_.of(part.part), design_.type_least});
             const auto& wording = part.wordings[static_cast<std::size_t>(levels[i])];
             joined.lines.resize(std::max(joined.lines.size(), wording.lines.size()));

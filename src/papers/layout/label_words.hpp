@@ -63,7 +63,9 @@ struct Step {
     std::vector<WordBlock> blocks;
     const SetWording* caption = nullptr;  ///< of LabelWords::caption; null: left out
     std::vector<document::Part> left_out;
-    std::vector<std::string> statements;           ///< codes of the published ones it makes
+    std::vector<document::Part>
+        shortest;                         ///< dates and ingredients of which only the least is said
+    std::vector<std::string> statements;  ///< codes of the published ones it makes
     std::vector<std::string> statements_left_out;  ///< and of those it has no room for
 };
 

@@ -41,6 +41,8 @@ struct LabelReport {
     /// mm: what the rules ask of a label for such a container, where this one is smaller.
     std::optional<Size> rules_ask;
     std::vector<document::Part> left_out;  ///< for want of room
+    /// Dates of which only the last to replace it is said, ingredients of which only the borates.
+    std::vector<document::Part> shortest;
     /// Codes of the published statements it makes, and of those it has no room for. P102 ("keep out
     /// of reach") is in neither: every label says it, in larger letters.
     std::vector<std::string> statements, statements_left_out;
