@@ -11,8 +11,8 @@ namespace gallipot::command {
 /// JSON in the order it is written.
 using Json = nlohmann::ordered_json;
 
-/// Twelve significant digits: more than any figure here can carry. None is in a unit in which a
-/// thousand-millionth says anything: what is nearer to nothing is nothing, and never -0.
+/// Twelve significant digits: more than any figure here can carry. Values
+/// below 1e-9 are rounding noise in every unit used here: they become 0, never -0.
 inline Json figure(double value) {
     if (!std::isfinite(value)) return nullptr;
     if (std::abs(value) < 1e-9) return 0.0;

@@ -17,7 +17,7 @@ Response kept_page(const Page& page, int status, const Form& form, const std::st
     Html hidden;
     for (const std::string name : field_names)
         for (const std::string& value : form.values(name)) {
-            // An empty one too: in a correction it says that there is nothing any more.
+            // Empty values too: in a correction they clear the field.
             hidden += lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
             if (!value.empty() && name != "token")
                 shown.emplace_back(page.words("web.form." + name), value);

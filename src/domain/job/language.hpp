@@ -19,7 +19,7 @@ bool same_language(std::string_view a, std::string_view b);
 /// Whether two tags are equal but for letter case.
 bool same_tag(std::string_view a, std::string_view b);
 
-/// The next tag to look for when there is nothing for `tag` (RFC 4647, section 3.4): "de" after
+/// The tag to try when nothing matches `tag` (lookup of RFC 4647, section 3.4): "de" after
 /// "de-AT", "zh-Hant" after "zh-Hant-x-old"; empty after "de".
 std::string_view wider_tag(std::string_view tag);
 
