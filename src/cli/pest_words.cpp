@@ -50,6 +50,13 @@ std::string days(units::Duration time, const Catalog& words) {
     return words("report.days", {{"n", units::in_days(time)}});
 }
 
+/// "12", or "7 to 10".
+std::string range(const reference::BaitCount& count, const Catalog& words) {
+    if (count.low == count.high) return std::to_string(count.low);
+    return words("placement.amounts.range",
+                 {{"low", std::to_string(count.low)}, {"high", std::to_string(count.high)}});
+}
+
 /// A pest's values, a row each.
 class Rows {
   public:
@@ -100,6 +107,26 @@ void add_figures(Rows& rows, const Pest& pest, const Catalog& words) {
                                                   {"least", std::to_string(house.stations_low)},
                                                   {"most", std::to_string(house.stations_high)}}),
             *pest.liquid);
+    }
+    if (pest.paste)
+        rows.add("paste",
+                 words("placement.amounts.range", {{"low", words.mass(pest.paste->value.low)},
+                                                   {"high", words.mass(pest.paste->value.high)}}),
+                 *pest.paste);
+    const auto add_count = [&](const char* key, const auto& count) {
+        if (count) rows.add(key, range(count->value, words), *count);
+    };
+    add_count("per_home", pest.per_home);
+    add_count("per_kitchen", pest.per_kitchen);
+    add_count("per_bathroom", pest.per_bathroom);
+    if (pest.spacing) {
+        const auto metres = [&](units::Length length) { return words.amount(units::in_m(length)); };
+        rows.add("spacing",
+                 words("placement.amounts.range",
+                       {{"low", metres(pest.spacing->value.low)},
+                        {"high", words("placement.amounts.metres",
+                                       {{"n", metres(pest.spacing->value.high)}})}}),
+                 *pest.spacing);
     }
     if (pest.every_room) rows.add("every_room", say(words, "yes"), *pest.every_room);
 }
@@ -207,6 +234,20 @@ Json pest_json(const Pest& pest, const Catalog& words) {
                     {"high_mL", figure(units::in_mL(house.high))},
                     {"stations_low", house.stations_low},
                     {"stations_high", house.stations_high}};
+    });
+    maybe("paste_per_home", pest.paste, [](const reference::PastePerHome& home) {
+        return Json{{"low_g", figure(units::in_g(home.low))},
+                    {"high_g", figure(units::in_g(home.high))}};
+    });
+    const auto baits = [](const reference::BaitCount& count) {
+        return Json{{"low", count.low}, {"high", count.high}};
+    };
+    maybe("baits_per_home", pest.per_home, baits);
+    maybe("baits_per_kitchen", pest.per_kitchen, baits);
+    maybe("baits_per_bathroom", pest.per_bathroom, baits);
+    maybe("spacing_outdoors", pest.spacing, [](const reference::Spacing& spacing) {
+        return Json{{"low_m", figure(units::in_m(spacing.low))},
+                    {"high_m", figure(units::in_m(spacing.high))}};
     });
     maybe("every_room", pest.every_room, [](bool every) { return Json(every); });
     return out;

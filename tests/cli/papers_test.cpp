@@ -100,7 +100,7 @@ TEST_CASE("what does not fit has a place: where the stock was chosen, or where t
     const auto word = Hall::run({"check", other.job});
     INFO(word.err);
     CHECK(word.exit == 1);
-    CHECK(word.complains("hall.yaml:64:21: error: "));
+    CHECK(word.complains("hall.yaml:65:21: error: "));
     CHECK(word.complains("does-not-fit"));
     CHECK_FALSE(word.complains("hall.yaml: error"));
     CHECK_FALSE(word.complains("hall.yaml: warning"));

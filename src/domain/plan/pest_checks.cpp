@@ -3,10 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <map>
 #include <string>
-
-#include "domain/plan/rooms.hpp"
 
 namespace gallipot::plan {
 
@@ -15,13 +12,6 @@ using reference::Preparation;
 using reference::Support;
 
 namespace {
-
-std::map<std::string, const job::Mix*> mixes_against(const job::Job& job, const Pest& pest) {
-    std::map<std::string, const job::Mix*> mixes;
-    for (const job::Mix& mix : job.mixes)
-        if (reference::find_pest(*mix.against) == &pest) mixes.emplace(mix.id, &mix);
-    return mixes;
-}
 
 std::string accept_hint(std::string_view otherwise, std::string_view code) {
     return fmt::format("{}; if you mean it, add accept: [{}]", otherwise, code);
@@ -153,70 +143,6 @@ void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& 
     }
     check_form(mix, pest, out);
     if (pest.name == "termites") check_inspected(job, mix, out);
-}
-
-LiquidSetOut liquid_set_out(const job::Job& job, const Pest& pest) {
-    LiquidSetOut all;
-    const auto mixes = mixes_against(job, pest);
-    for (const job::Station& station : job.stations) {
-        if (!station.mix || !station.container || station.sprayed()) continue;
-        const auto found = mixes.find(**station.mix);
-        const job::Mix* mix = found == mixes.end() ? nullptr : found->second;
-        const job::Container* container = job.container(**station.container);
-        if (mix == nullptr || container == nullptr || *mix->form != job::Form::liquid) continue;
-        all.volume += *container->fill * station.count;
-        ++all.stations;
-        if (all.mix == nullptr) all.mix = mix;
-    }
-    return all;
-}
-
-std::vector<const job::Room*> rooms_without(const job::Job& job, const Pest& pest) {
-    std::vector<const job::Room*> without;
-    if (!job.floor_plan) return without;
-    const auto mixes = mixes_against(job, pest);
-    for (const job::Room& room : job.floor_plan->rooms) {
-        const bool baited = std::ranges::any_of(job.stations, [&](const job::Station& station) {
-            return station.mix && mixes.contains(**station.mix) &&
-                   room_round(job, station) == &room;
-        });
-        if (!baited) without.push_back(&room);
-    }
-    return without;
-}
-
-void check_amounts(const job::Job& job, diag::Diagnostics& out) {
-    for (const Pest& pest : reference::pests()) {
-        const auto mix = std::ranges::find_if(job.mixes, [&](const job::Mix& each) {
-            return reference::find_pest(*each.against) == &pest;
-        });
-        if (mix == job.mixes.end()) continue;
-        const LiquidSetOut liquid = liquid_set_out(job, pest);
-        if (pest.liquid && liquid.stations > 0 && liquid.volume < pest.liquid->value.low) {
-            const auto& published = pest.liquid->value;
-            out.warning(
-                "little-bait", liquid.mix->place,
-                fmt::format("little bait: {:.3g} mL of liquid against {} in all; {:.3g} to "
-                            "{:.3g} mL a house are published, at {} to {} stations ({})",
-                            units::in_mL(liquid.volume), pest.name, units::in_mL(published.low),
-                            units::in_mL(published.high), published.stations_low,
-                            published.stations_high, pest.liquid->source),
-                "set out more stations or larger containers, or accept: [little-bait]");
-        }
-        if (pest.every_room) {
-            std::vector<std::string> rooms;
-            for (const job::Room* room : rooms_without(job, pest))
-                rooms.push_back(room->name->main());
-            if (!rooms.empty()) {
-                out.warning("rooms-without-bait", mix->place,
-                            fmt::format("no bait against {} stands in {}; every room of a home is "
-                                        "to have some ({})",
-                                        pest.name, fmt::join(rooms, ", "), pest.every_room->source),
-                            "add a station with 'at' inside each room, or accept: "
-                            "[rooms-without-bait]");
-            }
-        }
-    }
 }
 
 }  // namespace gallipot::plan

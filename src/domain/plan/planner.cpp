@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "domain/plan/access_checks.hpp"
+#include "domain/plan/amount_checks.hpp"
 #include "domain/plan/containers.hpp"
 #include "domain/plan/pest_checks.hpp"
 #include "domain/plan/shopping.hpp"
@@ -62,7 +63,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     }
     plan.walk = walk(job);
     check_keeping(job, plan, by_id, out);
-    check_amounts(job, out);
+    check_amounts(job, plan, out);
     check_access(job, plan, out);
     Shopping shopping = shop(job, worked, cups);
     plan.shopping = std::move(shopping.purchases);

@@ -59,6 +59,28 @@ struct Advice {
     std::string_view region = {};  ///< only printed there (ISO 3166-1 alpha-2); empty: everywhere
 };
 
+/// Rooms by what is done there, as far as bait is set out by it.
+enum class RoomKind { kitchen, bathroom, outdoors };
+
+/// The kind that a room's name says, in any of our languages: "Teeküche", "Balcony". None when it
+/// says none of them.
+std::optional<RoomKind> room_kind(std::string_view name);
+
+/// How many baits are published for a place, each in a container of its own.
+struct BaitCount {
+    int low = 0, high = 0;
+};
+
+/// How much of a paste bait is published for one home.
+struct PastePerHome {
+    units::Mass low, high;
+};
+
+/// How far apart baits are set along an outside wall.
+struct Spacing {
+    units::Length low, high;
+};
+
 /// How much of a liquid bait is published for one house.
 struct LiquidPerHouse {
     units::Volume low, high;
@@ -89,6 +111,9 @@ struct Pest {
     std::optional<Cited<units::Range<units::Duration>>> result = {};
     std::optional<Cited<Gone>> gone = {};
     std::optional<Cited<LiquidPerHouse>> liquid = {};
+    std::optional<Cited<PastePerHome>> paste = {};
+    std::optional<Cited<BaitCount>> per_home = {}, per_kitchen = {}, per_bathroom = {};
+    std::optional<Cited<Spacing>> spacing = {};
     /// At least one station in every room of a home.
     std::optional<Cited<bool>> every_room = {};
     /// What a message tells to do instead, as an imperative; where the support is none or
@@ -99,6 +124,8 @@ struct Pest {
 
     /// Its sentences of one topic that are printed in a region, in the table's order.
     [[nodiscard]] std::vector<const Advice*> advice_on(Topic topic, std::string_view region) const;
+    /// None where no number is published for such a room.
+    [[nodiscard]] std::optional<Cited<BaitCount>> baits_in(RoomKind room) const;
 };
 
 std::span<const Pest> pests();

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
-#include "domain/plan/pest_checks.hpp"
+#include "domain/plan/placements.hpp"
 #include "domain/plan/walk.hpp"
+#include "papers/document/bait_amounts.hpp"
 #include "papers/document/floor_drawing.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
@@ -102,18 +103,6 @@ class PlacementPlan {
         add(Topic::warning, true);
         add(Topic::before, false);
         add(Topic::place, false);
-        if (pest.liquid) {
-            const plan::LiquidSetOut liquid = plan::liquid_set_out(job_, pest);
-            const reference::LiquidPerHouse& published = pest.liquid->value;
-            if (liquid.stations > 0)
-                lines.push_back(words_.rich("placement.pest.liquid",
-                                            {{"volume", words_.volume(liquid.volume)},
-                                             {"n", std::int64_t{liquid.stations}},
-                                             {"low", words_.volume(published.low)},
-                                             {"high", words_.volume(published.high)},
-                                             {"least", std::to_string(published.stations_low)},
-                                             {"most", std::to_string(published.stations_high)}}));
-        }
         if (pest.every_room) {
             std::vector<std::string> rooms;
             for (const job::Room* room : plan::rooms_without(job_, pest))
@@ -123,12 +112,14 @@ class PlacementPlan {
                     words_.rich("placement.pest.rooms", {{"rooms", words_.list(rooms)}}));
         }
         add(Topic::professional, false);
-        if (lines.empty()) return;
+        std::vector<Block> amounts = bait_amounts(job_, plan_, pest, words_);
+        if (lines.empty() && amounts.empty()) return;
         Group group;
         group.blocks.emplace_back(
             Heading{words_.rich("placement.pest.heading", {{"pests", pest_name(pest, words_)}})});
         group.blocks.emplace_back(bullets(std::move(lines)));
         blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+        for (Block& block : amounts) blocks.push_back(std::move(block));
     }
 
     void add_list(std::vector<Block>& blocks, const std::string& floor, bool several) {

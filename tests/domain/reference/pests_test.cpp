@@ -132,7 +132,25 @@ TEST_CASE("every value of the table of pests names its source") {
             CHECK(pest.result->value.usual <= pest.result->value.high);
         }
         if (pest.gone) CHECK_FALSE(pest.gone->source.empty());
-        if (pest.liquid) CHECK(pest.liquid->value.low <= pest.liquid->value.high);
+        if (pest.liquid) {
+            CHECK_FALSE(pest.liquid->source.empty());
+            CHECK(pest.liquid->value.low <= pest.liquid->value.high);
+            CHECK(pest.liquid->value.stations_low <= pest.liquid->value.stations_high);
+        }
+        if (pest.paste) {
+            CHECK_FALSE(pest.paste->source.empty());
+            CHECK(pest.paste->value.low <= pest.paste->value.high);
+        }
+        for (const auto& count : {pest.per_home, pest.per_kitchen, pest.per_bathroom}) {
+            if (!count) continue;
+            CHECK_FALSE(count->source.empty());
+            CHECK(count->value.low > 0);
+            CHECK(count->value.low <= count->value.high);
+        }
+        if (pest.spacing) {
+            CHECK_FALSE(pest.spacing->source.empty());
+            CHECK(pest.spacing->value.low < pest.spacing->value.high);
+        }
         std::set<std::string_view> keys;
         for (const Advice& advice : pest.advice) {
             INFO(advice.key);
@@ -174,9 +192,50 @@ TEST_CASE("figures of the table are those of the sources") {
     const LiquidPerHouse& liquid = pest_named("ants")->liquid->value;
     CHECK(units::in_mL(liquid.low) == Approx(2 * 100));
     CHECK(units::in_mL(liquid.high) == Approx(4 * 200));
+    // Field Trials of Cockroach Baits (1989): 12 baits a flat, 7 in the kitchen (3 under the sink, 2
+    // above it, 1 at the stove, 1 at the refrigerator), 2 in the bathroom, 3 elsewhere.
+    const Pest& cockroaches = *pest_named("cockroaches");
+    CHECK(cockroaches.per_kitchen->value.low == 3 + 2 + 1 + 1);
+    CHECK(cockroaches.per_bathroom->value.low == 2);
+    CHECK(cockroaches.per_home->value.low == 7 + 2 + 3);
+    // University of Kentucky, at second hand: 10 and 2.
+    CHECK(cockroaches.per_kitchen->value.high == 10);
+    CHECK(cockroaches.per_bathroom->value.high == 2);
+    // Miller (2019): a quarter of a tube of 30 g, to two tubes.
+    CHECK(units::in_g(cockroaches.paste->value.low) == Approx(30.0 / 4));
+    CHECK(units::in_g(cockroaches.paste->value.high) == Approx(2 * 30));
+    CHECK_FALSE(pest_named("large cockroaches")->per_home);
+    // UC Marin Master Gardeners: every 10 to 20 feet, rounded to whole metres.
+    const Spacing& spacing = pest_named("ants")->spacing->value;
+    CHECK(units::in_m(spacing.low) == Approx(10 * 0.3048).margin(0.1));
+    CHECK(units::in_m(spacing.high) == Approx(20 * 0.3048).margin(0.1));
     // Egg cases of the German cockroach hatch at 28 to 30 days.
     CHECK(units::in_days(pest_named("cockroaches")->gone->value.none_seen_for) == Approx(45));
     CHECK(pest_named("cockroaches")->gone->value.empty_counts == 2);
+}
+
+TEST_CASE("a room's kind is what its name says, in every language of ours") {
+    for (const char* name : {"Kitchen", "Staff kitchen, upstairs", "Cocina", "Küche", "Teeküche",
+                             "KÜCHE", "Kusina", "Кухня", "На кухні"}) {
+        INFO(name);
+        CHECK(room_kind(name) == RoomKind::kitchen);
+    }
+    for (const char* name : {"Bathroom", "Baño", "Cuarto de baño", "Bad", "Badezimmer",
+                             "Gästebad", "Banyo", "Ванна кімната", "Санвузол"}) {
+        INFO(name);
+        CHECK(room_kind(name) == RoomKind::bathroom);
+    }
+    for (const char* name : {"Yard", "Back garden", "Patio", "Balcón", "Hof", "Im Freien",
+                             "Bakuran", "Двір", "Подвір’я"}) {
+        INFO(name);
+        CHECK(room_kind(name) == RoomKind::outdoors);
+    }
+    for (const char* name : {"Hall", "Kitchener Room", "Badminton hall", "Kindergarten", "Bahnhof",
+                             "Sala", "Комора", ""}) {
+        INFO(name);
+        CHECK_FALSE(room_kind(name));
+    }
+    CHECK_FALSE(pest_named("cockroaches")->baits_in(RoomKind::outdoors));
 }
 
 TEST_CASE("advice for one region is told there alone") {

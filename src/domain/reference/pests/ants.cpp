@@ -54,6 +54,11 @@ Cited<LiquidPerHouse> per_house() {
     return {{mL(200), mL(800), 2, 4}, Standing::found, cabi};
 }
 
+/// Ten to twenty feet.
+Cited<Spacing> along_a_wall() {
+    return {{units::m(3), units::m(6)}, Standing::found, marin_ants};
+}
+
 Pest house_ants() {
     return {.name = "ants",
             .support = {Support::yes, Standing::found, klotz_1996},
@@ -62,6 +67,7 @@ Pest house_ants() {
             .result = {{{days(7), days(14), days(21)}, Standing::found, klotz_1996}},
             .gone = two_weeks(),
             .liquid = per_house(),
+            .spacing = along_a_wall(),
             .food = by_season(),
             .advice = together({{season, spacing}, trail()})};
 }
@@ -74,6 +80,7 @@ Pest argentine_ants() {
             .result = {{{days(7), days(14), days(21)}, Standing::found, klotz_1996}},
             .gone = two_weeks(),
             .liquid = per_house(),
+            .spacing = along_a_wall(),
             .food = by_season(),
             .advice = together({{season, spacing}, trail()})};
 }

@@ -12,6 +12,16 @@ constexpr std::string_view dry_trial =
     "Kisaengchunghak Chapchi 1972, 10:95-99, dry baits with sugar";
 constexpr std::string_view gel_trial = "Neupane and Kafle 2020, J. Kansas Entomol. Soc. 92:432-446";
 constexpr std::string_view boric_acid = "boric acid; borax and octaborate acted less well";
+/// With ready-made baits: none was found for home-made ones in a home.
+constexpr std::string_view numbers =
+    "Field Trials of Cockroach Baits, 1989, abstract: 12 ready-made baits a flat, 7 in the "
+    "kitchen, 2 in the bathroom; University of Kentucky, at second hand: 10 and 2";
+constexpr std::string_view gel_2019 =
+    "D. Miller in Pest Control Technology, 16 July 2019: ready-made gel, by how many the traps "
+    "caught";
+constexpr std::string_view droplets =
+    "Durier and Rivault 2003, in Public Health Significance of Urban Pests (WHO): in the "
+    "laboratory";
 constexpr std::string_view marin = "UC Marin Master Gardeners, Cockroaches";
 
 std::vector<UsualStrength> strengths(Standing standing) {
@@ -58,10 +68,17 @@ std::vector<Pest> cockroach_rows() {
              .usual = strengths(Standing::found),
              .result = window(),
              .gone = hatched(),
-             .advice = together({{{Topic::place, "advice.cockroaches.near", Standing::found,
-                                   "Pest Management Professional, 20 April 2016: about 93 % are "
-                                   "young and stay near"}},
-                                 common()})},
+             .paste = {{{units::g(7.5), units::g(60)}, Standing::derived, gel_2019}},
+             .per_home = {{{12, 12}, Standing::derived, numbers}},
+             .per_kitchen = {{{7, 10}, Standing::derived, numbers}},
+             .per_bathroom = {{{2, 2}, Standing::derived, numbers}},
+             .advice = together(
+                 {{{Topic::place, "advice.cockroaches.near", Standing::found,
+                    "Pest Management Professional, 20 April 2016: about 93 % are "
+                    "young and stay near"},
+                   {Topic::place, "advice.cockroaches.many", Standing::found, droplets},
+                   {Topic::place, "advice.cockroaches.ready_made", Standing::derived, numbers}},
+                  common()})},
             {.name = "large cockroaches",
              .support = {Support::weak, Standing::derived,
                          "the trials of baits are with the German cockroach"},
