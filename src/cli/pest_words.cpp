@@ -17,9 +17,9 @@ using reference::Topic;
 using reference::UsualStrength;
 using text::Catalog;
 
-constexpr std::array topics{Topic::warning,      Topic::label,  Topic::before, Topic::place,
-                            Topic::food,         Topic::apply,  Topic::count,  Topic::after,
-                            Topic::professional, Topic::instead};
+constexpr std::array topics{Topic::warning, Topic::label,        Topic::before, Topic::place,
+                            Topic::food,    Topic::apply,        Topic::finish, Topic::count,
+                            Topic::after,   Topic::professional, Topic::instead};
 
 std::string say(const Catalog& words, std::string_view key) {
     return words("terminal.pests." + std::string(key));

@@ -80,6 +80,8 @@ std::string_view word(Topic topic) {
             return "food";
         case Topic::apply:
             return "apply";
+        case Topic::finish:
+            return "finish";
         case Topic::count:
             return "count";
         case Topic::after:

@@ -41,6 +41,7 @@ enum class Topic {
     place,         ///< where it goes
     food,          ///< which food draws the pest, by season
     apply,         ///< how to treat wood: steps on the mixing card
+    finish,        ///< once the wood is treated: the last of these steps
     count,         ///< how to count, at most three lines
     after,         ///< once the pest is gone
     professional,  ///< when to ask a licensed professional

@@ -111,6 +111,14 @@ bool needs_large_vessel(const Recipe& recipe) {
     return largest > units::Volume{} && recipe.mix.finished > largest;
 }
 
+/// What is done to the wood before it is sprayed, from the table of pests.
+void add_wood(const Recipe& recipe, Checklist& list) {
+    const auto* pest = reference::find_pest(*recipe.asked.against);
+    if (pest == nullptr || !pest->lives_in_wood || recipe.surfaces.empty()) return;
+    for (Runs& sentence : advice_on(*pest, reference::Topic::before, recipe.job, recipe.words))
+        list.items.push_back(std::move(sentence));
+}
+
 Checklist before(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const job::Form form = recipe.asked.form.value;
@@ -119,6 +127,7 @@ Checklist before(const Recipe& recipe) {
         list.items.push_back(words.rich("card.before." + key, arguments));
     };
     add("read");
+    if (form == job::Form::spray) add_wood(recipe, list);
     if (needs_large_vessel(recipe)) add("vessel", {{"volume", words.volume(recipe.mix.finished)}});
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
     if (recipe.count() == 0) {

@@ -188,16 +188,16 @@ class Steps {
     [[nodiscard]] bool in_wood() const { return pest() != nullptr && pest()->lives_in_wood; }
 
     /// How wood is treated, from the table of pests.
-    void treat() {
+    void treat(reference::Topic topic) {
         if (pest() == nullptr) return;
-        for (Runs& step : advice_on(*pest(), reference::Topic::apply, recipe_.job, recipe_.words))
+        for (Runs& step : advice_on(*pest(), topic, recipe_.job, recipe_.words))
             steps_.push_back(std::move(step));
     }
 
     void spray() {
         if (recipe_.surfaces.empty()) return;
         add("sprayer");
-        treat();
+        treat(reference::Topic::apply);
         add("spray");
         int most_coats = 1;
         for (const job::Station* station : recipe_.surfaces) {
@@ -213,6 +213,7 @@ class Steps {
         }
         if (most_coats > 1 && !in_wood()) add("coats");
         add("keep_out");
+        treat(reference::Topic::finish);
     }
 
     void fill(const std::string& how) {
@@ -240,6 +241,7 @@ class Steps {
             }
         }
         steps_.push_back(std::move(left));
+        if (!recipe_.surfaces.empty()) add("rinse");
         add("wash");
     }
 

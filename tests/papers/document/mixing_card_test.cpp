@@ -1,5 +1,7 @@
 #include "papers/document/mixing_card.hpp"
 
+#include <algorithm>
+
 #include "catch_all.hpp"
 
 #include "golden.hpp"
@@ -17,6 +19,24 @@ TEST_CASE("the mixing cards of the hall", "[card]") {
                 "document/card-" + mix.id + "-" + language + ".txt",
                 plain_text(document::mixing_card(hall.job, hall.plan, mix, hall.who, words)));
         }
+    }
+}
+
+TEST_CASE("what is done to the wood before stands on the card of its spray", "[card]") {
+    const auto hall = tests::hall();
+    const auto words = tests::words_in("en");
+    const auto card = [&](std::size_t mix) {
+        std::string text = plain_text(
+            document::mixing_card(hall.job, hall.plan, hall.plan.mixes[mix], hall.who, words));
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        return text;
+    };
+    for (const char* key : {"advice.wood.leak", "advice.wood.mark"}) {
+        INFO(key);
+        const auto at = card(2).find(words(key));
+        REQUIRE(at != std::string::npos);
+        CHECK(at < card(2).find(words("advice.wood.probe")));
+        CHECK(card(0).find(words(key)) == std::string::npos);
     }
 }
 

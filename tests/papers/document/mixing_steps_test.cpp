@@ -65,6 +65,17 @@ TEST_CASE("a liquid that does not need it", "[steps]") {
     CHECK(steps.find("hot") == std::string::npos);
 }
 
+TEST_CASE("a sprayer's first rinse goes onto the same wood before it is washed", "[steps]") {
+    const std::string steps = steps_of(tests::hall(), 2);
+    INFO(steps);
+    CHECK(in_order(
+        steps, {"must be bare and dry", "drop of water", "must soak in", "Wet the bare, dry wood",
+                "out until it is dry", "seal it with a finish", "lock it away",
+                "Spray this first rinse onto the same wood", "Wash your hands"}));
+    // Nothing to rinse where nothing is sprayed.
+    CHECK(steps_of(tests::hall(), 0).find("rinse") == std::string::npos);
+}
+
 TEST_CASE("what will not dissolve is said and stirred", "[steps]") {
     auto hall = tests::hall();
     hall.plan.mixes[0].never_dissolves = true;

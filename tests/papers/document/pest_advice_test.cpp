@@ -125,6 +125,8 @@ TEST_CASE("every other sentence of advice has its row, with source and standing"
               "takedown.dispose", "action"})
             if (key.substr(0, last) == section && key != "visits.how.count") texts.insert(key);
     }
+    // Of the steps on the card, the one that says where rinse water goes.
+    texts.insert("card.mix.rinse");
     std::set<std::string> rows;
     for (const auto& advice : reference::general_advice()) {
         INFO(advice.key);

@@ -16,6 +16,9 @@ constexpr std::string_view containers =
     "Western Cape Government, Keep Safe from Poison (2015): never containers for food or drink";
 constexpr std::string_view leach =
     "NZ Farm Forestry Association, home-brew solution of borates: treated wood must stay dry";
+constexpr std::string_view rinse =
+    "Pesticide Environmental Stewardship, pesticidestewardship.org: rinse water goes where the mix "
+    "may go; North Carolina State University: so with a hand sprayer";
 constexpr std::string_view crystals = "the tables of solubility in reference";
 constexpr std::string_view bare = "a borate supplier's directions: unpainted, unfinished wood";
 constexpr std::string_view weekly = "University of Hawaii CTAHR (2012): check weekly, replace";
@@ -62,6 +65,7 @@ std::span<const Advice> general_advice() {
         ours(Topic::place, "placement.check.spray_water"),
         ours(Topic::place, "placement.check.spray_sockets"),
         ours(Topic::place, "placement.check.any"),
+        found(Topic::finish, "card.mix.rinse", rinse),
         ours(Topic::food, "tasting.steps.when"),
         ours(Topic::food, "tasting.steps.cards"),
         ours(Topic::food, "tasting.steps.spots"),

@@ -19,6 +19,12 @@ constexpr std::string_view supplier =
     "a borate supplier's directions: unpainted, unfinished wood, coats 10 minutes apart";
 constexpr std::string_view conservators =
     "Conservation DistList, 21 May 2002: boron moves into the soil where wood touches the ground";
+constexpr std::string_view drop =
+    "DeAngelis, extension entomologist, livingwithbugs.com: the borate must soak in; home "
+    "inspectors' water test, hinarratives.com: water stands on a finish and soaks into bare wood";
+constexpr std::string_view sealed =
+    "US National Park Service, Exterior Woodwork 4, abstract: a water repellent over the dry "
+    "borate; NZ Farm Forestry Association: it must stay dry";
 
 /// How to treat wood, and how to look for what still lives in it.
 std::vector<Advice> treatment() {
@@ -30,10 +36,12 @@ std::vector<Advice> treatment() {
          "square: our own rule"},
         {Topic::apply, "advice.wood.probe", Standing::ours, our_own_rule},
         {Topic::apply, "advice.wood.bare", Standing::found, supplier},
+        {Topic::apply, "advice.wood.drop", Standing::found, drop},
         {Topic::apply, "advice.wood.order", Standing::ours, our_own_rule},
         {Topic::apply, "advice.wood.second_coat", Standing::found, supplier},
         {Topic::apply, "advice.wood.end_grain", Standing::ours, our_own_rule},
         {Topic::apply, "advice.wood.ground", Standing::found, conservators},
+        {Topic::finish, "advice.wood.seal", Standing::found, sealed},
         count_alike,
         {Topic::count, "advice.count.square", Standing::ours, our_own_rule},
         {Topic::count, "advice.count.powder", Standing::ours, our_own_rule}};
