@@ -80,6 +80,32 @@ units::Length distance(job::Point a, job::Point b) {
     return units::m(std::hypot(units::in_m(a.x - b.x), units::in_m(a.y - b.y)));
 }
 
+using ByX = std::multimap<units::Length, const job::Station*>;
+
+/// Its nearest neighbour; none where it is alone. Looks to both sides along x only as far as a
+/// nearer one can still be.
+Gap nearest_to(const job::Station& station, const ByX& all) {
+    const job::Point at = **station.at;
+    Gap nearest{&station};
+    /// Whether one further along may still be nearer.
+    const auto look = [&](units::Length x, const job::Station* other) {
+        const units::Length along = x < at.x ? at.x - x : x - at.x;
+        if (nearest.to != nullptr && along > nearest.apart) return false;
+        if (other == &station) return true;
+        const units::Length apart = distance(at, **other->at);
+        if (nearest.to == nullptr || apart < nearest.apart) nearest = {&station, other, apart};
+        return true;
+    };
+    const auto middle = all.lower_bound(at.x);
+    for (auto right = middle; right != all.end() && look(right->first, right->second); ++right) {
+    }
+    for (auto left = middle; left != all.begin();) {
+        --left;
+        if (!look(left->first, left->second)) break;
+    }
+    return nearest;
+}
+
 }  // namespace
 
 bool counts_as_home(const job::Job& job) {
@@ -125,8 +151,10 @@ std::vector<RoomBaits> rooms_with_number(const job::Job& job, const Pest& pest) 
         return kind && pest.baits_in(*kind) ? kind : std::nullopt;
     };
     const std::vector<Baited> baits = baited(job, pest);
+    std::vector<const job::Room*> around;  // each bait; found once, as there may be many rooms
+    around.reserve(baits.size());
+    for (const Baited& bait : baits) around.push_back(room_round(job, *bait.station));
     std::map<std::pair<const job::Room*, std::string>, std::size_t> numbers;
-    std::set<const Baited*> counted;
     const auto count = [&](const Baited& bait, const job::Room* room, const std::string& key,
                            reference::RoomKind kind) {
         const auto [number, is_new] = numbers.try_emplace({room, key}, rooms.size());
@@ -136,21 +164,19 @@ std::vector<RoomBaits> rooms_with_number(const job::Job& job, const Pest& pest) 
     if (job.floor_plan) {
         for (const job::Room& room : job.floor_plan->rooms) {
             const auto kind = published(room.name->main());
-            bool any = false;
-            for (const Baited& bait : baits) {
-                if (room_round(job, *bait.station) != &room) continue;
-                counted.insert(&bait);
-                any = true;
-                if (kind) count(bait, &room, unit_name(*bait.station), *kind);
-            }
-            if (kind && !any) rooms.push_back({&room, nullptr, nullptr, *kind});
+            if (!kind) continue;
+            for (std::size_t i = 0; i < baits.size(); ++i)
+                if (around[i] == &room) count(baits[i], &room, unit_name(*baits[i].station), *kind);
+            if (std::ranges::find(around, &room) == around.end())
+                rooms.push_back({&room, nullptr, nullptr, *kind});
         }
     }
-    for (const Baited& bait : baits) {
-        if (counted.contains(&bait)) continue;
-        const std::string name = room_in_place(*bait.station, {});
+    for (std::size_t i = 0; i < baits.size(); ++i) {
+        if (around[i] != nullptr) continue;
+        const job::Station& station = *baits[i].station;
+        const std::string name = room_in_place(station, {});
         if (const auto kind = published(name))
-            count(bait, nullptr, unit_name(*bait.station) + ": " + name, *kind);
+            count(baits[i], nullptr, unit_name(station) + ": " + name, *kind);
     }
     return rooms;
 }
@@ -164,14 +190,10 @@ std::vector<Gap> unusual_gaps(const job::Job& job, const Pest& pest) {
             outside[floor_of(job, *bait.station)].push_back(bait.station);
     std::set<std::pair<const job::Station*, const job::Station*>> told;
     for (const auto& [floor, stations] : outside) {
+        ByX by_x;
+        for (const job::Station* station : stations) by_x.emplace((*station->at)->x, station);
         for (const job::Station* station : stations) {
-            Gap nearest{station};
-            for (const job::Station* other : stations) {
-                if (other == station) continue;
-                const units::Length apart = distance(**station->at, **other->at);
-                if (nearest.to == nullptr || apart < nearest.apart)
-                    nearest = {station, other, apart};
-            }
+            const Gap nearest = nearest_to(*station, by_x);
             if (nearest.to == nullptr) continue;
             const auto& published = pest.spacing->value;
             if (nearest.apart >= published.low && nearest.apart <= published.high) continue;

@@ -1,5 +1,10 @@
 #include "domain/plan/placements.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <random>
+
 #include "planned.hpp"
 
 using namespace gallipot;
@@ -211,4 +216,43 @@ TEST_CASE("outdoors the nearest neighbours stand 3 to 6 m apart") {
     CHECK(gaps({"[10, 1]", "[11, 1]"}, "ants", yard) == "A1-A2 100 ");
     // Nothing is published for carpenter ants.
     CHECK(gaps({"[10, 0]", "[11, 0]"}, "carpenter ants").empty());
+}
+
+// The search along x must find what trying every pair finds.
+TEST_CASE("of many stations outdoors each is told its nearest neighbour") {
+    std::mt19937 random(18);  // NOLINT(cert-msc32-c,cert-msc51-cpp): the same points every time
+    std::uniform_int_distribution<int> half_metres(0, 120);
+    std::vector<std::pair<double, double>> points;
+    std::string stations = "stations:\n";
+    for (int i = 0; i < 150; ++i) {
+        points.emplace_back(half_metres(random) / 2.0, half_metres(random) / 2.0);
+        stations += station("A" + std::to_string(i), "Wall", "cup", 1,
+                            ", at: [" + std::to_string(points.back().first) + ", " +
+                                std::to_string(points.back().second) + "]");
+    }
+    const auto it = plan_of(head + ant_mix + stations +
+                            "floor_plan:\n  rooms:\n    - { name: Hall, outline: [[-9, -9], [-6, "
+                            "-9], [-6, -6], [-9, -6]] }\n");
+    std::map<std::string, double> told;
+    for (const plan::Gap& gap : plan::unusual_gaps(it.job, pest("ants"))) {
+        for (const job::Station* each : {gap.from, gap.to}) {
+            const auto [known, is_new] = told.emplace(*each->id, units::in_m(gap.apart));
+            if (!is_new) known->second = std::min(known->second, units::in_m(gap.apart));
+        }
+    }
+    int unusual = 0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        double nearest = 1e9;
+        for (std::size_t j = 0; j < points.size(); ++j)
+            if (j != i)
+                nearest = std::min(nearest, std::hypot(points[i].first - points[j].first,
+                                                       points[i].second - points[j].second));
+        const auto found = told.find("A" + std::to_string(i));
+        INFO("A" << i << " " << nearest);
+        if (nearest >= 3 && nearest <= 6) continue;
+        ++unusual;
+        REQUIRE(found != told.end());
+        CHECK(found->second == Approx(nearest));
+    }
+    CHECK(unusual > 20);
 }
