@@ -94,7 +94,8 @@ void add_figures(Rows& rows, const Pest& pest, const Catalog& words) {
     }
     if (pest.gone)
         rows.add("gone",
-                 words("terminal.pests.gone_after",
+                 words(pest.gone->value.in_traps ? "terminal.pests.gone_traps"
+                                                 : "terminal.pests.gone_after",
                        {{"days", days(pest.gone->value.none_seen_for, words)},
                         {"n", std::int64_t{pest.gone->value.empty_counts}}}),
                  *pest.gone);
@@ -227,7 +228,8 @@ Json pest_json(const Pest& pest, const Catalog& words) {
     });
     maybe("gone", pest.gone, [](const reference::Gone& gone) {
         return Json{{"none_seen_days", figure(units::in_days(gone.none_seen_for))},
-                    {"empty_counts", gone.empty_counts}};
+                    {"empty_counts", gone.empty_counts},
+                    {"in_traps", gone.in_traps}};
     });
     maybe("liquid_per_house", pest.liquid, [](const reference::LiquidPerHouse& house) {
         return Json{{"low_mL", figure(units::in_mL(house.low))},

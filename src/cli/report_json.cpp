@@ -40,12 +40,24 @@ std::string_view word(analysis::Action action) {
 
 /// "none" where the action says it itself.
 std::string_view word(analysis::Why why) {
-    constexpr std::array<std::string_view, 17> words{
-        "none",       "past its time", "spoilt",         "dry",
-        "runs empty", "came back",     "worse",          "no fall",
-        "too long",   "in wood",       "place at fault", "none came",
-        "gone",       "take up then",  "result by then", "call a licensed professional then",
-        "none fed"};
+    constexpr std::array<std::string_view, 18> words{"none",
+                                                     "past its time",
+                                                     "spoilt",
+                                                     "dry",
+                                                     "runs empty",
+                                                     "came back",
+                                                     "worse",
+                                                     "no fall",
+                                                     "too long",
+                                                     "in wood",
+                                                     "place at fault",
+                                                     "none came",
+                                                     "gone",
+                                                     "take up then",
+                                                     "take up then if traps are empty",
+                                                     "result by then",
+                                                     "call a licensed professional then",
+                                                     "none fed"};
     return words.at(static_cast<std::size_t>(why));
 }
 
@@ -86,6 +98,22 @@ void add_trend(Json& out, const analysis::Trend& t, const analysis::Efficacy& ef
     out["last_on"] = t.counts > 0 ? iso(t.last.time) : Json(nullptr);
 }
 
+std::string_view word(analysis::ExposureUnit unit) {
+    constexpr std::array<std::string_view, 3> words{"none", "minutes", "trap nights"};
+    return words.at(static_cast<std::size_t>(unit));
+}
+
+/// How a station's counts were made. `seen` figures are as with the first count's exposure.
+void add_counting(Json& out, const analysis::StationReport& station) {
+    const analysis::Counts& counts = station.counts;
+    const bool any = !counts.empty();
+    out["first_before_placing"] = any ? Json(counts.baseline) : Json(nullptr);
+    out["exposure_unit"] = any ? Json(word(counts.unit)) : Json(nullptr);
+    out["exposure_first"] = any ? figure(counts.exposure) : Json(nullptr);
+    out["last_counted"] = any ? figure(station.trend.last.counted()) : Json(nullptr);
+    out["counts_not_compared"] = counts.not_alike;
+}
+
 /// Boric acid equivalent of an open bait, by the level read last.
 Json json(const std::optional<document::BaitStrength>& strength) {
     if (!strength) return nullptr;
@@ -102,6 +130,7 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
           const text::Catalog& words) {
     Json out{{"id", station.id}};
     add_trend(out, station.trend, station.efficacy);
+    add_counting(out, station);
     const analysis::Level* level = station.feeding.first_empty();
     out["empty_on"] = level ? iso(level->empty->at) : Json(nullptr);
     out["empty_on_low"] = level ? iso(level->empty->low) : Json(nullptr);
@@ -118,6 +147,7 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
     out["verdict"] = document::verdict_sentence(station, as_of, words);
     out["effect"] = document::effect_sentence(station.efficacy, words);
     out["caution"] = document::caution_sentence(station.caution, words);
+    out["counting"] = document::counting_sentence(station, words);
     out["next"] = json(station.steps);
     return out;
 }

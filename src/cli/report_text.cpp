@@ -81,7 +81,7 @@ std::string stations_table(const document::PlotSource& source, const Terminal& t
                  {heading(words, "table.level")},
                  {heading(words, "table.empty"), true},
                  {heading(words, "table.flags")}});
-    const auto count = [&](double seen) { return words.number(seen, text::Figures::whole); };
+    const auto count = [&](double seen) { return document::count_text(seen, words); };
     for (std::size_t i = 0; i < source.report.stations.size(); ++i) {
         const StationReport& station = source.report.stations[i];
         const analysis::Trend& t = station.trend;
@@ -114,6 +114,7 @@ std::string verdicts(const document::PlotSource& source, const plan::Plan& plan)
         std::string line = document::verdict_sentence(station, source.report.as_of, words);
         add_sentence(line, document::effect_sentence(station.efficacy, words));
         add_sentence(line, document::caution_sentence(station.caution, words));
+        add_sentence(line, document::counting_sentence(station, words));
         add_sentence(line,
                      document::bait_strength_sentence(plan, station, source.report.as_of, words));
         text += "  " + station.id + ": " + line + '\n';

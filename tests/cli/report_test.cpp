@@ -246,3 +246,48 @@ TEST_CASE("exit codes: the job's errors, wrong usage, what the system refuses",
     CHECK(wrong.exit == 1);
     CHECK(wrong.complains("did you mean 'visits'"));
 }
+
+TEST_CASE("counts of other lengths are compared by the minute, and unlike ones told",
+          "[command][report]") {
+    const Reported hall(false);
+    const auto visit = [&](const std::string& at, const std::string& when, const std::string& seen,
+                           std::vector<std::string> more = {}) {
+        more.insert(more.begin(), {"visit", hall.job, at, "--at", when, "--seen", seen});
+        REQUIRE(tests::Hall::run(more).exit == 0);
+    };
+    visit("K1", "2027-03-02 19:20", "20", {"--minutes", "5"});
+    visit("C1", "2027-03-02 19:25", "30", {"--minutes", "10"});
+    visit("K1", "2027-03-12 19:20", "20", {"--minutes", "10"});
+    visit("C1", "2027-03-12 19:25", "30", {"--minutes", "10"});
+    visit("E1", "2027-03-02 19:30", "9");
+    visit("E1", "2027-03-06 19:30", "5");
+    visit("E1", "2027-03-12 19:30", "3", {"--minutes", "5"});
+    const json report = hall.json_on("2027-03-12");
+    const json& k1 = station(report, "K1");
+    CHECK(k1["change_percent"].get<double>() == Approx(-50));
+    CHECK(k1["henderson_tilton_percent"].get<double>() == Approx(50));
+    CHECK(k1["first_before_placing"] == true);
+    CHECK(k1["exposure_unit"] == "minutes");
+    CHECK(k1["exposure_first"] == 5);
+    CHECK(k1["last_seen"] == 10);
+    CHECK(k1["last_counted"] == 20);
+    CHECK(has(k1["counting"], "as in 5 minutes"));
+    const json& e1 = station(report, "E1");
+    CHECK(e1["change_percent"].get<double>() == Approx(100.0 * -4 / 9));
+    CHECK(e1["counts_not_compared"] == 1);
+    CHECK(has(e1["counting"], "1 count was made in another way"));
+    const Ran text = hall.report_on("2027-03-12");
+    CHECK(has(text.out, "not compared: see E1"));
+    const std::string pdf = hall.file("report.pdf");
+    CHECK(hall.report_on("2027-03-12", {"-o", pdf}).exit == 0);
+    CHECK(has(said("pdftotext -layout", pdf), "not compared"));
+}
+
+TEST_CASE("a first count alone is called that", "[command][report]") {
+    const Reported hall(false);
+    REQUIRE(tests::Hall::run({"visit", hall.job, "K1", "--seen", "26", "--at", "2027-03-02 19:20"})
+                .exit == 0);
+    const json report = hall.json_on("2027-03-02");
+    CHECK(station(report, "K1")["verdict"] ==
+          "The first count, before anything was set down: 26 on 2 March.");
+}

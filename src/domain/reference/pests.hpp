@@ -91,7 +91,8 @@ struct LiquidPerHouse {
 /// When the pest counts as gone.
 struct Gone {
     units::Duration none_seen_for;
-    int empty_counts = 1;  ///< so many counts of none in a row at least
+    int empty_counts = 1;   ///< so many counts of none in a row at least
+    bool in_traps = false;  ///< counts with traps, for many are never seen
 };
 
 /// Which food draws the pest most in a season.

@@ -71,7 +71,7 @@ class PlacementPlan {
         }
         blocks.emplace_back(Heading{words_.rich("placement.before.heading")});
         Checklist before;
-        for (const char* key : {"take", "labels", "stand", "hide"})
+        for (const char* key : {"take", "count", "labels", "stand", "hide"})
             before.items.push_back(words_.rich(std::string("placement.before.") + key));
         blocks.emplace_back(std::move(before));
         for (const reference::Pest* pest : treated_pests(job_)) add_pest(blocks, *pest);
@@ -101,6 +101,7 @@ class PlacementPlan {
             }
         };
         add(Topic::warning, true);
+        add(Topic::count, false);
         add(Topic::before, false);
         add(Topic::place, false);
         if (pest.every_room) {

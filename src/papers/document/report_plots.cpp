@@ -36,19 +36,25 @@ double day_step(double range) {
     return nice_step(range, 4);
 }
 
+using Means = std::map<analysis::Day, double>;
+/// By pest, and by the unit that they are counted in.
+using ControlMeans = std::map<std::pair<std::string, analysis::ExposureUnit>, Means>;
+
 /// Of the control stations that a pest is compared with, their mean on each day that any was
-/// counted.
-std::map<analysis::Day, double> control_means(const PlotSource& source, const std::string& pest) {
+/// counted: in one minute or trap night.
+Means control_means(const PlotSource& source, const std::string& pest,
+                    analysis::ExposureUnit unit) {
     std::map<analysis::Day, std::pair<double, int>> sums;
     for (std::size_t i = 0; i < source.sites.size(); ++i) {
-        if (!source.sites[i].compares_with(pest)) continue;
-        for (const analysis::Total& total : source.report.stations[i].counts.totals) {
+        const analysis::Counts& counts = source.report.stations[i].counts;
+        if (!source.sites[i].compares_with(pest) || counts.unit != unit) continue;
+        for (const analysis::Total& total : counts.totals) {
             auto& [sum, number] = sums[analysis::day_of(total.time)];
-            sum += total.seen;
+            sum += total.seen / counts.exposure;
             ++number;
         }
     }
-    std::map<analysis::Day, double> means;
+    Means means;
     for (const auto& [day, sum] : sums) means[day] = sum.first / sum.second;
     return means;
 }
@@ -63,8 +69,7 @@ bool filled(const Observation& o) {
 /// Draws one station.
 class StationPlot {
   public:
-    StationPlot(const PlotSource& source, std::size_t index,
-                const std::map<analysis::Day, double>& controls)
+    StationPlot(const PlotSource& source, std::size_t index, const Means& controls)
         : source_(source),
           site_(source.sites[index]),
           report_(source.report.stations[index]),
@@ -129,7 +134,7 @@ class StationPlot {
             for (const auto& [on, mean] : controls_) {
                 const double x = day(on + std::chrono::hours(12));
                 if (x < plot_.low || x > plot_.high) continue;
-                control.points.push_back({x, mean});
+                control.points.push_back({x, mean * report_.counts.exposure});
             }
             control_seen.points = control.points;
         }
@@ -231,7 +236,7 @@ class StationPlot {
     const analysis::Site& site_;
     const analysis::StationReport& report_;
     std::span<const Observation> history_;
-    const std::map<analysis::Day, double>& controls_;
+    const Means& controls_;
     std::vector<analysis::LevelPath> paths_;
     LocalTime start_{};
     Plot plot_;
@@ -240,9 +245,13 @@ class StationPlot {
 }  // namespace
 
 Plots report_plots(const PlotSource& source) {
-    std::map<std::string, std::map<analysis::Day, double>> controls;  // by pest
-    for (const analysis::Site& site : source.sites)
-        if (!controls.contains(site.pest)) controls[site.pest] = control_means(source, site.pest);
+    ControlMeans controls;
+    const auto of = [&](std::size_t i) {
+        return std::pair(source.sites[i].pest, source.report.stations[i].counts.unit);
+    };
+    for (std::size_t i = 0; i < source.sites.size(); ++i)
+        if (!controls.contains(of(i)))
+            controls[of(i)] = control_means(source, of(i).first, of(i).second);
     std::map<std::string, std::size_t> index;
     for (std::size_t i = 0; i < source.job.stations.size(); ++i)
         index[*source.job.stations[i].id] = i;
@@ -250,7 +259,7 @@ Plots report_plots(const PlotSource& source) {
     Plots all;
     for (const job::Station* station : plan::by_room(source.job)) {
         const std::size_t i = index.at(*station->id);
-        StationPlot plot(source, i, controls.at(source.sites[i].pest));
+        StationPlot plot(source, i, controls.at(of(i)));
         if (!plot.anything()) continue;
         all.plots.push_back(
             plot.make(regular(*station->id + " " + station->where(source.words.tag()))));

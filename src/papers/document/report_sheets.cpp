@@ -65,9 +65,7 @@ class ReportSheet {
     [[nodiscard]] std::string day(analysis::LocalTime time) const {
         return day(analysis::day_of(time));
     }
-    [[nodiscard]] std::string count(double seen) const {
-        return words_.number(seen, text::Figures::whole);
-    }
+    [[nodiscard]] std::string count(double seen) const { return count_text(seen, words_); }
 
     void summary() {
         blocks_.emplace_back(Paragraph{bold(verdict_sentence(report_, words_)), Voice::large});
@@ -169,6 +167,7 @@ class ReportSheet {
             const StationReport& station = report_.stations[i];
             Runs note = regular(effect_sentence(station.efficacy, words_));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
+            add_sentence(note, regular(counting_sentence(station, words_)));
             add_sentence(note,
                          regular(bait_strength_sentence(plan_, station, report_.as_of, words_)));
             std::vector<std::string> flags;

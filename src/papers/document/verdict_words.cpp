@@ -19,10 +19,6 @@ using analysis::Verdict;
 using analysis::Why;
 using text::Catalog;
 
-std::string count(double seen, const Catalog& words) {
-    return words.number(seen, text::Figures::whole);
-}
-
 std::string_view key(Verdict verdict) {
     constexpr std::array<std::string_view, 17> keys{
         "not_started", "never_visited", "not_counted", "counted_once", "none_seen",   "gone",
@@ -32,11 +28,10 @@ std::string_view key(Verdict verdict) {
 }
 
 std::string_view key(Why why) {
-    constexpr std::array<std::string_view, 17> keys{
-        "none",           "past_its_time", "spoilt",  "dry",        "runs_empty",
-        "came_back",      "worse",         "no_fall", "too_long",   "in_wood",
-        "place_at_fault", "none_came",     "gone",    "until_gone", "until_result",
-        "until_too_long", "none_fed"};
+    constexpr std::array<std::string_view, 18> keys{
+        "none",  "past_its_time", "spoilt",      "dry",          "runs_empty",     "came_back",
+        "worse", "no_fall",       "too_long",    "in_wood",      "place_at_fault", "none_came",
+        "gone",  "until_gone",    "until_traps", "until_result", "until_too_long", "none_fed"};
     return keys.at(static_cast<std::size_t>(why));
 }
 
@@ -62,11 +57,11 @@ text::Arguments arguments(const Trend& t, Day as_of, const Catalog& words) {
     const auto day = [&](analysis::LocalTime time) {
         return near_day(analysis::day_of(time), as_of, words);
     };
-    all.insert(all.end(), {{"first", count(t.first.seen, words)},
+    all.insert(all.end(), {{"first", count_text(t.first.seen, words)},
                            {"first_day", day(t.first.time)},
-                           {"last", count(t.last.seen, words)},
+                           {"last", count_text(t.last.seen, words)},
                            {"day", day(t.last.time)},
-                           {"lowest", count(t.lowest, words)}});
+                           {"lowest", count_text(t.lowest, words)}});
     if (t.none_since) all.emplace_back("since", day(*t.none_since));
     if (t.change_percent) all.emplace_back("percent", down_text(*t.change_percent, words));
     if (t.half && t.half->low && t.half->high) {
@@ -91,6 +86,12 @@ std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
     if (station.early &&
         (station.verdict == Verdict::no_change || station.verdict == Verdict::rising))
         which = "early";
+    if (station.verdict == Verdict::counted_once) {
+        if (station.counts.not_alike > 0)
+            which = "not_alike";
+        else if (station.counts.baseline)
+            which = "baseline";
+    }
     if (station.verdict == Verdict::taken_up && t.counts > 0) which = "taken_up_last";
     if (station.pest == "termites" && station.verdict == Verdict::wood_quiet)
         which = "wood_quiet_termites";
@@ -154,6 +155,7 @@ std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& wo
     text::Arguments all;
     if (step.why == Why::too_long || step.why == Why::gone)
         all.emplace_back("days", days_text(step.days, words));
+    if (step.why == Why::until_traps) all.emplace_back("n", std::int64_t{step.days});
     return text + " " + words("why." + std::string(key(step.why)), all);
 }
 
@@ -237,7 +239,30 @@ std::string left_out_sentence(const analysis::Report& report, const Catalog& wor
         add(entries_sentence("report.impossible", report.left_out.impossible, words));
     if (!report.left_out.unreadable.empty())
         add(entries_sentence("report.unreadable", report.left_out.unreadable, words));
+    std::vector<std::string> not_alike;
+    for (const analysis::StationReport& station : report.stations)
+        if (station.counts.not_alike > 0) not_alike.push_back(station.id);
+    if (!not_alike.empty()) add(words("report.not_alike", {{"ids", words.list(not_alike)}}));
     return sentences;
+}
+
+std::string counting_sentence(const analysis::StationReport& station, const Catalog& words) {
+    const analysis::Counts& counts = station.counts;
+    std::string sentences;
+    if (counts.exposures_differ && station.trend.counts > 1)
+        sentences =
+            words(counts.unit == analysis::ExposureUnit::trap_nights ? "counting.shown_trap_nights"
+                                                                     : "counting.shown_minutes",
+                  {{"n", static_cast<std::int64_t>(counts.exposure)}});
+    if (counts.not_alike > 0)
+        sentences +=
+            (sentences.empty() ? "" : " ") +
+            words("counting.not_alike", {{"n", static_cast<std::int64_t>(counts.not_alike)}});
+    return sentences;
+}
+
+std::string count_text(double seen, const Catalog& words) {
+    return std::round(seen) == seen ? words.number(seen, text::Figures::whole) : words.amount(seen);
 }
 
 bool shows_fall(const Trend& t) {

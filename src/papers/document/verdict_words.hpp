@@ -39,8 +39,16 @@ std::string next_round_sentence(const analysis::Report& report,
                                 const text::Catalog& words);
 /// Where anything stands out; empty when nothing does.
 std::string see_to_sentence(const analysis::Report& report, const text::Catalog& words);
-/// Visits on record to stations that the job does not have; empty when there are none.
+/// What on record counts for nothing: visits to stations that the job does not have, entries that
+/// cannot be, counts that are not compared; empty when there is nothing.
 std::string left_out_sentence(const analysis::Report& report, const text::Catalog& words);
+
+/// With which exposure a station's numbers are shown, and what is not compared with them; empty
+/// where all was counted alike.
+std::string counting_sentence(const analysis::StationReport& station, const text::Catalog& words);
+
+/// Pests as counted, or as many as with another exposure: "28", "4.5".
+std::string count_text(double seen, const text::Catalog& words);
 
 /// A fall worth showing the days to half and to a tenth of: beyond chance, or to half at least.
 bool shows_fall(const analysis::Trend& trend);

@@ -11,104 +11,135 @@ namespace gallipot::analysis {
 
 namespace {
 
-/// The count nearest to `day`, no further than `reach` from it; of two as near, the later.
-const Total* nearest(const std::vector<Total>& totals, Day day, std::chrono::days reach) {
+/// The count nearest to `day`, no further than `reach` from it and made on a day from `from` to
+/// `to`; of two as near, the later.
+const Total* nearest(const std::vector<Total>& totals, Day day, std::chrono::days reach, Day from,
+                     Day to) {
     const Total* best = nullptr;
-    auto from = std::ranges::lower_bound(totals, day - reach, {},
-                                         [](const Total& t) { return day_of(t.time); });
+    const Day last = std::min(day + reach, to);
+    auto at = std::ranges::lower_bound(totals, std::max(day - reach, from), {},
+                                       [](const Total& t) { return day_of(t.time); });
     const auto distance = [&](const Total& t) { return std::chrono::abs(day_of(t.time) - day); };
-    for (; from != totals.end() && day_of(from->time) <= day + reach; ++from)
-        if (best == nullptr || distance(*from) <= distance(*best)) best = &*from;
+    for (; at != totals.end() && day_of(at->time) <= last; ++at)
+        if (best == nullptr || distance(*at) <= distance(*best)) best = &*at;
     return best;
 }
 
-void fill_henderson_tilton(Efficacy& result) {
-    const BeforeAfter& c = result.counts;
-    result.percent = henderson_tilton(c);
+/// Treated and control totals, before and after.
+struct Compared {
+    Total treated_before, treated_after, control_before, control_after;
+};
+
+void fill_henderson_tilton(Efficacy& result, const Compared& c) {
+    result.counts = {c.treated_before.seen, c.treated_after.seen, c.control_before.seen,
+                     c.control_after.seen};
+    result.percent = henderson_tilton(result.counts);
     if (result.percent) {
         result.formula = Formula::henderson_tilton;
         result.why_none = NoControl::none;
-        const auto part = [](double count) { return 1 / (count + 0.5); };
+        const auto part = [](const Total& total) { return 1 / (total.counted() + 0.5); };
+        const auto with_half = [](const Total& total) {
+            return (total.counted() + 0.5) * total.scale;
+        };
         const double error = std::sqrt(part(c.treated_before) + part(c.treated_after) +
                                        part(c.control_before) + part(c.control_after));
-        const double ratio = (c.treated_after + 0.5) * (c.control_before + 0.5) /
-                             ((c.treated_before + 0.5) * (c.control_after + 0.5));
+        const double ratio = with_half(c.treated_after) * with_half(c.control_before) /
+                             (with_half(c.treated_before) * with_half(c.control_after));
         const double reach =
             std::exp(t_quantile(0.95, std::numeric_limits<double>::infinity()) * error);
         result.interval = Interval{(1 - ratio * reach) * 100, (1 - ratio / reach) * 100};
         return;
     }
-    result.why_none = c.treated_before == 0   ? NoControl::treated_empty
-                      : c.control_before == 0 ? NoControl::empty_before
-                                              : NoControl::empty_after;
+    result.why_none = c.treated_before.seen == 0   ? NoControl::treated_empty
+                      : c.control_before.seen == 0 ? NoControl::empty_before
+                                                   : NoControl::empty_after;
+}
+
+std::optional<Day> day_placed(std::optional<LocalTime> placed) {
+    return placed ? std::optional(day_of(*placed)) : std::nullopt;
 }
 
 }  // namespace
 
-Controls::Controls(std::vector<std::vector<Total>> stations, bool same_pest)
+Controls::Controls(std::vector<Counts> stations, bool same_pest)
     : stations_(std::move(stations)), same_pest_(same_pest) {}
 
-Controls::Pooled Controls::pool(Day before, Day after) const {
+Controls::Pooled Controls::pool(const Question& question) const {
+    const auto& [before, after, placed, from_before, unit] = question;
     const std::chrono::days reach =
         std::max(std::chrono::days(rules::same_round_days), (after - before) / 4);
+    const Day earliest_after = placed ? *placed + std::chrono::days(1) : Day::min();
+    const Day latest_before = placed && from_before ? *placed : Day::max();
     Pooled pooled;
-    for (const auto& totals : stations_) {
-        const Total* last = nearest(totals, after, reach);
+    for (const Counts& counts : stations_) {
+        if (counts.unit != unit) continue;
+        const Total* last = nearest(counts.totals, after, reach, earliest_after, Day::max());
         if (last == nullptr) continue;
-        pooled.after_only += last->seen;
+        pooled.rates_after += last->seen / counts.exposure;
         ++pooled.stations_after;
-        const Total* first = nearest(totals, before, reach);
+        // Rather from before placing; but nothing was set down here, so that a count made soon
+        // after serves where there is none.
+        const Total* first = nearest(counts.totals, before, reach, Day::min(), latest_before);
+        if (first == nullptr) first = nearest(counts.totals, before, reach, Day::min(), Day::max());
         if (first == nullptr || first->time >= last->time) continue;
-        pooled.before += first->seen;
-        pooled.after += last->seen;
-        ++pooled.stations;
+        pooled.before.add(*first);
+        pooled.after.add(*last);
     }
     return pooled;
 }
 
-Efficacy Controls::against(const std::vector<Total>& totals, std::optional<LocalTime> placed) {
+Efficacy Controls::against(const Counts& treated, std::optional<LocalTime> placed) {
     Efficacy result;
     if (!any()) return result;
     result.why_none = NoControl::not_counted;
-    if (totals.empty()) return result;
-    const Total &first = totals.front(), &last = totals.back();
-    const std::pair key(day_of(first.time), day_of(last.time));
-    auto known = asked_.find(key);
-    if (known == asked_.end()) known = asked_.emplace(key, pool(key.first, key.second)).first;
+    if (treated.totals.empty()) return result;
+    const Total &first = treated.totals.front(), &last = treated.totals.back();
+    const Question question(day_of(first.time), day_of(last.time), day_placed(placed),
+                            treated.baseline, treated.unit);
+    auto known = asked_.find(question);
+    if (known == asked_.end()) known = asked_.emplace(question, pool(question)).first;
     const Pooled& pooled = known->second;
 
-    if (totals.size() > 1 && pooled.stations > 0) {
-        result.counts = {first.seen, last.seen, pooled.before, pooled.after};
-        result.controls = pooled.stations;
-        fill_henderson_tilton(result);
+    if (treated.totals.size() > 1 && pooled.before.number() > 0) {
+        result.controls = pooled.before.number();
+        fill_henderson_tilton(
+            result, {first, last, pooled.before.total(first.time), pooled.after.total(last.time)});
         return result;
     }
-    const bool after_placing = !placed || last.time > *placed;
-    if (pooled.stations_after == 0 || !after_placing || !same_pest_) return result;
-    const auto count = static_cast<double>(pooled.stations_after);
+    const bool only_before = treated.totals.size() == 1 && treated.baseline;
+    if (pooled.stations_after == 0 || only_before || !same_pest_) return result;
     result.controls = pooled.stations_after;
-    result.counts.treated_after = last.seen;
-    result.counts.control_after = pooled.after_only / count;
+    result.counts.treated_after = last.seen / treated.exposure;
+    result.counts.control_after = pooled.rates_after / static_cast<double>(pooled.stations_after);
     result.percent = abbott(result.counts.treated_after, result.counts.control_after);
     result.formula = result.percent ? Formula::abbott : Formula::none;
     result.why_none = result.percent ? NoControl::none : NoControl::empty_after;
     return result;
 }
 
-Efficacy Controls::against_all(double treated_before, double treated_after) const {
+Efficacy Controls::against_all(const Total& treated_before, const Total& treated_after,
+                               std::optional<LocalTime> placed) const {
     Efficacy result;
     if (!any()) return result;
     result.why_none = NoControl::not_counted;
-    for (const auto& totals : stations_) {
-        if (totals.size() < 2) continue;
-        result.counts.control_before += totals.front().seen;
-        result.counts.control_after += totals.back().seen;
-        ++result.controls;
+    const auto day = day_placed(placed);
+    Pool before, after;
+    for (const Counts& counts : stations_) {
+        if (counts.totals.empty()) continue;
+        const Total& last = counts.totals.back();
+        const Total* first = &counts.totals.front();
+        if (day && day_of(last.time) <= *day) continue;
+        // The last one up to the day of placing, else the first there is.
+        for (const Total& total : counts.totals)
+            if (day && day_of(total.time) <= *day) first = &total;
+        if (first->time >= last.time) continue;
+        before.add(*first);
+        after.add(last);
     }
+    result.controls = before.number();
     if (result.controls == 0) return result;
-    result.counts.treated_before = treated_before;
-    result.counts.treated_after = treated_after;
-    fill_henderson_tilton(result);
+    fill_henderson_tilton(result, {treated_before, treated_after, before.total(treated_before.time),
+                                   after.total(treated_after.time)});
     return result;
 }
 

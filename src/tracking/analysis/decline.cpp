@@ -22,19 +22,20 @@ struct Group {
     double earliest = 0, latest = 0;
 };
 
-/// With weights exp(slope x time): their mean and variance in time, and the log of their sum.
+/// With weights exposure x exp(slope x time): their mean and variance in time, and the log of their
+/// sum.
 struct Weighted {
     double mean = 0, variance = 0, log_sum = 0;
 };
 
 Weighted weigh(const Group& group, double slope) {
-    // The largest exponent, which sits at one end of the clock, is taken out first: weights of 1 or
+    // The largest exponent, which sits at one end of the clock, is taken out first: factors of 1 or
     // less. Moments are taken about the pests' own mean time, so that little is lost in the
     // difference.
     const double largest = slope * (slope > 0 ? group.latest : group.earliest);
     double sum = 0, first = 0, second = 0;
     for (const Count& c : group.counts) {
-        const double weight = std::exp(slope * c.day - largest);
+        const double weight = c.exposure * std::exp(slope * c.day - largest);
         const double off = c.day - group.mean_time;
         sum += weight;
         first += weight * off;
@@ -101,7 +102,7 @@ bool at_one_end(const std::vector<Group>& groups) {
 double pearson(const Group& group, double intercept, double slope) {
     double sum = 0;
     for (const Count& c : group.counts) {
-        const double expected = std::exp(intercept + slope * c.day);
+        const double expected = c.exposure * std::exp(intercept + slope * c.day);
         const double off = c.seen - expected;
         // Where none was seen the term is the expected count itself, even when that underflows.
         sum += c.seen == 0 ? expected : off * off / expected;
@@ -143,7 +144,7 @@ Decline fit_decline(std::span<const std::vector<Count>> all) {
         group.latest = -1;
         for (const Count& c : all[g]) {
             const double time = (c.day - centre) / half;
-            group.counts.push_back({time, c.seen});
+            group.counts.push_back({time, c.seen, c.exposure});
             group.total += c.seen;
             group.mean_time += c.seen * time;
             group.earliest = std::min(group.earliest, time);

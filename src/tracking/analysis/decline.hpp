@@ -5,15 +5,17 @@
 #include <span>
 #include <vector>
 
-/// Poisson regression of counts on time: log(expected) = intercept + slope x days, the slope
-/// shared by all groups and an intercept for each (R: glm(seen ~ group + days, quasipoisson)).
+/// Poisson regression of counts on time: log(expected / exposure) = intercept + slope x days, the
+/// slope shared by all groups and an intercept for each (R: glm(seen ~ group + days,
+/// offset = log(exposure), quasipoisson)).
 /// The scatter about the line is estimated (Pearson's chi-squared over its degrees of freedom), so
 /// zeros count and clumped pests widen the interval.
 namespace gallipot::analysis {
 
 struct Count {
-    double day = 0;   ///< on any one clock
-    double seen = 0;  ///< 0 or more
+    double day = 0;       ///< on any one clock
+    double seen = 0;      ///< as counted, 0 or more
+    double exposure = 1;  ///< how long or with how many traps, in any one unit; more than 0
 };
 
 /// An estimate's bounds at 95 %.
@@ -30,9 +32,10 @@ enum class Fitted {
 
 struct Decline {
     Fitted fitted = Fitted::too_few;
-    double slope = 0;                ///< change of log(expected) a day; negative: a fall
-    std::vector<double> intercepts;  ///< log(expected) at day 0, by group; NaN where none was seen
-    std::size_t counts = 0;          ///< n, of the groups in which any was seen
+    double slope = 0;  ///< change of log(expected) a day; negative: a fall
+    /// log(expected) at day 0 and exposure 1, by group; NaN where none was seen.
+    std::vector<double> intercepts;
+    std::size_t counts = 0;              ///< n, of the groups in which any was seen
     std::size_t degrees_of_freedom = 0;  ///< n less the parameters
     /// None without degrees of freedom: then the line runs through the counts and has no interval.
     std::optional<double> dispersion;
@@ -52,7 +55,8 @@ struct Decline {
     /// Poisson's own error and the normal's quantile). A few counts that happen to lie on a line
     /// would otherwise look certain.
     [[nodiscard]] std::optional<Interval> cautious_slope_interval() const;
-    /// Expected count of a group at `day`, and its cautious interval (never below zero).
+    /// Expected count of a group at `day` and exposure 1, and its cautious interval (never below
+    /// zero).
     [[nodiscard]] double expected(std::size_t group, double day) const;
     [[nodiscard]] std::optional<Interval> expected_interval(std::size_t group, double day) const;
 };

@@ -18,11 +18,13 @@ double t_quantile(double confidence, double df) {
                     0.5 + confidence / 2);
 }
 
-double same_mean_chance(double first, double second) {
+double same_mean_chance(double first, double second, double first_share) {
+    using Binomial = boost::math::binomial_distribution<double, InDouble>;
     const double total = first + second;
     if (total == 0) return 1;
-    const boost::math::binomial_distribution<double, InDouble> coin(total, 0.5);
-    return std::min(1.0, 2 * cdf(coin, std::min(first, second)));
+    const double so_few = cdf(Binomial(total, first_share), first);
+    const double so_many = cdf(Binomial(total, 1 - first_share), second);
+    return std::min(1.0, 2 * std::min(so_few, so_many));
 }
 
 }  // namespace gallipot::analysis

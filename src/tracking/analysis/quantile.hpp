@@ -8,8 +8,8 @@ namespace gallipot::analysis {
 double t_quantile(double confidence, double df);
 
 /// Chance of a difference as large as that between `first` and `second`, or larger, either way,
-/// when both are counts with the same mean: given their sum, each pest falls to one or the other
-/// like a coin. 1 when both are zero.
-double same_mean_chance(double first, double second);
+/// when both are counts of the same density: given their sum, each pest falls to the first with the
+/// chance `first_share`, its part of the exposure. 1 when both are zero.
+double same_mean_chance(double first, double second, double first_share = 0.5);
 
 }  // namespace gallipot::analysis

@@ -31,7 +31,7 @@ Verdict verdict_of(const Report& report, bool all_timber, bool past_window) {
     });
     if (!compared) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
-    if (t.last.seen == 0) return Verdict::gone;
+    if (t.none_since) return Verdict::gone;
     if (t.rises) return Verdict::rising;
     if (past_window && !t.falls && t.last.seen > rules::halved * t.first.seen)
         return Verdict::stalled;
@@ -50,21 +50,36 @@ void add_use(std::vector<MixUse>& all, const Site& site, const Used& used) {
     if (site.cost) use->cost = use->cost.value_or(0) + *site.cost * used.put_out;
 }
 
+/// All counts of a control station, those in each unit by themselves; at least one, which may be
+/// empty. Nothing is placed there that would part them.
+std::vector<Counts> counts_by_unit(std::span<const Observation> history) {
+    std::vector<Counts> all;
+    for (const ExposureUnit unit :
+         {ExposureUnit::none, ExposureUnit::minutes, ExposureUnit::trap_nights}) {
+        Counting how;
+        how.unit = unit;
+        Counts counts = counts_of(history, how);
+        if (!counts.empty()) all.push_back(std::move(counts));
+    }
+    if (all.empty()) all.emplace_back();
+    return all;
+}
+
 /// For every pest that something is set out against: the controls it is compared with, which are
 /// those where it was counted and those that do not say what was.
 std::map<std::string, Controls> controls_by_pest(const std::vector<Site>& sites,
                                                  const Histories& histories, Day as_of) {
-    std::map<std::size_t, std::vector<Total>> totals;
+    std::map<std::size_t, std::vector<Counts>> of_control;
     for (std::size_t i = 0; i < sites.size(); ++i)
-        if (sites[i].control) totals[i] = counts_of(histories.until(i, as_of), std::nullopt).totals;
+        if (sites[i].control) of_control[i] = counts_by_unit(histories.until(i, as_of));
     std::map<std::string, Controls> result;
     for (const Site& site : sites) {
         if (site.control || result.contains(site.pest)) continue;
-        std::vector<std::vector<Total>> of_pest;
+        std::vector<Counts> of_pest;
         bool same_pest = true;
-        for (const auto& [i, counted] : totals) {
+        for (const auto& [i, counted] : of_control) {
             if (!sites[i].compares_with(site.pest)) continue;
-            of_pest.push_back(counted);
+            of_pest.insert(of_pest.end(), counted.begin(), counted.end());
             same_pest = same_pest && sites[i].pest == site.pest;
         }
         result.emplace(site.pest, Controls(std::move(of_pest), same_pest));
@@ -90,13 +105,16 @@ Efficacy efficacy_of_all(const std::vector<Site>& sites, const Report& report,
     none.why_none = NoControl::several_pests;
     if (told_apart && pests > 1) return none;
     std::vector<const Counts*> treated;
-    for (std::size_t i = 0; i < sites.size(); ++i)
-        if (!sites[i].control && !sites[i].timber && controls.at(sites[i].pest).any())
-            treated.push_back(&report.stations[i].counts);
+    std::optional<LocalTime> placed;
+    for (std::size_t i = 0; i < sites.size(); ++i) {
+        if (sites[i].control || sites[i].timber || !controls.at(sites[i].pest).any()) continue;
+        treated.push_back(&report.stations[i].counts);
+        if (sites[i].placed) placed = std::min(placed.value_or(*sites[i].placed), *sites[i].placed);
+    }
     const Trend trend = trend_of_all(treated);
     none.why_none = NoControl::not_counted;
     if (!(trend.first.time < trend.last.time)) return none;
-    return compared->against_all(trend.first.seen, trend.last.seen);
+    return compared->against_all(trend.first, trend.last, placed);
 }
 
 }  // namespace

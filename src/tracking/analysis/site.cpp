@@ -44,6 +44,7 @@ void add_mix(Site& site, const job::Mix& mix) {
     if (pest != nullptr && pest->gone) {
         site.gone_days = static_cast<int>(units::in_days(pest->gone->value.none_seen_for));
         site.empty_counts = pest->gone->value.empty_counts;
+        site.empty_traps = pest->gone->value.in_traps;
     }
     if (pest == nullptr)
         site.window = Window{rules::usual_days_low, rules::usual_days_high};
@@ -54,7 +55,22 @@ void add_mix(Site& site, const job::Mix& mix) {
         site.lasts = std::chrono::days(static_cast<int>(units::in_days(mix.lasts->value)));
 }
 
+std::optional<Day> first_placed(const std::vector<Site>& all, const Site& control) {
+    std::optional<Day> first;
+    for (const Site& site : all)
+        if (site.placed && !site.control && control.compares_with(site.pest))
+            first = std::min(first.value_or(day_of(*site.placed)), day_of(*site.placed));
+    return first;
+}
+
 }  // namespace
+
+Counting Site::counting() const {
+    if (!control) return {placed, placed_by_day, !timber, {}};
+    Counting how;
+    if (compared_from) how.placed = *compared_from + std::chrono::days(1) - std::chrono::minutes(1);
+    return how;
+}
 
 std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
     std::vector<Site> result;
@@ -70,6 +86,7 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
         site.sprayed = station.sprayed();
         site.containers = planned.containers;
         site.placed = planned.placed;
+        site.placed_by_day = station.placed_by_day;
         site.due = planned.visits;
         std::ranges::sort(site.due);
         if (planned.replace_by) site.replace_by = Day(*planned.replace_by);
@@ -82,6 +99,8 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
         }
         result.push_back(std::move(site));
     }
+    for (Site& site : result)
+        if (site.control) site.compared_from = first_placed(result, site);
     return result;
 }
 

@@ -8,6 +8,7 @@
 #include "domain/job/job.hpp"
 #include "domain/plan/plan.hpp"
 #include "tracking/analysis/days.hpp"
+#include "tracking/analysis/history.hpp"
 #include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
@@ -32,8 +33,13 @@ struct Site {
     /// row; never what lives in wood.
     int gone_days = rules::gone_days;
     int empty_counts = 1;
+    bool empty_traps = false;  ///< of those counts, only rounds with traps say so
     int containers = 0;
     std::optional<LocalTime> placed;
+    bool placed_by_day = false;  ///< `placed` is noon of a day of which no hour is known
+    /// Of a control: the day on which the first station that it is compared with was set down. What
+    /// was counted up to the end of it is from before.
+    std::optional<Day> compared_from;
     std::vector<LocalTime> due;              ///< the planned visits, in order of time
     std::optional<Day> replace_by;           ///< of the first filling
     std::optional<std::chrono::days> lasts;  ///< of every filling after it
@@ -43,6 +49,8 @@ struct Site {
     /// in it. None when a price is not known.
     std::optional<double> cost;
 
+    /// How what was counted here is to be taken.
+    [[nodiscard]] Counting counting() const;
     /// A control that stations with this pest are held against.
     [[nodiscard]] bool compares_with(const std::string& treated_pest) const {
         return control && (pest.empty() || pest == treated_pest);

@@ -19,7 +19,9 @@ void judge(Trend& trend) {
     if (slope && trend.decline.degrees_of_freedom >= rules::least_degrees) {
         trend.falls = slope->high < 0;
         trend.rises = slope->low > 0;
-    } else if (same_mean_chance(trend.first.seen, trend.last.seen) < rules::coin_chance) {
+    } else if (same_mean_chance(trend.first.counted(), trend.last.counted(),
+                                trend.last.scale / (trend.first.scale + trend.last.scale)) <
+               rules::coin_chance) {
         trend.falls = trend.last.seen < trend.first.seen;
         trend.rises = trend.last.seen > trend.first.seen;
     }
@@ -36,9 +38,8 @@ Trend trend_of(const Counts& counts) {
     const auto [low, high] = std::ranges::minmax(counts.totals, {}, &Total::seen);
     trend.lowest = low.seen;
     trend.highest = high.seen;
-    for (auto total = counts.totals.rbegin(); total != counts.totals.rend() && total->seen == 0;
-         ++total)
-        trend.none_since = total->time;
+    trend.any_seen = counts.any_seen;
+    trend.none_since = counts.none_seen.since;
     trend.decline = fit_decline(counts.groups);
     judge(trend);
     return trend;
@@ -49,19 +50,30 @@ Trend trend_of_all(const std::vector<const Counts*>& places) {
     std::vector<std::vector<Count>> groups;
     const bool any_again =
         std::ranges::any_of(places, [](const Counts* place) { return place->totals.size() > 1; });
+    Pool first, last;
+    bool none_left = true;
     for (const Counts* place : places) {
+        if (place->all == 0) continue;
+        trend.any_seen = trend.any_seen || place->any_seen;
+        none_left = none_left && place->none_seen.since;
+        if (place->none_seen.since)
+            trend.none_since = std::max(trend.none_since.value_or(*place->none_seen.since),
+                                        *place->none_seen.since);
         if (place->totals.size() < (any_again ? 2 : 1)) continue;
-        const Total &first = place->totals.front(), &last = place->totals.back();
-        if (trend.counts == 0) trend.first.time = first.time;
-        trend.first.time = std::min(trend.first.time, first.time);
-        trend.last.time = std::max(trend.last.time, last.time);
-        trend.first.seen += first.seen;
-        trend.last.seen += last.seen;
+        const Total &front = place->totals.front(), &back = place->totals.back();
+        if (trend.counts == 0) trend.first.time = front.time;
+        trend.first.time = std::min(trend.first.time, front.time);
+        trend.last.time = std::max(trend.last.time, back.time);
+        first.add(front);
+        last.add(back);
         trend.counts += place->totals.size();
         for (const Total& total : place->totals)
             trend.highest = std::max(trend.highest, total.seen);
         std::ranges::copy(place->groups, std::back_inserter(groups));
     }
+    if (!none_left) trend.none_since.reset();
+    trend.first = first.total(trend.first.time);
+    trend.last = last.total(trend.last.time);
     if (trend.counts == 0) return trend;
     trend.lowest = std::min(trend.first.seen, trend.last.seen);
     trend.decline = fit_decline(groups);

@@ -23,8 +23,8 @@ struct Case {
     std::optional<Day> replace_by;
     LocalTime start{};         ///< of the baiting: placed, else the first visit
     bool past_window = false;  ///< the last count was made after the usual time
-    int empty_counts = 0;      ///< counts of none that the series ends with
-    bool none_fed = false;     ///< on the bait, as last looked at soon after placing
+    NoneSeen none_seen;
+    bool none_fed = false;  ///< on the bait, as last looked at soon after placing
     Day as_of{};
 
     /// The pests had no way to the bait, or it was spoilt for them.
@@ -32,13 +32,6 @@ struct Case {
         return standing.place_at_fault || !standing.open.empty();
     }
 };
-
-int trailing_zeros(const Counts& counts) {
-    int zeros = 0;
-    for (auto at = counts.totals.rbegin(); at != counts.totals.rend() && at->seen == 0; ++at)
-        ++zeros;
-    return zeros;
-}
 
 bool none_fed(const Site& site, std::span<const Observation> history) {
     if (!site.placed || site.control || site.timber) return false;
@@ -55,9 +48,10 @@ Day plus(LocalTime from, double count) {
 }
 
 bool has_rebounded(const Trend& t) {
+    // A pest that stands for several is one pest.
+    const double more = rules::rebound_more * std::max(t.last.scale, 1.0);
     return t.lowest <= rules::halved * t.first.seen &&
-           t.last.seen >= rules::rebound_factor * t.lowest &&
-           t.last.seen >= t.lowest + rules::rebound_more;
+           t.last.seen >= rules::rebound_factor * t.lowest && t.last.seen >= t.lowest + more;
 }
 
 /// No fall worth the name by the time there usually is one.
@@ -96,9 +90,10 @@ Verdict verdict_of(const Case& c, const Counts& counts, std::size_t visits) {
     if (c.site.control) return Verdict::control;
     if (c.site.timber) return wood_verdict(c.site.placed, counts);
     if (t.counts == 0) return Verdict::not_counted;
-    if (t.counts == 1) return Verdict::counted_once;
+    if (counts.all == 1) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
-    if (t.last.seen == 0) return Verdict::gone;
+    if (t.none_since) return Verdict::gone;
+    if (t.counts == 1) return Verdict::counted_once;
     if (has_rebounded(t)) return Verdict::rebound;
     if (t.rises) return Verdict::rising;
     if (has_stalled(c)) return Verdict::stalled;
@@ -119,8 +114,14 @@ Step step_for(const Case& c, Verdict verdict) {
     switch (verdict) {
         case Verdict::gone: {
             const Day until = plus(*t.none_since, c.site.gone_days);
-            if (day_of(t.last.time) >= until && c.empty_counts >= c.site.empty_counts)
+            const NoneSeen& none = c.none_seen;
+            const int rounds = c.site.empty_traps ? none.trap_rounds : none.rounds;
+            const bool enough = rounds >= c.site.empty_counts;
+            if (day_of(none.last) >= until && enough)
                 return {Action::take_up, c.as_of, Why::gone, c.site.gone_days};
+            if (c.site.empty_traps && !enough)
+                return {Action::keep_going, std::max(until, c.as_of), Why::until_traps,
+                        c.site.empty_counts};
             return {Action::keep_going, std::max(until, c.as_of), Why::until_gone};
         }
         case Verdict::none_seen:
@@ -200,7 +201,8 @@ std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feedin
             steps.push_back(by_verdict);
             const bool ends =
                 by_verdict.action == Action::take_up || by_verdict.action == Action::change_bait ||
-                by_verdict.action == Action::replace || by_verdict.why == Why::until_gone;
+                by_verdict.action == Action::replace || by_verdict.why == Why::until_gone ||
+                by_verdict.why == Why::until_traps;
             if (ends) over = std::min(over.value_or(by_verdict.on), by_verdict.on);
         }
         const bool no_more = std::ranges::any_of(steps, [](const Step& s) {
@@ -263,7 +265,7 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     for (const Observation& o : history)
         if (o.dead > 0) report.dead += static_cast<std::size_t>(o.dead);
 
-    report.counts = counts_of(history, site.placed);
+    report.counts = counts_of(history, site.counting());
     report.trend = trend_of(report.counts);
     if (site.timber) report.trend = without_decline(report.trend);
     const Standing standing = standing_of(site, history);
@@ -275,11 +277,11 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
            std::nullopt,
            {},
            false,
-           trailing_zeros(report.counts),
+           report.counts.none_seen,
            none_fed(site, history),
            as_of};
     if (!site.control) {
-        if (!site.timber) report.efficacy = controls.against(report.counts.totals, site.placed);
+        if (!site.timber) report.efficacy = controls.against(report.counts, site.placed);
         if (!site.sprayed) {
             report.feeding = feeding_of(history, site.placed, site.containers);
             c.replace_by = replace_by(site, standing);

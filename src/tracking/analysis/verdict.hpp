@@ -93,6 +93,7 @@ enum class Why : std::uint8_t {
     none_came,       ///< none was ever seen here
     gone,            ///< none seen for the pest's days
     until_gone,      ///< take it up then, if none is seen until then
+    until_traps,     ///< take it up once so many rounds with traps were empty too
     until_result,    ///< a result usually shows by then
     until_too_long,  ///< call a licensed professional then, if some are left
     none_fed         ///< on the bait, soon after it was placed

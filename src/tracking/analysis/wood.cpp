@@ -10,7 +10,8 @@ Verdict wood_verdict(std::optional<LocalTime> treated, const Counts& counts) {
     const LocalTime start = treated.value_or(counts.totals.front().time);
     LocalTime quiet_from = start;
     bool active = false;
-    for (const Total& total : counts.totals) {
+    for (std::size_t i = counts.baseline ? 1 : 0; i < counts.totals.size(); ++i) {
+        const Total& total = counts.totals[i];
         if (total.time <= start) continue;
         active = total.seen > 0;
         if (active) quiet_from = total.time;

@@ -9,13 +9,14 @@ using namespace gallipot::analysis::made;
 
 namespace {
 
-std::vector<Total> totals(const std::vector<std::pair<double, int>>& counts) {
-    std::vector<Total> result;
-    for (const auto& [days, seen] : counts) result.push_back({day(days), seen + 0.0});
+Counts totals(const std::vector<std::pair<double, int>>& counts) {
+    Counts result;
+    for (const auto& [days, seen] : counts) result.totals.push_back({day(days), seen + 0.0});
+    result.baseline = !counts.empty() && counts.front().first <= 0;
     return result;
 }
 
-Efficacy against(std::vector<std::vector<Total>> controls, const std::vector<Total>& treated) {
+Efficacy against(std::vector<Counts> controls, const Counts& treated) {
     return Controls(std::move(controls)).against(treated, placed);
 }
 
@@ -50,7 +51,7 @@ TEST_CASE("Abbott where only after-counts exist", "[analysis]") {
 TEST_CASE("no figure against a control says why", "[analysis]") {
     const auto fell = totals({{0, 30}, {10, 6}});
     CHECK(against({}, fell).why_none == NoControl::not_there);
-    CHECK(against({{}}, fell).why_none == NoControl::not_counted);
+    CHECK(against({Counts{}}, fell).why_none == NoControl::not_counted);
     CHECK(against({totals({{60, 9}})}, fell).why_none == NoControl::not_counted);
     CHECK(against({totals({{0, 0}, {10, 3}})}, fell).why_none == NoControl::empty_before);
     CHECK(against({totals({{0, 9}, {10, 0}})}, fell).why_none == NoControl::empty_after);
@@ -72,7 +73,7 @@ TEST_CASE("a fall like the control's is told from one beyond it", "[analysis]") 
 TEST_CASE("all together against all the controls", "[analysis]") {
     const Controls controls(
         {totals({{0, 100}, {30, 150}}), totals({{0, 80}, {28, 66}}), totals({{0, 7}})});
-    const auto result = controls.against_all(200, 50);
+    const auto result = controls.against_all({placed, 200}, {day(30), 50}, placed);
     CHECK(*result.percent == Approx(79.1667).margin(5e-5));
     CHECK(result.controls == 2);
 }

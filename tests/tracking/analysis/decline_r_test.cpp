@@ -1,17 +1,14 @@
 #include <cmath>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
 #include <limits>
 #include <map>
 #include <random>
 #include <sstream>
 #include <string>
-#include <unistd.h>
 #include <vector>
 
 #include "catch_all.hpp"
 
+#include "r_program.hpp"
 #include "tracking/analysis/decline.hpp"
 #include "tracking/analysis/quantile.hpp"
 
@@ -56,6 +53,23 @@ std::map<std::string, Groups> data_sets() {
         }
         sets["stations" + std::to_string(i)] = groups;
     }
+    // Of a few minutes, or of many trap nights, from one visit to the next; one station and
+    // several.
+    for (int i = 0; i < 12; ++i) {
+        Groups groups(1 + static_cast<std::size_t>(i) % 3);
+        const int most = i % 2 == 0 ? 10 : 60;
+        for (auto& group : groups) {
+            const double first = uniform(2, 15);
+            for (const double day : visits) {
+                const double exposure = std::uniform_int_distribution<int>(1, most)(random);
+                group.push_back(
+                    {day, poisson(first * exposure * std::exp2(-day / 9)) + (day == 0 ? 1 : 0),
+                     exposure});
+            }
+        }
+        sets["exposure" + std::to_string(i)] = groups;
+    }
+    sets["as many in longer"] = {{{0, 20, 1}, {4, 20, 2}, {10, 20, 5}, {21, 21, 12}}};
     sets["zero first"] = {{{0, 0}, {1, 12}, {4, 7}, {10, 3}, {21, 1}}};
     sets["huge"] = {{{0, 4e9}, {1, 3.1e9}, {4, 2.2e9}, {10, 4e8}, {21, 1.5e7}, {30, 2e6}}};
     sets["three"] = {{{0, 20}, {4, 11}, {10, 5}}};
@@ -74,46 +88,22 @@ struct Reference {
     bool converged;
 };
 
-double number_of_r(const std::string& text) {
-    return text == "NA" ? std::numeric_limits<double>::quiet_NaN() : std::stod(text);
-}
-
-std::map<std::string, Reference> run_r(const std::map<std::string, Groups>& sets) {
-    const auto in = std::filesystem::temp_directory_path() /
-                    ("gallipot-glm-" + std::to_string(::getpid()) + ".csv");
-    {
-        std::ofstream file(in);
-        file.precision(17);
-        file << "set,group,day,seen\n";
-        for (const auto& [name, groups] : sets)
-            for (std::size_t g = 0; g < groups.size(); ++g)
-                for (const Count& c : groups[g])
-                    file << name << ",g" << g << ',' << c.day << ',' << c.seen << '\n';
-    }
-    const std::string command = "Rscript --vanilla '" GALLIPOT_SOURCE_DIR
-                                "/tests/tracking/analysis/glm.R' '" +
-                                in.string() + "'";
+std::map<std::string, Reference> fitted_by_r(const std::map<std::string, Groups>& sets) {
+    std::ostringstream table;
+    table.precision(17);
+    table << "set,group,day,seen,exposure\n";
+    for (const auto& [name, groups] : sets)
+        for (std::size_t g = 0; g < groups.size(); ++g)
+            for (const Count& c : groups[g])
+                table << name << ",g" << g << ',' << c.day << ',' << c.seen << ',' << c.exposure
+                      << '\n';
     std::map<std::string, Reference> results;
-    std::FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    for (int c = std::fgetc(pipe); c != EOF; c = std::fgetc(pipe)) text += static_cast<char>(c);
-    INFO("R runs as Rscript; on Debian: apt-get install r-base-core");
-    REQUIRE(::pclose(pipe) == 0);
-    std::filesystem::remove(in);
-    std::istringstream lines(text);
-    std::string line;
-    std::getline(lines, line);  // headings
-    while (std::getline(lines, line)) {
-        std::istringstream fields(line);
-        std::string name, field;
-        std::getline(fields, name, ',');
+    for (const auto& row : gallipot::tests::run_r("glm.R", table.str())) {
+        REQUIRE(row.size() == 12);
         std::vector<double> n;
-        while (n.size() < 10 && std::getline(fields, field, ',')) n.push_back(number_of_r(field));
-        std::getline(fields, field, ',');
-        REQUIRE(n.size() == 10);
-        results[name] = {n[0], n[1], n[2], n[3], n[4],           n[5],
-                         n[6], n[7], n[8], n[9], field == "TRUE"};
+        for (std::size_t i = 1; i <= 10; ++i) n.push_back(gallipot::tests::number_of_r(row[i]));
+        results[row[0]] = {
+            n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7], n[8], n[9], row[11] == "TRUE"};
     }
     return results;
 }
@@ -123,7 +113,7 @@ std::map<std::string, Reference> run_r(const std::map<std::string, Groups>& sets
 TEST_CASE("coefficients, errors and intervals are those of R's quasi-Poisson glm",
           "[analysis][R]") {
     const auto sets = data_sets();
-    const auto reference = run_r(sets);
+    const auto reference = fitted_by_r(sets);
     REQUIRE(sets.size() >= 30);
     REQUIRE(reference.size() == sets.size());
     int compared = 0;
@@ -161,7 +151,7 @@ TEST_CASE("where R gives no interval there is none here either", "[analysis][R]"
         {"two counts on one day", {{{4, 24}, {4, 20}}}},
         {"all zeros", {{{0, 0}, {4, 0}, {10, 0}}}},
     };
-    const auto reference = run_r(sets);
+    const auto reference = fitted_by_r(sets);
     for (const std::string name : {"two visits", "two huge visits"}) {
         INFO(name);
         const Reference& r = reference.at(name);

@@ -137,6 +137,10 @@ TEST_CASE("the coin's chance is the binomial's", "[analysis]") {
     CHECK(same_mean_chance(0, 0) == 1);
     CHECK(same_mean_chance(5, 5) == 1);
     // R: binom.test(c(20, 6))$p.value
+    // By R: 2 * sum(dbinom(20:40, 40, 0.2)).
+    CHECK(same_mean_chance(3, 9, 0.5) == Approx(same_mean_chance(9, 3, 0.5)));
+    CHECK(same_mean_chance(3, 12, 0.2) == 1);
+    CHECK(same_mean_chance(20, 20, 0.2) == Approx(4.33837862527e-05).epsilon(1e-9));
     CHECK(same_mean_chance(20, 6) == Approx(0.009355306625).epsilon(1e-9));
     // R: qt(0.975, 4), qnorm(0.975)
     CHECK(t_quantile(0.95, 4) == Approx(2.776445105).epsilon(1e-9));

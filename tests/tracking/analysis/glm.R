@@ -1,15 +1,15 @@
 # Fits each data set of a file with R's own glm, as the reference for src/tracking/analysis/decline.
 #   Rscript glm.R IN.csv > OUT.csv
-# IN has the columns set, group, day, seen. OUT has a row a set: figures with 17 digits.
+# IN has the columns set, group, day, seen, exposure. OUT has a row a set: figures with 17 digits.
 # R stops when the deviance settles to 1e-8, which leaves standard errors (they come from the weights
 # of the step before) off; here it goes on.
-counts <- read.csv(commandArgs(TRUE)[1], colClasses = c("character", "character", "numeric", "numeric"))
+counts <- read.csv(commandArgs(TRUE)[1], colClasses = c("character", "character", rep("numeric", 3)))
 settled <- glm.control(epsilon = 1e-12, maxit = 200)
 cat("set,intercept,slope,intercept_error,slope_error,dispersion,df,low,high,normal_low,normal_high,converged\n")
 for (set in unique(counts$set)) {
   d <- counts[counts$set == set, ]
   formula <- if (length(unique(d$group)) > 1) seen ~ 0 + group + day else seen ~ day
-  fit <- suppressWarnings(glm(formula, family = quasipoisson, data = d, control = settled))
+  fit <- suppressWarnings(glm(formula, family = quasipoisson, data = d, offset = log(exposure), control = settled))
   s <- summary(fit)
   b <- coef(s)
   k <- length(coef(fit))

@@ -17,7 +17,7 @@ std::vector<double> seen(const Counts& counts) {
 
 Counts counts(const std::vector<Visit>& visits, std::optional<LocalTime> when = placed) {
     const auto all = histories({site()}, visits);
-    return counts_of(all.until(0, on_day(1000)), when);
+    return counts_of(all.until(0, on_day(1000)), {when});
 }
 
 using Seen = std::vector<double>;
@@ -47,6 +47,7 @@ TEST_CASE("a count of none is a count, no count is none", "[analysis]") {
 TEST_CASE("the series starts with the count that the bait starts from", "[analysis]") {
     const auto visits = counted({{-9, 30}, {-5, 33}, {0, 28}, {4, 12}});
     CHECK(seen(counts(visits)) == Seen{28, 12});
+    CHECK(counts(visits).baseline);
     CHECK(seen(counts(visits, std::nullopt)) == Seen{30, 33, 28, 12});
     CHECK(seen(counts(counted({{1, 28}, {4, 12}}))) == Seen{28, 12});
 }

@@ -278,3 +278,46 @@ TEST_CASE("common practice: other sprays are held off for two to three weeks",
     CHECK(rules::usual_days_low == 14);
     CHECK(rules::usual_days_high == 21);
 }
+
+TEST_CASE("cockroaches are gone after 45 days and two empty rounds of traps", "[analysis]") {
+    Site roaches = site();
+    roaches.gone_days = 45;
+    roaches.empty_counts = 2;
+    roaches.empty_traps = true;
+    const auto trapped = [](double days, int caught) {
+        Made visit = Made(days).saw(caught);
+        visit.trap_nights = 6;
+        return visit;
+    };
+    const auto step_of = [&](const std::vector<Visit>& visits, int as_of) {
+        const StationReport report = station({roaches}, visits, as_of);
+        CHECK(report.verdict == Verdict::gone);
+        for (const Step& step : report.steps)
+            if (step.action == Action::take_up || step.action == Action::keep_going) return step;
+        return Step{};
+    };
+    const std::vector<Visit> fell{trapped(0, 12), trapped(10, 3), trapped(20, 0)};
+    const auto then = [&](std::vector<Visit> more) { return together(fell, more); };
+    // One empty round, 45 days ago or not, is not two.
+    CHECK(step_of(fell, 70).why == Why::until_traps);
+    CHECK(step_of(fell, 20).on == on_day(65));
+    // Two, but not yet 45 days apart.
+    CHECK(step_of(then({trapped(64, 0)}), 64) ==
+          Step{Action::keep_going, on_day(65), Why::until_gone});
+    CHECK(step_of(then({trapped(65, 0)}), 65) == Step{Action::take_up, on_day(65), Why::gone, 45});
+    CHECK(step_of(then({trapped(30, 0), Made(65).saw(0)}), 65).action == Action::take_up);
+    // Looked for with a torch alone: 36 in 100 who have them never see one.
+    CHECK(step_of(then({Made(65).saw(0)}), 65) ==
+          Step{Action::keep_going, on_day(65), Why::until_traps, 2});
+    // The same round of traps twice in the log is one round.
+    CHECK(step_of(then({Made(65).saw(0), trapped(20.05, 0)}), 65).why == Why::until_traps);
+    // One caught in between, and it begins again.
+    const auto again = then({trapped(40, 1), trapped(65, 0)});
+    CHECK(step_of(again, 65).why == Why::until_traps);
+    CHECK(step_of(together(again, {trapped(110, 0)}), 110).action == Action::take_up);
+
+    // Where the table of pests asks for no traps, two counts of none do.
+    roaches.empty_traps = false;
+    CHECK(step_of({Made(0).saw(12), Made(20).saw(0), Made(65).saw(0)}, 65).action ==
+          Action::take_up);
+}

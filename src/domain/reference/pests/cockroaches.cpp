@@ -47,7 +47,7 @@ std::vector<Advice> common() {
 
 /// Egg cases hatch at 28 to 30 days; two weeks more, and two rounds of empty traps.
 Cited<Gone> hatched() {
-    return {{days(45), 2},
+    return {{days(45), 2, true},
             Standing::ours,
             "our own rule: egg cases hatch at 28 to 30 days, and two weeks more"};
 }

@@ -86,6 +86,7 @@ std::span<const Advice> general_advice() {
         ours(Topic::after, "takeover.stop.gone"),
         found(Topic::after, "takeover.stop.long", hawaii),
         ours(Topic::after, "takeover.stop.worse"),
+        ours(Topic::before, "placement.before.count"),
         ours(Topic::count, "visits.how.level"),
         ours(Topic::count, "visits.how.circle"),
         ours(Topic::count, "visits.how.log"),
