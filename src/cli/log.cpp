@@ -61,8 +61,12 @@ void print_table(const log::Log& visits, bool all, World& world) {
                                        {say("time"), false, true},
                                        {say("by")},
                                        {say("seen"), true},
+                                       {say("young"), true},
+                                       {say("minutes"), true},
+                                       {say("trap_nights"), true},
                                        {say("dead"), true},
                                        {say("left"), true},
+                                       {say("feeding")},
                                        {say("state")},
                                        {say("did")},
                                        {say("note")}};
@@ -79,8 +83,12 @@ void print_table(const log::Log& visits, bool all, World& world) {
                 log::print_time(visit.time),
                 one_line(visit.by),
                 number(visit.seen),
+                number(visit.young),
+                number(visit.minutes),
+                number(visit.trap_nights),
                 number(visit.dead),
                 visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "",
+                visit.feeding ? words(*visit.feeding ? "web.feeding.yes" : "web.feeding.no") : "",
                 log::print_states(visit.state),
                 log::print_dids(visit.did),
                 entry.withdrawn ? say("taken_out") : one_line(visit.note)};
@@ -90,6 +98,7 @@ void print_table(const log::Log& visits, bool all, World& world) {
             return true;
         },
         std::ref(unreadable));
+    table.drop_empty({5, 6, 7, 10});
     world.out << (table.empty() ? say("none") + '\n'
                                 : table.text(terminal_of_results(world), words.language()));
 }

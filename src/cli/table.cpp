@@ -45,6 +45,16 @@ void Table::row(std::vector<std::string> cells) {
     rows_.push_back(std::move(cells));
 }
 
+void Table::drop_empty(const std::vector<std::size_t>& columns) {
+    for (auto column = columns.rbegin(); column != columns.rend(); ++column) {
+        const auto at = static_cast<std::ptrdiff_t>(*column);
+        if (std::ranges::any_of(rows_, [&](const Row& row) { return !row[*column].empty(); }))
+            continue;
+        columns_.erase(columns_.begin() + at);
+        for (Row& row : rows_) row.erase(row.begin() + at);
+    }
+}
+
 std::vector<std::size_t> Table::natural_widths() const {
     std::vector<std::size_t> widths;
     for (const Column& column : columns_) widths.push_back(display_width(column.heading));

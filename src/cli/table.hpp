@@ -21,6 +21,8 @@ class Table {
 
     /// What would drive a terminal is shown as U+FFFD.
     void row(std::vector<std::string> cells);
+    /// Leaves out those of these columns, in rising order, in which every cell is empty.
+    void drop_empty(const std::vector<std::size_t>& columns);
     [[nodiscard]] bool empty() const { return rows_.empty(); }
     /// Every line indented by two blanks, no blanks at line ends. `language` says where words may
     /// be broken.

@@ -217,7 +217,17 @@ class Recorder {
         apply_all(changes_, draft.visit);
         if (time) draft.visit.time = *time;
         if (old_ && !options_.withdraw && !is_correction(draft.visit)) return Exit::bad_input;
-        return tell_recorded(visits.record(draft, clock));
+        const Exit exit = tell_recorded(visits.record(draft, clock));
+        if (exit != Exit::done || options_.withdraw) return exit;
+        const plan::Station& station = *session.plan.station(target->station);
+        const auto doubt = log::Period(session.plan, zone.local(clock)).doubt(station, draft.visit);
+        if (doubt.kind == log::DateDoubt::none)
+            tell_if_baseline(station, draft.visit);
+        else if (time)
+            warn(world_) << log::explain(doubt, draft.visit)
+                         << "; recorded all the same. If it is a slip, correct the entry with "
+                            "--corrects and --at\n";
+        return exit;
     }
 
   private:
@@ -274,6 +284,12 @@ class Recorder {
         if (period.is_to_come(*time))
             warn(world_) << log::print_time(*time) << " is still to come; recorded all the same\n";
         return true;
+    }
+
+    void tell_if_baseline(const plan::Station& station, const visit::Visit& visit) {
+        if (!old_ && visit.seen && station.placed && visit.time <= *station.placed)
+            world_.out << "It is from before " << visit.station
+                       << " was set out: later counts are compared with the last such count.\n";
     }
 
     /// Whether something is left, and is another than before.
@@ -337,7 +353,8 @@ void add_visit(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("STATION", options->station, "Its id, or one container of it: K1 or K1-2")
         ->required();
-    command->add_option("--seen", options->seen, "Live pests counted");
+    command->add_option("--seen", options->seen,
+                        "Live pests counted; the first time before anything is set down");
     command->add_option("--dead", options->dead, "Dead pests counted");
     command->add_option("--level", options->level,
                         "Bait left: percent, or full, 3/4, 1/2, 1/4, empty");
@@ -345,10 +362,11 @@ void add_visit(CLI::App& app, Task& task, World& world) {
     command->add_option("--did", options->did, "Any of: " + log::did_words())->delimiter(',');
     command->add_option("--note", options->note, "A note");
     command->add_option("--by", options->by, "Who was there");
-    command->add_option("--minutes", options->minutes, "How many minutes the count took");
+    command->add_option("--minutes", options->minutes,
+                        "How many minutes the count took; counts are compared by the minute");
     command->add_option("--young", options->young, "How many of those seen were young");
     command->add_option("--trap-nights", options->trap_nights,
-                        "Traps times the nights they were out");
+                        "Traps times the nights they were out; counts are compared by it");
     command->add_option("--feeding", options->feeding, "Whether any fed on the bait: yes or no");
     command->add_option("--at", options->at, "When, like '2027-03-18 08:05'; left out: now");
     command

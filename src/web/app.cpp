@@ -291,6 +291,7 @@ struct App::Impl {
             reading = read_visit(as_typed, context.plan, of.place.planned, context.zone,
                                  context.local_now(), old);
             trouble.faults = std::move(reading.faults);
+            trouble.doubted = reading.doubted;
             if (!trouble.faults.empty()) return again(422);
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {

@@ -78,7 +78,7 @@ Standing standing_of(const Context& context, const Place& place, std::size_t vis
     };
     if (standing.visits.size() == visits_kept) {
         // What came before is left out, but for what everything is compared with.
-        const auto first = context.log.first_count(id);
+        const auto first = context.log.first_count(id, place.planned.placed);
         const auto replaced = context.log.last_replaced(id);
         const auto shown = [&](const log::Entry& entry) {
             return std::any_of(standing.visits.begin(), standing.visits.end(),

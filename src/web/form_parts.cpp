@@ -4,6 +4,7 @@
 #include <array>
 
 #include "tracking/log/fields.hpp"
+#include "web/counting.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -149,6 +150,26 @@ Html corrects_group(const Fields& fields, const Page& page, const Trouble& troub
     return fields.group("corrects", page.words("web.form.corrects"), choices);
 }
 
+/// Whether any fed on the bait: asked once there is some.
+Html feeding_group(const Fields& fields, const Page& page, const std::string& typed) {
+    const auto said = log::parse_yes_no(typed);
+    Html choices = fields.choice("radio", "feeding", "", !said, page.words("web.level.not_looked"));
+    for (const bool yes : {true, false})
+        choices += fields.choice("radio", "feeding", log::print_yes_no(yes), said == yes,
+                                 page.words(yes ? "web.feeding.yes" : "web.feeding.no"));
+    return fields.group("feeding", page.words("web.form.feeding"), choices);
+}
+
+/// A day that may be a slip: said to be right with one tick, or corrected in its field.
+Html sure_group(const Fields& fields, const Page& page, const Trouble& trouble) {
+    const log::LocalTime time = *trouble.doubted;
+    const job::Date day(std::chrono::floor<std::chrono::days>(time));
+    return fields.group(
+        "sure", page.words("web.form.sure"),
+        fields.choice("checkbox", "sure", log::print_time(time), false,
+                      page.words("web.form.sure_yes", {{"day", page.words.date(day)}})));
+}
+
 Html hidden(const char* name, const std::string& value) {
     return lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
 }
@@ -185,9 +206,18 @@ Html visit_form(const Page& page, const Place& place, const Typed& typed, const 
     if (trouble.before) content += corrects_group(fields, page, trouble, typed.corrects);
     if (place.planned.container_ids.size() > 1)
         content += which_group(fields, page, place, typed.station);
+    const bool before = before_placing(page.context, place);
     content += element("div", {{"class", "pair"}},
                        {fields.count("seen", typed.seen), fields.count("dead", typed.dead)});
+    if (!place.site.timber)
+        content += element("div", {{"class", "pair"}},
+                           {fields.count("minutes", typed.minutes),
+                            fields.count("trap_nights", typed.trap_nights)});
+    if (tells_young_apart(place) || !typed.young.empty())
+        content += fields.count("young", typed.young);
     if (baited) {
+        if (!before || !typed.feeding.empty())
+            content += feeding_group(fields, page, typed.feeding);
         content += level_group(fields, page, typed.level);
         // What was ticked before stays to be seen in a correction.
         const bool dry_ticked = typed.state.contains(std::string(visit::word(visit::State::dry)));
@@ -202,6 +232,7 @@ Html visit_form(const Page& page, const Place& place, const Typed& typed, const 
     content += element("details", other,
                        {element("summary", {words("web.form.other_time")}),
                         fields.line("time", typed.time, "off", "datetime-local", 0)});
+    if (trouble.doubted) content += sure_group(fields, page, trouble);
     if (correction)
         content += element("div", {{"class", "choices"}},
                            {fields.choice("checkbox", "withdraw", "yes", typed.withdraw,

@@ -19,6 +19,7 @@ struct StationPage {
 /// What stands above the form after it could not be recorded.
 struct Trouble {
     std::vector<Fault> faults;
+    std::optional<log::LocalTime> doubted;  ///< the time that a fault asks about
     std::string key;  ///< of a text that says what happened, when no field is at fault
     text::Arguments arguments;
     /// The same form was recorded before with other content: which entry, to be asked about.

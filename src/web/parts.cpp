@@ -160,6 +160,11 @@ Html visit_facts(const Page& page, const visit::Visit& visit) {
     row("web.form.time", words.date_time(visit.time));
     row("web.form.seen", count(visit.seen));
     row("web.form.dead", count(visit.dead));
+    row("web.form.minutes", count(visit.minutes));
+    row("web.form.trap_nights", count(visit.trap_nights));
+    row("web.form.young", count(visit.young));
+    if (visit.feeding)
+        row("web.form.feeding", words(*visit.feeding ? "web.feeding.yes" : "web.feeding.no"));
     row("web.form.level", visit.level_percent ? words.percent(*visit.level_percent / 100.0) : "");
     row("web.form.state", states_text(page, visit.state));
     row("web.form.did", dids_text(page, visit.did));

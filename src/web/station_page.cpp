@@ -4,6 +4,7 @@
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
+#include "web/counting.hpp"
 #include "web/form_parts.hpp"
 #include "web/pages.hpp"
 #include "web/plot.hpp"
@@ -74,8 +75,18 @@ Html visit_list(const Page& page, const StationPage& station, const Standing& st
         if (visit.container != 0) said.push_back(log::print_target(visit));
         if (visit.seen)
             said.push_back(words("web.visits.seen", {{"n", std::int64_t(*visit.seen)}}));
+        if (visit.young)
+            said.push_back(words("web.visits.young", {{"n", std::int64_t(*visit.young)}}));
+        if (visit.minutes)
+            said.push_back(words("web.visits.minutes", {{"n", std::int64_t(*visit.minutes)}}));
+        if (visit.trap_nights)
+            said.push_back(
+                words("web.visits.trap_nights", {{"n", std::int64_t(*visit.trap_nights)}}));
         if (visit.dead)
             said.push_back(words("web.visits.dead", {{"n", std::int64_t(*visit.dead)}}));
+        if (visit.feeding)
+            said.push_back(
+                words(*visit.feeding ? "web.visits.feeding_yes" : "web.visits.feeding_no"));
         if (visit.level_percent)
             said.push_back(words("web.visits.level",
                                  {{"level", words.percent(*visit.level_percent / 100.0)}}));
@@ -152,6 +163,7 @@ Response station_page(const Page& page, const StationPage& station, const Typed&
     main += trouble_box(page, trouble);
     main += pest_warnings(page, place);
     main += station_facts(page, place, standing);
+    main += how_to_count(page, place, standing);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, trouble, station.key + page.form_query);
     main += element("section", {element("h2", {page.words("web.visits.heading")}),

@@ -27,10 +27,12 @@ class Reader {
   public:
     explicit Reader(Reading& reading) : reading_(reading) {}
 
-    std::optional<int> count(const std::string& field, const std::string& text) {
+    std::optional<int> count(const std::string& field, const std::string& text, int least = 0) {
         if (log::tidy(text).empty()) return std::nullopt;
         const auto value = log::parse_count(text);
-        if (!value) fault(field, "count", {{"most", std::int64_t{log::most_counted}}});
+        if (!value || *value < least)
+            fault(field, least == 0 ? "count" : "count_from_one",
+                  {{"most", std::int64_t{log::most_counted}}});
         return value;
     }
 
@@ -55,9 +57,33 @@ class Reader {
         reading_.faults.push_back({field, "web.fault." + key, std::move(arguments)});
     }
 
+    void doubted(log::LocalTime time) { reading_.doubted = time; }
+
   private:
     Reading& reading_;
 };
+
+/// A day that may be a slip is asked about, until it is said to be right or corrected.
+void ask_about_slip(Reader& reader, const log::Period& period, const plan::Station& station,
+                    const visit::Visit& visit, const Typed& typed,
+                    const std::optional<log::Entry>& old) {
+    const auto doubt = period.doubt(station, visit);
+    const bool said_right = typed.sure == log::print_time(visit.time);
+    // What stood so in the entry that is corrected was let stand before.
+    const bool stood_so = old && period.doubt(station, old->visit).kind == doubt.kind &&
+                          old->visit.time == visit.time;
+    if (doubt.kind == log::DateDoubt::none || said_right || stood_so) return;
+    const auto day = [](log::LocalTime time) {
+        return std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time));
+    };
+    const auto before = std::chrono::floor<std::chrono::days>(doubt.placed) -
+                        std::chrono::floor<std::chrono::days>(visit.time);
+    reader.fault("time", doubt.kind == log::DateDoubt::long_before ? "long_before" : "bait_before",
+                 {{"day", day(visit.time)},
+                  {"placed", day(doubt.placed)},
+                  {"n", std::int64_t{before.count()}}});
+    reader.doubted(visit.time);
+}
 
 }  // namespace
 
@@ -79,6 +105,11 @@ Typed typed(const Form& form) {
     typed.station = form.value("station");
     typed.seen = form.value("seen");
     typed.dead = form.value("dead");
+    typed.minutes = form.value("minutes");
+    typed.young = form.value("young");
+    typed.trap_nights = form.value("trap_nights");
+    typed.feeding = form.value("feeding");
+    typed.sure = form.value("sure");
     typed.level = form.value("level");
     typed.by = form.value("by");
     typed.time = form.value("time");
@@ -97,6 +128,10 @@ Typed typed(const log::Entry& entry) {
     typed.station = log::print_target(visit);
     typed.seen = print(visit.seen);
     typed.dead = print(visit.dead);
+    typed.minutes = print(visit.minutes);
+    typed.young = print(visit.young);
+    typed.trap_nights = print(visit.trap_nights);
+    if (visit.feeding) typed.feeding = log::print_yes_no(*visit.feeding);
     typed.level = print(visit.level_percent);
     typed.by = diag::printable(visit.by);
     typed.time = log::print_time(visit.time);
@@ -118,6 +153,10 @@ void keep_what_is_not_there(Typed& kept, const Form& form, const log::Entry& old
     keep("station", &Typed::station);
     keep("seen", &Typed::seen);
     keep("dead", &Typed::dead);
+    keep("minutes", &Typed::minutes);
+    keep("young", &Typed::young);
+    keep("trap_nights", &Typed::trap_nights);
+    keep("feeding", &Typed::feeding);
     keep("note", &Typed::note);
     keep("by", &Typed::by);
     if (log::tidy(kept.time).empty()) kept.time = before.time;
@@ -153,6 +192,14 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
     }
     visit.seen = reader.count("seen", typed.seen);
     visit.dead = reader.count("dead", typed.dead);
+    visit.minutes = reader.count("minutes", typed.minutes, 1);
+    visit.trap_nights = reader.count("trap_nights", typed.trap_nights, 1);
+    visit.young = reader.count("young", typed.young);
+    visit.feeding.reset();
+    if (!log::tidy(typed.feeding).empty()) {
+        visit.feeding = log::parse_yes_no(typed.feeding);
+        if (!visit.feeding) reader.fault("feeding", "word");
+    }
     visit.level_percent.reset();
     if (!log::tidy(typed.level).empty()) {
         visit.level_percent = log::parse_level(typed.level);
@@ -182,6 +229,8 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
             reader.fault("time", "too_early");
         else
             visit.time = *time;
+        if (time && visit.time == *time && !typed.withdraw)
+            ask_about_slip(reader, period, station, visit, typed, old);
     } else if (!period.clock_can_be()) {
         reader.fault("time", "clock");
     }

@@ -17,10 +17,11 @@ namespace gallipot::web {
 struct Typed {
     std::string token;    ///< names this form: sent twice, it records once
     std::string station;  ///< "K1", or "K1-2" for one container
-    std::string seen, dead, level, by, time, note;
+    std::string seen, dead, minutes, young, trap_nights, level, feeding, by, time, note;
     std::set<std::string> state, did;
     std::string corrects;  ///< number of the entry whose place it takes
     bool withdraw = false;
+    std::string sure;  ///< the time that was asked about, when it was said to be right
 };
 Typed typed(const Form& form);
 /// An entry that is to be corrected, with a new token.
@@ -46,7 +47,8 @@ struct Fault {
 
 struct Reading {
     log::Draft draft;
-    std::vector<Fault> faults;  ///< in the order of the fields
+    std::vector<Fault> faults;              ///< in the order of the fields
+    std::optional<log::LocalTime> doubted;  ///< a time that may be a slip: one of the faults
 };
 /// `now` is what an empty time means. `old` is the entry that is corrected: what has no field
 /// stays.

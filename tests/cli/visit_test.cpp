@@ -89,6 +89,37 @@ TEST_CASE("visit: a correction takes the place of an entry, which the whole log 
     CHECK(Hall::run({"log", hall.job, "--all"}).says("(taken out)"));
 }
 
+TEST_CASE("visit: the first count is said to be that, and its exposure kept") {
+    const Hall hall;
+    const auto visit = [&](const std::string& at, std::vector<std::string> more) {
+        more.insert(more.begin(), {"visit", hall.job, "K1", "--at", at});
+        return Hall::run(more);
+    };
+    const Ran first = visit("2027-03-02 19:20", {"--seen", "26", "--minutes", "3"});
+    CHECK(first.exit == 0);
+    CHECK(first.says("before K1 was set out"));
+    CHECK_FALSE(first.complains("slip"));
+    CHECK_FALSE(visit("2027-03-06 19:30", {"--seen", "9", "--minutes", "3"}).says("before K1"));
+    CHECK(Hall::run({"log", hall.job}).says("Min"));
+}
+
+TEST_CASE("visit: a day that may be a slip is named, with that of setting out, and recorded") {
+    const Hall hall;
+    const auto visit = [&](const std::string& at, std::vector<std::string> more) {
+        more.insert(more.begin(), {"visit", hall.job, "K1", "--at", at});
+        return Hall::run(more);
+    };
+    const Ran months = visit("2026-10-02 19:20", {"--seen", "26"});
+    CHECK(months.exit == 0);
+    CHECK(months.complains("2026-10-02 19:20 is 151 days before K1 was set out, on 2027-03-02"));
+    CHECK(months.complains("--corrects"));
+    const Ran bait = visit("2027-03-01 19:20", {"--level", "75"});
+    CHECK(bait.complains("2027-03-01 19:20 is 1 day before K1 was set out"));
+    // Corrected, it is no longer doubted; a correction of something else says nothing of the day.
+    CHECK(Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--note", "dusty"}).err.empty());
+    CHECK_FALSE(visit("2027-03-02 19:20", {"--corrects", "2", "--seen", "7"}).complains("slip"));
+}
+
 TEST_CASE("visit: a time still to come is warned of and recorded") {
     const Hall hall;
     const auto soon = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) +

@@ -803,5 +803,130 @@ TEST_CASE("names and places of the job are text on the pages too") {
         CHECK(times(page, "<label for=\"" + (*at)[2].str() + "\"") == 1);
 }
 
+TEST_CASE("station page: before anything is set down it asks for the first count") {
+    House house;
+    house.now -= std::chrono::days(17);  // 2027-03-01 08:05, the day before
+    const std::string k1 = house.get(house.station("K1")).body;
+    CHECK(has(k1, "Count before you set anything down"));
+    CHECK(has(k1, "Everything later is compared with this count."));
+    CHECK(has(k1, "<li>Count the ants that cross one line beside the station in 3 minutes.</li>"));
+    for (const char* field : {"seen", "minutes", "trap_nights", "note", "by", "time"})
+        CHECK(has(k1, std::string("name=\"") + field + "\""));
+    CHECK_FALSE(has(k1, "name=\"feeding\""));  // there is no bait yet
+    CHECK_FALSE(has(k1, "name=\"young\""));
+    const std::string cockroaches = house.get(house.station("R1")).body;
+    CHECK(has(cockroaches, "what the traps caught in so many nights"));
+    CHECK(has(cockroaches, "name=\"young\""));
+    CHECK(has(house.get(house.station("C1")).body, "Count before you set anything down"));
+    CHECK(has(house.get(house.station("S1")).body, "Count the new holes"));
+    CHECK_FALSE(has(house.get(house.station("S1")).body, "name=\"minutes\""));
+    for (const char* language : {"es", "de", "fil", "uk"})
+        CHECK(house.get(house.station("R1"), language).body.size() < 30'000);
+
+    const std::string path = house.station("K1");
+    where_to(house.post(path, "token=a&seen=26&minutes=3&trap_nights="));
+    const auto entries = house.recorded("K1");
+    REQUIRE(entries.size() == 1);
+    CHECK(entries[0].visit.seen == 26);
+    CHECK(entries[0].visit.minutes == 3);
+    CHECK_FALSE(entries[0].visit.trap_nights);
+    CHECK(has(house.get(path).body, "26 alive · in 3 minutes"));
+
+    house.now += std::chrono::days(17);
+    const std::string later = house.get(path).body;
+    CHECK_FALSE(has(later, "Count before you set anything down"));
+    CHECK(has(later, "How to count"));
+    CHECK(has(later, "name=\"level\""));
+    CHECK(has(later, "name=\"feeding\""));
+    // Nobody has counted, but the bait stands there: it is too late to ask.
+    CHECK_FALSE(has(house.get(house.station("K2")).body, "Count before you set anything down"));
+}
+
+TEST_CASE("a visit: how it was counted is recorded, shown and corrected") {
+    House house;
+    const std::string path = house.station("R1");
+    where_to(
+        house.post(path, "token=a&seen=12&minutes=4&young=7&trap_nights=6&feeding=no&level=100"));
+    const visit::Visit visit = house.recorded("R1").at(0).visit;
+    CHECK(visit.minutes == 4);
+    CHECK(visit.young == 7);
+    CHECK(visit.trap_nights == 6);
+    CHECK(visit.feeding == false);
+    const std::string saved = house.get(path + "/SAVED/1").body;
+    CHECK(has(saved, "Traps × nights"));
+    CHECK(has(house.get(path).body, "12 alive · 7 young · in 4 minutes · in 6 trap nights"));
+    const std::string correction = house.get(path + "/CORRECT/1").body;
+    CHECK(has(correction, "name=\"trap_nights\" id=\"trap_nights\" value=\"6\""));
+    // A form that does not hold them leaves them as they were; an empty field empties them.
+    where_to(house.post(path, "token=b&corrects=1&seen=13&time="));
+    CHECK(house.recorded("R1").at(0).visit.trap_nights == 6);
+    CHECK(house.recorded("R1").at(0).visit.feeding == false);
+    where_to(house.post(path, "token=c&corrects=2&seen=13&minutes=&trap_nights=8&feeding=&time="));
+    const visit::Visit corrected = house.recorded("R1").at(0).visit;
+    CHECK_FALSE(corrected.minutes);
+    CHECK(corrected.trap_nights == 8);
+    CHECK_FALSE(corrected.feeding);
+    CHECK(corrected.young == 7);
+
+    for (const char* wrong : {"minutes=0", "trap_nights=0", "minutes=x", "young=-1",
+                              "feeding=perhaps", "trap_nights=1000001"}) {
+        INFO(wrong);
+        const Response back = house.post(path, std::string("token=d&seen=1&") + wrong);
+        CHECK(back.status == 422);
+        CHECK(has(back.body, "class=\"trouble\""));
+    }
+    // How long it took to find nothing out says nothing.
+    CHECK(house.post(path, "token=e&minutes=5").status == 422);
+}
+
+TEST_CASE("a visit: a day that may be a slip is asked about once, by its name") {
+    House house;
+    const std::string path = house.station("K1");
+    const std::string typed = "token=a&seen=26&by=Kim&time=2026-10-02T19%3A20";
+    const Response asked = house.post(path, typed);
+    CHECK(asked.status == 422);
+    CHECK(has(asked.body, "2 October 2026"));
+    CHECK(has(asked.body, "2 March 2027"));
+    CHECK(has(asked.body, "151 days"));
+    CHECK(has(asked.body, "name=\"sure\" value=\"2026-10-02 19:20\""));
+    CHECK(house.recorded("K1").empty());
+    // Said of another day it does not count; said of this one it does.
+    CHECK(house.post(path, typed + "&sure=2026-10-03+19%3A20").status == 422);
+    where_to(house.post(path, typed + "&sure=2026-10-02+19%3A20"));
+    CHECK(house.recorded("K1").size() == 1);
+    // It stands in the log so: its correction is not asked about again, unless the day changes.
+    where_to(house.post(path, "token=b&corrects=1&seen=25&time=2026-10-02T19%3A20"));
+    CHECK(house.post(path, "token=c&corrects=2&seen=25&time=2026-10-09T19%3A20").status == 422);
+    where_to(house.post(path, "token=d&corrects=2&seen=25&time=2027-03-02T19%3A20"));
+
+    const Response bait = house.post(path, "token=e&level=75&time=2027-03-01T08%3A00");
+    CHECK(bait.status == 422);
+    CHECK(has(bait.body, "nothing stood here yet on 1 March 2027"));
+    // A first count of the days before is no slip.
+    where_to(house.post(path, "token=f&seen=24&time=2027-02-20T19%3A20"));
+}
+
+TEST_CASE("station page: the last count before placing is the first, however long the log") {
+    House house;
+    const auto on = [](int month, int day) {
+        return std::chrono::local_days(std::chrono::year(2027) / month / day) +
+               std::chrono::hours(8);
+    };
+    const auto count = [&](visit::LocalTime time, int seen) {
+        visit::Visit visit;
+        visit.station = "K1";
+        visit.time = time;
+        visit.seen = seen;
+        house.visits().record({visit, "", {}, false}, house.now);
+    };
+    count(on(2, 25), 90);
+    count(on(3, 2), 40);
+    for (int i = 0; i < 70; ++i) count(on(3, 17) + std::chrono::minutes(i), 4);
+    const Place place = place_of(house.context(), "K1");
+    const Standing standing = standing_of(house.context(), place);
+    CHECK(standing.report.trend.first.seen == 40);
+    CHECK(standing.report.counts.baseline);
+}
+
 }  // namespace
 }  // namespace gallipot::web

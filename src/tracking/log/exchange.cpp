@@ -139,8 +139,12 @@ class VisitReader {
                          print_time(visit.time) + " is still to come by this machine's clock",
                          "mend the date if it is a slip");
         const plan::Station* station = plan_.station(visit.station);
-        if (station != nullptr && station->placed &&
-            ch::floor<ch::days>(visit.time) < ch::floor<ch::days>(*station->placed))
+        const auto doubt = station == nullptr ? Period::Doubt{} : period_.doubt(*station, visit);
+        if (doubt.kind != DateDoubt::none)
+            out_.warning("before-placing", row[1].place, explain(doubt, visit),
+                         "mend the date if it is a slip");
+        else if (station != nullptr && station->placed &&
+                 ch::floor<ch::days>(visit.time) < ch::floor<ch::days>(*station->placed))
             out_.warning("before-placing", row[1].place,
                          visit.station + " was set out later, on " +
                              print_time(*station->placed).substr(0, 10),

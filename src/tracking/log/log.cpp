@@ -26,11 +26,12 @@ const std::string stands =
     " withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = entry.number "
     "AND later.number > entry.number) ";
 
-/// The first entry that can be read.
+/// The first entry that can be read. `until` is bound as ?2 where it is given.
 std::optional<Entry> first_of(SQLite::Database& database, const std::string& where,
-                              const std::string& station) {
+                              const std::string& station, const std::string& until = {}) {
     Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE " + where);
     select.bind(1, station);
+    if (!until.empty()) select.bind(2, until);
     while (select.executeStep()) {
         auto row = read_row(select);
         if (auto* entry = std::get_if<Entry>(&row)) return std::move(*entry);
@@ -192,11 +193,15 @@ std::vector<Entry> Log::last(const std::string& station, std::size_t most) const
     });
 }
 
-std::optional<Entry> Log::first_count(const std::string& station) const {
+std::optional<Entry> Log::first_count(const std::string& station,
+                                      std::optional<LocalTime> placed) const {
     return impl_->store.read([&](SQLite::Database& database) {
-        return first_of(database,
-                        "station = ? AND seen IS NOT NULL AND" + stands + "ORDER BY time, number",
-                        station);
+        const std::string counted = "station = ?1 AND seen IS NOT NULL AND" + stands;
+        std::optional<Entry> before;
+        if (placed)
+            before = first_of(database, counted + "AND time <= ?2 ORDER BY time DESC, number DESC",
+                              station, print_time(*placed));
+        return before ? before : first_of(database, counted + "ORDER BY time, number", station);
     });
 }
 

@@ -88,8 +88,9 @@ class Log {
     [[nodiscard]] std::optional<Entry> standing(std::int64_t number) const;
     /// The last that stand (not corrected, not withdrawn), newest first.
     [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t most) const;
-    /// The first that stands with a count of live pests.
-    [[nodiscard]] std::optional<Entry> first_count(const std::string& station) const;
+    /// The last that stands with a count of live pests made by `placed`, else the first of all.
+    [[nodiscard]] std::optional<Entry> first_count(
+        const std::string& station, std::optional<LocalTime> placed = std::nullopt) const;
     /// The last that stands in which the bait was replaced.
     [[nodiscard]] std::optional<Entry> last_replaced(const std::string& station) const;
 

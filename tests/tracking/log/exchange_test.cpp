@@ -143,5 +143,32 @@ TEST_CASE("exchange: a file that is no visit log is told as one") {
     }
 }
 
+TEST_CASE(
+    "exchange: a first count is no slip, one of months before or of bait that was not there is") {
+    plan::Plan plan = tests::two_stations();
+    plan.stations[0].placed = at(2027, 3, 2, 19, 30);
+    const std::string csv =
+        "station,time,by,seen,dead,level_percent,state,did,note,minutes,young,trap_nights,feeding\n"
+        "K1,2027-03-02 19:20,,26,,,,,,3,,,\n"
+        "C1,2027-03-02 19:40,,19,,,,,,3,,,\n"
+        "K1,2026-10-02 19:20,,26,,,,,,3,,,\n"
+        "K1,2027-03-01 19:20,,9,,75,,,,3,,,\n"
+        "K1,2027-12-01 19:20,,9,,,,,,3,,,\n";
+    diag::Diagnostics out;
+    const auto source = std::make_shared<const diag::Source>(diag::Source{"visits.csv", csv});
+    const auto visits =
+        read_visits(source, plan, *Zone::find("Australia/Sydney"), at(2027, 4, 1, 12, 0), out);
+    REQUIRE(visits.size() == 5);
+    CHECK(visits[0].minutes == 3);
+    CHECK(out.errors() == 0);
+    std::vector<std::string> told;
+    for (const auto& found : out.in_order())
+        told.push_back(std::to_string(found.place.line) + " " + found.code + " " +
+                       found.message.substr(0, 10));
+    CHECK(told == std::vector<std::string>{"4 before-placing 2026-10-02",
+                                           "5 before-placing 2027-03-01",
+                                           "6 time-to-come 2027-12-01"});
+}
+
 }  // namespace
 }  // namespace gallipot::log

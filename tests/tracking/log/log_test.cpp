@@ -150,6 +150,10 @@ TEST_CASE("log: the last visits of a station, its first count, when it was repla
     CHECK(last[0].visit.seen == 30);
     CHECK(last[1].visit.seen == 120);
     CHECK(log.first_count("K1")->visit.seen == 120);
+    // Of those made by the time of placing the last; without one, the first of all.
+    CHECK(log.first_count("K1", last[0].visit.time)->visit.seen == 30);
+    CHECK(log.first_count("K1", last[1].visit.time)->visit.seen == 120);
+    CHECK(log.first_count("K1", at(2020, 1, 1, 0, 0))->visit.seen == 120);
     CHECK(log.last_replaced("K1")->number == 3);
     CHECK_FALSE(log.last_replaced("C1"));
     CHECK(log.last("K", 9).empty());
