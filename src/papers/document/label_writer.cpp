@@ -35,8 +35,9 @@ Wording LabelWriter::say(std::string_view key, const text::Arguments& arguments)
 }
 
 /// What every label carries whatever is in it. `label.capacity` must be set.
-void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::Setting setting,
-                       bool bait) const {
+void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, bool bait,
+                       bool near_pets) const {
+    const safety::Hazard& hazard = *filling.hazard;
     label.language = words_.tag();
     label.rules = hazard.rules;
     label.pictograms = hazard.pictograms;
@@ -51,20 +52,37 @@ void LabelWriter::warn(LabelBody& label, const safety::Hazard& hazard, safety::S
                words_.rich("label.not_food")}},
              say("label.poison_line")});
     add(label, Part::keep_away, true, {say("label.keep_away")});
-    add_help(label, hazard.rules);
+    add_help(label, hazard.rules, near_pets);
     add_hazards(label, hazard);
-    add_precautions(label, hazard, setting);
+    add_precautions(label, hazard, filling.setting());
     add_origin(label, hazard);
-    if (job_.help.contact)
-        add(label, Part::contact, false,
-            {say("label.contact", {{"name", job_.help.contact->name->in(words_.tag())},
-                                   {"phone", text::unbroken(*job_.help.contact->phone)}})});
+    add_contact(label, near_pets);
+}
+
+/// Whom to call for an animal that ate of it.
+text::Runs LabelWriter::for_pets() const {
+    if (who_.vet_phone.empty()) return words_.rich("label.first_aid.pet");
+    return words_.rich("label.first_aid.pet_line", {{"phone", text::unbroken(who_.vet_phone)}});
+}
+
+/// Who looks after it; where no animals come by whom to call for one too, if there is room.
+void LabelWriter::add_contact(LabelBody& label, bool near_pets) const {
+    const auto& contact = job_.help.contact;
+    if (!contact) return;
+    Wording alone = say("label.contact", {{"name", contact->name->in(words_.tag())},
+                                          {"phone", text::unbroken(*contact->phone)}});
+    Wording whole = alone;
+    if (!near_pets) {
+        whole.lines.front() = for_pets();
+        append(whole.lines.front(), alone.lines.front());
+    }
+    add(label, Part::contact, false, {std::move(whole), std::move(alone)});
 }
 
 /// The published statements on swallowing, P301+P310 and P330+P331, with the number in the place
 /// that they leave for "the appropriate source of emergency medical advice"; by US rules those of
-/// PR Notice 2001-1.
-void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules) const {
+/// PR Notice 2001-1. Where animals come by, whom to call for one in each wording.
+void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules, bool near_pets) const {
     const bool us = rules == safety::RuleSet::us_household;
     const text::Arguments numbers{
         {"name", who_.name.in(words_.tag())},
@@ -78,6 +96,8 @@ void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules) const {
     append(whole, words_.rich(aid + "_eyes"));
     std::vector<Wording> aids{{{whole}}, say(aid), say(aid + "_short")};
     if (us) aids.push_back(say(aid + "_least"));
+    if (near_pets)
+        for (Wording& wording : aids) append(wording.lines.front(), for_pets());
     add(label, Part::first_aid, true, std::move(aids));
 }
 
@@ -160,12 +180,12 @@ std::vector<Wording> LabelWriter::ingredients(const plan::Mix& mix,
             of(ingredients(mix, contents, Told::borates))};
 }
 
-LabelBody LabelWriter::body(const plan::Filling& filling) const {
+LabelBody LabelWriter::body(const plan::Filling& filling, bool near_pets) const {
     LabelBody label;
     label.capacity = filling.capacity;
     const bool decanted = filling.kind == plan::ContainerKind::decanted;
     const bool bait = !decanted && *job_.mix(filling.mix)->form != job::Form::spray;
-    warn(label, *filling.hazard, filling.setting(), bait);
+    warn(label, filling, bait, near_pets);
     if (decanted)
         add_decanted(label, filling);
     else if (filling.kind == plan::ContainerKind::cup)
@@ -181,10 +201,10 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     const auto& body = job_.container(cup.type)->body;
     label.diameter = body.diameter;
     label.panel = safety::panel_of(body);
-    add(label, Part::contents, true,
-        {say("label.contents", {{"title", said.title->in(words_.tag())},
-                                {"pests", pest_name(job_, *said.against, words_)},
-                                {"fill", words_.volume(cup.contents->fill)}})});
+    add_contents(label, *said.against,
+                 say("label.contents", {{"title", said.title->in(words_.tag())},
+                                        {"pests", pest_name(job_, *said.against, words_)},
+                                        {"fill", words_.volume(cup.contents->fill)}}));
     add(label, Part::ingredients, true, ingredients(mix, cup.contents.get()));
     add(label, Part::dates, true, dates(cup));
     add(label, Part::caption, false,
@@ -274,6 +294,15 @@ std::string LabelWriter::code(const plan::Container& container) const {
     return container.link.empty() ? facts(container) : container.link;
 }
 
+/// With what must be said of the pest it is against.
+void LabelWriter::add_contents(LabelBody& label, const std::string& against,
+                               Wording contents) const {
+    if (const reference::Pest* pest = reference::find_pest(against))
+        for (Runs& line : advice_on(*pest, reference::Topic::label, job_, words_))
+            contents.lines.push_back(std::move(line));
+    add(label, Part::contents, true, {std::move(contents)});
+}
+
 void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const {
     const auto& mix = *plan_.mix(store.mix);
     const auto& asked = *job_.mix(store.mix);
@@ -284,10 +313,7 @@ void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const 
     Wording contents = say("label.contents_" + store_name(store) + (said ? "_locked" : ""),
                            {{"title", asked.title->in(words_.tag())},
                             {"pests", pest_name(job_, *asked.against, words_)}});
-    if (const reference::Pest* pest = reference::find_pest(*asked.against))
-        for (Runs& line : advice_on(*pest, reference::Topic::label, job_, words_))
-            contents.lines.push_back(std::move(line));
-    add(label, Part::contents, true, {std::move(contents)});
+    add_contents(label, *asked.against, std::move(contents));
     add(label, Part::ingredients, true, ingredients(mix, nullptr));
     add(label, Part::dates, true, dates(store));
 }

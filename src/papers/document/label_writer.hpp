@@ -24,8 +24,9 @@ class LabelWriter {
 
     [[nodiscard]] const text::Catalog& words() const { return words_; }
 
-    /// What the label of a container of the plan says, but for its id and code.
-    [[nodiscard]] LabelBody body(const plan::Filling& filling) const;
+    /// What the label of a container of the plan says, but for its id and code. `near_pets`: it
+    /// stands where animals come by.
+    [[nodiscard]] LabelBody body(const plan::Filling& filling, bool near_pets) const;
     /// What it is called, in large letters: "K1-2", "BOTTLE".
     [[nodiscard]] text::Runs id(const plan::Container& container) const;
     /// What it is bookmarked under: mix, then station.
@@ -36,9 +37,10 @@ class LabelWriter {
 
   private:
     [[nodiscard]] Wording say(std::string_view key, const text::Arguments& arguments = {}) const;
-    void warn(LabelBody& label, const safety::Hazard& hazard, safety::Setting setting,
-              bool bait) const;
-    void add_help(LabelBody& label, safety::RuleSet rules) const;
+    void warn(LabelBody& label, const plan::Filling& filling, bool bait, bool near_pets) const;
+    void add_help(LabelBody& label, safety::RuleSet rules, bool near_pets) const;
+    void add_contact(LabelBody& label, bool near_pets) const;
+    void add_contents(LabelBody& label, const std::string& against, Wording contents) const;
     void add_hazards(LabelBody& label, const safety::Hazard& hazard) const;
     void add_precautions(LabelBody& label, const safety::Hazard& hazard,
                          safety::Setting setting) const;
@@ -46,6 +48,7 @@ class LabelWriter {
     void add_cup(LabelBody& label, const plan::Filling& cup) const;
     void add_store(LabelBody& label, const plan::Filling& store) const;
     void add_decanted(LabelBody& label, const plan::Filling& jar) const;
+    [[nodiscard]] text::Runs for_pets() const;
     [[nodiscard]] std::string facts(const plan::Container& cup) const;
     /// "bottle", "sprayer", "mixing_jar", "left": ends the keys of its texts.
     [[nodiscard]] std::string store_name(const plan::Filling& store) const;

@@ -20,9 +20,12 @@ using Body = std::shared_ptr<const LabelBody>;
 struct HashContent {
     std::size_t operator()(const Body& body) const { return hash(*body); }
 };
-struct HashFilling {
+/// What a body is made of, and nothing else.
+using Source = std::pair<plan::Filling, bool>;  // and whether animals come by
+struct HashSource {
     /// Of what most differ in; equality decides.
-    std::size_t operator()(const plan::Filling& filling) const {
+    std::size_t operator()(const Source& source) const {
+        const plan::Filling& filling = source.first;
         const auto text = std::hash<std::string>();
         std::size_t sum = text(filling.mix) + 3 * text(filling.supply) + 5 * text(filling.type);
         if (filling.placed)
@@ -43,6 +46,9 @@ struct LabelMaker::Impl {
         if (languages.empty()) throw std::logic_error("LabelMaker: no language");
         for (std::size_t i = 0; i < std::min<std::size_t>(languages.size(), 2); ++i)
             writers.emplace_back(job, plan, who, *languages[i]);
+        for (const job::Station& station : job.stations)
+            for (const auto& near : station.near)
+                if (*near == job::Near::pets) stations_near_pets.insert(*station.id);
     }
 
     [[nodiscard]] const LabelWriter& main() const { return writers.front(); }
@@ -54,21 +60,24 @@ struct LabelMaker::Impl {
     }
 
     /// In the one language, or both.
-    [[nodiscard]] Body written(const plan::Filling& filling) const {
-        Body made = shared(std::make_shared<const LabelBody>(main().body(filling)));
-        return writers.size() < 2 ? made : shared(in_both(made, writers.back().body(filling)));
+    [[nodiscard]] Body written(const Source& source) const {
+        const auto& [filling, near_pets] = source;
+        Body made = shared(std::make_shared<const LabelBody>(main().body(filling, near_pets)));
+        if (writers.size() < 2) return made;
+        return shared(in_both(made, writers.back().body(filling, near_pets)));
     }
 
-    /// Written once for equal fillings: a body is made of its filling and of nothing else.
-    [[nodiscard]] Body body(const plan::Filling& filling) const {
+    /// Written once for equal sources.
+    [[nodiscard]] Body body(const plan::Container& container) const {
+        const Source source{container, stations_near_pets.contains(container.station)};
         {
             const std::lock_guard lock(mutex);
-            const auto at = known.find(filling);
+            const auto at = known.find(source);
             if (at != known.end()) return at->second;
         }
-        Body made = written(filling);
+        Body made = written(source);
         const std::lock_guard lock(mutex);
-        return known.emplace(filling, std::move(made)).first->second;
+        return known.emplace(source, std::move(made)).first->second;
     }
 
     [[nodiscard]] Label label(std::size_t index) const {
@@ -87,7 +96,8 @@ struct LabelMaker::Impl {
     std::vector<LabelWriter> writers;  ///< of the main language, and of the second if there is one
     mutable std::mutex mutex;          ///< for the bodies
     mutable std::unordered_set<Body, HashContent, SameContent> bodies;
-    mutable std::unordered_map<plan::Filling, Body, HashFilling> known;
+    mutable std::unordered_map<Source, Body, HashSource> known;
+    std::unordered_set<std::string> stations_near_pets;
 };
 
 LabelMaker::LabelMaker(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,

@@ -34,7 +34,8 @@ class Search {
         for (const double sizes : {1.0, readable})
             for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
                 if (const auto fit = longest({run_on, sizes}, bounds_.whole)) return *fit;
-        if (const auto fit = largest(bounds_.whole, statement, readable)) return *fit;
+        for (const int steps : bounds_.before_loss)
+            if (const auto fit = largest(steps, statement, readable)) return *fit;
         if (const auto fit = longest({RunOn::rest, statement}, bounds_.steps)) return *fit;
         if (const auto fit = largest(bounds_.steps, 0, statement)) return *fit;
         Lack least{1e9, 1e9};
@@ -170,6 +171,12 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
         std::find_if(steps.begin(), steps.end(),
                      [](const auto& step) { return !step.statements_left_out.empty(); }) -
         steps.begin());
+    made.before_loss.clear();
+    for (int i = 1; i < made.whole; ++i) {
+        const auto at = steps.begin() + i;
+        if (at->shortest.size() > (at - 1)->shortest.size()) made.before_loss.push_back(i);
+    }
+    made.before_loss.push_back(made.whole);
     made.places = std::max(1, static_cast<int>(design.code_places.size()));
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <variant>
+#include <vector>
 
 #include "papers/layout/label_arrangement.hpp"
 
@@ -25,6 +26,9 @@ struct Bounds {
     Trial least, easy, largest;  ///< `step` unused
     int steps = 1;
     int whole = 1;  ///< the first so many steps leave out no published statement
+    /// How many of these come before days or ingredients are cut to the least, one entry for each
+    /// such loss; at last all of them.
+    std::vector<int> before_loss{1};
     int places = 1;
     double dots_per_mm = 0;  ///< modules are whole dots; 0: any size
 };
@@ -36,7 +40,7 @@ Bounds bounds(const Canvas& canvas, const Contents& contents);
 /// part a
 ///    line, else run on; then the same where type is `readable_points`;
 /// 2. all but the statements as short as it gets, run on, as large as goes down to
-///    `statement_points`;
+///    `statement_points`: if possible with the days of making and placing and all ingredients;
 /// 3. in that size, without one statement after another;
 /// 4. the shortest text as large as it goes.
 ///

@@ -117,6 +117,38 @@ TEST_CASE("whatever a station's label says otherwise, it says on that label alon
     }
 }
 
+TEST_CASE("where animals come by every wording says whom to call for one, elsewhere the first") {
+    auto it = three_alike();
+    it.job.help.contact = job::Contact{{job::LocalText({{"en", "Keeper"}}, "en"), {}}, {"555", {}}};
+    it.job.stations[1].near = {{job::Near::pets, {}}};
+    // The line for animals of Australia, with its source in the table of numbers.
+    const std::string english = "If a pet ate some: call a vet or 1300\u00A0869\u00A0738.";
+    const std::string german =
+        "Hat ein Tier davon gefressen: Tierarztpraxis oder 1300\u00A0869\u00A0738 anrufen.";
+    const auto labels = labels_of(it);
+    for (const auto& label : labels) {
+        INFO(label.name);
+        const bool near_pets = label.name == "K2";
+        const auto* aid = label.body->find(document::Part::first_aid);
+        const auto* contact = label.body->find(document::Part::contact);
+        REQUIRE(aid->required);
+        for (const auto& wording : aid->wordings) {
+            std::string all;
+            for (const auto& line : wording.lines) all += text::plain(line) + "\n";
+            for (const auto& sentence : {english, german})
+                CHECK((all.find(sentence) != std::string::npos) == near_pets);
+        }
+        CHECK_FALSE(contact->required);
+        const auto first = text_of(*label.body, document::Part::contact);
+        CHECK((first.find(english) != std::string::npos) == !near_pets);
+        CHECK(text::plain(contact->wordings.back().lines.front()) == "Keeper 555");
+    }
+    it.who.vet_phone.clear();
+    const auto nobody = labels_of(it, false);
+    CHECK(text_of(*nobody[2].body, document::Part::first_aid).find("call a vet.") !=
+          std::string::npos);
+}
+
 TEST_CASE("bodies are equal when all they say is") {
     const auto labels = labels_of(three_alike(), false);
     const LabelBody whole = *labels[0].body;

@@ -6,6 +6,7 @@
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_fit.hpp"
 #include "papers/layout/label_jobs.hpp"
+#include "papers/layout/misfit.hpp"
 
 using namespace gallipot;
 using namespace gallipot::tests;
@@ -15,7 +16,7 @@ namespace {
 
 /// A cup of bait, its bottle, its leftovers and a jar of borax.
 document::Labels labels_for(const std::string& region, const std::string& languages,
-                            const std::string& percent) {
+                            const std::string& percent, const std::string& more = "") {
     std::string error;
     const auto labels =
         labels_of("title: Hall\nprepared: 2027-03-02\nlanguages: [" + languages +
@@ -29,7 +30,8 @@ document::Labels labels_for(const std::string& region, const std::string& langua
                       ", sugar: rest }\n    lasts: 30 d\n    vessel: 300 mL\n"
                       "containers:\n  cup: { holds: 60 mL, fill: 45 mL, openings: open top }\n"
                       "stations:\n  - { id: K1, place: Bins, mix: bait, container: cup, "
-                      "placed: 2027-03-02 19:30 }\n",
+                      "placed: 2027-03-02 19:30" +
+                      more + " }\n",
                   &error);
     INFO(error);
     REQUIRE(labels);
@@ -100,6 +102,27 @@ TEST_CASE("text is run on before type gets small, and statements go one by one")
     CHECK(kept["a4-2x3"] >= kept["a4-2x4"]);
     CHECK(kept["a4-2x4"] >= kept["a4-2x5"]);
     CHECK(kept["a4-2x5"] < 7);
+}
+
+TEST_CASE("a label where animals come by says whom to call for one on every stock that holds it") {
+    int held = 0, unfit = 0;
+    for (const char* languages : {"en", "en, es", "de", "fil, uk"}) {
+        auto labels = labels_for("AU", languages, "33", ", near: [pets], locked: true");
+        labels.labels.resize(1);
+        for (const auto& stock : shipped_stocks()) {
+            INFO(stock.stock.name << " in " << languages);
+            try {
+                const auto sheets = layout::place_labels(labels, stock, installed_faces());
+                CHECK(printed(sheets).find("1300\u00A0869\u00A0738") != std::string::npos);
+                ++held;
+            } catch (const layout::LayoutError&) {
+                ++unfit;
+            }
+        }
+    }
+    INFO(held << " held, " << unfit << " did not fit");
+    CHECK(held > 40);
+    CHECK(unfit > 0);
 }
 
 // 40 CFR 156.64(a)(1): POISON goes with DANGER and toxicity category I.
