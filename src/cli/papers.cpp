@@ -89,8 +89,9 @@ class Maker {
         add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
         add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
         add("takedown", [&] { return Sheets{document::takedown_sheet(job, plan, who, words)}; });
-        // Its key opens every station, so it is no part of the pack that is handed out.
-        if (const auto link = overview(); wanted("caretaker") && !link.empty())
+        // For one person alone (its key opens every station): no part of the pack handed out.
+        if (const auto link = overview();
+            wanted("caretaker") && (!link.empty() || document::states_doses(plan)))
             sheets.push_back({"caretaker", &words,
                               [&job, &plan, &words, link] {
                                   return Sheets{document::caretaker_sheet(job, plan, link, words)};

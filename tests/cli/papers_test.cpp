@@ -43,6 +43,18 @@ TEST_CASE("the alignment page is made when it is asked for and not otherwise",
     CHECK(Hall::run({"render", "--help"}).says("alignment"));
 }
 
+TEST_CASE("what one container holds is printed for the caretaker without a log's address too",
+          "[command][papers]") {
+    const Hall hall;
+    with(hall, "log:\n  address: http://192.168.1.20:8017\n", "");
+    const auto ran =
+        Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "caretaker"});
+    INFO(ran.err);
+    CHECK(ran.exit == 0);
+    for (const char* language : {"en", "es", "de", "fil", "uk"})
+        CHECK(is_there(hall, std::string("a/caretaker-") + language + ".pdf"));
+}
+
 TEST_CASE("a language without texts is the job's error, at its place", "[command][papers]") {
     const Hall hall;
     with(hall, "languages: [", "languages: [en, fr] # [");

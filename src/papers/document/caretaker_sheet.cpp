@@ -1,5 +1,6 @@
 #include "papers/document/caretaker_sheet.hpp"
 
+#include <algorithm>
 #include <map>
 
 #include "domain/safety/dose.hpp"
@@ -20,6 +21,11 @@ std::string grams(const units::Range<units::Mass>& left, const text::Catalog& wo
     return words("caretaker.dose.between", {{"low", low}, {"high", high}});
 }
 
+bool holds_borate(const plan::Station& station) {
+    return station.containers > 0 && station.per_container &&
+           station.per_container->boric_acid_equivalent > units::Mass{};
+}
+
 /// Of every station with containers that hold a borate; rows of stations alike are one.
 Table doses(const job::Job& job, const plan::Plan& plan, const text::Catalog& words) {
     Table table;
@@ -31,9 +37,8 @@ Table doses(const job::Job& job, const plan::Plan& plan, const text::Catalog& wo
     std::map<std::pair<const plan::Contents*, bool>, std::size_t> rows;
     std::vector<std::vector<std::string>> stations;
     for (const auto& station : plan.stations) {
-        if (station.containers == 0 || !station.per_container) continue;
+        if (!holds_borate(station)) continue;
         const units::Mass acid = station.per_container->boric_acid_equivalent;
-        if (acid <= units::Mass{}) continue;
         const bool dries = job.mix(station.mix)->form.value != job::Form::dry;
         const auto [row, is_new] =
             rows.try_emplace({station.per_container.get(), dries}, table.rows.size());
@@ -53,30 +58,45 @@ Table doses(const job::Job& job, const plan::Plan& plan, const text::Catalog& wo
     return table;
 }
 
+/// What each container holds, and what the figures are.
+void add_doses(const job::Job& job, const plan::Plan& plan, const text::Catalog& words,
+               std::vector<Block>& blocks) {
+    blocks.emplace_back(Paragraph{words.rich("caretaker.dose.intro")});
+    blocks.emplace_back(doses(job, plan, words));
+    blocks.emplace_back(Paragraph{words.rich("caretaker.dose.note"), Voice::small});
+}
+
 }  // namespace
+
+bool states_doses(const plan::Plan& plan) {
+    return std::ranges::any_of(plan.stations, holds_borate);
+}
 
 Sheet caretaker_sheet(const job::Job& job, const plan::Plan& plan, const std::string& link,
                       const text::Catalog& words) {
     Sheet sheet;
     sheet.bookmark = words("paper.caretaker");
     sheet.kicker = words.rich("caretaker.kicker", {{"job", job.title->in(words.tag())}});
+    sheet.footer_left = words.rich("card.footer");
+    sheet.footer_right = words.rich("card.made", {{"made", job.prepared.value}});
+    if (link.empty()) {
+        sheet.title = words.rich("caretaker.dose.heading");
+        add_doses(job, plan, words, sheet.blocks);
+        return sheet;
+    }
     sheet.title = words.rich("caretaker.title");
     sheet.blocks.emplace_back(Code{link,
                                    {words.rich("caretaker.scan"), words.rich("caretaker.private"),
                                     words.rich("caretaker.link", {{"link", link}})}});
-    if (auto table = doses(job, plan, words); !table.rows.empty()) {
+    if (states_doses(plan)) {
         sheet.blocks.emplace_back(Heading{words.rich("caretaker.dose.heading")});
-        sheet.blocks.emplace_back(Paragraph{words.rich("caretaker.dose.intro")});
-        sheet.blocks.emplace_back(std::move(table));
-        sheet.blocks.emplace_back(Paragraph{words.rich("caretaker.dose.note"), Voice::small});
+        add_doses(job, plan, words, sheet.blocks);
     }
     sheet.blocks.emplace_back(Heading{words.rich("caretaker.keep.heading")});
     std::vector<Runs> keep;
     for (const char* item : {"serve", "secret", "backup"})
         keep.push_back(words.rich(std::string("caretaker.keep.") + item));
     sheet.blocks.emplace_back(bullets(std::move(keep)));
-    sheet.footer_left = words.rich("card.footer");
-    sheet.footer_right = words.rich("card.made", {{"made", job.prepared.value}});
     return sheet;
 }
 

@@ -9,9 +9,13 @@
 
 namespace gallipot::document {
 
-/// For whoever looks after the stations, and nobody else: the code and the link to the log's page
-/// of all stations, what is in one container at each level, for when somebody has eaten from it,
-/// and what keeps the log. `link` is the overview's, with its key.
+/// Whether a station has containers that hold a borate.
+bool states_doses(const plan::Plan& plan);
+
+/// For whoever looks after the stations, and nobody else: what is in one container at each level,
+/// for when somebody has eaten from it. Where there is a log on the web, the code and the link to
+/// its page of all stations come first, and last what keeps it; `link` is the overview's, with its
+/// key, else empty.
 Sheet caretaker_sheet(const job::Job& job, const plan::Plan& plan, const std::string& link,
                       const text::Catalog& words);
 

@@ -61,8 +61,8 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
     all += "\n" + plain_text(placement_plan(it.job, it.plan, it.who, words));
     all += "\n" + plain_text(visit_sheets(it.job, it.plan, words));
     all += "\n" + plain_text(takedown_sheet(it.job, it.plan, it.who, words));
-    if (it.job.log.address)
-        all += "\n" + plain_text(caretaker_sheet(it.job, it.plan, "HTTP://192.168.1.20:8017/ALL/K", words));
+    const char* link = it.job.log.address ? "HTTP://192.168.1.20:8017/ALL/K" : "";
+    all += "\n" + plain_text(caretaker_sheet(it.job, it.plan, link, words));
     all += "\n" + text_of(LabelMaker(it.job, it.plan, it.who, {&words})());
     return all;
 }
