@@ -122,7 +122,8 @@ class Reporter {
                     files.emplace_back(options_.calendar, std::move(rounds));
             }
             if (first && options_.json)
-                world_.out << report_json(report, session_.plan, walks, source.words);
+                world_.out << report_json(*session_.job, report, session_.plan, walks,
+                                          source.words);
         }
         if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
             const text::Catalog& words = words_to_show();

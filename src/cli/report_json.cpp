@@ -5,6 +5,7 @@
 
 #include "cli/figure.hpp"
 #include "papers/document/bait_strength.hpp"
+#include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
 
 namespace gallipot::command {
@@ -154,7 +155,7 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
 
 }  // namespace
 
-std::string report_json(const analysis::Report& report, const plan::Plan& plan,
+std::string report_json(const job::Job& job, const analysis::Report& report, const plan::Plan& plan,
                         const std::vector<analysis::Round>& walks, const text::Catalog& words) {
     Json stations = Json::array();
     for (const auto& station : report.stations)
@@ -177,6 +178,9 @@ std::string report_json(const analysis::Report& report, const plan::Plan& plan,
             stops.push_back({{"id", report.stations[stop.station].id}, {"next", json(stop.steps)}});
         visits.push_back({{"on", iso(walk.on)}, {"stations", std::move(stops)}});
     }
+    Json warnings = Json::array();
+    for (const text::Runs& warning : document::warnings_of(document::wood_pests(job), job, words))
+        warnings.push_back(text::plain(warning));
     Json left_out = Json::object();
     for (const auto& [id, number] : report.strangers) left_out[id] = number;
     const Json out{{"as_of", iso(report.as_of)},
@@ -186,6 +190,7 @@ std::string report_json(const analysis::Report& report, const plan::Plan& plan,
                    {"verdict", document::verdict_sentence(report, words)},
                    {"effect", document::effect_sentence(report.efficacy, words)},
                    {"caution", document::caution_sentence(report.caution, words)},
+                   {"warnings", std::move(warnings)},
                    {"used", std::move(used)},
                    {"next_visits", std::move(visits)},
                    {"visits_left_out", std::move(left_out)},

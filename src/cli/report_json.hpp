@@ -12,7 +12,7 @@ namespace gallipot::command {
 
 /// The report for programs. `words` gives the verdicts' sentences; every other word in it is the
 /// same in every language. What there is no figure for is null.
-std::string report_json(const analysis::Report& report, const plan::Plan& plan,
+std::string report_json(const job::Job& job, const analysis::Report& report, const plan::Plan& plan,
                         const std::vector<analysis::Round>& walks, const text::Catalog& words);
 
 }  // namespace gallipot::command

@@ -110,6 +110,40 @@ TEST_CASE("the report as JSON has the promised names, and the figures of the log
           Approx(station(report, "K1")["half_days"].get<double>() * std::log(10) / std::log(2)));
 }
 
+TEST_CASE("the report on termites says that a colony goes on, what not to do and whom to ask",
+          "[command][report]") {
+    const tests::Hall hall;
+    std::string text = tests::slurp(hall.job);
+    const std::string borers = "against: wood borers";
+    text.replace(text.find(borers), borers.size(), "against: termites");
+    const std::string job = hall.write("hall.yaml", text);
+    const auto without_spaces = [](std::string all) {
+        std::erase_if(all, [](char c) { return c == ' ' || c == '\n'; });
+        return all;
+    };
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        const std::vector<std::string> on{"report",     job,          "--as-of",
+                                          "2027-04-02", "--language", language};
+        auto as_json = on;
+        as_json.push_back("--json");
+        const Ran ran = tests::Hall::run(as_json);
+        INFO(ran.err);
+        REQUIRE(ran.exit == 0);
+        const json warnings = json::parse(ran.out)["warnings"];
+        REQUIRE(warnings.size() == 3);
+        const std::string shown = without_spaces(tests::Hall::run(on).out);
+        INFO(shown);
+        for (const json& warning : warnings)
+            CHECK(has(shown, without_spaces(warning.get<std::string>())));
+        if (language != "en") continue;
+        CHECK(has(warnings[0].get<std::string>(), "A colony goes on out of sight."));
+        CHECK(has(warnings[1].get<std::string>(), "Do not break mud tubes"));
+        CHECK(has(warnings[2].get<std::string>(), "Ask a licensed termite inspector"));
+    }
+    const json ants = Reported().json_on("2027-04-02")["warnings"];
+    for (const json& warning : ants) CHECK_FALSE(has(warning.get<std::string>(), "termite"));
+}
+
 TEST_CASE("as of a day, later visits are not known yet", "[command][report]") {
     const Reported hall;
     const json early = hall.json_on("2027-03-04");

@@ -55,6 +55,21 @@ TEST_CASE("station page: of a control and of a sprayed surface, only what can be
     CHECK_FALSE(has(sprayed, "name=\"level\""));
 }
 
+TEST_CASE("station page: of termites, that a colony goes on, what not to do and whom to ask") {
+    House house({}, false, [](std::string& job) {
+        const std::string borers = "against: wood borers";
+        job.replace(job.find(borers), borers.size(), "against: termites");
+    });
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        const std::string page = house.get(house.station("S1"), language).body;
+        INFO(language);
+        const text::Catalog& words = *house.context().words.at(language);
+        for (const char* key :
+             {"advice.termites.colony", "advice.termites.leave", "advice.termites.ask"})
+            CHECK(has(page, "<p><b>" + words(key) + "</b></p>"));
+    }
+}
+
 TEST_CASE("station page: in the phone's language if the job has it") {
     House house;
     const std::string path = house.station("K1");

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 
 #include "catch_all.hpp"
@@ -17,11 +18,13 @@ namespace gallipot::tests {
 /// The hall of the examples with its log in a folder of its own, and a clock that is set by hand.
 class House {
   public:
-    explicit House(const web::Rates& rates = {}, bool behind_proxy = false) {
+    explicit House(const web::Rates& rates = {}, bool behind_proxy = false,
+                   const std::function<void(std::string&)>& change = {}) {
         const std::string top = GALLIPOT_SOURCE_DIR;
         diag::Diagnostics found;
-        const auto source = std::make_shared<const diag::Source>(
-            diag::Source{"hall.yaml", system::read_file(top + "/examples/hall.yaml")});
+        std::string text = system::read_file(top + "/examples/hall.yaml");
+        if (change) change(text);
+        const auto source = std::make_shared<const diag::Source>(diag::Source{"hall.yaml", text});
         job_ = job::read_job(source, found).value();
         who_ = safety::who_to_call(job_.help, found);
         plan_ = plan::make_plan(

@@ -36,14 +36,20 @@ std::vector<Runs> advice_on(const Pest& pest, Topic topic, const job::Job& job,
     return sentences;
 }
 
-void add_warnings(const std::vector<const Pest*>& pests, const job::Job& job, const Catalog& words,
-                  std::vector<Block>& blocks) {
+std::vector<Runs> warnings_of(const std::vector<const Pest*>& pests, const job::Job& job,
+                              const Catalog& words) {
     std::vector<Runs> all;
     for (const Pest* pest : pests)
-        for (Runs& sentence : advice_on(*pest, Topic::warning, job, words)) {
-            for (text::Run& run : sentence) run.bold = true;
+        for (Runs& sentence : advice_on(*pest, Topic::warning, job, words))
             if (std::ranges::find(all, sentence) == all.end()) all.push_back(std::move(sentence));
-        }
+    return all;
+}
+
+void add_warnings(const std::vector<const Pest*>& pests, const job::Job& job, const Catalog& words,
+                  std::vector<Block>& blocks) {
+    std::vector<Runs> all = warnings_of(pests, job, words);
+    for (Runs& sentence : all)
+        for (text::Run& run : sentence) run.bold = true;
     if (!all.empty()) blocks.emplace_back(bullets(std::move(all)));
 }
 

@@ -1,5 +1,6 @@
 #include "papers/document/verdict_words.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -105,6 +106,10 @@ std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
 std::string verdict_sentence(const analysis::Report& report, const Catalog& words) {
     std::string which(key(report.verdict));
     if (report.verdict == Verdict::falling) which = falling_key(report.trend);
+    const bool termites = std::ranges::any_of(report.stations, [](const auto& station) {
+        return station.pest == "termites" && station.verdict == Verdict::wood_quiet;
+    });
+    if (termites && report.verdict == Verdict::wood_quiet) which = "wood_quiet_termites";
     return words("verdict_all." + which, arguments(report.trend, report.as_of, words));
 }
 

@@ -44,6 +44,7 @@ class VisitSheets {
         sheet.kicker = words_.rich("visits.kicker", {{"job", job_.title->in(words_.tag())}});
         sheet.title = words_.rich("visits.title");
         auto& blocks = sheet.blocks;
+        add_warnings(wood_pests(job_), job_, words_, blocks);
         Checklist how;
         how.boxes = false;
         for (const char* key :

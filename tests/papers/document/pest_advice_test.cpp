@@ -13,8 +13,10 @@
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/placement_plan.hpp"
 #include "papers/document/plain_text.hpp"
+#include "papers/document/report_sheets.hpp"
 #include "papers/document/takedown_sheet.hpp"
 #include "papers/document/tasting_sheet.hpp"
+#include "papers/document/verdict_words.hpp"
 #include "papers/document/visit_sheets.hpp"
 #include "scenario.hpp"
 
@@ -160,51 +162,142 @@ TEST_CASE("the papers print the advice of their pest and of no other") {
     }
 }
 
-TEST_CASE("every paper about termites says that a colony goes on, and what not to do") {
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
-        const text::Catalog words = tests::words_in(language);
+namespace {
+
+/// A sill sprayed against termites, before and after somebody licensed has looked.
+struct Treated {
+    explicit Treated(bool inspected, const std::string& form = "spray") {
+        const bool spray = form == "spray";
         diag::Diagnostics out;
-        const auto job = job::read_job(
-            std::make_shared<const diag::Source>(diag::Source{
-                "job.yaml",
-                "title: Shed\nprepared: 2027-03-02\nhelp: { region: AU, contact: { name: Keeper, "
-                "phone: 555 } }\nmixes:\n  m: { title: Mix, against: white ants, form: spray, "
-                "basis: percent w/w, ingredients: { disodium octaborate: 11, water: rest } }\n"
-                "stations:\n  - { id: A1, place: Sill, mix: m, area: 2 m2 }\n"}),
-            out);
+        const std::string text =
+            "title: Shed\nprepared: 2027-03-02\naccept: [termite-food-bait, weak-support]\n"
+            "help: { region: AU, contact: { name: Keeper, phone: 555 } }\nmixes:\n  m: { title: "
+            "Mix, "
+            "against: white ants, form: " +
+            form +
+            ", basis: percent w/w, ingredients: { disodium octaborate: 11, water: rest } }\n" +
+            (spray ? "" : "containers:\n  cup: { holds: 60 mL, fill: 40 mL }\n") +
+            "stations:\n  - { id: A1, place: Sill, mix: m, " +
+            (spray ? "area: 2 m2" : "container: cup") + ", placed: 2027-03-02 10:00" +
+            (inspected ? ", inspected: { by: Inspector, on: 2027-02-22 }" : "") + " }\n";
+        const auto read = job::read_job(
+            std::make_shared<const diag::Source>(diag::Source{"job.yaml", text}), out);
         INFO(diag::print(out));
-        REQUIRE(job);
-        const plan::Plan plan = plan::make_plan(*job, {}, out);
-        INFO(diag::print(out));
-        REQUIRE_FALSE(out.has_errors());
-        const safety::WhoToCall who;
-        using namespace document;
-        for (const Sheet& sheet :
-             {household_sheet(*job, plan, who, words), placement_plan(*job, plan, who, words),
-              takedown_sheet(*job, plan, who, words),
-              mixing_card(*job, plan, plan.mixes.front(), who, words)}) {
-            std::string text = plain_text(sheet);
-            std::erase(text, '*');
-            std::replace(text.begin(), text.end(), '\n', ' ');
-            INFO(sheet.bookmark << "\n" << text);
-            CHECK(text.find(words("advice.termites.colony")) != std::string::npos);
-            CHECK(text.find(words("advice.termites.leave")) != std::string::npos);
+        REQUIRE(read);
+        job = *read;
+        plan = plan::make_plan(job, {}, out);
+    }
+
+    job::Job job;
+    plan::Plan plan;
+};
+
+std::string one_line(const document::Sheet& sheet) {
+    std::string text = plain_text(sheet);
+    std::erase(text, '*');
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+}
+
+constexpr const char* termite_warnings[] = {"advice.termites.colony", "advice.termites.leave",
+                                            "advice.termites.ask"};
+
+}  // namespace
+
+TEST_CASE("every paper about termites says that a colony goes on, what not to do and whom to ask") {
+    const safety::WhoToCall who;
+    using namespace document;
+    for (const bool inspected : {false, true})
+        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+            const text::Catalog words = tests::words_in(language);
+            const Treated it(inspected);
+            const auto sites = analysis::sites(it.job, it.plan);
+            analysis::Histories histories({"A1"});
+            const auto report =
+                analysis::report(sites, histories, std::chrono::local_days{it.job.prepared.value});
+            const auto walks = analysis::rounds(report, it.plan.walk);
+            std::vector<Sheet> sheets{
+                household_sheet(it.job, it.plan, who, words),
+                placement_plan(it.job, it.plan, who, words), visit_sheets(it.job, it.plan, words),
+                takedown_sheet(it.job, it.plan, who, words),
+                mixing_card(it.job, it.plan, it.plan.mixes.front(), who, words)};
+            for (Sheet& sheet :
+                 report_sheets({it.job, sites, histories, report, words}, it.plan, walks, who))
+                sheets.push_back(std::move(sheet));
+            for (std::size_t i = 0; i < 6; ++i) {
+                const std::string text = one_line(sheets.at(i));
+                INFO(language << ", " << sheets[i].bookmark << "\n" << text);
+                for (const char* key : termite_warnings)
+                    CHECK(text.find(words(key)) != std::string::npos);
+            }
+            // Until somebody licensed has looked, as far as this job says.
+            const bool warned =
+                one_line(sheets.at(4))
+                    .find(words("card.not_inspected", {{"places", std::string("A1")}})) !=
+                std::string::npos;
+            CHECK(warned == !inspected);
         }
-        // Nobody licensed has looked yet, as far as this job says.
-        CHECK(plain_text(mixing_card(*job, plan, plan.mixes.front(), who, words))
-                  .find(words("card.not_inspected", {{"places", std::string("A1")}})) !=
-              std::string::npos);
-        const Labels labels = LabelMaker(*job, plan, who, {&words})();
-        REQUIRE_FALSE(labels.labels.empty());
-        for (const Label& label : labels.labels) {
-            std::string all;
-            for (const LabelPart& part : label.body->parts)
-                for (const text::Runs& line : part.wordings.back().lines)
-                    all += text::plain(line) + "\n";
-            // A jar that an ingredient was filled over into is against nothing.
-            if (all.find("Mix") == std::string::npos) continue;
-            INFO(label.name << "\n" << all);
-            CHECK(all.find(words("advice.termites.label")) != std::string::npos);
+}
+
+TEST_CASE("every label about termites says it in short, of a bait that was accepted too") {
+    const safety::WhoToCall who;
+    for (const std::string form : {"spray", "paste"})
+        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+            const text::Catalog words = tests::words_in(language);
+            const Treated it(true, form);
+            int found = 0;
+            for (const auto& label :
+                 document::LabelMaker(it.job, it.plan, who, {&words})().labels) {
+                // A jar that an ingredient was decanted into is against nothing.
+                if (label.name.starts_with("jar of")) continue;
+                std::string all;
+                for (const auto& part : label.body->parts)
+                    for (const text::Runs& line : part.wordings.back().lines)
+                        all += text::plain(line) + "\n";
+                INFO(label.name << "\n" << all);
+                CHECK(all.find(words("advice.termites.label")) != std::string::npos);
+                ++found;
+            }
+            CHECK(found == (form == "spray" ? 2 : 3));
+            for (const char* key : termite_warnings)
+                CHECK(one_line(document::household_sheet(it.job, it.plan, who, words))
+                          .find(words(key)) != std::string::npos);
+        }
+}
+
+TEST_CASE("no verdict on termites says gone, or to take anything up, whatever was counted") {
+    const Treated it(true);
+    const auto sites = analysis::sites(it.job, it.plan);
+    const auto treated = std::chrono::local_days{it.job.prepared.value};
+    for (const std::vector<int>& counts :
+         {std::vector<int>{}, {0}, {0, 0}, {9, 0, 0, 0}, {9, 4, 0, 0}, {0, 0, 3}, {5, 5, 5, 5}}) {
+        analysis::Histories histories({"A1"});
+        for (std::size_t i = 0; i < counts.size(); ++i) {
+            visit::Visit visit;
+            visit.station = "A1";
+            visit.time =
+                treated + std::chrono::days(200 * static_cast<int>(i)) + std::chrono::hours(12);
+            visit.seen = counts[i];
+            histories.add(visit);
+        }
+        const auto report = analysis::report(
+            sites, histories,
+            treated + std::chrono::days(200 * static_cast<int>(counts.size()) + 1));
+        const auto& station = report.stations.front();
+        for (const auto& step : station.steps) CHECK(step.action != analysis::Action::take_up);
+        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+            const text::Catalog words = tests::words_in(language);
+            const std::string said = document::verdict_sentence(station, report.as_of, words) +
+                                     " " + document::verdict_sentence(report, words);
+            INFO(said);
+            for (const char* word : {"gone", "None seen", "None was seen", "Take it up"})
+                if (language == "en") CHECK(said.find(word) == std::string::npos);
+            if (station.verdict != analysis::Verdict::wood_quiet) continue;
+            CHECK(said ==
+                  words("verdict.wood_quiet_termites",
+                        {{"since", document::near_day(analysis::day_of(*station.trend.none_since),
+                                                      report.as_of, words)}}) +
+                      " " + words("verdict_all.wood_quiet_termites"));
         }
     }
 }

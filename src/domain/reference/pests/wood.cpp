@@ -63,7 +63,7 @@ std::vector<Pest> wood_rows() {
                {Topic::warning, "advice.termites.leave", Standing::ours,
                 "our own rule, after common practice"},
                {Topic::label, "advice.termites.label", Standing::found, grace},
-               {Topic::professional, "advice.termites.ask", Standing::found,
+               {Topic::warning, "advice.termites.ask", Standing::found,
                 "Drywood Termites, a Californian extension text: the inspector must be licensed"}},
               treatment()})},
         {.name = "wood borers",
