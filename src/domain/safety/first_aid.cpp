@@ -31,6 +31,7 @@ FirstAid first_aid(Advice advice) {
     aid.unconscious = "first_aid.unconscious";
     aid.signs = "first_aid.signs";
     aid.pets = "first_aid.pets";
+    aid.pets_line = "first_aid.pets_line";
     return aid;
 }
 

@@ -18,8 +18,8 @@ enum class Advice { us_label, ask_first };
 Advice advice_for(std::string_view region);
 
 /// Catalog keys of the household sheet, each a sentence or two, in the order to act. Every text
-/// takes {name}, {phone} and {emergency}; not all use them. Where the advice comes from, all read
-/// in stored copies in November 2026:
+/// takes {name}, {phone}, {emergency} and {vet}; not all use them. Where the advice comes from, all
+/// read in stored copies in November 2026:
 ///
 /// - the emergency number first when somebody collapses, has a fit, has trouble breathing or cannot
 /// be
@@ -43,6 +43,7 @@ struct FirstAid {
     std::string tell;         ///< what to say on the telephone
     std::string signs;        ///< what may be seen of it
     std::string pets;
+    std::string pets_line;  ///< the same with {vet}, a number for animals
 };
 
 FirstAid first_aid(Advice advice);

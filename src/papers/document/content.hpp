@@ -75,7 +75,7 @@ struct FillIn {
     int lines = 1;
 };
 
-/// Side by side, equally wide.
+/// Side by side.
 struct Columns {
     struct Part {
         Runs heading;

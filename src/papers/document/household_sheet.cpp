@@ -9,7 +9,7 @@
 #include "domain/plan/rooms.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/safety/first_aid.hpp"
-#include "domain/safety/precautions.hpp"
+#include "papers/document/full_statements.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -102,24 +102,25 @@ class HouseholdSheet {
         add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
                    call(who_, words_)});
         add(signs());
+        // What saves a life stands on the front: it is what shows where the sheet hangs.
         heading("look");
         add(Paragraph{look()});
         add_wood_warnings();
-        heading("where");
-        add(where());
-        heading("please");
-        add(please());
-        // What to do in an emergency is not to be looked for on two pages.
         heading("swallowed");
         add(swallowed());
         keep_together(2);
         heading("other");
         add(other());
         keep_together(2);
+        heading("please");
+        add(please());
+        heading("where");
+        add(where());
         heading("ask");
-        for (Paragraph& paragraph : ask()) add(std::move(paragraph));
+        add(ask());
+        if (!who_.phone.empty() && !who_.vouched) add(to_be_checked());
         add(read_by());
-        if (auto all = statements(); !all.empty()) {
+        if (auto all = full_statements(job_, house_.mixes, words_); !all.empty()) {
             heading("statements");
             for (Paragraph& paragraph : all) add(std::move(paragraph));
         }
@@ -138,14 +139,10 @@ class HouseholdSheet {
         add(Heading{words_.rich("sheet." + section + ".heading")});
     }
 
-    /// Sprayed wood does not mean that what lives in it is gone.
+    /// A treatment does not mean that a colony of termites is gone.
     void add_wood_warnings() {
-        std::vector<const reference::Pest*> pests;
-        for (const std::string& against : house_.spray_against) {
-            const auto* pest = reference::find_pest(against);
-            if (pest == nullptr || pest->name != "termites") continue;
-            pests.push_back(pest);
-        }
+        auto pests = wood_pests(job_);
+        std::erase_if(pests, [](const auto* pest) { return pest->name != "termites"; });
         add_warnings(pests, job_, words_, blocks_);
     }
 
@@ -243,10 +240,10 @@ class HouseholdSheet {
     [[nodiscard]] Table where() const {
         Table table;
         table.columns = {{words_.rich("sheet.where.room"), Align::left, 0},
-                         {words_.rich("sheet.where.place"), Align::left, 2},
+                         {words_.rich("sheet.where.place"), Align::left, 2.3},
                          {words_.rich("sheet.where.number"), Align::left, 0},
-                         {words_.rich("sheet.where.contents"), Align::left, 4},
-                         {words_.rich("sheet.where.until"), Align::right, 0}};
+                         {words_.rich("sheet.where.contents"), Align::left, 5},
+                         {words_.rich("sheet.where.until"), Align::right, 1}};
         std::string room_before;
         for (const job::Station* station : plan::by_room(job_)) {
             if (!station->mix) continue;
@@ -304,7 +301,8 @@ class HouseholdSheet {
     [[nodiscard]] text::Arguments numbers() const {
         return {{"name", who_.name.in(words_.tag())},
                 {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)},
-                {"emergency", text::unbroken(who_.emergency)}};
+                {"emergency", text::unbroken(who_.emergency)},
+                {"vet", text::unbroken(who_.vet_phone)}};
     }
 
     /// What to name on the telephone: the borates, else everything but water.
@@ -344,93 +342,47 @@ class HouseholdSheet {
     [[nodiscard]] Columns other() const {
         Runs eyes;
         for (const std::string& key : aid_.eyes) add_sentence(eyes, words_.rich(key, numbers()));
+        const std::string& pets = who_.vet_phone.empty() ? aid_.pets : aid_.pets_line;
         return {{{words_.rich("sheet.other.eyes"), {std::move(eyes)}},
                  {words_.rich("sheet.other.skin"), {words_.rich(aid_.skin, numbers())}},
                  {words_.rich("sheet.other.breathed"), {words_.rich(aid_.breathed, numbers())}},
-                 {words_.rich("sheet.other.pet"), {words_.rich(aid_.pets, numbers())}}}};
+                 {words_.rich("sheet.other.pet"), {words_.rich(pets, numbers())}}}};
     }
 
-    void add_vet(std::vector<Paragraph>& all) const {
-        if (who_.vet_phone.empty()) return;
-        const std::string name = who_.vet_name.in(words_.tag());
-        const std::string phone = text::unbroken(who_.vet_phone);
-        all.push_back({name.empty()
-                           ? words_.rich("sheet.ask.vet_phone", {{"phone", phone}})
-                           : words_.rich("sheet.ask.vet", {{"name", name}, {"phone", phone}})});
-    }
-
-    [[nodiscard]] std::vector<Paragraph> ask() const {
-        std::vector<Paragraph> all;
-        if (job_.help.contact) {
-            all.push_back({words_.rich(
-                "sheet.ask.contact", {{"name", job_.help.contact->name->in(words_.tag())},
-                                      {"phone", text::unbroken(job_.help.contact->phone.value)}})});
-        }
-        if (who_.phone.empty()) {
-            add_vet(all);
-            return all;
-        }
-        const std::string phone = text::unbroken(who_.phone);
-        all.push_back(
-            {words_.rich(who_.hours.empty() ? "sheet.ask.centre" : "sheet.ask.centre_hours",
-                         {{"name", who_.name.in(words_.tag())},
-                          {"phone", phone},
-                          {"hours", text::unbroken(who_.hours)}})});
-        add_vet(all);
-        if (!who_.vouched) {
-            all.push_back(
-                {words_.rich("sheet.ask.check", {{"phone", phone}, {"source", who_.source}}),
-                 Voice::small});
-        }
-        return all;
-    }
-
-    /// The published statements of what the house has, whole: labels leave out what they have no
-    /// room for. Mixes that say the same stand together.
-    [[nodiscard]] std::vector<Paragraph> statements() const {
-        std::vector<std::pair<const safety::Hazard*, std::vector<std::string>>> groups;
-        for (const plan::Mix* mix : house_.mixes) {
-            if (mix->hazard.hazard_codes.empty()) continue;
-            const auto same = [&](const auto& group) {
-                return group.first->hazard_codes == mix->hazard.hazard_codes &&
-                       group.first->precaution_codes == mix->hazard.precaution_codes;
-            };
-            auto at = std::find_if(groups.begin(), groups.end(), same);
-            if (at == groups.end()) at = groups.insert(at, {&mix->hazard, {}});
-            at->second.push_back(job_.mix(mix->id)->title->in(words_.tag()));
-        }
-        std::vector<Paragraph> all;
-        for (const auto& group : groups)
-            all.push_back({statements(*group.first, group.second), Voice::small});
-        return all;
-    }
-
-    [[nodiscard]] Runs statements(const safety::Hazard& hazard,
-                                  const std::vector<std::string>& titles) const {
-        Runs text = bold(words_.list(titles) + ":");
-        if (const auto word = signal_word(hazard.signal_word, words_); !word.empty())
-            add_sentence(text, bold(word + "."));
-        const auto say = [&](const std::string& group, const std::string& code) {
-            std::string sentence = words_(group + code);
-            if (!sentence.ends_with('.')) sentence += '.';
-            add_sentence(text, regular(std::move(sentence)));
-            if (const auto published = safety::published_code(code); !published.empty())
-                add_sentence(text, regular("(" + std::string(published) + ")"));
+    /// Whom to call, side by side.
+    [[nodiscard]] Columns ask() const {
+        Columns numbers;
+        const auto number = [&](const std::string& key, const text::Arguments& arguments) {
+            numbers.parts.push_back({{}, {words_.rich("sheet.ask." + key, arguments)}});
         };
-        for (const auto& code : hazard.hazard_codes) say("hazard.", code);
-        for (const auto& code : hazard.precaution_codes) say("precaution.", code);
-        if (hazard.rules == safety::RuleSet::clp_like)
-            add_sentence(text, words_.rich("basis.texts"));
-        return text;
+        if (const auto& contact = job_.help.contact)
+            number("contact", {{"name", contact->name->in(words_.tag())},
+                               {"phone", text::unbroken(*contact->phone)}});
+        if (!who_.phone.empty())
+            number(who_.hours.empty() ? "centre" : "centre_hours",
+                   {{"name", who_.name.in(words_.tag())},
+                    {"phone", text::unbroken(who_.phone)},
+                    {"hours", text::unbroken(who_.hours)}});
+        if (!who_.vet_phone.empty()) {
+            const std::string name = who_.vet_name.in(words_.tag());
+            number(name.empty() ? "vet_phone" : "vet",
+                   {{"name", name}, {"phone", text::unbroken(who_.vet_phone)}});
+        }
+        return numbers;
+    }
+
+    [[nodiscard]] Paragraph to_be_checked() const {
+        return {words_.rich("sheet.ask.check",
+                            {{"phone", text::unbroken(who_.phone)}, {"source", who_.source}}),
+                Voice::small};
     }
 
     [[nodiscard]] FillIn read_by() const {
-        constexpr int lines = 4;
         return {{{words_.rich("sheet.read.name"), Align::left, 3},
                  {words_.rich("sheet.read.date"), Align::left, 1},
                  {words_.rich("sheet.read.name_again"), Align::left, 3},
                  {words_.rich("sheet.read.date"), Align::left, 1}},
-                lines};
+                3};
     }
 
     const job::Job& job_;

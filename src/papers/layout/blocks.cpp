@@ -267,18 +267,20 @@ Strips strips_of(const document::Checklist& list, const Press& press, const std:
     return strips;
 }
 
-Strips strips_of(const document::Columns& columns, const Press& press, const std::string& name) {
+namespace {
+
+/// Side by side in columns of these widths.
+Strip columns_box(const document::Columns& columns, const std::vector<double>& widths,
+                  const Press& press, const std::string& name) {
     const PageStyle& style = press.style;
     const Type& type = style.normal;
-    if (columns.parts.empty()) return {};
-    const auto count = static_cast<double>(columns.parts.size());
-    const double width = (style.width() - (count - 1) * style.column_gutter) / count;
-    const double measure = std::min(width, press.measure(type));
     Strip strip;
     strip.name = name;
     strip.before = style.before_columns;
     double left = 0;
-    for (const document::Columns::Part& part : columns.parts) {
+    for (std::size_t i = 0; i < columns.parts.size(); ++i) {
+        const document::Columns::Part& part = columns.parts[i];
+        const double measure = std::min(widths[i], press.measure(type));
         double top = 0;
         const Setting heading = press.set(in_bold(part.heading), measure, type, name);
         add(strip, heading, {left, top}, press);
@@ -290,9 +292,53 @@ Strips strips_of(const document::Columns& columns, const Press& press, const std
             top += setting.lines * setting.leading;
         }
         strip.height = std::max(strip.height, top);
-        left += width + style.column_gutter;
+        left += widths[i] + style.column_gutter;
     }
-    return {strip};
+    return strip;
+}
+
+/// So wide that whoever has more to say has more room; nothing where a word would not fit.
+std::vector<double> widths_by_content(const document::Columns& columns, double room,
+                                      const Press& press, const std::string& name) {
+    constexpr double shared_alike = 0.6;
+    const double size = press.style.normal.size;
+    std::vector<double> amounts, widest;
+    double sum = 0;
+    for (const document::Columns::Part& part : columns.parts) {
+        const Words& heading = press.words(in_bold(part.heading), name);
+        double amount = heading.unbroken(), word = heading.widest();
+        for (const text::Runs& line : part.lines) {
+            const Words& measured = press.words(line, name);
+            amount += measured.unbroken();
+            word = std::max(word, measured.widest());
+        }
+        amounts.push_back(amount);
+        widest.push_back(in_mm(word, size));
+        sum += amount;
+    }
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < amounts.size(); ++i) {
+        const double alike = 1.0 / static_cast<double>(amounts.size());
+        const double share = sum > 0 ? amounts[i] / sum : alike;
+        widths.push_back(room * (shared_alike * alike + (1 - shared_alike) * share));
+        if (widths.back() < widest[i]) return {};
+    }
+    return widths;
+}
+
+}  // namespace
+
+/// Equally wide, or by what they hold where that is lower.
+Strips strips_of(const document::Columns& columns, const Press& press, const std::string& name) {
+    if (columns.parts.empty()) return {};
+    const auto count = static_cast<double>(columns.parts.size());
+    const double room = press.style.width() - (count - 1) * press.style.column_gutter;
+    const std::vector<double> equal(columns.parts.size(), room / count);
+    Strip box = columns_box(columns, equal, press, name);
+    const auto widths = widths_by_content(columns, room, press, name);
+    if (widths.empty()) return {box};
+    Strip other = columns_box(columns, widths, press, name);
+    return {other.height < box.height - 1e-6 ? std::move(other) : std::move(box)};
 }
 
 Strips strips_of(const std::vector<document::Block>& blocks, const Press& press,

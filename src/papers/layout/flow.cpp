@@ -247,15 +247,18 @@ class SheetSetter {
 /// Of a sheet of more pages nobody misses one.
 constexpr std::size_t few_pages = 12;
 
-/// With the style's spaces, or with tightened ones where that saves one of a few pages.
+/// With the style's spaces, or with as little tightened ones as save one of a few pages.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
                     const std::string& language, WordStore& store) {
     SheetSetter usual(sheet, {style, faces, language, store});
     const std::size_t pages = usual.paginate();
     if (pages < 2 || pages > few_pages) return usual.lay();
-    const PageStyle tight = tightened(style);
-    SheetSetter tighter(sheet, {tight, faces, language, store});
-    return tighter.paginate() < pages ? tighter.lay() : usual.lay();
+    for (const double share : {0.75, 0.6}) {
+        const PageStyle tight = tightened(style, share);
+        SheetSetter tighter(sheet, {tight, faces, language, store});
+        if (tighter.paginate() < pages) return tighter.lay();
+    }
+    return usual.lay();
 }
 
 }  // namespace

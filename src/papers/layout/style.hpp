@@ -76,9 +76,8 @@ struct PageStyle {
     [[nodiscard]] double width() const { return page.width - 2 * margin; }
 };
 
-/// The same type with less space between, for a sheet that just misses a page.
-inline PageStyle tightened(PageStyle style) {
-    constexpr double share = 0.75;
+/// The same type with that share of the space between, for a sheet that just misses a page.
+inline PageStyle tightened(PageStyle style, double share) {
     for (double* space :
          {&style.before_heading, &style.after_heading, &style.before_paragraph,
           &style.before_columns, &style.before_banner, &style.banner_pad, &style.before_fill_in,

@@ -124,6 +124,45 @@ TEST_CASE("whom to call for an animal stands by the other numbers", "[sheet]") {
     CHECK(has(sheet(hall, "AU", "es"), "Veterinaria del molino"));
 }
 
+TEST_CASE("what to do when a pet ate some names the line for animals where there is one",
+          "[sheet]") {
+    auto hall = tests::hall();
+    CHECK(has(sheet(hall), "Call a vet and read out the label."));
+    hall.who.vet_phone = "(02) 5550 0177";
+    CHECK(has(sheet(hall), "Call a vet or *(02)~5550~0177*. Read out the label."));
+}
+
+TEST_CASE("what all labels say stands in the statements once, then what some say besides",
+          "[sheet]") {
+    auto hall = tests::hall();
+    for (auto& mix : hall.plan.mixes) {
+        mix.hazard.signal_word = safety::SignalWord::danger;
+        mix.hazard.hazard_codes = {"H360FD"};
+        mix.hazard.precaution_codes = {"P102", "P280"};
+    }
+    auto& last = hall.plan.mixes.back().hazard;
+    last.hazard_codes = {"H360FD", "H319"};
+    last.precaution_codes = {"P102", "P280-eyes"};
+    const auto text = sheet(hall);
+    const auto at = text.find("Keep out of reach of children. (P102)");
+    REQUIRE(at != std::string::npos);
+    CHECK(text.find("(P102)", at + 50) == std::string::npos);
+    const auto also = text.find("as well:", at);
+    REQUIRE(also != std::string::npos);
+    for (const char* own :
+         {"Wear protective gloves. (P280)", "Causes serious eye irritation. (H319)",
+          "Wear protective gloves/eye protection. (P280)"}) {
+        INFO(own);
+        CHECK(text.find(own) > also);
+        CHECK(has(text, own));
+    }
+    // Of another signal word: by itself, whole.
+    last.signal_word = safety::SignalWord::warning;
+    const auto apart = sheet(hall);
+    CHECK_FALSE(has(apart, "as well:"));
+    CHECK(apart.find("(P102)", apart.find("(P102)") + 1) != std::string::npos);
+}
+
 TEST_CASE("titles, places and names are in the language of the sheet", "[sheet]") {
     auto hall = tests::hall();
     hall.job.title.value = job::LocalText({{"en", "The Hall"}, {"es", "La Sala"}}, "en");

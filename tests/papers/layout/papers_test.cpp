@@ -110,7 +110,85 @@ layout::Paper laid(std::vector<document::Sheet> sheets, const text::Catalog& wor
     return layout::lay_out(document, style, tests::installed_faces());
 }
 
+/// What stands on a page, without spaces: a line may break where one stood.
+std::string letters_on(const layout::Page& page) {
+    std::string all;
+    for (const auto& item : page.items)
+        if (const auto* text = std::get_if<layout::Text>(&item.shape)) all += text->text;
+    return all;
+}
+
+std::string without_spaces(std::string text) {
+    std::erase(text, ' ');
+    for (auto at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0", at))
+        text.erase(at, 2);
+    return text;
+}
+
+/// What to do in an emergency: the sheet keeps that together.
+std::vector<text::Runs> emergency_lines(const document::Sheet& sheet) {
+    std::vector<text::Runs> lines;
+    for (const auto& block : sheet.blocks) {
+        const auto* group = std::get_if<std::shared_ptr<const document::Group>>(&block);
+        if (group == nullptr) continue;
+        for (const auto& part : (*group)->blocks) {
+            if (const auto* list = std::get_if<document::Checklist>(&part))
+                lines.insert(lines.end(), list->items.begin(), list->items.end());
+            if (const auto* columns = std::get_if<document::Columns>(&part))
+                for (const auto& one : columns->parts)
+                    lines.insert(lines.end(), one.lines.begin(), one.lines.end());
+        }
+    }
+    return lines;
+}
+
+/// The type that the words of a paper's running text are set in, in points.
+double smallest_type(const layout::Page& page, const std::string& words) {
+    double smallest = 1000;
+    for (const auto& item : page.items)
+        if (const auto* text = std::get_if<layout::Text>(&item.shape))
+            if (without_spaces(words).find(without_spaces(text->text)) != std::string::npos)
+                smallest = std::min(smallest, text->size);
+    return smallest;
+}
+
 }  // namespace
+
+TEST_CASE("the household sheets of the examples: two pages at most, emergencies on the front",
+          "[layout][papers]") {
+    for (const std::string name : {"hall", "flat", "workshop"}) {
+        const std::string path = GALLIPOT_SOURCE_DIR "/examples/" + name + ".yaml";
+        const auto source =
+            std::make_shared<const diag::Source>(diag::Source{path, tests::slurp(path)});
+        diag::Diagnostics out;
+        const auto job = job::read_job(source, out);
+        REQUIRE(job);
+        const auto who = safety::who_to_call(job->help, out);
+        const auto plan = plan::make_plan(*job, {}, out);
+        INFO(diag::print(out));
+        REQUIRE_FALSE(out.has_errors());
+        const auto style =
+            *job->paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
+        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+            INFO(name << " in " << language);
+            const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language, *job->help.region,
+                                      out);
+            const auto sheet = document::household_sheet(*job, plan, who, words);
+            const auto paper = laid({sheet}, words, style);
+            check_sound(paper, style);
+            CHECK(paper.pages.size() <= 2);
+            const std::string front = without_spaces(letters_on(paper.pages.front()));
+            const auto lines = emergency_lines(sheet);
+            REQUIRE(lines.size() >= 11);
+            for (const auto& line : lines) {
+                INFO(text::plain(line));
+                CHECK(front.find(without_spaces(text::plain(line))) != std::string::npos);
+                CHECK(smallest_type(paper.pages.front(), text::plain(line)) ==
+                      Approx(style.normal.size));
+            }
+        }
+    }
+}
 
 TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[layout][papers]") {
     using namespace document;
