@@ -105,7 +105,6 @@ class HouseholdSheet {
         // What saves a life stands on the front: it is what shows where the sheet hangs.
         heading("look");
         add(Paragraph{look()});
-        add_wood_warnings();
         heading("swallowed");
         add(swallowed());
         keep_together(2);
@@ -114,6 +113,7 @@ class HouseholdSheet {
         keep_together(2);
         heading("please");
         add(please());
+        add_wood_warnings();
         heading("where");
         add(where());
         heading("ask");
@@ -249,12 +249,8 @@ class HouseholdSheet {
             if (!station->mix) continue;
             const plan::Station& planned = *plan_.station(station->id.value);
             const auto [room, place] = plan::whereabouts(job_, *station, words_.tag());
-            Runs until;
-            if (planned.replace_by && !station->sprayed()) {
-                until = regular(day(*planned.replace_by));
-            } else {
-                until = station->sprayed() ? words_.rich("sheet.where.stays") : regular("–");
-            }
+            Runs until = regular(planned.replace_by ? day(*planned.replace_by) : "–");
+            if (station->sprayed()) until = words_.rich("sheet.where.stays");
             // The room again in plain type, so that a row on the next page still says where it is.
             table.rows.push_back({{{{room, room != room_before}}, {}},
                                   {regular(words_.capital(place)), {}},
