@@ -17,11 +17,9 @@ using namespace gallipot::safety;
 namespace {
 
 const std::string templates = GALLIPOT_SOURCE_DIR "/templates";
-const text::Arguments arguments{{"name", "NAME"},
-                                {"phone", "PHONE"},
-                                {"emergency", "EMERGENCY"},
-                                {"source", "SOURCE"},
-                                {"names", "malt"}};
+const text::Arguments arguments{{"name", "NAME"},     {"phone", "PHONE"},
+                                {"vet", "555-0177"},  {"emergency", "EMERGENCY"},
+                                {"source", "SOURCE"}, {"names", "malt"}};
 
 std::vector<std::string> languages() {
     std::vector<std::string> out;
@@ -68,7 +66,8 @@ std::set<std::string> first_aid_keys() {
     std::set<std::string> keys;
     for (Advice advice : {Advice::us_label, Advice::ask_first}) {
         const FirstAid aid = first_aid(advice);
-        keys.insert({aid.skin, aid.breathed, aid.unconscious, aid.tell, aid.signs, aid.pets});
+        keys.insert({aid.skin, aid.breathed, aid.unconscious, aid.tell, aid.signs, aid.pets,
+                     aid.pets_line});
         keys.insert(aid.swallowed.begin(), aid.swallowed.end());
         keys.insert(aid.eyes.begin(), aid.eyes.end());
     }
