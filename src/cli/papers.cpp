@@ -4,7 +4,6 @@
 #include <charconv>
 #include <mutex>
 
-#include "base/system/memory.hpp"
 #include "base/system/parallel.hpp"
 #include "cli/label_papers.hpp"
 #include "cli/misfits.hpp"
@@ -209,7 +208,6 @@ fonts::Faces find_faces(const Session& session, const World& world) {
 
 Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
     Papers papers;
-    system::warm_heap();
     if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
         !document::sets_out_bait(*session.job))
         session.found.warning("no-bait", session.job->title.place,

@@ -12,7 +12,6 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/descriptor.hpp"
 #include "base/system/guard.hpp"
-#include "base/system/memory.hpp"
 #include "base/system/refusal.hpp"
 #include "base/system/unfinished.hpp"
 
@@ -41,8 +40,6 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
     std::size_t room = std::min(static_cast<std::size_t>(info.st_size), most) + 1;
     for (;;) {
         if (used == bytes.size()) {
-            bytes.reserve(room);
-            touch(bytes.data() + used, room - used);
             bytes.resize(room);
             room += std::max(room, std::size_t{1} << 16);
         }

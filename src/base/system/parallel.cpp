@@ -8,8 +8,6 @@
 #include <thread>
 #include <vector>
 
-#include "base/system/memory.hpp"
-
 namespace gallipot::system {
 
 void in_parallel(std::size_t count, std::size_t threads,
@@ -37,11 +35,7 @@ void in_parallel(std::size_t count, std::size_t threads,
     std::vector<std::jthread> others;
     try {
         const std::size_t workers = std::min(count, threads);
-        for (std::size_t i = 1; i < workers; ++i)
-            others.emplace_back([&run, workers] {
-                warm_heap(warm / (workers - 1));
-                run();
-            });
+        for (std::size_t i = 1; i < workers; ++i) others.emplace_back(run);
     } catch (const std::system_error&) {
         // No room for more threads (memory, ulimit -u): those there are do it.
     }

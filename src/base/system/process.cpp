@@ -2,7 +2,6 @@
 
 #include <atomic>
 #include <fcntl.h>
-#include <malloc.h>
 #include <unistd.h>
 
 namespace gallipot::system {
@@ -39,9 +38,6 @@ sigset_t ending_signals() {
 }  // namespace
 
 void prepare_process() {
-    // Memory that is given back is had again at a price (system/memory.hpp): keep up to so much.
-    ::mallopt(M_MMAP_THRESHOLD, 8 << 20);
-    ::mallopt(M_TRIM_THRESHOLD, 32 << 20);
     // open gives the lowest free number: the one that was found closed.
     for (const int standard : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
         if (::fcntl(standard, F_GETFD) == -1) ::open("/dev/null", O_RDONLY);
