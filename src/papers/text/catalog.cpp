@@ -52,7 +52,7 @@ struct Catalog::Impl {
     std::string tag;
     icu::Locale locale;
     Messages messages;
-    Writers writers{messages, locale};
+    SharedWriter writer{messages, locale};
 };
 
 Catalog::Catalog(const std::string& folder, const std::string& language, const std::string& region,
@@ -107,7 +107,7 @@ std::vector<std::string> Catalog::keys() const {
 }
 
 Runs Catalog::rich(std::string_view key, const Arguments& arguments) const {
-    return impl_->writers.lend()->rich(key, arguments);
+    return impl_->writer.lock()->rich(key, arguments);
 }
 
 std::string Catalog::operator()(std::string_view key, const Arguments& arguments) const {
@@ -115,15 +115,15 @@ std::string Catalog::operator()(std::string_view key, const Arguments& arguments
 }
 
 std::string Catalog::number(double value, Figures figures) const {
-    return impl_->writers.lend()->numbers.write(value, figures);
+    return impl_->writer.lock()->numbers.write(value, figures);
 }
 
 std::string Catalog::amount(double value) const {
-    return impl_->writers.lend()->numbers.amount(value);
+    return impl_->writer.lock()->numbers.amount(value);
 }
 
 std::string Catalog::mass(units::Mass mass) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     const double grams = units::in_g(mass);
     const double size = std::abs(grams);
     NumberWriter& numbers = writer->numbers;
@@ -134,7 +134,7 @@ std::string Catalog::mass(units::Mass mass) const {
 }
 
 std::string Catalog::volume(units::Volume volume) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     const double millilitres = units::in_mL(volume);
     NumberWriter& numbers = writer->numbers;
     if (std::abs(millilitres) >= 999.5) {
@@ -144,12 +144,12 @@ std::string Catalog::volume(units::Volume volume) const {
 }
 
 std::string Catalog::area(units::Area area) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     return writer->unit("square_metre", writer->numbers.amount(units::in_m2(area)));
 }
 
 std::string Catalog::temperature(units::Celsius celsius) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     const double fahrenheit = celsius.degrees * 9 / 5 + 32;  // exact by definition
     return plain(writer->rich("unit.temperature",
                               {{"celsius", writer->numbers.with_decimals(celsius.degrees, 0)},
@@ -157,12 +157,12 @@ std::string Catalog::temperature(units::Celsius celsius) const {
 }
 
 std::string Catalog::percent(double fraction) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     return writer->unit("percent", writer->numbers.amount(fraction * 100));
 }
 
 std::string Catalog::percent_range(double low, double high) const {
-    const auto writer = impl_->writers.lend();
+    const auto writer = impl_->writer.lock();
     NumberWriter& numbers = writer->numbers;
     const double from = low * 100;
     const double to = high * 100;
@@ -176,35 +176,35 @@ std::string Catalog::percent_range(double low, double high) const {
 }
 
 std::string Catalog::date(std::chrono::year_month_day date) const {
-    return impl_->writers.lend()->date("format.date", date);
+    return impl_->writer.lock()->date("format.date", date);
 }
 
 std::string Catalog::short_date(std::chrono::year_month_day date) const {
-    return impl_->writers.lend()->date("format.short_date", date);
+    return impl_->writer.lock()->date("format.short_date", date);
 }
 
 std::string Catalog::day(std::chrono::year_month_day date) const {
-    return impl_->writers.lend()->date("format.day", date);
+    return impl_->writer.lock()->date("format.day", date);
 }
 
 std::string Catalog::weekday(std::chrono::year_month_day date) const {
-    return impl_->writers.lend()->date("format.weekday", date);
+    return impl_->writer.lock()->date("format.weekday", date);
 }
 
 std::string Catalog::time_of_day(std::chrono::local_time<std::chrono::minutes> time) const {
-    return impl_->writers.lend()->date("format.time", time);
+    return impl_->writer.lock()->date("format.time", time);
 }
 
 std::string Catalog::date_time(std::chrono::local_time<std::chrono::minutes> time) const {
-    return impl_->writers.lend()->date("format.date_time", time);
+    return impl_->writer.lock()->date("format.date_time", time);
 }
 
 std::string Catalog::list(const std::vector<std::string>& items) const {
-    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_AND);
+    return impl_->writer.lock()->joined(items, ULISTFMT_TYPE_AND);
 }
 
 std::string Catalog::either(const std::vector<std::string>& items) const {
-    return impl_->writers.lend()->joined(items, ULISTFMT_TYPE_OR);
+    return impl_->writer.lock()->joined(items, ULISTFMT_TYPE_OR);
 }
 
 std::string Catalog::capital(std::string_view text) const {

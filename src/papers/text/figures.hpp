@@ -11,7 +11,8 @@ namespace gallipot::text {
 /// Numbers written as a locale does. Not for two threads at once.
 class NumberWriter {
   public:
-    explicit NumberWriter(icu::Locale locale) : locale_(std::move(locale)) {}
+    /// Keeps a reference to it.
+    explicit NumberWriter(const icu::Locale& locale) : locale_(locale) {}
 
     std::string write(double value, Figures figures);
     std::string with_decimals(double value, int decimals);
@@ -25,7 +26,7 @@ class NumberWriter {
     std::string write(const std::string& name, const icu::number::Precision& precision,
                       double value);
 
-    icu::Locale locale_;
+    const icu::Locale& locale_;
     std::map<std::string, Formatter> formatters_;  ///< costly to make, so kept
 };
 

@@ -1,6 +1,5 @@
 #include "papers/text/writer.hpp"
 
-#include <new>
 #include <utility>
 #include <variant>
 
@@ -68,28 +67,6 @@ std::string Writer::write(const Value& value) {
         }
     };
     return std::visit(Write{*this}, value);
-}
-
-Writers::Lent Writers::lend() {
-    std::unique_ptr<Writer> writer;
-    {
-        const std::lock_guard lock(mutex_);
-        if (!idle_.empty()) {
-            writer = std::move(idle_.back());
-            idle_.pop_back();
-        }
-    }
-    if (!writer) writer = std::make_unique<Writer>(messages_, locale_);
-    return {*this, std::move(writer)};
-}
-
-void Writers::take_back(std::unique_ptr<Writer> writer) noexcept {
-    const std::lock_guard lock(mutex_);
-    try {
-        idle_.push_back(std::move(writer));
-    } catch (const std::bad_alloc&) {
-        // Let go: another is made when one is needed.
-    }
 }
 
 }  // namespace gallipot::text

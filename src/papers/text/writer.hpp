@@ -48,37 +48,27 @@ class Writer : public ValueWriter {
     std::map<UListFormatterType, std::unique_ptr<icu::ListFormatter>> lists_;
 };
 
-/// The writers of a catalog: as many as threads that have written with it at the same time. They
-/// are lent, so that no thread waits while another one writes.
-class Writers {
+/// The writer of a catalog, for one thread at a time.
+class SharedWriter {
   public:
-    /// A writer for as long as it lives.
-    class Lent {
+    /// Keeps references to both.
+    SharedWriter(const Messages& messages, const icu::Locale& locale) : writer_(messages, locale) {}
+
+    /// The writer, locked for as long as this lives.
+    class Locked {
       public:
-        Lent(Writers& owner, std::unique_ptr<Writer> writer)
-            : owner_(owner), writer_(std::move(writer)) {}
-        ~Lent() { owner_.take_back(std::move(writer_)); }
-        Lent(const Lent&) = delete;
-        Lent& operator=(const Lent&) = delete;
-        Writer* operator->() const { return writer_.get(); }
+        explicit Locked(SharedWriter& shared) : lock_(shared.mutex_), writer_(shared.writer_) {}
+        Writer* operator->() const { return &writer_; }
 
       private:
-        Writers& owner_;
-        std::unique_ptr<Writer> writer_;
+        std::lock_guard<std::mutex> lock_;
+        Writer& writer_;
     };
-
-    /// Keeps references to both.
-    Writers(const Messages& messages, const icu::Locale& locale)
-        : messages_(messages), locale_(locale) {}
-    Lent lend();
+    Locked lock() { return Locked(*this); }
 
   private:
-    void take_back(std::unique_ptr<Writer> writer) noexcept;
-
-    const Messages& messages_;
-    const icu::Locale& locale_;
     std::mutex mutex_;
-    std::vector<std::unique_ptr<Writer>> idle_;
+    Writer writer_;
 };
 
 }  // namespace gallipot::text
