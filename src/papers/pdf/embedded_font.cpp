@@ -70,10 +70,11 @@ std::string glyphs_of_codes(const std::vector<char32_t>& used,
 }  // namespace
 
 EmbeddedFont::EmbeddedFont(HPDF_Doc document, std::shared_ptr<const fonts::Font> font,
-                           const Fault& fault)
+                           const Fault& fault, Compressor& compressor)
     : document_(document),
       font_(std::move(font)),
       fault_(fault),
+      compressor_(compressor),
       font_object_(add_object()),
       letters_(add_object()) {}
 
@@ -97,7 +98,7 @@ void EmbeddedFont::add_stream(HPDF_Dict to, const char* key, const std::string& 
     HPDF_Dict made = HPDF_DictStream_New(document_->mmgr, document_->xref);
     fault_.check("adding a font");
     HPDF_Dict_AddNumber(made, "Length1", static_cast<HPDF_INT32>(bytes.size()));
-    fill(made, bytes);
+    compressor_.fill(made, bytes);
     HPDF_Dict_Add(to, key, made);
 }
 

@@ -9,6 +9,7 @@
 
 #include "papers/fonts/fonts.hpp"
 #include "papers/pdf/fault.hpp"
+#include "papers/pdf/stream.hpp"
 
 namespace gallipot::pdf {
 
@@ -19,7 +20,8 @@ namespace gallipot::pdf {
 /// so, which took nine tenths of the time of a small one; and it writes a malformed map to Unicode.
 class EmbeddedFont {
   public:
-    EmbeddedFont(HPDF_Doc document, std::shared_ptr<const fonts::Font> font, const Fault& fault);
+    EmbeddedFont(HPDF_Doc document, std::shared_ptr<const fonts::Font> font, const Fault& fault,
+                 Compressor& compressor);
 
     /// What pages name in their resources.
     [[nodiscard]] HPDF_Dict object() const { return font_object_; }
@@ -37,6 +39,7 @@ class EmbeddedFont {
     HPDF_Doc document_;
     std::shared_ptr<const fonts::Font> font_;
     const Fault& fault_;
+    Compressor& compressor_;
     HPDF_Dict font_object_;
     HPDF_Dict letters_;  ///< the CIDFont below it
     std::bitset<0x10000> used_;

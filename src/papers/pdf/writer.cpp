@@ -36,6 +36,7 @@ HPDF_REAL in_points(double mm) {
 
 struct Writer::Impl final : Uses {
     Fault fault;  // outlives the document, which points at it
+    Compressor compressor;
     std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, Closer> document;
     std::vector<EmbeddedFont> embedded;  ///< by Face
     HPDF_Dict letters = nullptr;         ///< the fonts by name, in the resources of all
@@ -57,8 +58,8 @@ struct Writer::Impl final : Uses {
     }
 
     void load(const fonts::Faces& faces) {
-        embedded.emplace_back(doc(), faces.regular, fault);
-        embedded.emplace_back(doc(), faces.bold, fault);
+        embedded.emplace_back(doc(), faces.regular, fault, compressor);
+        embedded.emplace_back(doc(), faces.bold, fault, compressor);
         letters = add_object();
         for (const auto face : {layout::Face::regular, layout::Face::bold})
             HPDF_Dict_Add(letters, font_name(face), font(face).object());
@@ -93,7 +94,7 @@ struct Writer::Impl final : Uses {
         HPDF_Dict own = HPDF_Dict_New(doc()->mmgr);
         HPDF_Dict_Add(form, "Resources", own);
         HPDF_Dict_Add(own, "Font", letters);
-        fill(form, operators(on, stamp, *this));
+        compressor.fill(form, operators(on, stamp, *this));
         fault.check("adding a drawing");
         return form;
     }
@@ -148,7 +149,7 @@ void Writer::add(const layout::Page& page) {
     impl.page_drawings = nullptr;
     HPDF_Dict_Add(impl.resources(), "Font", impl.letters);
     const std::string drawing = operators(page, impl);
-    fill(static_cast<HPDF_PageAttr>(impl.page->attr)->contents, drawing);
+    impl.compressor.fill(static_cast<HPDF_PageAttr>(impl.page->attr)->contents, drawing);
     impl.fault.check("drawing a page");
     impl.pages.push_back(impl.page);
     impl.heights.push_back(page.size.height);
