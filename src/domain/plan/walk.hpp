@@ -21,7 +21,7 @@ std::string floor_in(const job::Job& job, const std::string& floor, std::string_
 std::string floor_of(const job::Job& job, const job::Station& station);
 
 /// In which order to walk to the stations: indices into the job's, each once. Floor by floor, on
-/// each the shortest round from the floor plan's start, on other floors from the first station
+/// each a short round from the floor plan's start, on other floors from the first station
 /// there. Stations with no point on the plan follow the last of their room that has one, in file
 /// order; rooms where none has one come last on their floor.
 std::vector<std::size_t> walk(const job::Job& job);

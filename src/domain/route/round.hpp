@@ -15,9 +15,8 @@ struct Point {
 /// round goes back to it. Of the two directions the one with the shorter first leg; equal ones by
 /// the lower index. The same points give the same order.
 ///
-/// Up to 12 points it is a shortest round (Held and Karp 1962, J. SIAM 10:196-210); above that a
-/// short one: 2-opt (Croes 1958) and or-opt (Or 1976) from several starts, for more than 500
-/// points on a space-filling curve with moves between near places only.
+/// It is a short round, not always the shortest: 2-opt (Croes 1958) and or-opt (Or 1976) from up to
+/// twelve starts; of more than 500 points, from one start with moves between near places only.
 std::vector<std::size_t> round(const std::vector<Point>& points);
 
 /// How long the round is, the way back included, in metres.
