@@ -3,6 +3,7 @@
 #include <atomic>
 #include <utility>
 
+#include "base/strings/ascii.hpp"
 #include "base/system/files.hpp"
 #include "tracking/keys/hash.hpp"
 #include "tracking/keys/link.hpp"
@@ -25,16 +26,6 @@ std::vector<std::string> parts_of(const std::string& path) {
         from = end + 1;
     }
     return parts;
-}
-
-bool same_word(std::string_view typed, std::string_view capitals) {
-    if (typed.size() != capitals.size()) return false;
-    for (std::size_t i = 0; i < typed.size(); ++i) {
-        const char c =
-            typed[i] >= 'a' && typed[i] <= 'z' ? static_cast<char>(typed[i] - 'a' + 'A') : typed[i];
-        if (c != capitals[i]) return false;
-    }
-    return true;
 }
 
 /// The values of the cookies of that name, as they were sent.
@@ -155,8 +146,8 @@ struct App::Impl {
         if (request.path == "/robots.txt") return plain(200, "User-agent: *\nDisallow: /\n");
         if (request.path == "/favicon.ico") return plain(404, "");
         const auto parts = parts_of(request.path);
-        const bool station_asked = parts.size() >= 3 && same_word(parts[0], "S");
-        if (!station_asked && !(parts.size() >= 2 && same_word(parts[0], "ALL")))
+        const bool station_asked = parts.size() >= 3 && strings::same_letters(parts[0], "S");
+        if (!station_asked && !(parts.size() >= 2 && strings::same_letters(parts[0], "ALL")))
             return no_such_page(request, page, "no such page");
 
         // Each key counts as wrong until it has turned out right. Whoever has shown too many wrong
@@ -232,11 +223,11 @@ struct App::Impl {
             const auto number = entry_number(parts[4]);
             const auto entry = number ? context.log.find(*number) : std::nullopt;
             if (entry && entry->visit.station == target.station) {
-                if (same_word(parts[3], "SAVED"))
+                if (strings::same_letters(parts[3], "SAVED"))
                     return saved_page(
                         page, of, *entry,
                         entry->corrects ? context.log.find(*entry->corrects) : std::nullopt);
-                if (same_word(parts[3], "CORRECT")) {
+                if (strings::same_letters(parts[3], "CORRECT")) {
                     const auto standing = context.log.standing(*number);
                     if (standing && !standing->withdrawn)
                         return correction_page(page, of, *standing, typed(*standing));
@@ -335,7 +326,7 @@ struct App::Impl {
                       const std::vector<std::string>& parts, const std::string& key) {
         if (request.method == "POST") return no_such_page(request, page, "no such page");
         if (parts.size() == 2) return overview_page(page, key);
-        if (parts.size() == 3 && same_word(parts[2], "VISITS.CSV")) return csv(page);
+        if (parts.size() == 3 && strings::same_letters(parts[2], "VISITS.CSV")) return csv(page);
         return no_such_page(request, page, "no such page");
     }
 

@@ -4,15 +4,15 @@
 #include <charconv>
 #include <stdexcept>
 
+#include "base/strings/ascii.hpp"
 #include "tracking/log/period.hpp"
-#include "web/letters.hpp"
 
 namespace gallipot::web {
 namespace {
 
 /// "es" of "es-MX". Phones may still call Filipino by its older code.
 std::string primary(std::string_view tag) {
-    std::string language = small(tag.substr(0, tag.find_first_of("-_")));
+    std::string language = strings::to_lower(tag.substr(0, tag.find_first_of("-_")));
     return language == "tl" ? "fil" : language;
 }
 
@@ -115,7 +115,8 @@ const text::Catalog& choose_words(const Context& context, const std::string& ask
         if (wish.weight <= 0) break;
         const std::string* near = nullptr;
         for (const auto& language : context.job.languages) {
-            if (small(*language) == small(wish.tag)) return *context.words.at(*language);
+            if (strings::to_lower(*language) == strings::to_lower(wish.tag))
+                return *context.words.at(*language);
             if (near == nullptr && primary(*language) == primary(wish.tag)) near = &*language;
         }
         if (near != nullptr) return *context.words.at(*near);

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
-#include "web/letters.hpp"
+#include "base/strings/ascii.hpp"
 
 namespace gallipot::web {
 
 std::string host_of(std::string_view address) {
-    std::string out = small(address);
+    std::string out = strings::to_lower(address);
     std::string_view own_port;
     if (out.starts_with("http://")) {
         own_port = ":80";

@@ -3,18 +3,10 @@
 #include <algorithm>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/ascii.hpp"
 
 namespace gallipot::web {
-namespace {
-
-int hex(char c) {
-    if (c >= '0' && c <= '9') return c - '0';
-    if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-    if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-    return -1;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 Form::Form(std::string_view body) {
     while (!body.empty()) {
@@ -69,9 +61,11 @@ std::vector<std::string> Form::values(std::string_view name) const {
 std::string percent_decoded(std::string_view text, bool plus) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '%' && i + 2 < text.size() && hex(text[i + 1]) >= 0 &&
-            hex(text[i + 2]) >= 0) {
-            out += static_cast<char>(hex(text[i + 1]) * 16 + hex(text[i + 2]));
+        const bool escape = text[i] == '%' && i + 2 < text.size();
+        const auto high = escape ? strings::hex_digit(text[i + 1]) : std::nullopt;
+        const auto low = escape ? strings::hex_digit(text[i + 2]) : std::nullopt;
+        if (high && low) {
+            out += static_cast<char>(*high * 16 + *low);
             i += 2;
         } else {
             out += plus && text[i] == '+' ? ' ' : text[i];

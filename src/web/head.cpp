@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
+#include "base/strings/ascii.hpp"
 #include "web/hosts.hpp"
-#include "web/letters.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -11,8 +11,7 @@ namespace {
 bool is_token(std::string_view text) {
     constexpr std::string_view others = "!#$%&'*+-.^_`|~";
     return !text.empty() && std::all_of(text.begin(), text.end(), [&](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               others.find(c) != std::string_view::npos;
+        return strings::is_letter_or_digit(c) || others.find(c) != std::string_view::npos;
     });
 }
 
@@ -35,7 +34,7 @@ std::optional<HeadError> check_head(std::string_view method, std::string_view ta
         size += name.size() + value.size() + 4;
         if (!is_token(name) || has_control(value))
             return HeadError{400, "a malformed header field"};
-        const std::string field = small(name);
+        const std::string field = strings::to_lower(name);
         if (field == "transfer-encoding") return HeadError{501, "a transfer coding"};
         if (field == "content-encoding") return HeadError{415, "coded content"};
         if (field == "content-length" && ++lengths > 1) return HeadError{400, "two lengths"};

@@ -2,15 +2,15 @@
 
 #include <algorithm>
 
+#include "base/strings/ascii.hpp"
 #include "web/addresses.hpp"
-#include "web/letters.hpp"
 
 namespace gallipot::web {
 namespace {
 
 bool is_name(std::string_view host) {
     return !host.empty() && std::all_of(host.begin(), host.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '.' || c == '_';
+        return strings::is_lower(c) || strings::is_digit(c) || c == '-' || c == '.' || c == '_';
     });
 }
 
@@ -21,7 +21,7 @@ OwnHosts::OwnHosts(const std::string& listening, const std::vector<std::string>&
     names_.insert("localhost");
     for (const std::string& text : {std::string("127.0.0.1"), std::string("[::1]")})
         if (anywhere_ || is_loopback_host(listening)) names_.insert(host_name(text));
-    if (!anywhere_) names_.insert(small(listening));
+    if (!anywhere_) names_.insert(strings::to_lower(listening));
     for (const std::string& other : others) names_.insert(host_name(other));
     names_.erase("");
 }
@@ -35,7 +35,7 @@ bool OwnHosts::has(const std::string& host) const {
 }
 
 std::string host_name(std::string_view field) {
-    const std::string text = small(field);
+    const std::string text = strings::to_lower(field);
     const bool bracketed = text.starts_with('[');
     const std::string host = parse_host(text).host;
     return bracketed ? (is_address(host) && host.find(':') != std::string::npos ? host : "")

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/strings/ascii.hpp"
 #include "papers/text/catalog.hpp"
 
 /// HTML that cannot be broken by what is put into it: text becomes markup only by being escaped.
@@ -18,9 +19,7 @@ class Name {
     template <std::size_t size>
     consteval Name(const char (&name)[size]) : name_(name, size - 1) {  // NOLINT: meant to convert
         for (const char c : name_)
-            if (!((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                  c == '-'))
-                throw "not a name";
+            if (!strings::is_letter_or_digit(c) && c != '-') throw "not a name";
         if (name_.starts_with("on") || name_ == "style" || name_ == "script" || name_ == "iframe" ||
             name_ == "object" || name_ == "embed" || name_ == "srcdoc")
             throw "not in a page of ours";

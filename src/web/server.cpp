@@ -13,11 +13,11 @@
 #include <unistd.h>
 #include <utility>
 
+#include "base/strings/ascii.hpp"
 #include "base/system/files.hpp"
 #include "web/addresses.hpp"
 #include "web/form.hpp"
 #include "web/head.hpp"
-#include "web/letters.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -268,7 +268,8 @@ struct Server::Impl {
         const Form parts(
             std::string_view(exchange.target).substr(std::min(query + 1, exchange.target.size())));
         for (const auto& [name, value] : parts.fields()) request.query.emplace(name, value);
-        for (const auto& [name, value] : fields) request.headers.emplace(small(name), value);
+        for (const auto& [name, value] : fields)
+            request.headers.emplace(strings::to_lower(name), value);
         return MHD_YES;
     }
 

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 
+#include "base/strings/ascii.hpp"
 #include "fuzz.hpp"
 #include "web/addresses.hpp"
 #include "web/cross_site.hpp"
 #include "web/hosts.hpp"
-#include "web/letters.hpp"
 
 /// The head of a request as a library may have read it, and what is read from its fields.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -39,7 +39,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         require(target.size() <= longest && target.find('\0') == std::string::npos,
                 "no target is long or holds NUL", text);
         const auto hosts = std::count_if(fields.begin(), fields.end(), [](const auto& field) {
-            return web::small(field.first) == "host" && !web::host_name(field.second).empty();
+            return strings::to_lower(field.first) == "host" &&
+                   !web::host_name(field.second).empty();
         });
         require(hosts == 1, "there is one good host", text);
     }

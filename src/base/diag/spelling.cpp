@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/diag/diagnostic.hpp"
+#include "base/strings/ascii.hpp"
 
 namespace gallipot::diag {
 
@@ -12,14 +13,6 @@ namespace {
 
 constexpr std::size_t furthest = 3;
 constexpr std::size_t longest_word = 64;  // a longer one is no slip of the finger
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
-    return result;
-}
 
 /// Edits (insert, delete, replace, swap of neighbours: optimal string alignment) from `a` to `b`.
 std::size_t distance(const std::string& a, const std::string& b) {
@@ -44,14 +37,14 @@ std::size_t distance(const std::string& a, const std::string& b) {
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
     if (word.empty() || word.size() > longest_word) return {};
-    const std::string wanted = lower(word);
+    const std::string wanted = strings::to_lower(word);
     std::size_t best = furthest + 1;
     std::string result;
     for (const std::string& candidate : known) {
         const std::size_t gap = candidate.size() > wanted.size() ? candidate.size() - wanted.size()
                                                                  : wanted.size() - candidate.size();
         if (gap > furthest || candidate.size() > longest_word) continue;
-        const std::size_t edits = distance(wanted, lower(candidate));
+        const std::size_t edits = distance(wanted, strings::to_lower(candidate));
         // Less than half the word, or "cup" would be near to "jug".
         if (edits < best && edits * 2 < std::max(wanted.size(), std::size_t{2})) {
             best = edits;

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/ascii.hpp"
 #include "base/system/error.hpp"
 #include "base/system/refusal.hpp"
 #include "base/system/unfinished.hpp"
@@ -102,9 +103,7 @@ bool is_there(const fs::path& path) {
 bool begins_html(std::string_view head) {
     constexpr std::string_view begin = "<!doctype html";
     return head.size() >= begin.size() &&
-           std::equal(begin.begin(), begin.end(), head.begin(), [](char lower, char c) {
-               return lower == std::tolower(static_cast<unsigned char>(c));
-           });
+           strings::same_letters(begin, head.substr(0, begin.size()));
 }
 
 /// An SQLite file as https://www.sqlite.org/fileformat2.html (section 1.3) describes its head: the

@@ -7,6 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::units {
 
 namespace {
@@ -15,14 +17,10 @@ constexpr std::size_t most_digits = 15;  // what a double holds without loss
 constexpr double largest = 1e9;
 constexpr double smallest = 1e-9;
 
-bool digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 /// How many digits stand at `at`.
 std::size_t digits_at(std::string_view text, std::size_t at) {
     std::size_t end = at;
-    while (end < text.size() && digit(text[end])) ++end;
+    while (end < text.size() && strings::is_digit(text[end])) ++end;
     return end - at;
 }
 
@@ -135,8 +133,9 @@ std::optional<Problem> wrong_separator(std::string_view text, std::size_t end) {
         return bad_number(text, "has its digits in groups",
                           "write " + joined + ", if one number is meant");
     }
-    const bool exponent = (next == 'e' || next == 'E') && end + 1 < text.size() &&
-                          (digit(text[end + 1]) || text[end + 1] == '-' || text[end + 1] == '+');
+    const bool exponent =
+        (next == 'e' || next == 'E') && end + 1 < text.size() &&
+        (strings::is_digit(text[end + 1]) || text[end + 1] == '-' || text[end + 1] == '+');
     if (exponent) return bad_number(text, "has an exponent", "write the number out in digits");
     if ((next == 'x' || next == 'X') && text.substr(0, end) == "0") {
         return bad_number(text, "is not a decimal number", "write the number in decimal digits");
@@ -238,7 +237,8 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     }
     const std::size_t first = number.find_first_not_of("0.");
     std::size_t significant = 0;
-    for (std::size_t i = first; i < number.size(); ++i) significant += digit(number[i]) ? 1 : 0;
+    for (std::size_t i = first; i < number.size(); ++i)
+        significant += strings::is_digit(number[i]) ? 1 : 0;
     if (significant > most_digits) {
         return bad_number(text, "has too many digits", "write at most 15 digits");
     }

@@ -4,18 +4,14 @@
 #include <cstddef>
 #include <string>
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::units {
 
 namespace {
 
 // Only volumes depend on the kitchen.
 constexpr KitchenSystem any_kitchen = KitchenSystem::metric;
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    return text;
-}
 
 std::string quoted(std::string_view text) {
     return "'" + std::string(text) + "'";
@@ -58,7 +54,7 @@ std::string hint_for_wrong_dimension(const std::string& number, std::string_view
 
 /// The value in SI (degrees Celsius, percent) of a quantity of dimension `wanted`.
 Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem kitchen) {
-    const std::string_view text = trimmed(whole);
+    const std::string_view text = strings::trimmed(whole);
     const std::string kind(name_of(wanted));
     if (text.empty()) {
         return Problem{
@@ -69,7 +65,7 @@ Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem 
     if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;
     const Number& read = std::get<Number>(parsed);
     const std::string number(text.substr(0, read.end));
-    const std::string_view unit = trimmed(text.substr(read.end));
+    const std::string_view unit = strings::trimmed(text.substr(read.end));
     if (unit.empty()) {
         return Problem{"missing-unit",
                        quoted(text) + " has no unit; " + kind + " was expected",

@@ -5,27 +5,18 @@
 #include <fmt/format.h>
 #include <string_view>
 
+#include "base/strings/ascii.hpp"
 #include "base/units/number.hpp"
 
 namespace gallipot::job {
 
 namespace {
 
-bool digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool small(char c) {
-    return c >= 'a' && c <= 'z';
-}
-bool large(char c) {
-    return c >= 'A' && c <= 'Z';
-}
-
 bool host_name(std::string_view host) {
     if (host.empty() || host.front() == '.' || host.front() == '-') return false;
     return host.find("..") == std::string_view::npos &&
            std::all_of(host.begin(), host.end(), [](char c) {
-               return digit(c) || small(c) || large(c) || c == '.' || c == '-';
+               return strings::is_letter_or_digit(c) || c == '.' || c == '-';
            });
 }
 
@@ -52,7 +43,7 @@ bool own_machine(std::string_view host) {
 /// The characters of the dense mode of a QR code (ISO/IEC 18004, alphanumeric mode).
 bool dense(char c) {
     constexpr std::string_view others = "$%*+-./:";
-    return digit(c) || large(c) || others.find(c) != std::string_view::npos;
+    return strings::is_digit(c) || strings::is_upper(c) || others.find(c) != std::string_view::npos;
 }
 
 }  // namespace

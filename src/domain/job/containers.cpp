@@ -2,6 +2,7 @@
 #include <map>
 #include <numbers>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/openings.hpp"
 #include "domain/job/sections.hpp"
 
@@ -62,7 +63,7 @@ void read_containers(const Fields& top, Job& job, Reading& reading) {
     std::map<std::string, int> lines;
     for (const auto& [id, node] : top.named("containers")) {
         read_id(id, *find_key("containers.*"), reading);
-        const auto [first, is_new] = lines.emplace(folded(id.text), id.place.line);
+        const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
             reading.out.error("duplicate-name", id.place,
                               fmt::format("'{}' differs only in letter case from line {}", id.text,

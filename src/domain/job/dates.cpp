@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <string_view>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/values.hpp"
 
 namespace gallipot::job {
@@ -18,7 +19,7 @@ constexpr int last_year = 2199;
 bool looks_like(std::string_view text, std::string_view pattern) {
     return text.size() == pattern.size() &&
            std::equal(text.begin(), text.end(), pattern.begin(),
-                      [](char c, char p) { return p == '9' ? c >= '0' && c <= '9' : c == p; });
+                      [](char c, char p) { return p == '9' ? strings::is_digit(c) : c == p; });
 }
 
 int number_at(std::string_view text, std::size_t at, std::size_t digits) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 #include <map>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -73,7 +74,8 @@ void read_floor_plan(const Fields& top, Job& job, Reading& reading) {
     for (const Node& item : fields.list("rooms")) {
         Room room = read_room(item, reading);
         const auto [first, is_new] = lines.emplace(
-            std::pair(folded(room.floor.main()), folded(room.name->main())), room.name.place.line);
+            std::pair(strings::to_lower(room.floor.main()), strings::to_lower(room.name->main())),
+            room.name.place.line);
         if (!is_new && was_read(room.name)) {
             reading.out.error("duplicate-name", room.name.place,
                               fmt::format("there is a room '{}' already, on line {}",

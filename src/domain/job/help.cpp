@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/address.hpp"
 #include "domain/job/sections.hpp"
 #include "domain/reference/regions.hpp"
@@ -17,14 +18,6 @@ Contact read_contact(const yaml::Node& node, std::string_view section, std::stri
     return contact;
 }
 
-/// In capitals: the letter case of a region's code makes no difference.
-std::string in_capitals(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    return result;
-}
-
 /// A contact, or a telephone number alone.
 std::optional<Contact> read_vet(const Fields& help, Reading& reading) {
     const yaml::Node* node = help.find("vet");
@@ -38,7 +31,8 @@ std::optional<Contact> read_vet(const Fields& help, Reading& reading) {
 void read_region(const Fields& help, Job& job, Reading& reading) {
     const auto region = help.text("region");
     if (!region) return;
-    const std::string capitals = in_capitals(**region);
+    // The letter case of a region's code makes no difference.
+    const std::string capitals = strings::to_upper(**region);
     if (reference::find_region(capitals) != nullptr) {
         job.help.region = {capitals, region->place};
         return;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <set>
 
+#include "base/strings/ascii.hpp"
 #include "base/units/number.hpp"
 #include "base/units/unit_table.hpp"
 #include "domain/job/sections.hpp"
@@ -338,7 +339,7 @@ void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& r
     mix.ingredients.reserve(entries.size());
     for (const auto& [name, node] : entries) {
         check_name(name, job, reading);
-        if (!seen.insert(folded(name.text)).second) {
+        if (!seen.insert(strings::to_lower(name.text)).second) {
             reading.out.error("duplicate-name", name.place,
                               fmt::format("'{}' is there twice, in other letters", name.text),
                               "write it once, with the amount that the recipe says");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <fmt/format.h>
 #include <map>
 #include <stdexcept>
 
@@ -143,12 +144,6 @@ constexpr std::array table = {
 };
 // clang-format on
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string all;
-    for (const std::string& word : words) all += (all.empty() ? "" : ", ") + word;
-    return all;
-}
-
 /// What stands before the last step; empty at the top.
 std::string_view parent_of(std::string_view path) {
     const auto dot = path.rfind('.');
@@ -240,7 +235,7 @@ std::string type_in_words(const Key& key) {
         case Type::share:
             return "a share in percent";
         case Type::choice:
-            return "one of " + joined(key.words());
+            return fmt::format("one of {}", fmt::join(key.words(), ", "));
         case Type::id:
             return "a short name of letters, digits and hyphens";
         case Type::point:

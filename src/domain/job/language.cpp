@@ -2,17 +2,11 @@
 
 #include <algorithm>
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::job {
 
 namespace {
-
-char small(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
-bool is_letter(char c) {
-    return small(c) >= 'a' && small(c) <= 'z';
-}
 
 /// The four letters right behind the language ("Hant" of "zh-Hant-TW"); empty without a script.
 std::string_view script_of(std::string_view tag) {
@@ -20,7 +14,7 @@ std::string_view script_of(std::string_view tag) {
     const std::size_t language = primary_language(tag).size();
     if (language == tag.size()) return {};
     const std::string_view subtag = primary_language(tag.substr(language + 1));
-    const bool letters = std::all_of(subtag.begin(), subtag.end(), is_letter);
+    const bool letters = std::all_of(subtag.begin(), subtag.end(), strings::is_letter);
     return subtag.size() == script_length && letters ? subtag : std::string_view();
 }
 
@@ -30,13 +24,10 @@ bool is_language_tag(std::string_view tag) {
     constexpr std::size_t longest_subtag = 8;
     const std::string_view primary = primary_language(tag);
     if (primary.size() < 2 || primary.size() > 3) return false;
-    const auto small_letter = [](char c) { return c >= 'a' && c <= 'z'; };
-    if (!std::all_of(primary.begin(), primary.end(), small_letter)) return false;
+    if (!std::all_of(primary.begin(), primary.end(), strings::is_lower)) return false;
     for (std::size_t at = primary.size(); at < tag.size();) {
         const std::string_view subtag = primary_language(tag.substr(at + 1));
-        const bool fine = std::all_of(subtag.begin(), subtag.end(), [](char c) {
-            return is_letter(c) || (c >= '0' && c <= '9');
-        });
+        const bool fine = std::all_of(subtag.begin(), subtag.end(), strings::is_letter_or_digit);
         if (!fine || subtag.empty() || subtag.size() > longest_subtag) return false;
         at += 1 + subtag.size();
     }
@@ -48,8 +39,7 @@ std::string_view primary_language(std::string_view tag) {
 }
 
 bool same_tag(std::string_view a, std::string_view b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                      [](char x, char y) { return small(x) == small(y); });
+    return strings::same_letters(a, b);
 }
 
 bool same_language(std::string_view a, std::string_view b) {

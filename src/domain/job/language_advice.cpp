@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/ascii.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/sections.hpp"
 
@@ -20,8 +21,7 @@ struct Shown {
 bool has_letters(const LocalText& text) {
     const std::string& main = text.main();
     return std::any_of(main.begin(), main.end(), [](char c) {
-        const auto byte = static_cast<unsigned char>(c);
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || byte >= 0x80;
+        return strings::is_letter(c) || static_cast<unsigned char>(c) >= 0x80;
     });
 }
 

@@ -2,6 +2,7 @@
 #include <map>
 #include <set>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -91,7 +92,7 @@ void read_measures(const Fields& top, Job& job, Reading& reading) {
         const Node* size = node.find(measure->name);
         sizes.push_back(size != nullptr ? size->text : std::string());
         const std::string what = fmt::format("{} {}", sizes.back(), measure->name);
-        const auto [first, is_new] = seen.emplace(folded(what), measure->place);
+        const auto [first, is_new] = seen.emplace(strings::to_lower(what), measure->place);
         if (!is_new) {
             reading.out.error(
                 "duplicate-name", measure->place,

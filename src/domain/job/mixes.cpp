@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 #include <map>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/ingredients.hpp"
 #include "domain/job/sections.hpp"
 
@@ -75,7 +76,7 @@ void read_mixes(const Fields& top, Job& job, Reading& reading) {
     std::map<std::string, int> lines;
     for (const auto& [id, node] : top.named("mixes")) {
         read_id(id, *find_key("mixes.*"), reading);
-        const auto [first, is_new] = lines.emplace(folded(id.text), id.place.line);
+        const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
             reading.out.error("duplicate-name", id.place,
                               fmt::format("'{}' differs only in letter case from line {}", id.text,

@@ -4,6 +4,7 @@
 #include <array>
 #include <fmt/format.h>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/region_habits.hpp"
 #include "domain/job/sections.hpp"
@@ -23,13 +24,6 @@ constexpr yaml::Limits job_limits{
 constexpr std::array papers = {Paper::a4, Paper::letter};
 constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
                                  KitchenSystem::australian, KitchenSystem::imperial};
-
-bool is_capital(char c) {
-    return c >= 'A' && c <= 'Z';
-}
-bool is_letter(char c) {
-    return is_capital(c) || (c >= 'a' && c <= 'z');
-}
 
 /// Of one language there is one set of papers: "en" and "en-US" would be the same files.
 void read_languages(const Fields& top, Job& job, Reading& reading) {
@@ -66,7 +60,7 @@ void read_languages(const Fields& top, Job& job, Reading& reading) {
 void read_currency(const Fields& top, Job& job, Reading& reading) {
     const auto currency = top.text("currency");
     if (!currency) return;
-    if (std::all_of(currency->value.begin(), currency->value.end(), is_capital)) {
+    if (std::all_of(currency->value.begin(), currency->value.end(), strings::is_upper)) {
         job.currency = **currency;
         return;
     }
@@ -79,11 +73,11 @@ void read_time_zone(const Fields& top, Job& job, Reading& reading) {
     const auto zone = top.text("time_zone");
     if (!zone) return;
     // Whether there is such a zone is known to whoever reckons with it.
-    const bool fine = is_letter(zone->value.front()) &&
-                      std::all_of(zone->value.begin(), zone->value.end(), [](char c) {
-                          return is_letter(c) || (c >= '0' && c <= '9') || c == '/' || c == '_' ||
-                                 c == '-' || c == '+';
-                      });
+    const bool fine =
+        strings::is_letter(zone->value.front()) &&
+        std::all_of(zone->value.begin(), zone->value.end(), [](char c) {
+            return strings::is_letter_or_digit(c) || c == '/' || c == '_' || c == '-' || c == '+';
+        });
     if (fine) {
         job.time_zone = zone;
         return;
@@ -106,14 +100,6 @@ void read_habits(const Fields& top, Job& job, Reading& reading) {
 }
 
 }  // namespace
-
-std::string folded(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) {
-        if (is_capital(c)) c = static_cast<char>(c - 'A' + 'a');
-    }
-    return result;
-}
 
 std::string Station::where(std::string_view language) const {
     return unit ? (*unit)->in(language) + ": " + place->in(language) : place->in(language);

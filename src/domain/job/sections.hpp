@@ -45,7 +45,4 @@ void keep(T& to, const std::optional<U>& read) {
     if (read) to = *read;
 }
 
-/// In small letters: names that differ only in letter case are taken for one.
-std::string folded(std::string_view text);
-
 }  // namespace gallipot::job

@@ -5,6 +5,7 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -32,8 +33,8 @@ class Names {
 
     /// Ids are one when they differ only in letter case: links are in capitals.
     void add(const Station& station) {
-        const auto [first, is_new] =
-            stations_.emplace(folded(*station.id), Seen{station.id.place, station.count});
+        const auto [first, is_new] = stations_.emplace(strings::to_lower(*station.id),
+                                                       Seen{station.id.place, station.count});
         if (is_new) return;
         reading_.out.error("duplicate-id", station.id.place,
                            fmt::format("the id '{}' is taken; first on line {}", *station.id,
@@ -44,7 +45,7 @@ class Names {
     /// Two containers at K1 are K1-1 and K1-2: nobody else may be called so.
     void check_numbered(const std::vector<Station>& stations) const {
         for (const Station& station : stations) {
-            const std::string id = folded(*station.id);
+            const std::string id = strings::to_lower(*station.id);
             const auto hyphen = id.rfind('-');
             if (hyphen == std::string::npos) continue;
             const auto base = stations_.find(id.substr(0, hyphen));

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 #include <map>
 
+#include "base/strings/ascii.hpp"
 #include "base/units/parse.hpp"
 #include "domain/job/sections.hpp"
 #include "domain/reference/substances.hpp"
@@ -118,7 +119,7 @@ void read_supplies(const Fields& top, Job& job, Reading& reading) {
     std::map<std::string, int> lines;
     for (const auto& [name, node] : top.named("supplies")) {
         if (!read_text(name, *find_key("supplies.*"), reading)) continue;
-        const auto [first, is_new] = lines.emplace(folded(name.text), name.place.line);
+        const auto [first, is_new] = lines.emplace(strings::to_lower(name.text), name.place.line);
         if (!is_new) {
             reading.out.error("duplicate-name", name.place,
                               fmt::format("'{}' differs only in letter case from line {}",

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/ascii.hpp"
 #include "base/units/parse.hpp"
 
 namespace gallipot::job {
@@ -18,12 +19,6 @@ bool blank(std::string_view text) {
     constexpr std::string_view no_break_space = "\u00A0";
     return text.starts_with(' ') || text.starts_with(no_break_space) || text.ends_with(' ') ||
            text.ends_with(no_break_space);
-}
-
-std::string without_blanks(std::string_view text) {
-    const auto first = text.find_first_not_of(' ');
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
 }
 
 /// "0.5", "1000000": no exponent, no needless zeros.
@@ -125,7 +120,7 @@ void report(const units::Problem& problem, const Node& node, units::Dimension wa
 std::optional<At<std::string>> read_text(const Node& node, const Key& key, Reading& reading) {
     if (!is_scalar(node, key, reading)) return {};
     const std::string& text = node.text;
-    if (without_blanks(text).empty()) {
+    if (strings::trimmed(text).empty()) {
         reading.out.error("empty-value", node.place, called(key) + " is empty", write_example(key));
         return {};
     }
@@ -136,7 +131,7 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, Readi
     }
     if (blank(text)) {
         reading.out.error("blank-edge", node.place, "a blank at the start or end of a text",
-                          fmt::format("write '{}'", without_blanks(text)));
+                          fmt::format("write '{}'", strings::trimmed(text)));
         return {};
     }
     const auto length = static_cast<double>(diag::count_characters(text));
@@ -154,10 +149,8 @@ std::optional<At<std::string>> read_id(const Node& node, const Key& key, Reading
     auto text = read_text(node, key, reading);
     if (!text) return {};
     const std::string& id = **text;
-    const bool letters = std::all_of(id.begin(), id.end(), [](char c) {
-        return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-               c == '-';
-    });
+    const bool letters = std::all_of(
+        id.begin(), id.end(), [](char c) { return strings::is_letter_or_digit(c) || c == '-'; });
     const bool hyphens =
         id.front() != '-' && id.back() != '-' && id.find("--") == std::string::npos;
     if (letters && hyphens) return text;

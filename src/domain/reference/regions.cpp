@@ -5,6 +5,7 @@
 #include <cctype>
 
 #include "base/diag/diagnostic.hpp"
+#include "base/strings/ascii.hpp"
 
 namespace gallipot::reference {
 
@@ -275,13 +276,6 @@ constexpr std::array habits{Habit{"UK", "GB"},       Habit{"EN", "GB"},     Habi
                             Habit{"SCOTLAND", "GB"}, Habit{"WALES", "GB"},  Habit{"USA", "US"},
                             Habit{"AMERICA", "US"},  Habit{"HOLLAND", "NL"}};
 
-std::string upper(std::string_view text) {
-    std::string out(text);
-    std::transform(out.begin(), out.end(), out.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return out;
-}
-
 }  // namespace
 
 std::span<const Region> regions() {
@@ -296,13 +290,14 @@ const Region* find_region(std::string_view code) {
 }
 
 std::vector<const Region*> near_regions(std::string_view word) {
-    const std::string wanted = upper(word);
+    const std::string wanted = strings::to_upper(word);
     for (const Habit& habit : habits) {
         if (habit.written == wanted) return {find_region(habit.meant)};
     }
     std::vector<std::string> names;
     for (const Region& region : table) {
-        if (region.code == wanted || region.alpha_3 == wanted || upper(region.name) == wanted) {
+        if (region.code == wanted || region.alpha_3 == wanted ||
+            strings::to_upper(region.name) == wanted) {
             return {&region};
         }
         names.emplace_back(region.name);

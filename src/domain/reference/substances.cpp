@@ -5,6 +5,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "base/strings/ascii.hpp"
 #include "domain/reference/atoms.hpp"
 #include "domain/reference/tables.hpp"
 
@@ -21,20 +22,12 @@ const std::vector<Substance>& table() {
     return all;
 }
 
-std::string lower(std::string_view text) {
-    std::string out(text);
-    for (char& c : out) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
-    return out;
-}
-
 std::map<std::string, const Substance*, std::less<>> index() {
     std::map<std::string, const Substance*, std::less<>> by_name;
     for (const Substance& substance : table()) {
-        by_name.emplace(lower(substance.name), &substance);
-        by_name.emplace(lower(substance.formal), &substance);
-        for (const auto name : substance.also) by_name.emplace(lower(name), &substance);
+        by_name.emplace(strings::to_lower(substance.name), &substance);
+        by_name.emplace(strings::to_lower(substance.formal), &substance);
+        for (const auto name : substance.also) by_name.emplace(strings::to_lower(name), &substance);
     }
     return by_name;
 }
@@ -56,7 +49,7 @@ std::span<const Substance> substances() {
 
 const Substance* find_substance(std::string_view name) {
     static const auto by_name = index();
-    const auto at = by_name.find(lower(name));
+    const auto at = by_name.find(strings::to_lower(name));
     return at == by_name.end() ? nullptr : at->second;
 }
 

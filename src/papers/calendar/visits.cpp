@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <map>
 
+#include "base/strings/fnv1a.hpp"
 #include "domain/plan/due.hpp"
 #include "papers/calendar/lines.hpp"
 #include "papers/calendar/offsets.hpp"
@@ -40,13 +41,6 @@ std::vector<Walk> walks(const plan::DueDay& day) {
         for (Walk& walk : all)
             if (due.time >= walk.from && due.time <= walk.to) walk.stops.push_back(due);
     return all;
-}
-
-/// FNV-1a, 64 bits: tells jobs apart, keeps no secret.
-std::uint64_t hash(std::string_view text) {
-    std::uint64_t value = 14695981039346656037u;
-    for (const char c : text) value = (value ^ static_cast<unsigned char>(c)) * 1099511628211u;
-    return value;
 }
 
 std::string zone_lines(const std::string& zone, const std::vector<Offset>& offsets) {
@@ -145,7 +139,7 @@ class Writer {
 
 std::string identity(const job::Job& job) {
     const std::string day = date_time(ch::local_days(*job.prepared)).substr(0, 8);
-    return fmt::format("{:016x}", hash(job.title->main() + "\n" + day));
+    return fmt::format("{:016x}", strings::fnv1a<char>(job.title->main() + "\n" + day));
 }
 
 std::string visits(const job::Job& job, const plan::Plan& plan, const text::Catalog& words) {

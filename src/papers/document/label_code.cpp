@@ -1,5 +1,7 @@
 #include "papers/document/label_code.hpp"
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::document {
 
 std::string dense_text(std::string_view text) {
@@ -14,11 +16,8 @@ std::string dense_text(std::string_view text) {
         }
         const char c = text[i];
         if (static_cast<unsigned char>(c) >= 0x80) return std::string(text);
-        const bool small = c >= 'a' && c <= 'z';
-        const bool fits = small || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                          marks.find(c) != std::string_view::npos;
-        if (fits)
-            out += small ? static_cast<char>(c - 'a' + 'A') : c;
+        if (strings::is_letter_or_digit(c) || marks.find(c) != std::string_view::npos)
+            out += strings::to_upper(c);
         else if (!out.empty() && out.back() != ' ')
             out += ' ';
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "base/strings/ascii.hpp"
 #include "domain/job/language.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/reference/pests/fold_case.hpp"
@@ -16,9 +17,7 @@ namespace {
 /// "icing sugar" as part of a catalog key.
 std::string key_part(std::string_view name) {
     std::string key;
-    for (const char c : name) {
-        key += c == ' ' ? '_' : (c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c);
-    }
+    for (const char c : name) key += c == ' ' ? '_' : strings::to_lower(c);
     return key;
 }
 

@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/fnv1a.hpp"
 #include "papers/pdf/stream.hpp"
 
 namespace gallipot::pdf {
@@ -21,8 +22,7 @@ int in_glyph_units(double ems) {
 
 /// The name of a subset begins with six capitals that tell it from others of its font (9.6.4).
 std::string tag_of(const std::vector<char32_t>& used) {
-    std::uint64_t hash = 14695981039346656037u;  // FNV-1a
-    for (const char32_t character : used) hash = (hash ^ character) * 1099511628211u;
+    std::uint64_t hash = strings::fnv1a(std::u32string_view(used.data(), used.size()));
     std::string tag;
     for (int i = 0; i < 6; ++i, hash /= 26) tag += static_cast<char>('A' + hash % 26);
     return tag;

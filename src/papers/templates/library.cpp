@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <set>
 
+#include "base/strings/ascii.hpp"
 #include "base/system/files.hpp"
 
 namespace gallipot::templates {
@@ -19,8 +20,7 @@ constexpr auto ending = ".yaml";
 /// A name goes into a path: letters, digits, "-" and "_" only.
 bool well_formed(const std::string& name) {
     return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               c == '-' || c == '_';
+        return strings::is_letter_or_digit(c) || c == '-' || c == '_';
     });
 }
 

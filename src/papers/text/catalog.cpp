@@ -9,6 +9,7 @@
 #include <unicode/plurrule.h>
 #include <unicode/stringoptions.h>
 
+#include "base/strings/ascii.hpp"
 #include "papers/text/icu.hpp"
 #include "papers/text/messages.hpp"
 #include "papers/text/writer.hpp"
@@ -26,8 +27,7 @@ bool is_date_pattern(std::string_view key) {
 
 bool letters(const std::string& text, std::size_t least, std::size_t most) {
     return text.size() >= least && text.size() <= most &&
-           std::all_of(text.begin(), text.end(),
-                       [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+           std::all_of(text.begin(), text.end(), strings::is_letter);
 }
 
 /// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH". What else a tag

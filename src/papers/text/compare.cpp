@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <fmt/format.h>
 #include <set>
 
 #include "papers/text/catalog.hpp"
@@ -7,10 +8,8 @@ namespace gallipot::text {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text.empty() ? "none" : text;
+std::string listed(const std::vector<std::string>& words) {
+    return words.empty() ? "none" : fmt::format("{}", fmt::join(words, ", "));
 }
 
 void compare_message(const std::string& key, const Catalog& reference, const Catalog& other,
@@ -19,8 +18,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
     const auto ours = other.shape(key);
     if (ours.arguments != theirs.arguments) {
         out.error("catalog-arguments", ours.place,
-                  "'" + key + "' has the arguments " + joined(ours.arguments) + " but in " +
-                      reference.tag() + " it has " + joined(theirs.arguments),
+                  "'" + key + "' has the arguments " + listed(ours.arguments) + " but in " +
+                      reference.tag() + " it has " + listed(theirs.arguments),
                   "use each of those, spelt the same");
     }
     std::vector<std::string> words;
@@ -28,7 +27,7 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
                         theirs.counts.end(), std::back_inserter(words));
     if (!words.empty()) {
         out.error("catalog-arguments", ours.place,
-                  "'" + key + "' chooses or writes by the number " + joined(words) + ", which in " +
+                  "'" + key + "' chooses or writes by the number " + listed(words) + ", which in " +
                       reference.tag() + " is simply put in",
                   "write {" + words.front() + "} alone");
     }
@@ -39,8 +38,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
                             std::back_inserter(missing));
         if (missing.empty()) continue;
         out.error("catalog-plural", ours.place,
-                  "a plural in '" + key + "' lacks the case " + joined(missing),
-                  "write a text for each of " + joined(needed));
+                  "a plural in '" + key + "' lacks the case " + listed(missing),
+                  "write a text for each of " + listed(needed));
     }
 }
 

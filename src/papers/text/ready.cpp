@@ -4,17 +4,17 @@
 #include <cstdint>
 #include <filesystem>
 
+#include "base/strings/fnv1a.hpp"
+
 namespace gallipot::text {
 
 namespace {
 
 constexpr std::string_view version = "gallipot texts 1";
 
-/// FNV-1a. It tells an edited file from the one that was read; it guards against nobody.
+/// Tells an edited file from the one that was read.
 std::string fingerprint(std::string_view text) {
-    std::uint64_t hash = 14695981039346656037u;
-    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211u;
-    return std::to_string(hash);
+    return std::to_string(strings::fnv1a(text));
 }
 
 /// Cuts `ready` up from its beginning. After a fault every answer is empty and good() is false.

@@ -2,6 +2,8 @@
 
 #include <stdexcept>
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::keys {
 
 namespace {
@@ -29,7 +31,7 @@ std::string normal(std::string_view typed) {
     std::string text;
     for (char c : typed) {
         if (c == '-' || c == ' ') continue;
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+        c = strings::to_upper(c);
         if (c == 'I' || c == 'L') c = '1';
         if (c == 'O') c = '0';
         text += c;

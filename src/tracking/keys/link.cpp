@@ -1,17 +1,12 @@
 #include "tracking/keys/link.hpp"
 
+#include "base/strings/ascii.hpp"
+
 namespace gallipot::keys {
 
 namespace {
 
 constexpr std::string_view placeholder = "{station}";
-
-std::string capitals(std::string_view text) {
-    std::string out(text);
-    for (char& c : out)
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    return out;
-}
 
 /// Capitals as far as the path, no slash at the end.
 std::string base(std::string_view address) {
@@ -19,7 +14,7 @@ std::string base(std::string_view address) {
     const auto scheme = address.find("://");
     const auto host = scheme == std::string_view::npos ? 0 : scheme + 3;
     const auto path = std::min(address.find('/', host), address.size());
-    return capitals(address.substr(0, path)) + std::string(address.substr(path));
+    return strings::to_upper(address.substr(0, path)) + std::string(address.substr(path));
 }
 
 }  // namespace
@@ -27,8 +22,7 @@ std::string base(std::string_view address) {
 std::string percent_encoded(std::string_view text) {
     std::string out;
     for (const char c : text) {
-        const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
-                           (c >= 'a' && c <= 'z') || c == '-' || c == '.';
+        const bool plain = strings::is_letter_or_digit(c) || c == '-' || c == '.';
         if (plain) {
             out += c;
             continue;
@@ -47,7 +41,8 @@ bool own_page(std::string_view address) {
 
 std::string link(std::string_view address, std::string_view station, std::string_view key) {
     if (!own_page(address))
-        return base(address) + "/S/" + percent_encoded(capitals(station)) + "/" + std::string(key);
+        return base(address) + "/S/" + percent_encoded(strings::to_upper(station)) + "/" +
+               std::string(key);
     std::string out(address);
     const auto id = percent_encoded(station);
     for (auto at = out.find(placeholder); at != std::string::npos;

@@ -3,6 +3,7 @@
 #include <sodium.h>
 #include <stdexcept>
 
+#include "base/strings/ascii.hpp"
 #include "tracking/keys/base32.hpp"
 #include "tracking/keys/hash.hpp"
 
@@ -18,16 +19,8 @@ std::string key(const Secret& secret, std::string_view kind, std::string_view id
                 std::size_t characters = key_characters) {
     std::vector<std::uint8_t> message(kind.begin(), kind.end());
     message.push_back(0);
-    for (char c : id)
-        message.push_back(static_cast<std::uint8_t>(c >= 'a' && c <= 'z' ? c - 'a' + 'A' : c));
+    for (const char c : id) message.push_back(static_cast<std::uint8_t>(strings::to_upper(c)));
     return base32(blake2b(16, secret.bytes(), message), characters);
-}
-
-int hex_digit(char c) {
-    if (c >= '0' && c <= '9') return c - '0';
-    if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-    if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-    return -1;
 }
 
 }  // namespace
@@ -70,9 +63,10 @@ Secret parse(const diag::SourcePtr& file, diag::Diagnostics& out) {
         if (row.empty() || row.front() == '#') continue;
         bool hex = !found && row.size() == 2 * bytes.size();
         for (std::size_t i = 0; hex && i < bytes.size(); ++i) {
-            const int high = hex_digit(row[2 * i]), low = hex_digit(row[2 * i + 1]);
-            hex = high >= 0 && low >= 0;
-            if (hex) bytes[i] = static_cast<std::uint8_t>(high << 4 | low);
+            const auto high = strings::hex_digit(row[2 * i]);
+            const auto low = strings::hex_digit(row[2 * i + 1]);
+            hex = high && low;
+            if (hex) bytes[i] = static_cast<std::uint8_t>(*high << 4 | *low);
         }
         found = true;
         if (!hex) {

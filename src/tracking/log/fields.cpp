@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/ascii.hpp"
 
 namespace gallipot::log {
 namespace {
@@ -11,23 +12,7 @@ using visit::Did;
 using visit::Marks;
 using visit::State;
 
-char small(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
-bool same_letters(std::string_view a, std::string_view b) {
-    if (a.size() != b.size()) return false;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        if (small(a[i]) != small(b[i])) return false;
-    return true;
-}
-
-std::string_view trimmed(std::string_view text) {
-    constexpr std::string_view space = " \t\r\n";
-    const auto first = text.find_first_not_of(space);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(space) - first + 1);
-}
+constexpr std::string_view blanks = " \t\r\n";
 
 template <class Find>
 auto parse_marks(std::string_view text, std::string& stranger, Find find)
@@ -39,9 +24,8 @@ auto parse_marks(std::string_view text, std::string& stranger, Find find)
         if (start == std::string_view::npos) return marks;
         text.remove_prefix(start);
         const auto end = std::min(text.find_first_of(between), text.size());
-        std::string word(text.substr(0, end));
+        const std::string word = strings::to_lower(text.substr(0, end));
         text.remove_prefix(end);
-        for (char& c : word) c = small(c);
         const auto mark = find(word);
         if (!mark) {
             stranger = word;
@@ -76,13 +60,14 @@ std::string words(std::span<const Mark> all) {
 
 std::optional<Target> find_target(const plan::Plan& plan, std::string_view written) {
     for (const plan::Station& station : plan.stations)
-        if (same_letters(station.id, written)) return Target{station.id, 0};
+        if (strings::same_letters(station.id, written)) return Target{station.id, 0};
     const auto dash = written.rfind('-');
     if (dash == std::string_view::npos) return std::nullopt;
     const auto number = parse_count(written.substr(dash + 1));
     if (!number || *number < 1 || written[dash + 1] == '0') return std::nullopt;
     for (const plan::Station& station : plan.stations)
-        if (same_letters(station.id, written.substr(0, dash)) && *number <= station.containers)
+        if (strings::same_letters(station.id, written.substr(0, dash)) &&
+            *number <= station.containers)
             return Target{station.id, *number};
     return std::nullopt;
 }
@@ -93,7 +78,7 @@ std::string print_target(const visit::Visit& visit) {
 }
 
 std::optional<int> parse_count(std::string_view text) {
-    text = trimmed(text);
+    text = strings::trimmed(text, blanks);
     int value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
@@ -102,12 +87,12 @@ std::optional<int> parse_count(std::string_view text) {
 }
 
 std::optional<int> parse_level(std::string_view text) {
-    text = trimmed(text);
-    if (same_letters(text, "full")) return 100;
+    text = strings::trimmed(text, blanks);
+    if (strings::same_letters(text, "full")) return 100;
     if (text == "3/4") return 75;
     if (text == "1/2") return 50;
     if (text == "1/4") return 25;
-    if (same_letters(text, "empty")) return 0;
+    if (strings::same_letters(text, "empty")) return 0;
     if (!text.empty() && text.back() == '%') text.remove_suffix(1);
     const auto percent = parse_count(text);
     if (!percent || *percent > 100) return std::nullopt;
@@ -135,9 +120,9 @@ std::string did_words() {
 }
 
 std::optional<bool> parse_yes_no(std::string_view text) {
-    text = trimmed(text);
-    if (same_letters(text, "yes")) return true;
-    if (same_letters(text, "no")) return false;
+    text = strings::trimmed(text, blanks);
+    if (strings::same_letters(text, "yes")) return true;
+    if (strings::same_letters(text, "no")) return false;
     return std::nullopt;
 }
 std::string print_yes_no(bool yes) {
@@ -145,7 +130,7 @@ std::string print_yes_no(bool yes) {
 }
 
 std::string tidy(std::string_view text) {
-    text = trimmed(text);
+    text = strings::trimmed(text, blanks);
     std::string out;
     out.reserve(text.size());
     for (std::size_t i = 0; i < text.size(); ++i) {
