@@ -125,8 +125,8 @@ TEST_CASE("hostile stock, designs and texts of the user's own", "[hostile]") {
     const auto with = [](std::string text, const std::string& from, const std::string& to) {
         return text.replace(text.find(from), from.size(), to);
     };
-    CHECK(template_faults("stocks/own.yaml", no_yaml("wrong-kind")) == "");
-    CHECK(template_faults("labels/standard.yaml", no_yaml("wrong-kind")) == "");
+    CHECK(template_faults("stocks/own.yaml", no_yaml("empty-value")) == "");
+    CHECK(template_faults("labels/standard.yaml", no_yaml("empty-value")) == "");
     CHECK(template_faults("text/es.yaml", no_yaml("catalog-text")) == "");
     std::vector<Hostile> stocks;
     for (const char* width : {"nan mm", "inf mm", "1e3 mm", "-1 mm", "0x10 mm", "1_0 mm"})

@@ -29,45 +29,30 @@ bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnosti
     return true;
 }
 
+std::string_view example_of(std::string_view section) {
+    const Key* key = find_key(section);
+    return key != nullptr ? key->example : std::string_view();
+}
+
 }  // namespace
 
 Fields::Fields(const Node& node, std::string_view section, std::string_view who, Reading& reading)
-    : node_(node), section_(section_of(section)), path_(section), reading_(reading) {
-    if (node.kind != Kind::mapping) {
-        const Key* key = find_key(section);
-        const std::string example =
-            key != nullptr
-                ? fmt::format("write it like {}", key->example)
-                : "write each key on a line of its own, with a colon and a blank behind it";
-        reading.out.error(node.kind == Kind::null ? "empty-value" : "wrong-type", node.place,
-                          fmt::format("{} is {}; keys with values were expected", who,
-                                      node.kind == Kind::null       ? "empty"
-                                      : node.kind == Kind::sequence ? "a list"
-                                                                    : "one text"),
-                          example);
-        return;
-    }
-    for (const auto& [key, value] : node.entries) {
-        const auto& names = section_.names;
-        if (std::find(names.begin(), names.end(), key.text) != names.end() && key.text != "*")
-            continue;
-        reading.out.error(
-            "unknown-key", key.place, fmt::format("unknown key '{}' in {}", key.text, who),
-            did_you_mean(key.text, names,
-                         "take it out, or use one of: " + fmt::format("{}", fmt::join(names, ", ")),
-                         reading));
-    }
+    : mapping_(node, std::string(who), section_of(section).names,
+               node.kind == Kind::mapping ? "" : example_of(section), reading.out),
+      section_(section_of(section)),
+      path_(section),
+      reading_(reading) {
     for (const Key* key : section_.keys) {
-        if (!key->required || node.find(key->name()) != nullptr) continue;
-        reading.out.error("missing-key", node.place, fmt::format("{} needs '{}'", who, key->name()),
-                          key->recipe()
-                              ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
-                              : fmt::format("add {}: {}", key->name(), key->example));
+        if (!key->required || has(key->name())) continue;
+        mapping_.require(key->name(),
+                         key->recipe()
+                             ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
+                             : fmt::format("add {}: {}", key->name(), key->example));
     }
 }
 
 const Node* Fields::find(std::string_view key) const {
-    return node_.find(rule(key).name());
+    return mapping_.find(rule(key).name());
 }
 
 const Key& Fields::rule(std::string_view key) const {
@@ -87,13 +72,13 @@ const Key& Fields::rule(std::string_view key, Type type) const {
 template <class Read>
 auto Fields::value(std::string_view key, Type type, Read read) const {
     const Key& known = rule(key, type);
-    if (const Node* found = node_.find(key)) return read(*found, known, reading_);
-    using Result = decltype(read(node_, known, reading_));
+    if (const Node* found = mapping_.find(key)) return read(*found, known, reading_);
+    using Result = decltype(read(node(), known, reading_));
     if (known.fallback.empty()) return Result{};
     Node fallback;
     fallback.kind = Kind::scalar;
     fallback.text = known.fallback;
-    fallback.place = node_.place;
+    fallback.place = node().place;
     return read(fallback, known, reading_);
 }
 
@@ -155,7 +140,7 @@ std::optional<At<Point>> Fields::point(std::string_view key) const {
 const std::vector<Node>& Fields::list(std::string_view key) const {
     static const std::vector<Node> none;
     const Key& known = rule(key, Type::list);
-    const Node* node = node_.find(key);
+    const Node* node = mapping_.find(key);
     if (node == nullptr) return none;
     if (node->kind != Kind::sequence) {
         const bool one = node->kind == Kind::scalar;
@@ -176,7 +161,7 @@ std::vector<Node> Fields::fallback_items(const Key& known) const {
         const auto comma = std::min(rest.find(", "), rest.size());
         Node& item = items.emplace_back();
         item.kind = Kind::scalar;
-        item.place = node_.place;
+        item.place = node().place;
         item.text = rest.substr(0, comma);
         rest.remove_prefix(std::min(comma + 2, rest.size()));
     }
@@ -186,7 +171,7 @@ std::vector<Node> Fields::fallback_items(const Key& known) const {
 const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) const {
     static const std::vector<std::pair<Node, Node>> none;
     const Key& known = rule(key, Type::named);
-    const Node* node = node_.find(key);
+    const Node* node = mapping_.find(key);
     if (node == nullptr) return none;
     if (node->kind != Kind::mapping) {
         reading_.out.error(node->kind == Kind::null ? "empty-value" : "wrong-type", node->place,

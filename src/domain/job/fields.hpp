@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "domain/job/values.hpp"
+#include "domain/yaml/mapping.hpp"
 
 namespace gallipot::job {
 
@@ -21,7 +22,7 @@ class Fields {
     /// The value of `key`, whatever it is; null when it is not there.
     [[nodiscard]] const yaml::Node* find(std::string_view key) const;
     [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
-    [[nodiscard]] const yaml::Node& node() const { return node_; }
+    [[nodiscard]] const yaml::Node& node() const { return mapping_.node(); }
 
     // The default of the table is taken where a key is left out.
     std::optional<At<std::string>> text(std::string_view key) const;
@@ -61,7 +62,7 @@ class Fields {
     template <class Read>
     auto value(std::string_view key, Type type, Read read) const;
 
-    const yaml::Node& node_;
+    yaml::Mapping mapping_;
     const Section& section_;
     std::string path_;
     Reading& reading_;

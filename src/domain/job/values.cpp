@@ -7,6 +7,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
 #include "base/units/parse.hpp"
+#include "domain/yaml/mapping.hpp"
 
 namespace gallipot::job {
 
@@ -86,25 +87,12 @@ std::string write_example(const Key& key) {
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
                          std::string otherwise, const Reading& reading) {
-    // Looking costs time in a file with this much wrong already.
-    constexpr std::size_t enough_errors = 1000;
-    if (reading.out.errors() > enough_errors) return otherwise;
-    const std::string near = diag::nearest(word, known);
-    return near.empty() ? otherwise : fmt::format("did you mean '{}'?", near);
+    return yaml::did_you_mean(word, known, std::move(otherwise), reading.out);
 }
 
 bool is_scalar(const Node& node, const Key& key, Reading& reading) {
     if (node.kind == Kind::scalar) return true;
-    if (node.kind == Kind::null) {
-        reading.out.error("empty-value", node.place, called(key) + " has no value",
-                          write_example(key));
-    } else {
-        reading.out.error("wrong-type", node.place,
-                          fmt::format("{} takes {}, not {}", called(key), type_in_words(key),
-                                      node.kind == Kind::sequence ? "a list" : "a mapping"),
-                          write_example(key));
-    }
-    return false;
+    return yaml::is_scalar(node, called(key), type_in_words(key), write_example(key), reading.out);
 }
 
 void report(const units::Problem& problem, const Node& node, units::Dimension wanted,

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <utility>
 
+#include "base/strings/ascii.hpp"
 #include "base/units/parse.hpp"
 
 namespace gallipot::templates {
@@ -14,12 +15,6 @@ std::string quoted(std::string_view text) {
     return "'" + std::string(text) + "'";
 }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const auto& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text;
-}
-
 /// "0.33" rather than "0.33000000000000002".
 std::string plain(double value) {
     return fmt::format("{:.6g}", value);
@@ -27,35 +22,13 @@ std::string plain(double value) {
 
 }  // namespace
 
-Fields::Fields(const yaml::Node& node, std::string what, std::vector<std::string> known,
+Fields::Fields(const yaml::Node& node, std::string who, const std::vector<std::string>& known,
                diag::Diagnostics& out)
-    : node_(node), what_(std::move(what)), out_(out) {
-    if (node.kind != yaml::Kind::mapping) {
-        out_.error("wrong-kind", node.place, fmt::format("{} is not a list of keys", what_),
-                   fmt::format("give it keys: {}", joined(known)));
-        return;
-    }
-    for (const auto& [key, value] : node.entries) {
-        if (std::find(known.begin(), known.end(), key.text) != known.end()) continue;
-        const auto near = diag::nearest(key.text, known);
-        out_.error("unknown-key", key.place,
-                   fmt::format("unknown key {} in {}", quoted(key.text), what_),
-                   near.empty() ? fmt::format("use one of: {}", joined(known))
-                                : fmt::format("did you mean {}?", quoted(near)));
-    }
-}
-
-bool Fields::has(std::string_view key) const {
-    return node_.find(key) != nullptr;
-}
-
-const yaml::Node* Fields::find(std::string_view key) const {
-    return node_.find(key);
-}
+    : mapping_(node, std::move(who), known, "", out), out_(out) {}
 
 diag::Place Fields::place(std::string_view key) const {
-    const auto* value = node_.find(key);
-    return value != nullptr ? value->place : node_.place;
+    const auto* value = find(key);
+    return value != nullptr ? value->place : mapping_.node().place;
 }
 
 void Fields::error(std::string_view key, std::string code, std::string message, std::string hint) {
@@ -63,17 +36,34 @@ void Fields::error(std::string_view key, std::string code, std::string message, 
 }
 
 const yaml::Node* Fields::scalar(std::string_view key, bool required) {
-    const auto* value = node_.find(key);
-    if (value == nullptr) {
-        if (required && node_.kind == yaml::Kind::mapping)
-            out_.error("missing-key", node_.place, fmt::format("{} has no {}", what_, quoted(key)),
-                       fmt::format("add '{}:' to it", key));
-        return nullptr;
+    const auto* value =
+        required ? mapping_.require(key, fmt::format("add '{}:' to it", key)) : mapping_.find(key);
+    if (value == nullptr) return nullptr;
+    const bool good = yaml::is_scalar(*value, quoted(key), "a single value",
+                                      "write one value after the colon", out_);
+    return good ? value : nullptr;
+}
+
+template <class Q, class Parse, class InUnit>
+Q Fields::bounded(std::string_view key, Q least, Q most, const std::optional<Q>& absent,
+                  Parse parse, InUnit in_unit, std::string_view what, std::string_view unit) {
+    const Q otherwise = absent.value_or(least);
+    const auto* value = scalar(key, !absent);
+    if (value == nullptr) return otherwise;
+    const units::Parsed<Q> parsed = parse(value->text);
+    if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
+        error(key, problem->code, problem->message, problem->hint);
+        return otherwise;
     }
-    if (value->kind == yaml::Kind::scalar) return value;
-    out_.error("wrong-kind", value->place, fmt::format("{} takes a single value", quoted(key)),
-               "write one value after the colon");
-    return nullptr;
+    const Q got = std::get<Q>(parsed);
+    // A hair of room: 10 mm read from text and 10 mm written in the program may differ in a bit.
+    constexpr double hair = 1e-6;
+    if (in_unit(got) >= in_unit(least) - hair && in_unit(got) <= in_unit(most) + hair) return got;
+    const auto low = plain(in_unit(least)), high = plain(in_unit(most));
+    error(key, "out-of-range",
+          fmt::format("{} is not between {}{} and {}{}", value->text, low, unit, high, unit),
+          fmt::format("write {} from {}{} to {}{}", what, low, unit, high, unit));
+    return otherwise;
 }
 
 std::string Fields::text(std::string_view key, const std::optional<std::string>& absent) {
@@ -92,94 +82,47 @@ bool Fields::flag(std::string_view key, bool absent) {
 }
 
 int Fields::whole(std::string_view key, int least, int most, std::optional<int> absent) {
-    const auto* value = scalar(key, !absent);
-    if (value == nullptr) return absent.value_or(least);
-    const auto parsed = units::parse_whole(value->text);
-    if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        error(key, problem->code, problem->message, problem->hint);
-        return absent.value_or(least);
-    }
-    const int got = std::get<int>(parsed);
-    if (got >= least && got <= most) return got;
-    error(key, "out-of-range", fmt::format("{} is not between {} and {}", got, least, most),
-          fmt::format("write a whole number from {} to {}", least, most));
-    return absent.value_or(least);
+    return bounded(
+        key, least, most, absent, units::parse_whole,
+        [](int number) { return static_cast<double>(number); }, "a whole number", "");
 }
 
 double Fields::number(std::string_view key, double least, double most,
                       std::optional<double> absent) {
-    const auto* value = scalar(key, !absent);
-    if (value == nullptr) return absent.value_or(least);
-    const auto parsed = units::parse_number(value->text);
-    if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        error(key, problem->code, problem->message, problem->hint);
-        return absent.value_or(least);
-    }
-    const double got = std::get<double>(parsed);
-    if (got >= least && got <= most) return got;
-    error(key, "out-of-range",
-          fmt::format("{} is not between {} and {}", value->text, plain(least), plain(most)),
-          fmt::format("write a number from {} to {}", plain(least), plain(most)));
-    return absent.value_or(least);
+    return bounded(
+        key, least, most, absent, [](std::string_view text) { return units::parse_number(text); },
+        [](double number) { return number; }, "a number", "");
 }
 
 units::Length Fields::length(std::string_view key, units::Length least, units::Length most,
                              std::optional<units::Length> absent) {
-    const auto* value = scalar(key, !absent);
-    if (value == nullptr) return absent.value_or(least);
-    const auto parsed = units::parse_length(value->text);
-    if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        error(key, problem->code, problem->message, problem->hint);
-        return absent.value_or(least);
-    }
-    const auto got = std::get<units::Length>(parsed);
-    // A hair of room: 10 mm read from text and 10 mm written in the program may differ in a bit.
-    const double hair = 1e-9;
-    if (got.si() >= least.si() - hair && got.si() <= most.si() + hair) return got;
-    const auto low = plain(units::in_mm(least)), high = plain(units::in_mm(most));
-    error(key, "out-of-range",
-          fmt::format("{} is not between {} mm and {} mm", value->text, low, high),
-          fmt::format("write a length from {} mm to {} mm", low, high));
-    return absent.value_or(least);
+    return bounded(key, least, most, absent, units::parse_length, units::in_mm, "a length", " mm");
 }
 
 units::Share Fields::share(std::string_view key, units::Share least, units::Share most,
                            std::optional<units::Share> absent) {
-    const auto* value = scalar(key, !absent);
-    if (value == nullptr) return absent.value_or(least);
-    const auto parsed = units::parse_share(value->text);
-    if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        error(key, problem->code, problem->message, problem->hint);
-        return absent.value_or(least);
-    }
-    const auto got = std::get<units::Share>(parsed);
-    if (got >= least && got <= most) return got;
-    const auto low = plain(least.in_percent()), high = plain(most.in_percent());
-    error(key, "out-of-range",
-          fmt::format("{} is not between {} % and {} %", value->text, low, high),
-          fmt::format("write a share from {} % to {} %", low, high));
-    return absent.value_or(least);
+    return bounded(
+        key, least, most, absent, units::parse_share,
+        [](units::Share share) { return share.in_percent(); }, "a share", " %");
 }
 
 double Fields::points(std::string_view key, double least, double most,
                       std::optional<double> absent) {
-    const auto* value = scalar(key, !absent);
-    if (value == nullptr) return absent.value_or(least);
-    const auto hint = fmt::format("write a type size from {} pt to {} pt, like {} pt", plain(least),
-                                  plain(most), plain(least));
-    std::string_view text = value->text;
-    const bool in_points = text.size() > 2 && text.substr(text.size() - 2) == "pt";
-    if (in_points) text.remove_suffix(2);
-    while (in_points && !text.empty() && text.back() == ' ') text.remove_suffix(1);
-    const auto parsed = units::parse_number(text);
-    const auto* got = std::get_if<double>(&parsed);
-    if (in_points && got != nullptr && *got >= least && *got <= most) return *got;
-    error(key, in_points && got != nullptr ? "out-of-range" : "bad-type-size",
-          in_points && got != nullptr ? fmt::format("{} is not between {} pt and {} pt",
-                                                    value->text, plain(least), plain(most))
-                                      : fmt::format("{} is not a type size", quoted(value->text)),
-          hint);
-    return absent.value_or(least);
+    const auto parse = [](std::string_view text) -> units::Parsed<double> {
+        const bool in_points = text.ends_with("pt");
+        if (in_points) {
+            const auto parsed =
+                units::parse_number(strings::trimmed(text.substr(0, text.size() - 2)));
+            if (std::holds_alternative<double>(parsed)) return parsed;
+        }
+        units::Problem problem;
+        problem.code = "bad-type-size";
+        problem.message = fmt::format("{} is not a type size", quoted(text));
+        problem.hint = "write a type size in points, like 8 pt";
+        return problem;
+    };
+    return bounded(
+        key, least, most, absent, parse, [](double size) { return size; }, "a type size", " pt");
 }
 
 std::size_t Fields::word(const yaml::Node& node, std::string_view key,
@@ -187,11 +130,10 @@ std::size_t Fields::word(const yaml::Node& node, std::string_view key,
     const auto found = std::find(words.begin(), words.end(), node.text);
     if (node.kind == yaml::Kind::scalar && found != words.end())
         return static_cast<std::size_t>(found - words.begin());
-    const auto near = diag::nearest(node.text, words);
     out_.error("unknown-word", node.place,
                fmt::format("{} is not known in {}", quoted(node.text), quoted(key)),
-               near.empty() ? fmt::format("use one of: {}", joined(words))
-                            : fmt::format("did you mean {}?", quoted(near)));
+               yaml::did_you_mean(node.text, words,
+                                  fmt::format("use one of: {}", fmt::join(words, ", ")), out_));
     return words.size();
 }
 
@@ -206,7 +148,7 @@ std::size_t Fields::choice(std::string_view key, const std::vector<std::string>&
 std::vector<diag::At<std::size_t>> Fields::choices(std::string_view key,
                                                    const std::vector<std::string>& words,
                                                    bool repeats, bool optional) {
-    const auto* value = node_.find(key);
+    const auto* value = mapping_.find(key);
     if (value != nullptr) return choices_of(*value, key, words, repeats);
     if (!optional) scalar(key, true);
     return {};

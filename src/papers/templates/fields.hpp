@@ -7,7 +7,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "base/units/quantity.hpp"
-#include "domain/yaml/node.hpp"
+#include "domain/yaml/mapping.hpp"
 
 namespace gallipot::templates {
 
@@ -15,15 +15,14 @@ namespace gallipot::templates {
 /// within its bounds. Each function reports what is wrong and returns a value that is harmless.
 class Fields {
   public:
-    /// Reports keys that are not among `known`. `node` and `out` must outlive this. `what` names
-    /// the mapping in messages: "label".
-    Fields(const yaml::Node& node, std::string what, std::vector<std::string> known,
+    /// See yaml::Mapping.
+    Fields(const yaml::Node& node, std::string who, const std::vector<std::string>& known,
            diag::Diagnostics& out);
 
-    [[nodiscard]] bool has(std::string_view key) const;
+    [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
     /// The value's place, or the mapping's when the key is not there.
     [[nodiscard]] diag::Place place(std::string_view key) const;
-    [[nodiscard]] const yaml::Node* find(std::string_view key) const;
+    [[nodiscard]] const yaml::Node* find(std::string_view key) const { return mapping_.find(key); }
 
     // A key that is missing is an error, unless a default is given.
     std::string text(std::string_view key, const std::optional<std::string>& absent = {});
@@ -57,8 +56,13 @@ class Fields {
     std::size_t word(const yaml::Node& node, std::string_view key,
                      const std::vector<std::string>& words);
 
-    const yaml::Node& node_;
-    std::string what_;
+    /// A value that `parse` reads and whose figure in the unit of messages, `in_unit`, is within
+    /// bounds; the default or the minimum where it is not.
+    template <class Q, class Parse, class InUnit>
+    Q bounded(std::string_view key, Q least, Q most, const std::optional<Q>& absent, Parse parse,
+              InUnit in_unit, std::string_view what, std::string_view unit);
+
+    yaml::Mapping mapping_;
     diag::Diagnostics& out_;
 };
 

@@ -90,13 +90,15 @@ TEST_CASE("every code that the reader can give is given in a test") {
     // Those with a test of their own, below and in read_job_test.cpp.
     given.insert({"empty-file", "accepts-nothing", "far-from-usual", "no-published-support",
                   "advised-against", "termite-food-bait", "report-first"});
+    const auto domain = std::filesystem::path(GALLIPOT_SOURCE_DIR) / "src/domain";
+    std::vector<std::filesystem::path> sources{domain / "yaml/mapping.cpp"};
+    for (const auto& entry : std::filesystem::directory_iterator(domain / "job"))
+        if (entry.path().extension() == ".cpp") sources.push_back(entry.path());
     int seen = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(
-             std::filesystem::path(GALLIPOT_SOURCE_DIR) / "src/domain/job")) {
-        if (entry.path().extension() != ".cpp") continue;
-        for (const std::string& code : codes_in(slurp(entry.path()))) {
+    for (const auto& source : sources) {
+        for (const std::string& code : codes_in(slurp(source))) {
             ++seen;
-            INFO(entry.path().filename() << ": " << code);
+            INFO(source.filename() << ": " << code);
             CHECK(given.count(code) == 1);
         }
     }

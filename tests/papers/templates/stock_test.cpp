@@ -74,7 +74,7 @@ TEST_CASE("every error of a stock points at its place in the file, all in one ru
                     "grid: { columns: 0, rows: 7, left: 7 mm, top: 15 cups }\n"
                     "cut marks: perhaps\n"
                     "clear: 50 mm\n") ==
-          "1:1 missing-key stock has no 'design'\n"
+          "1:1 missing-key stock needs 'design'\n"
           "2:7 unknown-word 'A3' is not known in 'page'\n"
           "3:17 missing-unit '63.5' has no unit; a length was expected\n"
           "3:31 bad-number '-1 mm' is below zero\n"

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/diag/diagnostic.hpp"
+#include "domain/yaml/node.hpp"
+
+namespace gallipot::yaml {
+
+/// One mapping of a file, read strictly: it must be a mapping, every key in it known, and the keys
+/// that it needs there. What is wrong is reported where it stands.
+class Mapping {
+  public:
+    /// Reports a node that is no mapping and keys that are not among `known`; a known "*" stands
+    /// for names of the user's own and is no key itself. `who` names the mapping in messages: "the
+    /// mix 'syrup'"; `example` shows one, or is empty. `node` and `out` must outlive this.
+    Mapping(const Node& node, std::string who, const std::vector<std::string>& known,
+            std::string_view example, diag::Diagnostics& out);
+
+    [[nodiscard]] const Node& node() const { return node_; }
+    /// The value of `key`, whatever it is; null when it is not there.
+    [[nodiscard]] const Node* find(std::string_view key) const { return node_.find(key); }
+    /// The same, of a key whose absence from the mapping is an error; `hint` tells what to add.
+    const Node* require(std::string_view key, std::string hint) const;
+
+  private:
+    const Node& node_;
+    std::string who_;
+    diag::Diagnostics& out_;
+};
+
+/// Whether `node` is one text or number; a list, a mapping or nothing is an error. `name` is the
+/// key in messages and `takes` what belongs there: "'fill'", "a volume".
+bool is_scalar(const Node& node, std::string_view name, std::string_view takes, std::string hint,
+               diag::Diagnostics& out);
+
+/// "did you mean 'cup'?", or `otherwise` when nothing is near or `out` holds a great many errors,
+/// since looking costs time.
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                         std::string otherwise, const diag::Diagnostics& out);
+
+}  // namespace gallipot::yaml
