@@ -238,7 +238,7 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     const std::size_t first = number.find_first_not_of("0.");
     std::size_t significant = 0;
     for (std::size_t i = first; i < number.size(); ++i)
-        significant += strings::is_digit(number[i]) ? 1 : 0;
+        if (strings::is_digit(number[i])) ++significant;
     if (significant > most_digits) {
         return bad_number(text, "has too many digits", "write at most 15 digits");
     }

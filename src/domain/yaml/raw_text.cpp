@@ -170,7 +170,8 @@ std::size_t Positions::characters_before(std::size_t offset) const {
     if (text_.empty()) return 0;
     const std::size_t index = std::min(offset / block, characters_.size() - 1);
     std::size_t count = characters_[index];
-    for (std::size_t i = index * block; i < offset; ++i) count += continues(text_[i]) ? 0 : 1;
+    for (std::size_t i = index * block; i < offset; ++i)
+        if (!continues(text_[i])) ++count;
     return count;
 }
 

@@ -12,10 +12,11 @@ constexpr double touching = 0.01;
 
 std::string describe(const Page& page, const Item& item) {
     const auto* text = std::get_if<Text>(&item.shape);
-    return fmt::format("{} in [{}] at {:.2f} {:.2f} ({:.2f} x {:.2f})",
-                       text == nullptr ? std::string("a shape") : "\"" + text->text + "\"",
-                       item.group < 0 ? "no group" : page.groups[item.group], item.bounds.x,
-                       item.bounds.y, item.bounds.width, item.bounds.height);
+    return fmt::format(
+        "{} in [{}] at {:.2f} {:.2f} ({:.2f} x {:.2f})",
+        text == nullptr ? std::string("a shape") : "\"" + text->text + "\"",
+        item.group < 0 ? "no group" : page.groups[static_cast<std::size_t>(item.group)],
+        item.bounds.x, item.bounds.y, item.bounds.width, item.bounds.height);
 }
 
 }  // namespace

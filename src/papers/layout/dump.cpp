@@ -19,7 +19,8 @@ class Writer {
         for (const Item& item : page.items) {
             if (item.group != group) {
                 group = item.group;
-                add("  [{}]\n", group < 0 ? "no group" : page.groups[group].c_str());
+                add("  [{}]\n",
+                    group < 0 ? "no group" : page.groups[static_cast<std::size_t>(group)].c_str());
             }
             std::visit(*this, item.shape);
             add("{}\n", item.backdrop ? " backdrop" : "");

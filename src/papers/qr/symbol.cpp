@@ -103,7 +103,8 @@ Symbol encode(std::string_view text, Level least) {
         }
         const auto code = made(parts, least, -1);
         symbol.mask = code.getMask();
-        symbol.dark.reserve(static_cast<std::size_t>(symbol.modules) * symbol.modules);
+        const auto side = static_cast<std::size_t>(symbol.modules);
+        symbol.dark.reserve(side * side);
         for (int y = 0; y < symbol.modules; ++y)
             for (int x = 0; x < symbol.modules; ++x) symbol.dark.push_back(code.getModule(x, y));
     } catch (const qrcodegen::data_too_long&) {

@@ -87,7 +87,7 @@ class CsvReader {
     }
 
     void take_line_end() {
-        at_ += text_[at_] == '\r' ? 2 : 1;
+        at_ += text_[at_] == '\r' ? 2u : 1u;
         ++line_;
         column_ = 1;
     }
