@@ -8,7 +8,7 @@
 
 #include "base/system/files.hpp"
 #include "domain/yaml/node.hpp"
-#include "papers/text/ready.hpp"
+#include "papers/text/compiled_catalog.hpp"
 
 namespace gallipot::text {
 
@@ -93,13 +93,13 @@ Messages read_messages(const std::vector<std::string>& folders, const std::strin
                        const std::string& region, diag::Diagnostics& out) {
     Messages messages;
     bool there = false;  // the language's own file was, readable or not
-    const auto read = [&](const std::filesystem::path& path, const std::string& ready = {}) {
+    const auto read = [&](const std::filesystem::path& path, const std::string& compiled = {}) {
         auto text = system::read_if_there(path);
         if (!text) return false;
         const auto source =
             std::make_shared<const diag::Source>(diag::Source{path.string(), std::move(*text)});
-        const auto prepared = ready.empty() ? std::nullopt : system::read_if_there(ready);
-        if (auto known = prepared ? from_ready(*prepared, source) : std::nullopt)
+        const auto catalog = compiled.empty() ? std::nullopt : system::read_if_there(compiled);
+        if (auto known = catalog ? read_compiled(*catalog, source) : std::nullopt)
             messages = std::move(*known);
         else
             read_texts(source, there, messages, out);
@@ -108,7 +108,7 @@ Messages read_messages(const std::vector<std::string>& folders, const std::strin
     for (const std::string& folder : folders) {
         const auto texts = std::filesystem::path(folder) / "text";
         const auto path = texts / (language + ".yaml");
-        if (read(path, there ? std::string() : ready_path(folder, language))) there = true;
+        if (read(path, there ? std::string() : compiled_path(folder, language))) there = true;
         if (there && !region.empty()) {
             std::string name = language;
             name += '-';

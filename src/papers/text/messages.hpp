@@ -13,7 +13,7 @@ namespace gallipot::text {
 struct Message {
     std::string text;
     diag::Place place;
-    bool checked = false;  ///< found to be sound when it was made ready
+    bool checked = false;  ///< found to be sound when it was compiled
 };
 
 /// By dotted key: "card.title".

@@ -1,4 +1,4 @@
-#include "papers/text/ready.hpp"
+#include "papers/text/compiled_catalog.hpp"
 
 #include <charconv>
 #include <cstdint>
@@ -17,10 +17,11 @@ std::string fingerprint(std::string_view text) {
     return std::to_string(strings::fnv1a(text));
 }
 
-/// Cuts `ready` up from its beginning. After a fault every answer is empty and good() is false.
+/// Cuts a compiled catalog up from its beginning. After a fault every answer is empty and good() is
+/// false.
 class Cutter {
   public:
-    explicit Cutter(std::string_view ready) : rest_(ready) {}
+    explicit Cutter(std::string_view compiled) : rest_(compiled) {}
 
     std::string_view line() {
         const auto end = rest_.find('\n');
@@ -63,12 +64,12 @@ class Cutter {
 
 }  // namespace
 
-std::string ready_path(const std::string& folder, const std::string& language) {
-    const auto beside = std::filesystem::path(folder).parent_path() / "ready";
-    return (beside / (language + ".texts")).string();
+std::string compiled_path(const std::string& folder, const std::string& language) {
+    const auto beside = std::filesystem::path(folder).parent_path() / "compiled";
+    return (beside / (language + ".catalog")).string();
 }
 
-std::string made_ready(const Messages& messages, std::string_view yaml) {
+std::string compiled_catalog(const Messages& messages, std::string_view yaml) {
     std::string out(version);
     out += '\n';
     out += fingerprint(yaml);
@@ -86,8 +87,8 @@ std::string made_ready(const Messages& messages, std::string_view yaml) {
     return out;
 }
 
-std::optional<Messages> from_ready(std::string_view ready, const diag::SourcePtr& source) {
-    Cutter cut(ready);
+std::optional<Messages> read_compiled(std::string_view compiled, const diag::SourcePtr& source) {
+    Cutter cut(compiled);
     if (cut.line() != version || cut.line() != fingerprint(source->text)) return std::nullopt;
     const int count = cut.number();
     Messages messages;

@@ -3,12 +3,12 @@
 
 #include "base/system/files.hpp"
 #include "papers/text/catalog.hpp"
+#include "papers/text/compiled_catalog.hpp"
 #include "papers/text/messages.hpp"
-#include "papers/text/ready.hpp"
 
-/// Part of the build: makes the texts of all languages of a templates folder ready.
+/// Part of the build: compiles the catalogs of all languages of a templates folder.
 ///
-///     make_ready TEMPLATES        for TEMPLATES/text/*.yaml, into ready/ beside TEMPLATES
+///     compile_catalogs TEMPLATES  for TEMPLATES/text/*.yaml, into compiled/ beside TEMPLATES
 int main(int argc, char** argv) {
     using namespace gallipot;
     if (argc != 2) return 2;
@@ -22,11 +22,11 @@ int main(int argc, char** argv) {
                 std::fputs(diag::print(found).c_str(), stderr);
                 return 1;
             }
-            const std::filesystem::path path = text::ready_path(folder, language);
+            const std::filesystem::path path = text::compiled_path(folder, language);
             system::make_folder(path.parent_path());
             const auto yaml =
                 system::read_file(std::filesystem::path(folder) / "text" / (language + ".yaml"));
-            system::write_whole(path, text::made_ready(messages, yaml));
+            system::write_whole(path, text::compiled_catalog(messages, yaml));
         }
     } catch (const system::SystemError& error) {
         std::fprintf(stderr, "%s\n", error.what());

@@ -1,4 +1,4 @@
-#include "papers/text/ready.hpp"
+#include "papers/text/compiled_catalog.hpp"
 
 #include "catch_all.hpp"
 
@@ -19,13 +19,13 @@ diag::SourcePtr source_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("texts made ready are the texts, each with its place") {
+TEST_CASE("a compiled catalog holds the texts, each with its place") {
     for (const auto& language : text::languages(templates)) {
         diag::Diagnostics out;
         const auto read = text::read_messages({templates}, language, "", out);
         REQUIRE_FALSE(out.has_errors());
         const auto yaml = tests::slurp(templates + "/text/" + language + ".yaml");
-        const auto back = text::from_ready(text::made_ready(read, yaml), source_of(yaml));
+        const auto back = text::read_compiled(text::compiled_catalog(read, yaml), source_of(yaml));
         REQUIRE(back);
         REQUIRE(back->size() == read.size());
         for (const auto& [key, message] : read) {
@@ -40,19 +40,19 @@ TEST_CASE("texts made ready are the texts, each with its place") {
     }
 }
 
-TEST_CASE("what was made ready from another text, or is not whole, counts for nothing") {
+TEST_CASE("a catalog compiled from another text, or not whole, counts for nothing") {
     const text::Messages messages{{"a.b", {"text", {}, false}}, {"c", {"{n} mL\nmore", {}, false}}};
     const std::string yaml = "a: { b: text }\n";
-    const auto ready = text::made_ready(messages, yaml);
-    REQUIRE(text::from_ready(ready, source_of(yaml)));
-    CHECK_FALSE(text::from_ready(ready, source_of(yaml + " ")));
-    CHECK_FALSE(text::from_ready("gallipot texts 0" + ready.substr(16), source_of(yaml)));
-    for (std::size_t size = 0; size < ready.size(); ++size)
-        CHECK_FALSE(text::from_ready(ready.substr(0, size), source_of(yaml)));
-    CHECK_FALSE(text::from_ready(ready + "x", source_of(yaml)));
+    const auto compiled = text::compiled_catalog(messages, yaml);
+    REQUIRE(text::read_compiled(compiled, source_of(yaml)));
+    CHECK_FALSE(text::read_compiled(compiled, source_of(yaml + " ")));
+    CHECK_FALSE(text::read_compiled("gallipot texts 0" + compiled.substr(16), source_of(yaml)));
+    for (std::size_t size = 0; size < compiled.size(); ++size)
+        CHECK_FALSE(text::read_compiled(compiled.substr(0, size), source_of(yaml)));
+    CHECK_FALSE(text::read_compiled(compiled + "x", source_of(yaml)));
 }
 
-TEST_CASE("a catalog takes what is ready, and the file itself once it is edited") {
+TEST_CASE("texts come compiled, and from the file itself once it is edited") {
     const tests::Folder folder;
     const std::string yaml = "label: { call: \"Call {phone}\" }\n";
     const auto write = [&](const std::string& name, const std::string& bytes) {
@@ -61,7 +61,7 @@ TEST_CASE("a catalog takes what is ready, and the file itself once it is edited"
     };
     write("templates/text/en.yaml", yaml);
     const text::Messages other{{"label.call", {"Ready {phone}", {}, false}}};
-    write("ready/en.texts", text::made_ready(other, yaml));
+    write("compiled/en.catalog", text::compiled_catalog(other, yaml));
     const auto call = [&] {
         diag::Diagnostics out;
         const text::Catalog words((folder / "templates").string(), "en", "", out);
