@@ -35,7 +35,7 @@ std::string accepted_text(const Session& session, const text::Catalog& words,
 
 }  // namespace
 
-void add_check(CLI::App& app, Task& task, World& world) {
+void add_check(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string job;
         std::string templates;
@@ -45,8 +45,8 @@ void add_check(CLI::App& app, Task& task, World& world) {
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
             Session session =
                 open_session(options->job, find_data(options->templates), SecretPolicy::only_read);
             if (session.good()) {
@@ -55,20 +55,20 @@ void add_check(CLI::App& app, Task& task, World& world) {
                 // What would not fit on paper is an error too, better told now than while printing.
                 PaperChoice all;
                 all.only_try = true;
-                make_papers(session, world, all);
+                make_papers(session, environment, all);
             }
             if (session.job) {
                 apply_accepted(session);
                 job::check_accepted(*session.job, session.accepted, session.found);
             }
-            const Exit exit = tell(session, world);
-            if (exit != Exit::done) return exit;
-            const text::Catalog& words = words_for_person(session, world);
-            world.out << accepted_text(session, words, terminal_of_results(world))
-                      << law_text(session, words, terminal_of_results(world))
-                      << words("terminal.check.good",
-                               {{"command", "gallipot render " + for_shell(options->job)}})
-                      << '\n';
+            const ExitCode exit = tell(session, environment);
+            if (exit != ExitCode::ok) return exit;
+            const text::Catalog& words = words_for_person(session, environment);
+            environment.out << accepted_text(session, words, terminal_of_results(environment))
+                            << law_text(session, words, terminal_of_results(environment))
+                            << words("terminal.check.good",
+                                     {{"command", "gallipot render " + for_shell(options->job)}})
+                            << '\n';
             return exit;
         };
     });

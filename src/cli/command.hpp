@@ -15,7 +15,7 @@ class App;
 namespace gallipot::command {
 
 /// What the shell is told. README.md and --help promise these numbers.
-enum class Exit { done = 0, bad_input = 1, wrong_usage = 2, system_failed = 3 };
+enum class ExitCode { ok = 0, bad_input = 1, wrong_usage = 2, system_failed = 3 };
 
 /// Which streams somebody looks at, and how wide the window is.
 struct Terminals {
@@ -24,7 +24,7 @@ struct Terminals {
 };
 
 /// The world outside, passed in so that tests can stand in for it.
-struct World {
+struct Environment {
     std::ostream& out;  ///< results
     std::ostream& err;  ///< errors and warnings
     std::function<std::optional<std::string>(const char*)> environment;
@@ -32,29 +32,29 @@ struct World {
 };
 
 /// What the parsed command will do. Throws system::Error: exit 2 where it is a UsageError, else 3.
-using Task = std::function<Exit()>;
+using Command = std::function<ExitCode()>;
 
-void add_new(CLI::App& app, Task& task, World& world);
-void add_check(CLI::App& app, Task& task, World& world);
-void add_plan(CLI::App& app, Task& task, World& world);
-void add_render(CLI::App& app, Task& task, World& world);
-void add_serve(CLI::App& app, Task& task, World& world);
-void add_visit(CLI::App& app, Task& task, World& world);
-void add_log(CLI::App& app, Task& task, World& world);
-void add_report(CLI::App& app, Task& task, World& world);
-void add_explain(CLI::App& app, Task& task, World& world);
-void add_pests(CLI::App& app, Task& task, World& world);
-void add_substances(CLI::App& app, Task& task, World& world);
-void add_stocks(CLI::App& app, Task& task, World& world);
-void add_fonts(CLI::App& app, Task& task, World& world);
-void add_languages(CLI::App& app, Task& task, World& world);
-void add_schema(CLI::App& app, Task& task, World& world);
+void add_new(CLI::App& app, Command& chosen, Environment& environment);
+void add_check(CLI::App& app, Command& chosen, Environment& environment);
+void add_plan(CLI::App& app, Command& chosen, Environment& environment);
+void add_render(CLI::App& app, Command& chosen, Environment& environment);
+void add_serve(CLI::App& app, Command& chosen, Environment& environment);
+void add_visit(CLI::App& app, Command& chosen, Environment& environment);
+void add_log(CLI::App& app, Command& chosen, Environment& environment);
+void add_report(CLI::App& app, Command& chosen, Environment& environment);
+void add_explain(CLI::App& app, Command& chosen, Environment& environment);
+void add_pests(CLI::App& app, Command& chosen, Environment& environment);
+void add_substances(CLI::App& app, Command& chosen, Environment& environment);
+void add_stocks(CLI::App& app, Command& chosen, Environment& environment);
+void add_fonts(CLI::App& app, Command& chosen, Environment& environment);
+void add_languages(CLI::App& app, Command& chosen, Environment& environment);
+void add_schema(CLI::App& app, Command& chosen, Environment& environment);
 
 /// Makes `app` the parser of the whole program.
-void add_commands(CLI::App& app, Task& task, World& world);
+void add_commands(CLI::App& app, Command& chosen, Environment& environment);
 
 /// The whole program but for `main`.
-Exit run(int argc, const char* const* argv, World& world);
+ExitCode run(int argc, const char* const* argv, Environment& environment);
 
 /// What `main` does: run() in the world as it is.
 int start(int argc, const char* const* argv);

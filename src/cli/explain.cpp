@@ -87,12 +87,12 @@ Json json(const Key& key) {
     Json below = Json::array();
     for (const Key* each : keys_below(key)) below.push_back(each->path);
     return {{"path", key.path},
-            {"what", key.what},
+            {"what", key.description},
             {"write", job::type_in_words(key)},
             {"required", key.required},
             {"bounds", job::bounds_in_words(key)},
             {"choices", key.words()},
-            {"default", key.fallback.empty() ? Json(nullptr) : Json(key.fallback)},
+            {"default", key.default_value.empty() ? Json(nullptr) : Json(key.default_value)},
             {"example", key.example},
             {"below", std::move(below)}};
 }
@@ -105,7 +105,7 @@ class Explanation {
     /// One key with all that is known of it.
     std::string of(const Key& key, const std::vector<const Key*>& also) {
         std::string out = painted(terminal_, Paint::heading, key.path) + '\n';
-        out += fit(fmt::format("  {}.\n\n", key.what));
+        out += fit(fmt::format("  {}.\n\n", key.description));
         const auto line = [&](const char* head, const std::string& value) {
             if (value.empty()) return;
             out += fit(fmt::format("  {}: {}\n", say(head), value));
@@ -113,7 +113,7 @@ class Explanation {
         line("write", job::type_in_words(key));
         line("bounds", job::bounds_in_words(key));
         line("needed", say(key.required ? "needed_yes" : "needed_no"));
-        line("left_out", std::string(key.fallback));
+        line("left_out", std::string(key.default_value));
         line("example", key.name() == "*" ? std::string(key.example)
                                           : fmt::format("{}: {}", key.name(), key.example));
         if (const auto below = keys_below(key); !below.empty()) {
@@ -151,7 +151,7 @@ class Explanation {
                 static_cast<std::size_t>(std::count(key->path.begin(), key->path.end(), '.'));
             const std::string name(deeper ? key->name() : key->path);
             rows.row({std::string(deeper ? 2 * depth : 0, ' ') + name, job::type_in_words(*key),
-                      std::string(key->what)});
+                      std::string(key->description)});
         }
         return rows.text(terminal_, words_.language());
     }
@@ -159,51 +159,53 @@ class Explanation {
     const Terminal& terminal_;
 };
 
-Exit unknown(const std::string& written, World& world) {
+ExitCode unknown(const std::string& written, Environment& environment) {
     const std::string near = near_key(written);
-    complain(world) << fmt::format("a job file has no key '{}'; {}\n", diag::printable(written),
-                                   near.empty()
-                                       ? std::string("see gallipot explain for those it has")
-                                       : fmt::format("did you mean '{}'?", near));
-    return Exit::wrong_usage;
+    complain(environment) << fmt::format(
+        "a job file has no key '{}'; {}\n", diag::printable(written),
+        near.empty() ? std::string("see gallipot explain for those it has")
+                     : fmt::format("did you mean '{}'?", near));
+    return ExitCode::wrong_usage;
 }
 
 /// A pest is explained as `gallipot pests` does.
-Exit explain_pest(const reference::Pest& pest, bool as_json, World& world) {
+ExitCode explain_pest(const reference::Pest& pest, bool as_json, Environment& environment) {
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), world, ours);
+    const text::Catalog words = words_for_person(find_data(), environment, ours);
     if (as_json)
-        world.out << Json{{"pests", Json::array({pest_json(pest, words)})}}.dump(2) << '\n';
+        environment.out << Json{{"pests", Json::array({pest_json(pest, words)})}}.dump(2) << '\n';
     else
-        world.out << pest_in_words(pest, words, terminal_of_results(world));
-    return Exit::done;
+        environment.out << pest_in_words(pest, words, terminal_of_results(environment));
+    return ExitCode::ok;
 }
 
-Exit explain(const std::string& written, bool as_json, World& world) {
+ExitCode explain(const std::string& written, bool as_json, Environment& environment) {
     const std::vector<const Key*> found = find_keys(written);
     if (!written.empty() && found.empty()) {
         const reference::Pest* pest = reference::find_pest(written);
-        return pest != nullptr ? explain_pest(*pest, as_json, world) : unknown(written, world);
+        return pest != nullptr ? explain_pest(*pest, as_json, environment)
+                               : unknown(written, environment);
     }
     if (as_json) {
         Json keys = Json::array();
         if (written.empty())
             for (const Key& key : job::keys()) keys.push_back(json(key));
         for (const Key* key : found) keys.push_back(json(*key));
-        world.out << Json{{"keys", std::move(keys)}}.dump(2) << '\n';
-        return Exit::done;
+        environment.out << Json{{"keys", std::move(keys)}}.dump(2) << '\n';
+        return ExitCode::ok;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), world, ours);
-    const Terminal terminal = terminal_of_results(world);
+    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const Terminal terminal = terminal_of_results(environment);
     Explanation explanation(words, terminal);
-    world.out << (written.empty() ? explanation.tree() : explanation.of(*found.front(), found));
-    return Exit::done;
+    environment.out << (written.empty() ? explanation.tree()
+                                        : explanation.of(*found.front(), found));
+    return ExitCode::ok;
 }
 
 }  // namespace
 
-void add_explain(CLI::App& app, Task& task, World& world) {
+void add_explain(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string key;
         bool json = false;
@@ -214,8 +216,10 @@ void add_explain(CLI::App& app, Task& task, World& world) {
     command->add_option("KEY", options->key,
                         "A key by its path or its last step, or a pest; left out, all keys");
     command->add_flag("--json", options->json, "As JSON, for programs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] { return explain(options->key, options->json, world); };
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
+            return explain(options->key, options->json, environment);
+        };
     });
 }
 

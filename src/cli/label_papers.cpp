@@ -5,11 +5,11 @@
 #include <fmt/format.h>
 #include <numeric>
 
-#include "cli/misfits.hpp"
+#include "cli/overflows.hpp"
 #include "domain/safety/precautions.hpp"
 #include "papers/document/make_labels.hpp"
 #include "papers/layout/label_fit.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/templates/library.hpp"
 
 namespace gallipot::command {
@@ -74,12 +74,12 @@ std::string listed(const std::vector<std::string>& names) {
     return list;
 }
 
-std::string in_figures(const layout::Size& lack) {
-    const bool wider = lack.width >= 0.05, higher = lack.height >= 0.05;
+std::string in_figures(const layout::Size& shortfall) {
+    const bool wider = shortfall.width >= 0.05, higher = shortfall.height >= 0.05;
     std::string out;
-    if (wider) out += fmt::format("{:.1f} mm in width", lack.width);
+    if (wider) out += fmt::format("{:.1f} mm in width", shortfall.width);
     if (wider && higher) out += " and ";
-    if (higher || !wider) out += fmt::format("{:.1f} mm in height", lack.height);
+    if (higher || !wider) out += fmt::format("{:.1f} mm in height", shortfall.height);
     return out;
 }
 
@@ -197,7 +197,7 @@ class Warnings {
 
 /// Labels that do not fit, those alike together.
 struct Unfit {
-    std::shared_ptr<const layout::LabelMisfit> misfit;
+    std::shared_ptr<const layout::LabelOverflow> overflow;
     document::Label like;  ///< the first of them
     std::vector<std::size_t> which;
     std::vector<std::string> names;
@@ -210,14 +210,15 @@ struct Outcome {
 };
 
 /// Fits all labels, some at a time; what is set is noted in `warnings`.
-Outcome fit_all(const document::LabelMaker& maker, layout::LabelPress& press, Warnings& warnings) {
+Outcome fit_all(const document::LabelMaker& maker, layout::LabelImposer& imposer,
+                Warnings& warnings) {
     Outcome out;
-    std::map<const layout::LabelMisfit*, std::size_t> known;
+    std::map<const layout::LabelOverflow*, std::size_t> known;
     for (std::size_t begin = 0; begin < maker.size(); begin += LabelRun::labels_a_volume) {
         std::vector<std::size_t> which(std::min(LabelRun::labels_a_volume, maker.size() - begin));
         std::iota(which.begin(), which.end(), begin);
         const auto labels = maker(which);
-        const auto settings = press.fit(labels);
+        const auto settings = imposer.fit(labels);
         for (std::size_t i = 0; i < settings.size(); ++i) {
             const auto& label = labels.labels[i];
             if (settings[i].report != nullptr) {
@@ -225,8 +226,9 @@ Outcome fit_all(const document::LabelMaker& maker, layout::LabelPress& press, Wa
                 out.fit.push_back(which[i]);
                 continue;
             }
-            const auto [at, is_new] = known.try_emplace(settings[i].misfit.get(), out.unfit.size());
-            if (is_new) out.unfit.push_back({settings[i].misfit, label, {}, {}});
+            const auto [at, is_new] =
+                known.try_emplace(settings[i].overflow.get(), out.unfit.size());
+            if (is_new) out.unfit.push_back({settings[i].overflow, label, {}, {}});
             out.unfit[at->second].which.push_back(which[i]);
             out.unfit[at->second].names.push_back(label.name);
         }
@@ -266,13 +268,13 @@ const LabelStock* plain_paper(const document::Labels& labels, const Session& ses
 
 [[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
                          const fonts::Faces& faces, const std::vector<LabelStock>& others) {
-    std::vector<layout::Misfit> misfits;
-    misfits.reserve(unfit.size());
+    std::vector<layout::Overflow> overflows;
+    overflows.reserve(unfit.size());
     for (const auto& one : unfit)
-        misfits.push_back(layout::told(
-            *one.misfit, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
+        overflows.push_back(layout::describe(
+            *one.overflow, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
             one.like, stock, faces, others));
-    throw layout::LayoutError(std::move(misfits));
+    throw layout::LayoutError(std::move(overflows));
 }
 
 }  // namespace
@@ -287,13 +289,13 @@ void add_labels(Session& session, const PaperChoice& choice,
     const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
                                                                     session.who, spoken);
     const auto options = options_of(choice);
-    const auto press = std::make_shared<layout::LabelPress>(*stock, papers.faces, options);
+    const auto imposer = std::make_shared<layout::LabelImposer>(*stock, papers.faces, options);
     const diag::Place chosen_at = place_of_stock(*session.job, choice.stock);
     Warnings warnings(session, languages, chosen_at);
-    auto outcome = fit_all(*maker, *press, warnings);
+    auto outcome = fit_all(*maker, *imposer, warnings);
     if (outcome.unfit.empty()) {
         warnings.tell(stock->stock);
-        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
+        papers.labels.emplace_back(maker, imposer, std::move(outcome.fit), "labels");
         return;
     }
     // Small labels are for cups: what a bottle's label must say may take more room than theirs.
@@ -315,11 +317,11 @@ void add_labels(Session& session, const PaperChoice& choice,
                   "use larger labels (--stock) to have all on one sheet");
     if (!outcome.fit.empty()) {
         warnings.tell(stock->stock);
-        papers.labels.emplace_back(maker, press, std::move(outcome.fit), "labels");
+        papers.labels.emplace_back(maker, imposer, std::move(outcome.fit), "labels");
     }
     layout::LabelOptions whole = options;
     whole.start_at = 1;
-    const auto on_plain = std::make_shared<layout::LabelPress>(*plain, papers.faces, whole);
+    const auto on_plain = std::make_shared<layout::LabelImposer>(*plain, papers.faces, whole);
     Warnings others(session, languages, chosen_at);
     for (std::size_t i = 0; const auto& setting : on_plain->fit(labels))
         others.note(labels.labels[i++].name, *setting.report);
@@ -344,12 +346,12 @@ std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& fa
     const document::LabelMaker maker(*session.job, session.plan, session.who, spoken);
     std::vector<LabelOnStock> out(maker.size());
     const auto fit = [&](const LabelStock& on, const std::vector<std::size_t>& which) {
-        layout::LabelPress press(on, faces);
+        layout::LabelImposer imposer(on, faces);
         const std::span all(which);
         for (std::size_t begin = 0; begin < all.size(); begin += LabelRun::labels_a_volume) {
             const auto some =
                 all.subspan(begin, std::min(LabelRun::labels_a_volume, all.size() - begin));
-            const auto settings = press.fit(maker(some));
+            const auto settings = imposer.fit(maker(some));
             for (std::size_t i = 0; i < settings.size(); ++i)
                 if (settings[i].report != nullptr)
                     out[some[i]] = {settings[i].report, on.stock.name};

@@ -6,16 +6,16 @@
 namespace gallipot::command {
 
 LabelRun::LabelRun(std::shared_ptr<const document::LabelMaker> maker,
-                   std::shared_ptr<const layout::LabelPress> press, std::vector<std::size_t> which,
-                   std::string name)
+                   std::shared_ptr<const layout::LabelImposer> imposer,
+                   std::vector<std::size_t> which, std::string name)
     : maker_(std::move(maker)),
-      press_(std::move(press)),
+      imposer_(std::move(imposer)),
       which_(std::move(which)),
       name_(std::move(name)) {
-    const auto a_page = static_cast<std::size_t>(press_->stock().stock.per_page());
+    const auto a_page = static_cast<std::size_t>(imposer_->stock().stock.per_page());
     room_ = std::max<std::size_t>(1, labels_a_volume / a_page) * a_page;
-    taken_ = static_cast<std::size_t>(press_->options().start_at - 1);
-    copies_ = static_cast<std::size_t>(press_->options().copies);
+    taken_ = static_cast<std::size_t>(imposer_->options().start_at - 1);
+    copies_ = static_cast<std::size_t>(imposer_->options().copies);
     const std::size_t places = taken_ + which_.size() * copies_;
     volumes_ = std::max<std::size_t>(1, (places + room_ - 1) / room_);
 }
@@ -35,7 +35,7 @@ layout::Paper LabelRun::paper(std::size_t volume) const {
     auto labels = (*maker_)(std::span(which_).subspan(first_label, end_label - first_label));
     if (volumes_ > 1) labels.title += fmt::format(" {}/{}", volume + 1, volumes_);
     const std::size_t before = first_label * copies_;
-    return press_->place(labels, {first - before, end - before, volume == 0}).paper;
+    return imposer_->place(labels, {first - before, end - before, volume == 0}).paper;
 }
 
 }  // namespace gallipot::command

@@ -18,7 +18,7 @@ class LabelRun {
 
     /// `which` are numbers of labels that `press` has fitted; `name` is that of the file or files.
     LabelRun(std::shared_ptr<const document::LabelMaker> maker,
-             std::shared_ptr<const layout::LabelPress> press, std::vector<std::size_t> which,
+             std::shared_ptr<const layout::LabelImposer> imposer, std::vector<std::size_t> which,
              std::string name);
 
     [[nodiscard]] std::size_t volumes() const { return volumes_; }
@@ -29,7 +29,7 @@ class LabelRun {
 
   private:
     std::shared_ptr<const document::LabelMaker> maker_;
-    std::shared_ptr<const layout::LabelPress> press_;
+    std::shared_ptr<const layout::LabelImposer> imposer_;
     std::vector<std::size_t> which_;
     std::string name_;
     std::size_t room_ = 1;    ///< places on the sheets of a volume

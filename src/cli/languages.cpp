@@ -27,13 +27,13 @@ std::vector<Language> all_languages(const DataFolders& data, diag::Diagnostics& 
     return all;
 }
 
-Exit list(const std::string& own_templates, bool as_json, World& world) {
+ExitCode list(const std::string& own_templates, bool as_json, Environment& environment) {
     const DataFolders data = find_data(own_templates);
     diag::Diagnostics found;
     const auto languages = all_languages(data, found);
-    const text::Catalog words = words_for_person(data, world, found);
-    world.err << print(found, world);
-    if (found.has_errors()) return Exit::bad_input;
+    const text::Catalog words = words_for_person(data, environment, found);
+    environment.err << print(found, environment);
+    if (found.has_errors()) return ExitCode::bad_input;
     if (as_json) {
         Json all = Json::array();
         for (const Language& each : languages)
@@ -41,8 +41,8 @@ Exit list(const std::string& own_templates, bool as_json, World& world) {
                            {"name", each.name},
                            {"complete", each.faults == 0},
                            {"faults", each.faults}});
-        world.out << Json{{"languages", std::move(all)}}.dump(2) << '\n';
-        return Exit::done;
+        environment.out << Json{{"languages", std::move(all)}}.dump(2) << '\n';
+        return ExitCode::ok;
     }
     const auto say = [&](const char* key) { return words(std::string("terminal.list.") + key); };
     Table table({{say("tag"), false, true}, {say("language")}, {say("complete")}});
@@ -51,13 +51,13 @@ Exit list(const std::string& own_templates, bool as_json, World& world) {
                    each.faults == 0 ? say("complete_yes")
                                     : words("terminal.list.lacks",
                                             {{"n", static_cast<std::int64_t>(each.faults)}})});
-    world.out << table.text(terminal_of_results(world), words.language());
-    return Exit::done;
+    environment.out << table.text(terminal_of_results(environment), words.language());
+    return ExitCode::ok;
 }
 
 }  // namespace
 
-void add_languages(CLI::App& app, Task& task, World& world) {
+void add_languages(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string templates;
         bool json = false;
@@ -66,8 +66,10 @@ void add_languages(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_flag("--json", options->json, "As JSON, for programs");
     command->add_option("--templates", options->templates, "Also those in a folder of your own");
-    command->callback([&task, &world, options] {
-        task = [&world, options] { return list(options->templates, options->json, world); };
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
+            return list(options->templates, options->json, environment);
+        };
     });
 }
 

@@ -33,12 +33,12 @@ struct Options {
 };
 
 /// Nothing was visited yet, or the job is somewhere else.
-bool has_log(const fs::path& job, World& world) {
+bool has_log(const fs::path& job, Environment& environment) {
     std::error_code ignored;
     if (fs::exists(log::file_beside(job), ignored)) return true;
     if (!fs::exists(job, ignored))
         system::read_named_file(job);  // throws, and says what may have been meant
-    complain(world) << "no visit is recorded yet\n";
+    complain(environment) << "no visit is recorded yet\n";
     return false;
 }
 
@@ -52,9 +52,9 @@ std::string one_line(std::string text) {
     return diag::printable(text);
 }
 
-void print_table(const log::Log& visits, bool all, World& world) {
+void print_table(const log::Log& visits, bool all, Environment& environment) {
     diag::Diagnostics found;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), world, found);
+    const text::Catalog words = words_for_person(find_data(), environment, found);
     const auto say = [&](const char* key) { return words(std::string("terminal.log.") + key); };
     std::vector<Table::Column> columns{{say("number"), true},
                                        {say("station"), false, true},
@@ -72,9 +72,9 @@ void print_table(const log::Log& visits, bool all, World& world) {
                                        {say("note")}};
     if (all) columns.push_back({say("corrects"), true});
     Table table(columns);
-    NamedUnreadable unreadable(world);
+    NamedUnreadable unreadable(environment);
     visits.each(
-        all ? log::Log::Which::all : log::Log::Which::standing,
+        all ? log::Log::Which::all : log::Log::Which::active,
         [&](const log::Entry& entry) {
             const visit::Visit& visit = entry.visit;
             std::vector<std::string> cells{
@@ -99,103 +99,105 @@ void print_table(const log::Log& visits, bool all, World& world) {
         },
         std::ref(unreadable));
     table.drop_empty({5, 6, 7, 10});
-    world.out << (table.empty() ? say("none") + '\n'
-                                : table.text(terminal_of_results(world), words.language()));
+    environment.out << (table.empty()
+                            ? say("none") + '\n'
+                            : table.text(terminal_of_results(environment), words.language()));
 }
 
-void print_json(const log::Log* visits, World& world) {
-    world.out << "{ \"visits\": [";
+void print_json(const log::Log* visits, Environment& environment) {
+    environment.out << "{ \"visits\": [";
     const char* between = "\n";
-    NamedUnreadable unreadable(world);
+    NamedUnreadable unreadable(environment);
     if (visits != nullptr)
         visits->each(
-            log::Log::Which::standing,
+            log::Log::Which::active,
             [&](const log::Entry& entry) {
-                world.out << between << "  " << log::json_object(entry.visit);
+                environment.out << between << "  " << log::json_object(entry.visit);
                 between = ",\n";
                 return true;
             },
             std::ref(unreadable));
-    world.out << (between[0] == ',' ? "\n] }\n" : "] }\n");
+    environment.out << (between[0] == ',' ? "\n] }\n" : "] }\n");
 }
 
-void print_csv(const log::Log* visits, World& world) {
-    world.out << log::csv_heading();
-    NamedUnreadable unreadable(world);
+void print_csv(const log::Log* visits, Environment& environment) {
+    environment.out << log::csv_heading();
+    NamedUnreadable unreadable(environment);
     if (visits != nullptr)
         visits->each(
-            log::Log::Which::standing,
+            log::Log::Which::active,
             [&](const log::Entry& entry) {
-                world.out << log::csv_line(entry.visit);
+                environment.out << log::csv_line(entry.visit);
                 return true;
             },
             std::ref(unreadable));
 }
 
-Exit import_file(const Options& options, World& world) {
+ExitCode import_file(const Options& options, Environment& environment) {
     Session session = open_session(options.job, find_data(), SecretPolicy::only_read);
-    if (!session.good()) return tell(session, world);
-    constexpr std::size_t most = 256u << 20;
+    if (!session.good()) return tell(session, environment);
+    constexpr std::size_t maximum = 256u << 20;
     const auto source = std::make_shared<const diag::Source>(
-        diag::Source{options.csv_file, system::read_named_file(options.csv_file, most)});
+        diag::Source{options.csv_file, system::read_named_file(options.csv_file, maximum)});
     diag::Diagnostics found;
     const log::Zone zone = zone_of(session);
     const log::Instant clock = now();
     const auto visits = log::read_visits(source, session.plan, zone, zone.local(clock), found);
-    world.err << print(found, world);
+    environment.err << print(found, environment);
     if (found.has_errors()) {
-        complain(world) << "nothing was imported; mend the file and import it again\n";
-        return Exit::bad_input;
+        complain(environment) << "nothing was imported; mend the file and import it again\n";
+        return ExitCode::bad_input;
     }
     log::Log into = open_log(session.file, log::Opening::to_write);
     const std::size_t added = into.add_all(visits, clock);
-    const text::Catalog& words = words_for_person(session, world);
+    const text::Catalog& words = words_for_person(session, environment);
     const auto n = static_cast<std::int64_t>(added);
     const auto before = static_cast<std::int64_t>(visits.size() - added);
-    world.out << (before == 0 ? words("terminal.log.added", {{"n", n}})
-                              : words("terminal.log.added_some", {{"n", n}, {"count", before}}))
-              << '\n';
-    return Exit::done;
+    environment.out << (before == 0
+                            ? words("terminal.log.added", {{"n", n}})
+                            : words("terminal.log.added_some", {{"n", n}, {"count", before}}))
+                    << '\n';
+    return ExitCode::ok;
 }
 
-Exit show(const Options& options, World& world) {
+ExitCode show(const Options& options, Environment& environment) {
     protect_files_of(options.job);
     if (!options.backup.empty()) {
         refuse_standard_output("--backup", options.backup);
         system::check_output_name(options.backup);
     }
-    if (!has_log(options.job, world)) {
-        if (!options.backup.empty()) return Exit::bad_input;
-        if (options.json) print_json(nullptr, world);
-        if (options.csv) print_csv(nullptr, world);
-        return Exit::done;
+    if (!has_log(options.job, environment)) {
+        if (!options.backup.empty()) return ExitCode::bad_input;
+        if (options.json) print_json(nullptr, environment);
+        if (options.csv) print_csv(nullptr, environment);
+        return ExitCode::ok;
     }
     const log::Log visits = open_log(options.job, log::Opening::to_read);
     const auto damage = visits.damage();
     if (damage) {
-        complain(world) << *damage << '\n';
-        if (!options.backup.empty()) return Exit::system_failed;
-        warn(world) << "what can still be read of it follows\n";
+        complain(environment) << *damage << '\n';
+        if (!options.backup.empty()) return ExitCode::system_failed;
+        warn(environment) << "what can still be read of it follows\n";
     }
     if (!options.backup.empty()) {
         visits.back_up(options.backup);
         diag::Diagnostics found;
-        world.out << words_for_person(find_data(), world, found)(
-                         "terminal.log.copied", {{"file", diag::printable(options.backup)}})
-                  << '\n';
+        environment.out << words_for_person(find_data(), environment, found)(
+                               "terminal.log.copied", {{"file", diag::printable(options.backup)}})
+                        << '\n';
     } else if (options.json) {
-        print_json(&visits, world);
+        print_json(&visits, environment);
     } else if (options.csv) {
-        print_csv(&visits, world);
+        print_csv(&visits, environment);
     } else {
-        print_table(visits, options.all, world);
+        print_table(visits, options.all, environment);
     }
-    return damage ? Exit::system_failed : Exit::done;
+    return damage ? ExitCode::system_failed : ExitCode::ok;
 }
 
 }  // namespace
 
-void add_log(CLI::App& app, Task& task, World& world) {
+void add_log(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("log", "The visits recorded so far");
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
@@ -211,9 +213,10 @@ void add_log(CLI::App& app, Task& task, World& world) {
     for (auto* one : {json, csv, all, import_option, backup})
         for (auto* other : {json, csv, all, import_option, backup})
             if (one != other) one->excludes(other);
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
-            return options->csv_file.empty() ? show(*options, world) : import_file(*options, world);
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
+            return options->csv_file.empty() ? show(*options, environment)
+                                             : import_file(*options, environment);
         };
     });
 }

@@ -56,7 +56,7 @@ const std::vector<std::string>& scenarios() {
     return names;
 }
 
-void add_new(CLI::App& app, Task& task, World& world) {
+void add_new(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string file = "job.yaml";
         std::string from;
@@ -74,12 +74,12 @@ void add_new(CLI::App& app, Task& task, World& world) {
                      "codes for the log), flat (ants; two languages), workshop (wood borers, "
                      "silverfish; spray and powder)")
         ->check(CLI::IsMember(scenarios()));
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
             const DataFolders data = find_data();
             if (is_standard_output(options->file)) {
-                world.out << starter(data, options->from);
-                return Exit::done;
+                environment.out << starter(data, options->from);
+                return ExitCode::ok;
             }
             refuse_name(options->file);
             system::check_output_name(options->file);
@@ -87,9 +87,9 @@ void add_new(CLI::App& app, Task& task, World& world) {
                 throw system::UsageError(diag::quoted(options->file) +
                                          " is there already; give another name");
             diag::Diagnostics found;  // our own texts, which the tests read
-            const text::Catalog words = words_for_person(data, world, found);
-            world.out << next_steps(options->file, words, terminal_of_results(world));
-            return Exit::done;
+            const text::Catalog words = words_for_person(data, environment, found);
+            environment.out << next_steps(options->file, words, terminal_of_results(environment));
+            return ExitCode::ok;
         };
     });
 }

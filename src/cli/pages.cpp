@@ -15,11 +15,11 @@ int main(int argc, char** argv) {
         return 2;
     }
     try {
-        command::World world{
+        command::Environment environment{
             std::cout, std::cerr, [](const char*) { return std::optional<std::string>(); }, {}};
-        command::Task task;
+        command::Command command;
         CLI::App app;
-        command::add_commands(app, task, world);
+        command::add_commands(app, command, environment);
         const std::filesystem::path share = argv[1];
         const auto write = [&](const std::filesystem::path& file, const std::string& text) {
             system::make_folder((share / file).parent_path());

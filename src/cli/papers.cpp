@@ -6,7 +6,7 @@
 
 #include "base/system/parallel.hpp"
 #include "cli/label_papers.hpp"
-#include "cli/misfits.hpp"
+#include "cli/overflows.hpp"
 #include "cli/progress.hpp"
 #include "papers/calendar/visits.hpp"
 #include "papers/document/caretaker_sheet.hpp"
@@ -17,7 +17,7 @@
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
 #include "papers/layout/flow.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/pdf/writer.hpp"
 
 namespace gallipot::command {
@@ -104,10 +104,11 @@ class Maker {
         return keys::overview_link(**job_.log.address, keys::overview_key(*session_.secret));
     }
 
-    /// The sheets, and the labels beside them: these alone touch session_ meanwhile.
+    /// The sheets, and the labels beside them: only the label task changes session_ while the
+    /// sheets run.
     void lay_out(const std::vector<Wanted>& sheets) {
         std::vector<layout::Paper> made(sheets.size());
-        std::vector<std::vector<layout::Misfit>> misfits(sheets.size() + 1);
+        std::vector<std::vector<layout::Overflow>> overflows(sheets.size() + 1);
         system::in_parallel(sheets.size() + 1, threads_, [&](std::size_t i) {
             try {
                 if (i > 0) {
@@ -116,10 +117,11 @@ class Maker {
                     add_labels(session_, choice_, languages(), papers_);
                 }
             } catch (const layout::LayoutError& error) {
-                misfits[i] = error.misfits();
+                overflows[i] = error.overflows();
             }
         });
-        for (const auto& some : misfits) tell_misfits(some, job_, choice_.stock, session_.found);
+        for (const auto& some : overflows)
+            tell_overflows(some, job_, choice_.stock, session_.found);
         for (std::size_t i = 0; i < sheets.size(); ++i) {
             const auto& [name, words, make, in_pack] = sheets[i];
             if (in_pack && wanted("pack")) {
@@ -156,7 +158,7 @@ class Maker {
         try {
             act();
         } catch (const layout::LayoutError& error) {
-            tell_misfits(error.misfits(), job_, choice_.stock, session_.found);
+            tell_overflows(error.overflows(), job_, choice_.stock, session_.found);
         }
     }
 
@@ -201,20 +203,21 @@ const std::vector<std::string>& paper_names() {
     return names;
 }
 
-fonts::Faces find_faces(const Session& session, const World& world) {
+fonts::Faces find_faces(const Session& session, const Environment& environment) {
     return fonts::find((session.data.fonts / "fonts.yaml").string(),
-                       world.environment("GALLIPOT_FONTS").value_or(""), threads(world));
+                       environment.environment("GALLIPOT_FONTS").value_or(""),
+                       threads(environment));
 }
 
-Papers make_papers(Session& session, World& world, const PaperChoice& choice) {
+Papers make_papers(Session& session, Environment& environment, const PaperChoice& choice) {
     Papers papers;
     if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
         !document::sets_out_bait(*session.job))
         session.found.warning("no-bait", session.job->title.place,
                               "the job sets out no bait, so there is no tasting sheet",
                               "leave 'tasting' out of --only");
-    papers.faces = find_faces(session, world);
-    Maker(session, choice, threads(world), papers).make_all();
+    papers.faces = find_faces(session, environment);
+    Maker(session, choice, threads(environment), papers).make_all();
     return papers;
 }
 
@@ -224,11 +227,11 @@ std::vector<std::string> files_of(const Papers& papers) {
     return files;
 }
 
-void draw(const Papers& papers, const World& world, const TakeFile& take) {
+void draw(const Papers& papers, const Environment& environment, const TakeFile& take) {
     const auto all = drawings(papers);
-    Progress progress(world.err, world.terminals.errors, all.size(), "files");
+    Progress progress(environment.err, environment.terminals.errors, all.size(), "files");
     std::mutex mutex;
-    system::in_parallel(all.size(), threads(world), [&](std::size_t i) {
+    system::in_parallel(all.size(), threads(environment), [&](std::size_t i) {
         const std::string bytes = all[i].draw();
         const std::lock_guard lock(mutex);
         take(i, bytes);
@@ -236,8 +239,8 @@ void draw(const Papers& papers, const World& world, const TakeFile& take) {
     });
 }
 
-std::size_t threads(const World& world) {
-    const auto asked = world.environment("GALLIPOT_THREADS");
+std::size_t threads(const Environment& environment) {
+    const auto asked = environment.environment("GALLIPOT_THREADS");
     std::size_t number = 0;
     if (asked) std::from_chars(asked->data(), asked->data() + asked->size(), number);
     return number > 0 ? std::min<std::size_t>(number, 256) : system::cores();

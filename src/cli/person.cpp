@@ -2,10 +2,10 @@
 
 namespace gallipot::command {
 
-Locale locale_of(const World& world) {
+Locale locale_of(const Environment& environment) {
     std::string name;
     for (const char* variable : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
-        name = world.environment(variable).value_or("");
+        name = environment.environment(variable).value_or("");
         if (!name.empty()) break;
     }
     name = name.substr(0, name.find_first_of(".@"));  // the encoding and the variant
@@ -14,15 +14,15 @@ Locale locale_of(const World& world) {
     return {name.substr(0, mark), mark == std::string::npos ? "" : name.substr(mark + 1)};
 }
 
-const text::Catalog& words_for_person(Session& session, const World& world) {
-    const std::string language = locale_of(world).language;
+const text::Catalog& words_for_person(Session& session, const Environment& environment) {
+    const std::string language = locale_of(environment).language;
     if (languages_there(session.data).contains(language)) return session.words(language);
     return session.words(*session.job->languages.front());
 }
 
-text::Catalog words_for_person(const DataFolders& data, const World& world,
+text::Catalog words_for_person(const DataFolders& data, const Environment& environment,
                                diag::Diagnostics& found) {
-    const Locale locale = locale_of(world);
+    const Locale locale = locale_of(environment);
     if (languages_there(data).contains(locale.language))
         return {text_folders(data), locale.language, locale.region, found};
     return {text_folders(data), "en", "", found};

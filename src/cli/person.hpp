@@ -10,14 +10,14 @@ namespace gallipot::command {
 struct Locale {
     std::string language, region;
 };
-Locale locale_of(const World& world);
+Locale locale_of(const Environment& environment);
 
 /// The words for what is shown of a job: in the person's language where there are texts in it, else
 /// in the job's first. Dates and numbers are written as the job's region does.
-const text::Catalog& words_for_person(Session& session, const World& world);
+const text::Catalog& words_for_person(Session& session, const Environment& environment);
 
 /// The same without a job: English where the person's language has no texts.
-text::Catalog words_for_person(const DataFolders& data, const World& world,
+text::Catalog words_for_person(const DataFolders& data, const Environment& environment,
                                diag::Diagnostics& found);
 
 }  // namespace gallipot::command

@@ -12,7 +12,7 @@ namespace {
 using reference::Advice;
 using reference::Cited;
 using reference::Pest;
-using reference::Standing;
+using reference::Provenance;
 using reference::Topic;
 using reference::UsualStrength;
 using text::Catalog;
@@ -62,14 +62,14 @@ class Rows {
   public:
     Rows(const Catalog& words, Table& table) : words_(words), table_(table) {}
 
-    void add(const std::string& name, const std::string& value, Standing standing,
+    void add(const std::string& name, const std::string& value, Provenance provenance,
              std::string_view source) {
-        const std::string standing_key = "terminal.list." + std::string(word(standing));
+        const std::string standing_key = "terminal.list." + std::string(word(provenance));
         table_.row({name, value, words_(standing_key), std::string(source)});
     }
     template <class T>
     void add(std::string_view key, const std::string& value, const Cited<T>& from) {
-        add(say(words_, key), value, from.standing, from.source);
+        add(say(words_, key), value, from.provenance, from.source);
     }
 
   private:
@@ -80,7 +80,7 @@ class Rows {
 void add_figures(Rows& rows, const Pest& pest, const Catalog& words) {
     rows.add("support", support(pest, words), pest.support);
     for (const UsualStrength& usual : pest.usual)
-        rows.add(say(words, "strength"), strength(usual, words), usual.standing, usual.source);
+        rows.add(say(words, "strength"), strength(usual, words), usual.provenance, usual.source);
     if (pest.result) {
         const auto day = [&](units::Duration time) {
             return words.number(units::in_days(time), text::Figures::whole);
@@ -135,7 +135,7 @@ void add_figures(Rows& rows, const Pest& pest, const Catalog& words) {
 template <class T>
 Json cited(Json value, const Cited<T>& from) {
     return {
-        {"value", std::move(value)}, {"standing", word(from.standing)}, {"source", from.source}};
+        {"value", std::move(value)}, {"standing", word(from.provenance)}, {"source", from.source}};
 }
 
 std::string_view word(reference::Season season) {
@@ -181,7 +181,7 @@ std::string pest_in_words(const Pest& pest, const Catalog& words, const Terminal
         for (const Advice& advice : pest.advice) {
             if (advice.topic != topic) continue;
             rows.add(say(words, "topic." + std::string(word(topic))), words(advice.key),
-                     advice.standing, advice.source);
+                     advice.provenance, advice.source);
         }
     }
     return out + '\n' + table.text(terminal, words.language());
@@ -194,7 +194,7 @@ Json pest_json(const Pest& pest, const Catalog& words) {
                          {"low_percent", figure(100 * it.low.fraction)},
                          {"high_percent", figure(100 * it.high.fraction)},
                          {"found_for", it.found_for.empty() ? Json(nullptr) : Json(it.found_for)},
-                         {"standing", word(it.standing)},
+                         {"standing", word(it.provenance)},
                          {"source", it.source}});
     Json advice = Json::array();
     for (const Advice& it : pest.advice)
@@ -202,13 +202,13 @@ Json pest_json(const Pest& pest, const Catalog& words) {
                           {"key", it.key},
                           {"text", words(it.key)},
                           {"region", it.region.empty() ? Json(nullptr) : Json(it.region)},
-                          {"standing", word(it.standing)},
+                          {"standing", word(it.provenance)},
                           {"source", it.source}});
     Json food = Json::array();
     for (const auto& it : pest.food)
         food.push_back({{"season", word(it.season)},
                         {"food", word(it.food)},
-                        {"standing", word(it.standing)},
+                        {"standing", word(it.provenance)},
                         {"source", it.source}});
     Json out{{"name", pest.name},
              {"names", reference::names_of(pest)},

@@ -21,34 +21,34 @@ std::vector<std::string> all_names() {
     return names;
 }
 
-Exit list(const std::string& name, bool as_json, World& world) {
+ExitCode list(const std::string& name, bool as_json, Environment& environment) {
     const Pest* one = name.empty() ? nullptr : reference::find_pest(name);
     if (!name.empty() && one == nullptr) {
         const std::string near = diag::nearest(name, all_names());
-        complain(world) << fmt::format(
+        complain(environment) << fmt::format(
             "no pest is called '{}'; {}\n", name,
             near.empty() ? std::string("see gallipot pests for those that are known")
                          : fmt::format("did you mean '{}'?", near));
-        return Exit::wrong_usage;
+        return ExitCode::wrong_usage;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), world, ours);
+    const text::Catalog words = words_for_person(find_data(), environment, ours);
     if (as_json) {
         Json all = Json::array();
         for (const Pest& pest : reference::pests())
             if (one == nullptr || one == &pest) all.push_back(pest_json(pest, words));
-        world.out << Json{{"pests", std::move(all)}}.dump(2) << '\n';
-        return Exit::done;
+        environment.out << Json{{"pests", std::move(all)}}.dump(2) << '\n';
+        return ExitCode::ok;
     }
-    const Terminal terminal = terminal_of_results(world);
-    world.out << (one != nullptr ? pest_in_words(*one, words, terminal)
-                                 : pests_in_words(words, terminal));
-    return Exit::done;
+    const Terminal terminal = terminal_of_results(environment);
+    environment.out << (one != nullptr ? pest_in_words(*one, words, terminal)
+                                       : pests_in_words(words, terminal));
+    return ExitCode::ok;
 }
 
 }  // namespace
 
-void add_pests(CLI::App& app, Task& task, World& world) {
+void add_pests(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string name;
         bool json = false;
@@ -58,8 +58,10 @@ void add_pests(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_option("NAME", options->name, "One of them in detail; left out, all");
     command->add_flag("--json", options->json, "As JSON, for programs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] { return list(options->name, options->json, world); };
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
+            return list(options->name, options->json, environment);
+        };
     });
 }
 

@@ -11,7 +11,7 @@
 
 namespace gallipot::command {
 
-void add_plan(CLI::App& app, Task& task, World& world) {
+void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string job;
         bool json = false;
@@ -21,22 +21,23 @@ void add_plan(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_flag("--json", options->json, "As JSON, SI units, for programs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
             Session session = open_session(options->job, find_data(), SecretPolicy::create);
-            const Exit exit = tell(session, world);
-            if (exit != Exit::done) return exit;
+            const ExitCode exit = tell(session, environment);
+            if (exit != ExitCode::ok) return exit;
             if (!options->json) {
-                const text::Catalog& words = words_for_person(session, world);
-                if (!session.good()) return tell(session, world);
-                world.out << plan_text(*session.job, session.plan, words,
-                                       terminal_of_results(world));
+                const text::Catalog& words = words_for_person(session, environment);
+                if (!session.good()) return tell(session, environment);
+                environment.out << plan_text(*session.job, session.plan, words,
+                                             terminal_of_results(environment));
                 return exit;
             }
             std::vector<std::string> warnings;
             for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
-            const auto labels = label_reports(session, find_faces(session, world));
-            write_plan_json(world.out, *session.job, session.who, session.plan, labels, warnings);
+            const auto labels = label_reports(session, find_faces(session, environment));
+            write_plan_json(environment.out, *session.job, session.who, session.plan, labels,
+                            warnings);
             return exit;
         };
     });

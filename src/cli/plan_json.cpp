@@ -195,16 +195,17 @@ Json range(const units::Range<double>& range, double factor = 1) {
             {"high", figure(range.high * factor)}};
 }
 
-Json json(const plan::Drift& drift) {
-    return {{"after_days", figure(units::in_days(drift.after))},
-            {"water_loss_g_per_day", range(drift.water_loss_g_per_day)},
-            {"boric_acid_equivalent_percent_w_w", range(drift.strength_after_lasts_w_w, 100)},
-            {"days_to_too_strong",
-             drift.days_to_too_strong ? range(*drift.days_to_too_strong) : Json(nullptr)},
-            {"water_to_restore_mL", figure(units::in_mL(drift.water_to_restore.usual))},
-            {"water_to_restore_mL_range",
-             Json::array({figure(units::in_mL(drift.water_to_restore.low)),
-                          figure(units::in_mL(drift.water_to_restore.high))})}};
+Json json(const plan::Evaporation& evaporation) {
+    return {
+        {"after_days", figure(units::in_days(evaporation.after))},
+        {"water_loss_g_per_day", range(evaporation.water_loss_g_per_day)},
+        {"boric_acid_equivalent_percent_w_w", range(evaporation.strength_after_lasts_w_w, 100)},
+        {"days_to_too_strong",
+         evaporation.days_to_too_strong ? range(*evaporation.days_to_too_strong) : Json(nullptr)},
+        {"water_to_restore_mL", figure(units::in_mL(evaporation.water_to_restore.usual))},
+        {"water_to_restore_mL_range",
+         Json::array({figure(units::in_mL(evaporation.water_to_restore.low)),
+                      figure(units::in_mL(evaporation.water_to_restore.high))})}};
 }
 
 /// Boric acid equivalent.
@@ -307,7 +308,7 @@ Json json(const plan::Station& station, const layout::LabelReport* label) {
     if (station.per_container)
         out[station.containers > 0 ? "per_container" : "surface"] = json(*station.per_container);
     if (station.loading) out["loading"] = json(*station.loading);
-    if (station.drift) out["drift"] = json(*station.drift);
+    if (station.evaporation) out["drift"] = json(*station.evaporation);
     out["placed"] = station.placed ? Json(iso(*station.placed)) : Json(nullptr);
     out["replace_by"] = station.replace_by ? Json(iso(*station.replace_by)) : Json(nullptr);
     out["no_sprays_until"] =

@@ -186,21 +186,21 @@ class PlanText {
                      {say("drying.too_strong"), true},
                      {say("drying.water"), true}});
         for (const auto& station : plan_.stations) {
-            if (!station.drift) continue;
-            const plan::Drift& drift = *station.drift;
-            const auto& loss = drift.water_loss_g_per_day;
-            const auto& strength = drift.strength_after_lasts_w_w;
+            if (!station.evaporation) continue;
+            const plan::Evaporation& evaporation = *station.evaporation;
+            const auto& loss = evaporation.water_loss_g_per_day;
+            const auto& strength = evaporation.strength_after_lasts_w_w;
             std::string too_strong = "-";
-            if (const auto& in = drift.days_to_too_strong)
+            if (const auto& in = evaporation.days_to_too_strong)
                 too_strong = say(
                     "between",
                     {{"usual", days(in->usual)}, {"low", days(in->low)}, {"high", days(in->high)}});
             table.row({station.id,
                        words_("unit.gram", {{"n", between(loss.usual, loss.low, loss.high)}}),
-                       words_.amount(units::in_days(drift.after)),
+                       words_.amount(units::in_days(evaporation.after)),
                        words_.percent(strength.usual) + " (" +
                            words_.percent_range(strength.low, strength.high) + ")",
-                       too_strong, water(drift.water_to_restore)});
+                       too_strong, water(evaporation.water_to_restore)});
         }
         if (table.empty()) return;
         out_ += heading(say("drying.heading")) + "\n\n";

@@ -39,34 +39,34 @@ void read_offset(const std::string& text, PaperChoice& choice) {
                                    "--offset 1.5,-0.5");
 }
 
-Exit render(const Options& options, World& world) {
+ExitCode render(const Options& options, Environment& environment) {
     refuse_standard_output("-o", options.folder);
     Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
-    if (!session.good()) return tell(session, world);
-    if (!speaks(session, options.choice.languages, world)) return Exit::wrong_usage;
-    const Papers papers = make_papers(session, world, options.choice);
-    const Exit exit = tell(session, world);
-    if (exit != Exit::done) return exit;
-    tell_of_new_secret(session, world);
+    if (!session.good()) return tell(session, environment);
+    if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
+    const Papers papers = make_papers(session, environment, options.choice);
+    const ExitCode exit = tell(session, environment);
+    if (exit != ExitCode::ok) return exit;
+    tell_of_new_secret(session, environment);
     // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a
     // set, and of a large one no more is kept than what is being drawn.
     const auto names = files_of(papers);
     system::make_folder(options.folder);
     system::FileSet set;
-    draw(papers, world, [&](std::size_t file, std::string_view bytes) {
+    draw(papers, environment, [&](std::size_t file, std::string_view bytes) {
         const bool opens_all = names[file].starts_with("caretaker-");
         set.add(fs::path(options.folder) / names[file], bytes,
                 opens_all ? system::Privacy::owner_only : system::Privacy::shared);
     });
     set.put_in_place();
     for (const auto& name : names)
-        world.out << diag::printable((fs::path(options.folder) / name).string()) << '\n';
+        environment.out << diag::printable((fs::path(options.folder) / name).string()) << '\n';
     return exit;
 }
 
 }  // namespace
 
-void add_render(CLI::App& app, Task& task, World& world) {
+void add_render(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("render", "The papers of a job as PDF files");
     auto options = std::make_shared<Options>();
     PaperChoice& choice = options->choice;
@@ -92,9 +92,9 @@ void add_render(CLI::App& app, Task& task, World& world) {
         ->capture_default_str();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
-    command->callback([&task, &world, options] {
+    command->callback([&chosen, &environment, options] {
         if (!options->offset.empty()) read_offset(options->offset, options->choice);
-        task = [&world, options] { return render(*options, world); };
+        chosen = [&environment, options] { return render(*options, environment); };
     });
 }
 

@@ -7,8 +7,8 @@
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
-#include "cli/misfits.hpp"
 #include "cli/output.hpp"
+#include "cli/overflows.hpp"
 #include "cli/papers.hpp"
 #include "cli/person.hpp"
 #include "cli/report_json.hpp"
@@ -19,7 +19,7 @@
 #include "papers/document/report_sheets.hpp"
 #include "papers/document/round_calendar.hpp"
 #include "papers/layout/flow.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/pdf/writer.hpp"
 #include "tracking/analysis/rounds.hpp"
 #include "tracking/log/period.hpp"
@@ -50,7 +50,7 @@ std::optional<analysis::Day> read_day(const std::string& text) {
 
 /// The visits on record; none when nobody has recorded any.
 analysis::Histories read_histories(const Session& session, const std::vector<analysis::Site>& sites,
-                                   World& world) {
+                                   Environment& environment) {
     std::vector<std::string> ids;
     ids.reserve(sites.size());
     for (const auto& site : sites) ids.push_back(site.id);
@@ -60,9 +60,9 @@ analysis::Histories read_histories(const Session& session, const std::vector<ana
     const log::Log visits = open_log(session.file, log::Opening::to_read);
     if (const auto damage = visits.damage()) throw system::SystemError{*damage};
     const log::Period period(session.plan, zone_of(session).local(now()));
-    NamedUnreadable name(world);
+    NamedUnreadable name(environment);
     visits.each(
-        log::Log::Which::standing,
+        log::Log::Which::active,
         [&](const log::Entry& entry) {
             if (period.fault(entry.visit.time) == log::TimeFault::none)
                 histories.add(entry.visit);
@@ -87,20 +87,20 @@ fs::path file_for(const fs::path& file, const std::string& language, bool first)
 
 class Reporter {
   public:
-    Reporter(const Options& options, World& world)
+    Reporter(const Options& options, Environment& environment)
         : options_(options),
-          world_(world),
+          environment_(environment),
           session_(
               open_session(options.job, find_data(options.templates), SecretPolicy::only_read)) {}
 
-    Exit run() {
-        if (!session_.good()) return tell(session_, world_);
+    ExitCode run() {
+        if (!session_.good()) return tell(session_, environment_);
         check_outputs();
-        if (!speaks(session_, options_.languages, world_)) return Exit::wrong_usage;
+        if (!speaks(session_, options_.languages, environment_)) return ExitCode::wrong_usage;
         const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
                                                 : *read_day(options_.as_of);
         const auto sites = analysis::sites(*session_.job, session_.plan);
-        const auto histories = read_histories(session_, sites, world_);
+        const auto histories = read_histories(session_, sites, environment_);
         const auto report = analysis::report(sites, histories, day);
         const auto walks = analysis::rounds(report, session_.plan.walk);
 
@@ -117,22 +117,24 @@ class Reporter {
                 std::string rounds =
                     document::rounds_calendar(*session_.job, report, walks, source.words);
                 if (rounds.empty())
-                    complain(world_) << "nothing is to be visited, so no calendar is written\n";
+                    complain(environment_)
+                        << "nothing is to be visited, so no calendar is written\n";
                 else
                     files.emplace_back(options_.calendar, std::move(rounds));
             }
             if (first && options_.json)
-                world_.out << report_json(*session_.job, report, session_.plan, walks,
-                                          source.words);
+                environment_.out << report_json(*session_.job, report, session_.plan, walks,
+                                                source.words);
         }
         if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
             const text::Catalog& words = words_to_show();
             if (!session_.found.has_errors())
-                world_.out << report_text({*session_.job, sites, histories, report, words},
-                                          session_.plan, walks, terminal_of_results(world_));
+                environment_.out << report_text({*session_.job, sites, histories, report, words},
+                                                session_.plan, walks,
+                                                terminal_of_results(environment_));
         }
-        const Exit exit = tell(session_, world_);
-        if (exit != Exit::done) return exit;
+        const ExitCode exit = tell(session_, environment_);
+        if (exit != ExitCode::ok) return exit;
         write(files);
         return exit;
     }
@@ -164,12 +166,12 @@ class Reporter {
             if (!is_standard_output(path.string())) set.add(path, bytes);
         set.put_in_place();
         for (const auto& [path, bytes] : files)
-            if (is_standard_output(path.string())) world_.out << bytes;
+            if (is_standard_output(path.string())) environment_.out << bytes;
         const bool results_printed = options_.json || is_standard_output(options_.output) ||
                                      is_standard_output(options_.calendar);
         if (!results_printed)
             for (const auto& [path, bytes] : files)
-                world_.out << diag::printable(path.string()) << '\n';
+                environment_.out << diag::printable(path.string()) << '\n';
     }
 
     [[nodiscard]] std::vector<std::string> wanted_languages() const {
@@ -181,7 +183,7 @@ class Reporter {
 
     /// What stands in the terminal is for whoever looks, unless they say in which language.
     [[nodiscard]] const text::Catalog& words_to_show() {
-        return options_.languages.empty() ? words_for_person(session_, world_)
+        return options_.languages.empty() ? words_for_person(session_, environment_)
                                           : session_.words(options_.languages.front());
     }
 
@@ -189,7 +191,7 @@ class Reporter {
     std::string pdf(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
         if (!faces_.regular)
             faces_ = fonts::find((session_.data.fonts / "fonts.yaml").string(),
-                                 world_.environment("GALLIPOT_FONTS").value_or(""));
+                                 environment_.environment("GALLIPOT_FONTS").value_or(""));
         document::Document document;
         document.title =
             source.job.title->in(source.words.tag()) + ": " + source.words("paper.report");
@@ -201,20 +203,20 @@ class Reporter {
         try {
             return pdf::write(layout::lay_out(document, style, faces_), faces_);
         } catch (const layout::LayoutError& error) {
-            tell_misfits(error.misfits(), source.job, {}, session_.found);
+            tell_overflows(error.overflows(), source.job, {}, session_.found);
             return {};
         }
     }
 
     const Options& options_;
-    World& world_;
+    Environment& environment_;
     Session session_;
     fonts::Faces faces_;
 };
 
 }  // namespace
 
-void add_report(CLI::App& app, Task& task, World& world) {
+void add_report(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("report", "How it is going, and what to do next");
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
@@ -228,11 +230,11 @@ void add_report(CLI::App& app, Task& task, World& world) {
     command->add_option("--language", options->languages, "In these of the job's languages")
         ->delimiter(',');
     command->add_option("--templates", options->templates, "A folder of your own texts");
-    command->callback([&task, &world, options] {
+    command->callback([&chosen, &environment, options] {
         if (!options->as_of.empty() && !read_day(options->as_of))
             throw CLI::ValidationError(
                 "--as-of", "'" + options->as_of + "' will not do; write a day like 2027-03-18");
-        task = [&world, options] { return Reporter(*options, world).run(); };
+        chosen = [&environment, options] { return Reporter(*options, environment).run(); };
     });
 }
 

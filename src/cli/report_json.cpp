@@ -179,10 +179,11 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
         visits.push_back({{"on", iso(walk.on)}, {"stations", std::move(stops)}});
     }
     Json warnings = Json::array();
-    for (const text::Runs& warning : document::warnings_of(document::wood_pests(job), job, words))
+    for (const text::StyledText& warning :
+         document::warnings_of(document::wood_pests(job), job, words))
         warnings.push_back(text::plain(warning));
     Json left_out = Json::object();
-    for (const auto& [id, number] : report.strangers) left_out[id] = number;
+    for (const auto& [id, number] : report.unknown_stations) left_out[id] = number;
     const Json out{{"as_of", iso(report.as_of)},
                    {"stations", std::move(stations)},
                    {"all", std::move(all)},

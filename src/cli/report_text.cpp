@@ -42,7 +42,8 @@ std::string summary(const job::Job& job, const Report& report,
     if (!next.empty()) text += next + '\n';
     const std::string left_out = document::left_out_sentence(report, words);
     if (!left_out.empty()) text += left_out + '\n';
-    for (const text::Runs& warning : document::warnings_of(document::wood_pests(job), job, words))
+    for (const text::StyledText& warning :
+         document::warnings_of(document::wood_pests(job), job, words))
         text += text::plain(warning) + '\n';
     return text;
 }
@@ -173,10 +174,10 @@ std::string used_table(const document::PlotSource& source, const Terminal& termi
 
 }  // namespace
 
-std::string small_plot(const std::vector<double>& figures, double highest, std::size_t most) {
+std::string small_plot(const std::vector<double>& figures, double highest, std::size_t maximum) {
     constexpr std::array<const char*, 9> bars{"·", "▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"};
     std::string text;
-    const std::size_t shown = std::min(figures.size(), most);
+    const std::size_t shown = std::min(figures.size(), maximum);
     for (std::size_t i = 0; i < shown; ++i) {
         const std::size_t from = i * figures.size() / shown;
         const std::size_t to = (i + 1) * figures.size() / shown;

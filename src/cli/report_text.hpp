@@ -16,6 +16,7 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
 
 /// Figures as bars of eighths in a line, none as a dot, against `highest`; more than `most` are
 /// drawn together as their means.
-std::string small_plot(const std::vector<double>& figures, double highest, std::size_t most = 24);
+std::string small_plot(const std::vector<double>& figures, double highest,
+                       std::size_t maximum = 24);
 
 }  // namespace gallipot::command

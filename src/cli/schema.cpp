@@ -22,13 +22,13 @@ std::string line_for_editors(const fs::path& templates) {
     return "# yaml-language-server: $schema=" + address + '\n';
 }
 
-void add_schema(CLI::App& app, Task& task, World& world) {
+void add_schema(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand(
         "schema", "The job file's JSON Schema, for editors that check as you type");
-    command->callback([&task, &world] {
-        task = [&world] {
-            world.out << job_schema().dump(1) << '\n';
-            return Exit::done;
+    command->callback([&chosen, &environment] {
+        chosen = [&environment] {
+            environment.out << job_schema().dump(1) << '\n';
+            return ExitCode::ok;
         };
     });
 }

@@ -70,7 +70,7 @@ Json definitions() {
 }
 
 Json lengths(const Key& key) {
-    return {{"minLength", figure(key.least)}, {"maxLength", figure(key.most)}};
+    return {{"minLength", figure(key.minimum)}, {"maxLength", figure(key.maximum)}};
 }
 
 Json text(const Key& key) {
@@ -109,8 +109,8 @@ Json local_text(const Key& key) {
 /// A number; with a fraction in it, it is a text to YAML.
 Json number(const Key& key) {
     return {{"type", {"number", "string"}},
-            {"minimum", figure(key.least)},
-            {"maximum", figure(key.most)},
+            {"minimum", figure(key.minimum)},
+            {"maximum", figure(key.maximum)},
             {"pattern", whole(units::fraction_pattern())}};
 }
 
@@ -159,8 +159,8 @@ const Key& entry_of(const Key& key) {
 Json named(const Key& key) {
     const Key& entry = entry_of(key);
     Json schema = {{"type", "object"},
-                   {"minProperties", figure(key.least)},
-                   {"maxProperties", figure(key.most)}};
+                   {"minProperties", figure(key.minimum)},
+                   {"maxProperties", figure(key.maximum)}};
     const bool own_names = entry.type == Type::mapping;
     if (own_names) {
         schema["propertyNames"] = lengths(entry);
@@ -184,8 +184,8 @@ Json list(const Key& key) {
     const Key& entry = entry_of(key);
     Json schema = {{"type", "array"},
                    {"items", value_of(entry)},
-                   {"minItems", figure(key.least)},
-                   {"maxItems", figure(key.most)}};
+                   {"minItems", figure(key.minimum)},
+                   {"maxItems", figure(key.maximum)}};
     if (entry.type != Type::mapping) schema["uniqueItems"] = true;
     return schema;
 }
@@ -216,8 +216,9 @@ Json form_of(const Key& key) {
         case Type::number:
             return number(key);
         case Type::whole:
-            return {
-                {"type", "integer"}, {"minimum", figure(key.least)}, {"maximum", figure(key.most)}};
+            return {{"type", "integer"},
+                    {"minimum", figure(key.minimum)},
+                    {"maximum", figure(key.maximum)}};
         case Type::flag:
             return {{"type", "boolean"}};
         case Type::date:
@@ -252,12 +253,12 @@ Json form_of(const Key& key) {
             return schema;
         }
         case Type::point:
-            return point(key.most);
+            return point(key.maximum);
         case Type::outline:
             return {{"type", "array"},
-                    {"items", point(job::find_key("floor_plan.start")->most)},
-                    {"minItems", figure(key.least)},
-                    {"maxItems", figure(key.most)}};
+                    {"items", point(job::find_key("floor_plan.start")->maximum)},
+                    {"minItems", figure(key.minimum)},
+                    {"maxItems", figure(key.maximum)}};
         case Type::list:
             return list(key);
         case Type::mapping:
@@ -327,14 +328,14 @@ Json value_of(const Key& key) {
     if (form.contains("pattern"))
         form["patternErrorMessage"] =
             fmt::format("Write {}, like {}", job::type_in_words(key), key.example);
-    std::string about = fmt::format("{}. Write {}", key.what, job::type_in_words(key));
+    std::string about = fmt::format("{}. Write {}", key.description, job::type_in_words(key));
     if (const std::string bounds = job::bounds_in_words(key); !bounds.empty())
         about += fmt::format("; {}", bounds);
     about += fmt::format(". Example: {}", key.example);
-    if (!key.fallback.empty()) about += fmt::format(". Left out: {}", key.fallback);
+    if (!key.default_value.empty()) about += fmt::format(". Left out: {}", key.default_value);
     Json schema = {{"description", about}};
-    if (const Json fallback = example(key, key.fallback); !fallback.is_null())
-        schema["default"] = fallback;
+    if (const Json default_value = example(key, key.default_value); !default_value.is_null())
+        schema["default"] = default_value;
     if (const Json shown = example(key, key.example); !shown.is_null())
         schema["examples"] = Json::array({shown});
     schema.update(form);

@@ -92,10 +92,10 @@ std::vector<std::string> links_to(const web::HostPort& listen, int port) {
 }
 
 void warn_of_address(const job::Job& job, const web::HostPort& listen,
-                     const std::vector<std::string>& links, World& world) {
+                     const std::vector<std::string>& links, Environment& environment) {
     const auto address = own_address(job);
     if (!address) {
-        warn(world)
+        warn(environment)
             << "the codes on the labels do not open these pages; set "
                "log.address in the job to one of the addresses and render the labels again\n";
         return;
@@ -104,47 +104,51 @@ void warn_of_address(const job::Job& job, const web::HostPort& listen,
     if (std::any_of(links.begin(), links.end(),
                     [&](const std::string& link) { return web::host_of(link) == host; }))
         return;
-    warn(world) << "the labels' codes open " << *address
-                << ", which is none of the addresses above. ";
+    warn(environment) << "the labels' codes open " << *address
+                      << ", which is none of the addresses above. ";
     const auto mine = web::own_addresses();
     const std::string bare = web::parse_host(host).host;
     if (web::is_loopback_host(listen.host) &&
         std::find(mine.begin(), mine.end(), in_link(bare)) != mine.end())
-        world.err << "Phones reach it with --listen 0.0.0.0:" << listen.port << '\n';
+        environment.err << "Phones reach it with --listen 0.0.0.0:" << listen.port << '\n';
     else
-        world.err
+        environment.err
             << "That is right with a reverse proxy there; else set log.address and render the "
                "labels again\n";
 }
 
 void print_greeting(const Session& session, const web::HostPort& listen, int port,
-                    const std::string& overview_key, World& world) {
+                    const std::string& overview_key, Environment& environment) {
     const auto links = links_to(listen, port);
-    world.out << "The visit log of " << session.job->title->main() << " is at\n";
-    for (const std::string& link : links) world.out << "  " << link << '\n';
+    environment.out << "The visit log of " << session.job->title->main() << " is at\n";
+    for (const std::string& link : links) environment.out << "  " << link << '\n';
     if (web::is_loopback_host(listen.host))
-        world.out << "for this machine only; for phones on the same network: --listen 0.0.0.0:"
-                  << port << '\n';
-    world.out.flush();
-    warn_of_address(*session.job, listen, links, world);
+        environment.out
+            << "for this machine only; for phones on the same network: --listen 0.0.0.0:" << port
+            << '\n';
+    environment.out.flush();
+    warn_of_address(*session.job, listen, links, environment);
     const auto address = own_address(*session.job);
     const std::string overview =
         keys::overview_link(address ? *address : links.front(), overview_key);
-    world.out << "All stations, for whoever looks after them (keep this link to yourself):\n  "
-              << overview << '\n';
-    world.out << terminal_code(qr::encode(overview), terminal_of_results(world).colours);
-    world.out << "Stop with Ctrl-C.\n";
-    world.out.flush();
+    environment.out
+        << "All stations, for whoever looks after them (keep this link to yourself):\n  "
+        << overview << '\n';
+    environment.out << terminal_code(qr::encode(overview),
+                                     terminal_of_results(environment).colours);
+    environment.out << "Stop with Ctrl-C.\n";
+    environment.out.flush();
 }
 
 /// What the log holds that counts for nothing, and a clock by which no visit can be dated.
-void warn_of_log(const log::Log& visits, const Session& session, World& world) {
+void warn_of_log(const log::Log& visits, const Session& session, Environment& environment) {
     visits.each(
-        log::Log::Which::all, [](const log::Entry&) { return true; }, NamedUnreadable(world));
+        log::Log::Which::all, [](const log::Entry&) { return true; }, NamedUnreadable(environment));
     const log::LocalTime clock = zone_of(session).local(now());
     if (!log::Period(session.plan, clock).clock_can_be())
-        warn(world) << "this machine's clock says " << log::print_time(clock)
-                    << ", which cannot be; set it. Until then phones are asked for the time\n";
+        warn(environment)
+            << "this machine's clock says " << log::print_time(clock)
+            << ", which cannot be; set it. Until then phones are asked for the time\n";
 }
 
 /// As many connections as the gate counts on, if the system lets us.
@@ -176,29 +180,29 @@ class Stop {
     sigset_t before_{};
 };
 
-Exit serve(const ServeOptions& options, World& world) {
+ExitCode serve(const ServeOptions& options, Environment& environment) {
     if (!options.listen.empty() && web::parse_host(options.listen).host.empty()) {
-        complain(world) << "--listen: give it like 0.0.0.0:8017\n";
-        return Exit::wrong_usage;
+        complain(environment) << "--listen: give it like 0.0.0.0:8017\n";
+        return ExitCode::wrong_usage;
     }
     for (const std::string& host : options.hosts)
         if (web::host_name(host).empty()) {
-            complain(world) << "--host: give it like raspberrypi.local\n";
-            return Exit::wrong_usage;
+            complain(environment) << "--host: give it like raspberrypi.local\n";
+            return ExitCode::wrong_usage;
         }
     Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
-    if (!session.good()) return tell(session, world);
+    if (!session.good()) return tell(session, environment);
     // A job whose codes need no keys gets a secret all the same once it is served.
     if (!session.secret) read_secret(session, SecretPolicy::create);
     std::map<std::string, const text::Catalog*> words;
     for (const auto& language : session.job->languages)
         words[*language] = &session.words(*language);
-    if (!session.good()) return tell(session, world);
+    if (!session.good()) return tell(session, environment);
 
     log::Log visits = open_log(session.file, log::Opening::to_write);
-    warn_of_log(visits, session, world);
-    web::AccessLog access_log([&](const std::string& line) { world.err << line << std::endl; },
-                              now);
+    warn_of_log(visits, session, environment);
+    web::AccessLog access_log(
+        [&](const std::string& line) { environment.err << line << std::endl; }, now);
     SecretWatch secret(secret_path(session.file), *session.secret,
                        [&](const std::string& what) { access_log.failed(what); });
     const web::Context context{*session.job,
@@ -211,7 +215,7 @@ Exit serve(const ServeOptions& options, World& world) {
                                words,
                                style_sheet(session.data),
                                analysis::sites(*session.job, session.plan)};
-    tell_of_new_secret(session, world);
+    tell_of_new_secret(session, environment);
     raise_open_files();
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
@@ -221,18 +225,19 @@ Exit serve(const ServeOptions& options, World& world) {
     web::Server server(
         listen.host, listen.port, [&](const web::Request& request) { return app.answer(request); },
         access_log);
-    print_greeting(session, listen, server.port(), keys::overview_key(*session.secret), world);
+    print_greeting(session, listen, server.port(), keys::overview_key(*session.secret),
+                   environment);
     std::thread thread([&] { server.run(); });
     stop.wait();
     server.stop();
     thread.join();
-    world.out << "Stopped. Every confirmed visit is in the log.\n";
-    return Exit::done;
+    environment.out << "Stopped. Every confirmed visit is in the log.\n";
+    return ExitCode::ok;
 }
 
 }  // namespace
 
-void add_serve(CLI::App& app, Task& task, World& world) {
+void add_serve(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("serve", "The visit log for phones, until it is stopped");
     auto options = std::make_shared<ServeOptions>();
     command->add_option("JOB", options->job, "The job file")->required();
@@ -246,8 +251,9 @@ void add_serve(CLI::App& app, Task& task, World& world) {
                       "A reverse proxy on this machine says in X-Forwarded-For who asks");
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
-    command->callback(
-        [&task, &world, options] { task = [&world, options] { return serve(*options, world); }; });
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] { return serve(*options, environment); };
+    });
 }
 
 }  // namespace gallipot::command

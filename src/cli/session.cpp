@@ -53,7 +53,7 @@ void check_languages(Session& session) {
     }
 }
 
-/// That it looks like one the job's reader has seen to; which there are only the tables know.
+/// The job's reader checked the syntax; here, that the time zone exists.
 void check_time_zone(Session& session) {
     const auto& zone = session.job->time_zone;
     if (!zone || log::Zone::find(**zone)) return;
@@ -191,20 +191,22 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     return session;
 }
 
-void tell_of_new_secret(const Session& session, World& world) {
+void tell_of_new_secret(const Session& session, Environment& environment) {
     if (!session.secret_is_new) return;
-    world.err << "gallipot: made " << diag::printable(secret_path(session.file).string())
-              << ", the secret behind the codes; keep it. Labels printed with another secret open "
-                 "nothing any more: replace them\n";
+    environment.err
+        << "gallipot: made " << diag::printable(secret_path(session.file).string())
+        << ", the secret behind the codes; keep it. Labels printed with another secret open "
+           "nothing any more: replace them\n";
 }
 
-bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world) {
+bool speaks(const Session& session, const std::vector<std::string>& wanted,
+            Environment& environment) {
     std::vector<std::string> spoken;
     for (const auto& language : session.job->languages) spoken.push_back(*language);
     for (const std::string& language : wanted) {
         if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
-        complain(world) << fmt::format("--language {}: the job's languages are {}\n",
-                                       diag::printable(language), fmt::join(spoken, ", "));
+        complain(environment) << fmt::format("--language {}: the job's languages are {}\n",
+                                             diag::printable(language), fmt::join(spoken, ", "));
         return false;
     }
     return true;
@@ -216,10 +218,10 @@ void apply_accepted(Session& session) {
                       std::back_inserter(session.accepted));
 }
 
-Exit tell(Session& session, World& world) {
+ExitCode tell(Session& session, Environment& environment) {
     apply_accepted(session);
-    world.err << print(session.found, world);
-    return session.good() ? Exit::done : Exit::bad_input;
+    environment.err << print(session.found, environment);
+    return session.good() ? ExitCode::ok : ExitCode::bad_input;
 }
 
 }  // namespace gallipot::command

@@ -61,7 +61,7 @@ struct Session {
     const text::Catalog& words(const std::string& language);
 
   private:
-    /// Ours are whole, as tests see to; the user's own may lack what a paper will ask for.
+    /// Shipped catalogs are complete (tested); a user's own may lack keys.
     void check_own_words(const text::Catalog& read);
 
     std::map<std::string, text::Catalog> catalogs_;
@@ -86,12 +86,13 @@ std::filesystem::path secret_path(const std::filesystem::path& job_file);
 void protect_files_of(const std::filesystem::path& job_file);
 
 /// Says on standard error that a secret was made, and what that means for labels printed before.
-void tell_of_new_secret(const Session& session, World& world);
+void tell_of_new_secret(const Session& session, Environment& environment);
 
 /// Whether the job has all these languages; says on standard error which it lacks.
-bool speaks(const Session& session, const std::vector<std::string>& wanted, World& world);
+bool speaks(const Session& session, const std::vector<std::string>& wanted,
+            Environment& environment);
 
 /// Prints what was found and not accepted to standard error; the exit code that follows from it.
-Exit tell(Session& session, World& world);
+ExitCode tell(Session& session, Environment& environment);
 
 }  // namespace gallipot::command

@@ -21,14 +21,14 @@ Terminals terminals() {
 
 int start(int argc, const char* const* argv) {
     system::prepare_process();
-    World world{std::cout, std::cerr,
-                [](const char* name) -> std::optional<std::string> {
-                    const char* value = std::getenv(name);
-                    if (value == nullptr) return std::nullopt;
-                    return value;
-                },
-                terminals()};
-    return static_cast<int>(run(argc, argv, world));
+    Environment environment{std::cout, std::cerr,
+                            [](const char* name) -> std::optional<std::string> {
+                                const char* value = std::getenv(name);
+                                if (value == nullptr) return std::nullopt;
+                                return value;
+                            },
+                            terminals()};
+    return static_cast<int>(run(argc, argv, environment));
 }
 
 }  // namespace gallipot::command

@@ -113,7 +113,7 @@ class List {
 
 }  // namespace
 
-void add_stocks(CLI::App& app, Task& task, World& world) {
+void add_stocks(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string templates;
         bool json = false;
@@ -122,24 +122,24 @@ void add_stocks(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_flag("--json", options->json, "As JSON, lengths in mm, for programs");
     command->add_option("--templates", options->templates, "Also those in a folder of your own");
-    command->callback([&task, &world, options] {
-        task = [&world, options] {
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
             const DataFolders data = find_data(options->templates);
             const auto all = stocks(data);
             if (options->json) {
                 Json list = Json::array();
                 for (const Stock& stock : all) list.push_back(json(stock));
-                world.out << Json{{"stocks", std::move(list)}}.dump(2) << '\n';
-                return Exit::done;
+                environment.out << Json{{"stocks", std::move(list)}}.dump(2) << '\n';
+                return ExitCode::ok;
             }
             diag::Diagnostics found;
-            const text::Catalog words = words_for_person(data, world, found);
+            const text::Catalog words = words_for_person(data, environment, found);
             if (found.has_errors()) {
-                world.err << print(found, world);
-                return Exit::bad_input;
+                environment.err << print(found, environment);
+                return ExitCode::bad_input;
             }
-            world.out << List(words).text(all, terminal_of_results(world));
-            return Exit::done;
+            environment.out << List(words).text(all, terminal_of_results(environment));
+            return ExitCode::ok;
         };
     });
 }

@@ -17,7 +17,7 @@ namespace gallipot::command {
 namespace {
 
 using reference::Cited;
-using reference::Standing;
+using reference::Provenance;
 using reference::Substance;
 using text::Figures;
 
@@ -38,7 +38,7 @@ const char* word(reference::State state) {
 template <class T>
 Json cited(Json value, const Cited<T>& from) {
     return {
-        {"value", std::move(value)}, {"standing", word(from.standing)}, {"source", from.source}};
+        {"value", std::move(value)}, {"standing", word(from.provenance)}, {"source", from.source}};
 }
 
 Json json(const Substance& it) {
@@ -105,7 +105,7 @@ class Lists {
                               words_.language(), 2);
         Table table({{say("value")}, {""}, {say("standing")}, {say("source")}});
         const auto row = [&](const char* name, const std::string& figure, const auto& from) {
-            table.row({say(name), figure, say(word(from.standing)), std::string(from.source)});
+            table.row({say(name), figure, say(word(from.provenance)), std::string(from.source)});
         };
         row("density", range(it.density.value), it.density);
         row("true_density", number(units::in_g_per_mL(it.true_density.value)), it.true_density);
@@ -158,7 +158,7 @@ class Lists {
     }
     template <class T>
     [[nodiscard]] std::string source(const Cited<T>& from) const {
-        return fmt::format("{} ({})", from.source, say(word(from.standing)));
+        return fmt::format("{} ({})", from.source, say(word(from.provenance)));
     }
     [[nodiscard]] std::string points(const std::vector<reference::SolubilityPoint>& table) const {
         std::vector<std::string> all;
@@ -173,35 +173,35 @@ class Lists {
     const Terminal& terminal_;
 };
 
-Exit list(const std::string& name, bool as_json, World& world) {
+ExitCode list(const std::string& name, bool as_json, Environment& environment) {
     const Substance* one = name.empty() ? nullptr : reference::find_substance(name);
     if (!name.empty() && one == nullptr) {
         const std::string near = diag::nearest(name, reference::substance_names());
-        complain(world) << fmt::format(
+        complain(environment) << fmt::format(
             "no substance is called '{}'; {}\n", diag::printable(name),
             near.empty() ? std::string("see gallipot substances, or give its density under "
                                        "'supplies' in the job")
                          : fmt::format("did you mean '{}'?", near));
-        return Exit::wrong_usage;
+        return ExitCode::wrong_usage;
     }
     if (as_json) {
         Json all = Json::array();
         for (const Substance& it : reference::substances())
             if (one == nullptr || one == &it) all.push_back(json(it));
-        world.out << Json{{"substances", std::move(all)}}.dump(2) << '\n';
-        return Exit::done;
+        environment.out << Json{{"substances", std::move(all)}}.dump(2) << '\n';
+        return ExitCode::ok;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), world, ours);
-    const Terminal terminal = terminal_of_results(world);
+    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const Terminal terminal = terminal_of_results(environment);
     const Lists lists(words, terminal);
-    world.out << (one != nullptr ? lists.one(*one) : lists.all());
-    return Exit::done;
+    environment.out << (one != nullptr ? lists.one(*one) : lists.all());
+    return ExitCode::ok;
 }
 
 }  // namespace
 
-void add_substances(CLI::App& app, Task& task, World& world) {
+void add_substances(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string name;
         bool json = false;
@@ -210,8 +210,10 @@ void add_substances(CLI::App& app, Task& task, World& world) {
     auto options = std::make_shared<Options>();
     command->add_option("NAME", options->name, "One of them in detail; left out, all");
     command->add_flag("--json", options->json, "As JSON, for programs");
-    command->callback([&task, &world, options] {
-        task = [&world, options] { return list(options->name, options->json, world); };
+    command->callback([&chosen, &environment, options] {
+        chosen = [&environment, options] {
+            return list(options->name, options->json, environment);
+        };
     });
 }
 

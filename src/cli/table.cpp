@@ -25,12 +25,12 @@ std::size_t longest_piece(const std::string& cell, const std::string& language) 
 }
 
 /// Takes from the widest column that has something to give, until all fit.
-bool narrow(std::vector<std::size_t>& widths, const std::vector<std::size_t>& least,
+bool narrow(std::vector<std::size_t>& widths, const std::vector<std::size_t>& minimum,
             std::size_t room) {
     for (std::size_t all = total(widths); all > room; --all) {
         std::size_t widest = widths.size();
         for (std::size_t i = 0; i < widths.size(); ++i)
-            if (widths[i] > least[i] && (widest == widths.size() || widths[i] > widths[widest]))
+            if (widths[i] > minimum[i] && (widest == widths.size() || widths[i] > widths[widest]))
                 widest = i;
         if (widest == widths.size()) return false;
         --widths[widest];
@@ -64,7 +64,7 @@ std::vector<std::size_t> Table::natural_widths() const {
     return widths;
 }
 
-std::vector<std::size_t> Table::least_widths(const std::string& language) const {
+std::vector<std::size_t> Table::minimum_widths(const std::string& language) const {
     std::vector<std::size_t> widths;
     for (const Column& column : columns_) widths.push_back(longest_piece(column.heading, language));
     for (const Row& row : rows_)
@@ -135,7 +135,7 @@ std::string Table::text(const Terminal& terminal, const std::string& language) c
     std::vector<std::size_t> widths = natural_widths();
     if (terminal.width == 0 || total(widths) <= terminal.width)
         return grid(widths, terminal, language);
-    if (narrow(widths, least_widths(language), terminal.width))
+    if (narrow(widths, minimum_widths(language), terminal.width))
         return grid(widths, terminal, language);
     return blocks(terminal, language);
 }

@@ -31,7 +31,7 @@ class Table {
   private:
     using Row = std::vector<std::string>;
     [[nodiscard]] std::vector<std::size_t> natural_widths() const;
-    [[nodiscard]] std::vector<std::size_t> least_widths(const std::string& language) const;
+    [[nodiscard]] std::vector<std::size_t> minimum_widths(const std::string& language) const;
     [[nodiscard]] std::string grid(const std::vector<std::size_t>& widths, const Terminal& terminal,
                                    const std::string& language) const;
     [[nodiscard]] std::string blocks(const Terminal& terminal, const std::string& language) const;

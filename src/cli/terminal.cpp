@@ -11,19 +11,19 @@
 namespace gallipot::command {
 namespace {
 
-bool may_paint(const World& world, bool is_terminal) {
+bool may_paint(const Environment& environment, bool is_terminal) {
     if (!is_terminal) return false;
-    if (!world.environment("NO_COLOR").value_or("").empty()) return false;
-    return world.environment("TERM").value_or("dumb") != "dumb";
+    if (!environment.environment("NO_COLOR").value_or("").empty()) return false;
+    return environment.environment("TERM").value_or("dumb") != "dumb";
 }
 
-std::size_t width_of(const World& world) {
-    const std::string columns = world.environment("COLUMNS").value_or("");
+std::size_t width_of(const Environment& environment) {
+    const std::string columns = environment.environment("COLUMNS").value_or("");
     std::size_t width = 0;
     const auto [end, error] =
         std::from_chars(columns.data(), columns.data() + columns.size(), width);
     const bool whole = error == std::errc() && end == columns.data() + columns.size();
-    return whole && width > 0 ? width : world.terminals.columns;
+    return whole && width > 0 ? width : environment.terminals.columns;
 }
 
 std::string_view begin(Paint paint) {
@@ -46,14 +46,14 @@ std::string_view without_end_blanks(std::string_view text) {
 
 }  // namespace
 
-Terminal terminal_of_results(const World& world) {
-    Terminal terminal{may_paint(world, world.terminals.results), 0};
-    if (world.terminals.results) terminal.width = width_of(world);
+Terminal terminal_of_results(const Environment& environment) {
+    Terminal terminal{may_paint(environment, environment.terminals.results), 0};
+    if (environment.terminals.results) terminal.width = width_of(environment);
     return terminal;
 }
 
-Terminal terminal_of_errors(const World& world) {
-    return {may_paint(world, world.terminals.errors), 0};
+Terminal terminal_of_errors(const Environment& environment) {
+    return {may_paint(environment, environment.terminals.errors), 0};
 }
 
 std::string painted(const Terminal& terminal, Paint paint, std::string_view text) {
@@ -137,20 +137,22 @@ std::string for_shell(const std::string& file) {
     return out + '\'';
 }
 
-std::string print(const diag::Diagnostics& found, const World& world) {
-    const Terminal terminal = terminal_of_errors(world);
+std::string print(const diag::Diagnostics& found, const Environment& environment) {
+    const Terminal terminal = terminal_of_errors(environment);
     if (!terminal.colours) return diag::print(found);
     return diag::print(found,
                        diag::Paint{begin(Paint::error), begin(Paint::warning), end_of_paint});
 }
 
-std::ostream& complain(World& world) {
-    return world.err << painted(terminal_of_errors(world), Paint::error, "gallipot:") << ' ';
+std::ostream& complain(Environment& environment) {
+    return environment.err << painted(terminal_of_errors(environment), Paint::error, "gallipot:")
+                           << ' ';
 }
 
-std::ostream& warn(World& world) {
-    return world.err << "gallipot: "
-                     << painted(terminal_of_errors(world), Paint::warning, "warning:") << ' ';
+std::ostream& warn(Environment& environment) {
+    return environment.err << "gallipot: "
+                           << painted(terminal_of_errors(environment), Paint::warning, "warning:")
+                           << ' ';
 }
 
 }  // namespace gallipot::command

@@ -18,8 +18,8 @@ struct Terminal {
 
 /// Colours need a terminal that is not dumb and no NO_COLOR (any value but the empty one, see
 /// https://no-color.org). COLUMNS goes before the width that the terminal states.
-Terminal terminal_of_results(const World& world);
-Terminal terminal_of_errors(const World& world);
+Terminal terminal_of_results(const Environment& environment);
+Terminal terminal_of_errors(const Environment& environment);
 
 enum class Paint { error, warning, heading };
 /// The text in that paint, or as it is.
@@ -41,11 +41,11 @@ std::string paragraphs(std::string_view text, const Terminal& terminal, const st
 std::string for_shell(const std::string& name);
 
 /// What was found, with its "error" and "warning" painted.
-std::string print(const diag::Diagnostics& found, const World& world);
+std::string print(const diag::Diagnostics& found, const Environment& environment);
 
 /// Standard error after "gallipot: ", which is painted.
-std::ostream& complain(World& world);
+std::ostream& complain(Environment& environment);
 /// Standard error after "gallipot: warning: ".
-std::ostream& warn(World& world);
+std::ostream& warn(Environment& environment);
 
 }  // namespace gallipot::command

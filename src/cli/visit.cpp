@@ -56,11 +56,11 @@ const std::vector<Field>& clearable() {
     throw CLI::ValidationError(option, "'" + value + "' will not do; " + instead);
 }
 
-int read_count(const std::string& option, const std::string& text, int least = 0) {
+int read_count(const std::string& option, const std::string& text, int minimum = 0) {
     const auto count = log::parse_count(text);
-    if (!count || *count < least)
+    if (!count || *count < minimum)
         refuse(option, text,
-               fmt::format("give a whole number, {} to {}", least, log::most_counted));
+               fmt::format("give a whole number, {} to {}", minimum, log::maximum_counted));
     return *count;
 }
 
@@ -133,11 +133,11 @@ class OptionReader {
         return true;
     }
     void count(const std::string& name, const std::string& text,
-               std::optional<int> visit::Visit::*field, int least) {
+               std::optional<int> visit::Visit::*field, int minimum) {
         if (!given(name, text)) return;
         std::string option = "--" + name;
         std::replace(option.begin(), option.end(), '_', '-');
-        const int value = read_count(option, text, least);
+        const int value = read_count(option, text, minimum);
         changes_.emplace_back([field, value](visit::Visit& visit) { visit.*field = value; });
     }
     void marks() {
@@ -177,37 +177,38 @@ std::vector<Change> read_options(const Options& options) {
     return changes;
 }
 
-Exit unknown_station(const Session& session, const std::string& written, World& world) {
+ExitCode unknown_station(const Session& session, const std::string& written,
+                         Environment& environment) {
     std::vector<std::string> ids;
     for (const auto& station : session.plan.stations) ids.push_back(station.id);
     const std::string near = diag::nearest(written, ids);
-    complain(world) << "the job has no station " << diag::quoted(written) << "; "
-                    << (near.empty() ? "see gallipot plan for those it has"
-                                     : "did you mean '" + near + "'?")
-                    << '\n';
-    return Exit::bad_input;
+    complain(environment) << "the job has no station " << diag::quoted(written) << "; "
+                          << (near.empty() ? "see gallipot plan for those it has"
+                                           : "did you mean '" + near + "'?")
+                          << '\n';
+    return ExitCode::bad_input;
 }
 
 /// One visit on its way into the log.
 class Recorder {
   public:
-    Recorder(const Options& options, const std::vector<Change>& changes, World& world)
-        : options_(options), changes_(changes), world_(world) {}
+    Recorder(const Options& options, const std::vector<Change>& changes, Environment& environment)
+        : options_(options), changes_(changes), environment_(environment) {}
 
-    Exit run() {
+    ExitCode run() {
         Session session = open_session(options_.job, find_data(), SecretPolicy::only_read);
-        if (!session.good()) return tell(session, world_);
+        if (!session.good()) return tell(session, environment_);
         const auto target = log::find_target(session.plan, options_.station);
-        if (!target) return unknown_station(session, options_.station, world_);
+        if (!target) return unknown_station(session, options_.station, environment_);
         const log::Zone zone = zone_of(session);
         const log::Instant clock = now();
         std::optional<log::LocalTime> time;
-        if (!pick_time(time, session.plan, zone, zone.local(clock))) return Exit::bad_input;
+        if (!pick_time(time, session.plan, zone, zone.local(clock))) return ExitCode::bad_input;
 
         log::Log visits = open_log(session.file, log::Opening::to_write);
         log::Draft draft;
         if (options_.corrects != 0) {
-            if (!find_old(visits, *target)) return Exit::bad_input;
+            if (!find_old(visits, *target)) return ExitCode::bad_input;
             draft.visit = old_->visit;
             draft.corrects = options_.corrects;
             draft.withdrawn = options_.withdraw;
@@ -216,17 +217,18 @@ class Recorder {
         if (target->container != 0) draft.visit.container = target->container;
         apply_all(changes_, draft.visit);
         if (time) draft.visit.time = *time;
-        if (old_ && !options_.withdraw && !is_correction(draft.visit)) return Exit::bad_input;
-        const Exit exit = tell_recorded(visits.record(draft, clock));
-        if (exit != Exit::done || options_.withdraw) return exit;
+        if (old_ && !options_.withdraw && !is_correction(draft.visit)) return ExitCode::bad_input;
+        const ExitCode exit = tell_recorded(visits.record(draft, clock));
+        if (exit != ExitCode::ok || options_.withdraw) return exit;
         const plan::Station& station = *session.plan.station(target->station);
         const auto doubt = log::Period(session.plan, zone.local(clock)).doubt(station, draft.visit);
         if (doubt.kind == log::DateDoubt::none)
             tell_if_baseline(station, draft.visit);
         else if (time)
-            warn(world_) << log::explain(doubt, draft.visit)
-                         << "; recorded all the same. If it is a slip, correct the entry with "
-                            "--corrects and --at\n";
+            warn(environment_)
+                << log::explain(doubt, draft.visit)
+                << "; recorded all the same. If it is a slip, correct the entry with "
+                   "--corrects and --at\n";
         return exit;
     }
 
@@ -235,24 +237,26 @@ class Recorder {
     bool find_old(const log::Log& visits, const log::Target& target) {
         old_ = visits.find(options_.corrects);
         if (!old_ || old_->visit.station != target.station) {
-            complain(world_) << "station " << target.station << " has no entry "
-                             << options_.corrects << "; see gallipot log " << options_.job << '\n';
+            complain(environment_)
+                << "station " << target.station << " has no entry " << options_.corrects
+                << "; see gallipot log " << options_.job << '\n';
             return false;
         }
-        const log::Entry standing = *visits.standing(options_.corrects);
-        if (standing.number == old_->number && !old_->withdrawn) return true;
-        tell_corrected_since(standing);
+        const log::Entry station_state = *visits.station_state(options_.corrects);
+        if (station_state.number == old_->number && !old_->withdrawn) return true;
+        tell_corrected_since(station_state);
         return false;
     }
 
-    void tell_corrected_since(const log::Entry& standing) {
-        if (standing.withdrawn)
-            complain(world_) << "entry " << options_.corrects << " was taken out by entry "
-                             << standing.number << "; record the visit anew\n";
+    void tell_corrected_since(const log::Entry& station_state) {
+        if (station_state.withdrawn)
+            complain(environment_) << "entry " << options_.corrects << " was taken out by entry "
+                                   << station_state.number << "; record the visit anew\n";
         else
-            complain(world_) << "entry " << options_.corrects << " was corrected before; correct "
-                             << standing.number << " instead, which stands in its place: "
-                             << log::csv_line(standing.visit);
+            complain(environment_)
+                << "entry " << options_.corrects << " was corrected before; correct "
+                << station_state.number
+                << " instead, which stands in its place: " << log::csv_line(station_state.visit);
     }
 
     /// The time given, else now; none for a correction that leaves it as it was.
@@ -263,8 +267,8 @@ class Recorder {
             if (options_.corrects != 0) return true;
             time = clock;
             if (period.clock_can_be()) return true;
-            complain(world_) << "this machine's clock says " << log::print_time(clock)
-                             << ", which cannot be; set it, or give the time with --at\n";
+            complain(environment_) << "this machine's clock says " << log::print_time(clock)
+                                   << ", which cannot be; set it, or give the time with --at\n";
             return false;
         }
         time = *log::parse_time(options_.at, zone);
@@ -272,69 +276,74 @@ class Recorder {
             case log::TimeFault::none:
                 break;
             case log::TimeFault::too_early:
-                complain(world_) << "--at: " << log::print_time(*time)
-                                 << " is more than a year before the first station was set out; "
-                                    "mend the date\n";
+                complain(environment_)
+                    << "--at: " << log::print_time(*time)
+                    << " is more than a year before the first station was set out; "
+                       "mend the date\n";
                 return false;
             case log::TimeFault::too_late:
-                complain(world_) << "--at: " << log::print_time(*time)
-                                 << " is more than a year ahead; mend the date\n";
+                complain(environment_) << "--at: " << log::print_time(*time)
+                                       << " is more than a year ahead; mend the date\n";
                 return false;
         }
         if (period.is_to_come(*time))
-            warn(world_) << log::print_time(*time) << " is still to come; recorded all the same\n";
+            warn(environment_) << log::print_time(*time)
+                               << " is still to come; recorded all the same\n";
         return true;
     }
 
     void tell_if_baseline(const plan::Station& station, const visit::Visit& visit) {
         if (!old_ && visit.seen && station.placed && visit.time <= *station.placed)
-            world_.out << "It is from before " << visit.station
-                       << " was set out: later counts are compared with the last such count.\n";
+            environment_.out
+                << "It is from before " << visit.station
+                << " was set out: later counts are compared with the last such count.\n";
     }
 
     /// Whether something is left, and is another than before.
     bool is_correction(const visit::Visit& visit) {
         if (!log::says_something(visit)) {
-            complain(world_) << "nothing would be left of entry " << old_->number
-                             << "; take it out with --withdraw\n";
+            complain(environment_) << "nothing would be left of entry " << old_->number
+                                   << "; take it out with --withdraw\n";
             return false;
         }
         if (visit != old_->visit) return true;
-        complain(world_) << "that is what entry " << old_->number
-                         << " says already: " << log::csv_line(visit);
+        complain(environment_) << "that is what entry " << old_->number
+                               << " says already: " << log::csv_line(visit);
         return false;
     }
 
-    Exit tell_recorded(const log::Recorded& recorded) {
+    ExitCode tell_recorded(const log::Recorded& recorded) {
         const log::Entry& entry = recorded.entry;
         switch (recorded.outcome) {
             case log::Outcome::recorded:
                 break;
             case log::Outcome::corrected_since:
                 tell_corrected_since(entry);
-                return Exit::bad_input;
+                return ExitCode::bad_input;
             default:
-                complain(world_) << "entry " << options_.corrects << " is not there any more\n";
-                return Exit::bad_input;
+                complain(environment_)
+                    << "entry " << options_.corrects << " is not there any more\n";
+                return ExitCode::bad_input;
         }
         if (!old_) {
-            world_.out << "Recorded as entry " << entry.number << ": "
-                       << log::csv_line(entry.visit);
-            return Exit::done;
+            environment_.out << "Recorded as entry " << entry.number << ": "
+                             << log::csv_line(entry.visit);
+            return ExitCode::ok;
         }
         if (entry.withdrawn)
-            world_.out << "Took entry " << old_->number << " out; it stays in the log as entry "
-                       << entry.number << " says.\n  It said: " << log::csv_line(old_->visit);
+            environment_.out << "Took entry " << old_->number
+                             << " out; it stays in the log as entry " << entry.number
+                             << " says.\n  It said: " << log::csv_line(old_->visit);
         else
-            world_.out << "Recorded as entry " << entry.number << ", in place of entry "
-                       << old_->number << ".\n  Before: " << log::csv_line(old_->visit)
-                       << "  Now:    " << log::csv_line(entry.visit);
-        return Exit::done;
+            environment_.out << "Recorded as entry " << entry.number << ", in place of entry "
+                             << old_->number << ".\n  Before: " << log::csv_line(old_->visit)
+                             << "  Now:    " << log::csv_line(entry.visit);
+        return ExitCode::ok;
     }
 
     const Options& options_;
     const std::vector<Change>& changes_;
-    World& world_;
+    Environment& environment_;
     std::optional<log::Entry> old_;
 };
 
@@ -347,7 +356,7 @@ std::string clearable_fields() {
     return names;
 }
 
-void add_visit(CLI::App& app, Task& task, World& world) {
+void add_visit(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("visit", "Record one visit to a station");
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
@@ -378,11 +387,13 @@ void add_visit(CLI::App& app, Task& task, World& world) {
                      "Of the entry to correct, empty any of: " + clearable_fields())
         ->delimiter(',');
     command->add_flag("--withdraw", options->withdraw, "Take the entry to correct out instead");
-    command->callback([&task, &world, options] {
+    command->callback([&chosen, &environment, options] {
         const std::vector<Change> changes = read_options(*options);
         if (!options->at.empty() && !log::parse_time(options->at, log::Zone::of_machine()))
             refuse("--at", options->at, "write it like 2027-03-18 08:05");
-        task = [&world, options, changes] { return Recorder(*options, changes, world).run(); };
+        chosen = [&environment, options, changes] {
+            return Recorder(*options, changes, environment).run();
+        };
     });
 }
 

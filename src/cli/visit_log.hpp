@@ -23,12 +23,12 @@ std::string clearable_fields();
 /// Warns of the first entries that cannot be read by their number, and of more.
 class NamedUnreadable {
   public:
-    explicit NamedUnreadable(World& world) : world_(world) {}
+    explicit NamedUnreadable(Environment& environment) : environment_(environment) {}
     void operator()(const log::Unreadable& entry);
     [[nodiscard]] bool any() const { return count_ > 0; }
 
   private:
-    World& world_;
+    Environment& environment_;
     std::size_t count_ = 0;
 };
 

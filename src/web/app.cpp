@@ -228,9 +228,9 @@ struct App::Impl {
                         page, of, *entry,
                         entry->corrects ? context.log.find(*entry->corrects) : std::nullopt);
                 if (strings::same_letters(parts[3], "CORRECT")) {
-                    const auto standing = context.log.standing(*number);
-                    if (standing && !standing->withdrawn)
-                        return correction_page(page, of, *standing, typed(*standing));
+                    const auto active = context.log.active(*number);
+                    if (active && !active->withdrawn)
+                        return correction_page(page, of, *active, data(*active));
                 }
             }
         }
@@ -247,30 +247,30 @@ struct App::Impl {
             return plain(415, "Send a form\n");
         }
         const Form form(request.body);
-        Typed as_typed = typed(form);
-        Trouble trouble;
+        FormData as_typed = data(form);
+        FormErrors errors;
         std::optional<log::Entry> old;  // that is corrected
         const auto again = [&](int status) {
             try {
-                return old && !as_typed.corrects.empty() && !trouble.before
-                           ? correction_page(page, of, *old, as_typed, status, trouble)
-                           : station_page(page, of, as_typed, status, trouble);
+                return old && !as_typed.corrects.empty() && !errors.before
+                           ? correction_page(page, of, *old, as_typed, status, errors)
+                           : station_page(page, of, as_typed, status, errors);
             } catch (const system::SystemError&) {
-                return form_page(page, of, as_typed, status, trouble);
+                return form_page(page, of, as_typed, status, errors);
             }
         };
         if (request.body_cut || form.damaged()) {
             access_log.refused(request.peer, "a damaged form", request.path);
-            trouble.key = "web.trouble.damaged";
+            errors.key = "web.trouble.damaged";
             return again(request.body_cut ? 413 : 400);
         }
         if (!posts.take(of.place.planned.id, Steady::now())) {
             access_log.refused(request.peer, "too many forms", request.path);
-            trouble.key = "web.trouble.too_many_kept";
+            errors.key = "web.trouble.too_many_kept";
             return again(429);
         }
         log::Recorded recorded;
-        Reading reading;
+        FormContext reading;
         try {
             if (const auto number = entry_number(as_typed.corrects)) {
                 old = context.log.find(*number);
@@ -281,13 +281,13 @@ struct App::Impl {
             }
             reading = read_visit(as_typed, context.plan, of.place.planned, context.zone,
                                  context.local_now(), old);
-            trouble.faults = std::move(reading.faults);
-            trouble.doubted = reading.doubted;
-            if (!trouble.faults.empty()) return again(422);
+            errors.faults = std::move(reading.faults);
+            errors.doubted = reading.doubted;
+            if (!errors.faults.empty()) return again(422);
             recorded = context.log.record(reading.draft, context.now());
         } catch (const system::SystemError& error) {
             access_log.failed(error.what());
-            trouble.key = "web.trouble.not_saved";
+            errors.key = "web.trouble.not_saved";
             return again(503);
         }
         switch (recorded.outcome) {
@@ -302,12 +302,12 @@ struct App::Impl {
                 return response;
             }
             case log::Outcome::form_used:
-                trouble.key = "web.trouble.form_used";
-                trouble.before = recorded.entry;
+                errors.key = "web.trouble.form_used";
+                errors.before = recorded.entry;
                 break;
             case log::Outcome::corrected_since:
-                trouble.key = recorded.entry.withdrawn ? "web.trouble.withdrawn_since"
-                                                       : "web.trouble.corrected_since";
+                errors.key = recorded.entry.withdrawn ? "web.trouble.withdrawn_since"
+                                                      : "web.trouble.corrected_since";
                 if (recorded.entry.withdrawn)
                     as_typed.corrects.clear();
                 else
@@ -339,7 +339,7 @@ struct App::Impl {
         const auto file = std::make_shared<system::ScratchFile>();
         std::string text = log::csv_heading();
         context.log.each(
-            log::Log::Which::standing,
+            log::Log::Which::active,
             [&](const log::Entry& entry) {
                 text += log::csv_line(entry.visit);
                 if (text.size() >= csv_piece) file->write(std::exchange(text, {}));

@@ -66,7 +66,7 @@ void Connections::set(int socket, Stage stage) {
 }
 
 void Connections::close_one(const Told& told) {
-    const auto most =
+    const auto maximum =
         std::max_element(from_.begin(), from_.end(),
                          [](const auto& a, const auto& b) { return a.second < b.second; });
     // Not asked yet before being answered, and older before younger.
@@ -76,7 +76,7 @@ void Connections::close_one(const Told& told) {
     auto chosen = open_.end();
     for (auto at = open_.begin(); at != open_.end(); ++at) {
         const Connection& connection = at->second;
-        if (connection.network != most->first || connection.closing ||
+        if (connection.network != maximum->first || connection.closing ||
             connection.stage == Stage::working)
             continue;
         if (chosen == open_.end() || order(connection) < order(chosen->second)) chosen = at;

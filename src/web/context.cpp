@@ -65,10 +65,10 @@ Place place_of(const Context& context, const std::string& id) {
     throw std::logic_error("no station '" + id + "'");
 }
 
-Standing standing_of(const Context& context, const Place& place, std::size_t visits_kept) {
+StationState station_state_of(const Context& context, const Place& place, std::size_t visits_kept) {
     const std::string& id = place.planned.id;
-    Standing standing;
-    standing.visits = context.log.last(id, visits_kept);
+    StationState station_state;
+    station_state.visits = context.log.last(id, visits_kept);
 
     // A visit at a time that cannot be is shown, and counts for nothing.
     const log::Period period(context.plan, context.local_now());
@@ -76,35 +76,35 @@ Standing standing_of(const Context& context, const Place& place, std::size_t vis
     const auto add = [&](const visit::Visit& visit) {
         if (period.fault(visit.time) == log::TimeFault::none) histories.add(visit);
     };
-    if (standing.visits.size() == visits_kept) {
+    if (station_state.visits.size() == visits_kept) {
         // What came before is left out, but for what everything is compared with.
         const auto first = context.log.first_count(id, place.planned.placed);
         const auto replaced = context.log.last_replaced(id);
         const auto shown = [&](const log::Entry& entry) {
-            return std::any_of(standing.visits.begin(), standing.visits.end(),
+            return std::any_of(station_state.visits.begin(), station_state.visits.end(),
                                [&](const auto& other) { return other.number == entry.number; });
         };
         if (first && !shown(*first)) add(first->visit);
         if (replaced && !shown(*replaced) && (!first || replaced->number != first->number))
             add(replaced->visit);
     }
-    for (auto entry = standing.visits.rbegin(); entry != standing.visits.rend(); ++entry)
+    for (auto entry = station_state.visits.rbegin(); entry != station_state.visits.rend(); ++entry)
         add(entry->visit);
 
     const log::LocalTime now = context.local_now();
     const analysis::Day today = analysis::day_of(now);
     const auto history = histories.until(0, today);
     analysis::Controls none({});
-    standing.report = analysis::report_station(place.site, history, none, today);
-    const auto state = analysis::standing_of(place.site, history);
-    standing.taken_up = state.taken_up;
-    if (!state.taken_up) {
+    station_state.report = analysis::report_station(place.site, history, none, today);
+    const auto state = analysis::station_state_of(place.site, history);
+    station_state.retired = state.retired;
+    if (!state.retired) {
         const auto last =
             history.empty() ? std::optional<log::LocalTime>() : std::optional(history.back().time);
-        standing.due = analysis::next_due(place.site, last, today);
-        standing.replace_by = analysis::replace_by(place.site, state);
+        station_state.due = analysis::next_due(place.site, last, today);
+        station_state.replace_by = analysis::replace_by(place.site, state);
     }
-    return standing;
+    return station_state;
 }
 
 const text::Catalog& choose_words(const Context& context, const std::string& asked_for,

@@ -10,7 +10,7 @@
 #include "domain/safety/who_to_call.hpp"
 #include "papers/text/catalog.hpp"
 #include "tracking/analysis/site.hpp"
-#include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/station_state.hpp"
 #include "tracking/analysis/verdict.hpp"
 #include "tracking/keys/keys.hpp"
 #include "tracking/log/log.hpp"
@@ -48,17 +48,17 @@ Place place_of(const Context& context, const std::string& id);
 
 /// How a station stands, from its last visits: as many as a page can show, so that no page takes
 /// longer as the log grows.
-struct Standing {
+struct StationState {
     static constexpr std::size_t visits_kept = 60;
 
     std::vector<log::Entry> visits;  ///< newest first
     analysis::StationReport report;
     std::optional<analysis::Due> due;
     std::optional<analysis::Day> replace_by;
-    bool taken_up = false;
+    bool retired = false;
 };
-Standing standing_of(const Context& context, const Place& place,
-                     std::size_t visits_kept = Standing::visits_kept);
+StationState station_state_of(const Context& context, const Place& place,
+                              std::size_t visits_kept = StationState::visits_kept);
 
 /// The catalog for a request: ?lang= of one of the job's languages, else the first of the job's
 /// languages that the phone asks for, else the job's main one.

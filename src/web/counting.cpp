@@ -17,10 +17,11 @@ std::optional<log::LocalTime> placed(const Context& context, const Place& place)
 }
 
 /// Nothing is set down yet, or should be so.
-bool is_time_for_baseline(const Context& context, const Place& place, const Standing& standing) {
+bool is_time_for_baseline(const Context& context, const Place& place,
+                          const StationState& station_state) {
     if (before_placing(context, place)) return true;
     const bool counted = std::ranges::any_of(
-        standing.visits, [](const log::Entry& entry) { return entry.visit.seen.has_value(); });
+        station_state.visits, [](const log::Entry& entry) { return entry.visit.seen.has_value(); });
     if (counted) return false;
     // Who comes later than planned sets it out later.
     const auto when = placed(context, place);
@@ -34,7 +35,7 @@ const reference::Pest* pest_of(const Place& place) {
 Html lines(const Page& page, const Place& place) {
     Html lines;
     if (const reference::Pest* pest = pest_of(place))
-        for (const text::Runs& sentence :
+        for (const text::StyledText& sentence :
              document::advice_on(*pest, reference::Topic::count, page.context.job, page.words))
             lines += element("li", {text::plain(sentence)});
     if (lines.empty()) lines += element("li", {page.words.rich("takeover.visit.count")});
@@ -60,9 +61,9 @@ bool tells_young_apart(const Place& place) {
            });
 }
 
-Html how_to_count(const Page& page, const Place& place, const Standing& standing) {
+Html how_to_count(const Page& page, const Place& place, const StationState& station_state) {
     const std::string heading = page.words("visits.how.count");
-    if (!is_time_for_baseline(page.context, place, standing))
+    if (!is_time_for_baseline(page.context, place, station_state))
         return element("details", {{"class", "other"}},
                        {element("summary", {heading}), lines(page, place)});
     return element("section", {{"class", "baseline"}},

@@ -13,6 +13,6 @@ bool tells_young_apart(const Place& place);
 
 /// How to count its pest, a line each, open or folded away; and while nothing is set down yet, that
 /// this is the time for the count that all later ones are compared with.
-Html how_to_count(const Page& page, const Place& place, const Standing& standing);
+Html how_to_count(const Page& page, const Place& place, const StationState& station_state);
 
 }  // namespace gallipot::web

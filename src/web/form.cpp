@@ -14,7 +14,7 @@ Form::Form(std::string_view body) {
         const std::string_view pair = body.substr(0, end);
         body.remove_prefix(std::min(end + 1, body.size()));
         if (pair.empty()) continue;
-        if (fields_.size() == most_fields) {
+        if (fields_.size() == maximum_fields) {
             damaged_ = true;
             return;
         }

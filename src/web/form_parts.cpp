@@ -12,7 +12,7 @@ namespace {
 /// Fields that carry a fault are marked, and named by the text that says what it is.
 class Fields {
   public:
-    Fields(const Page& page, const Trouble& trouble) : page_(page), trouble_(trouble) {}
+    Fields(const Page& page, const FormErrors& errors) : page_(page), trouble_(errors) {}
 
     [[nodiscard]] Html count(const std::string& name, const std::string& value) const {
         Attributes input{{"type", "text"},       {"inputmode", "numeric"}, {"name", name},
@@ -99,7 +99,7 @@ class Fields {
     }
 
     const Page& page_;
-    const Trouble& trouble_;
+    const FormErrors& trouble_;
 };
 
 struct Level {
@@ -110,8 +110,8 @@ constexpr std::array levels{Level{"100", "web.level.full"}, Level{"75", "web.lev
                             Level{"50", "web.level.half"}, Level{"25", "web.level.quarter"},
                             Level{"0", "web.level.empty"}};
 
-Html level_group(const Fields& fields, const Page& page, const std::string& typed) {
-    const auto percent = log::parse_level(typed);
+Html level_group(const Fields& fields, const Page& page, const std::string& data) {
+    const auto percent = log::parse_level(data);
     const std::string value = percent ? std::to_string(*percent) : std::string();
     Html choices =
         fields.choice("radio", "level", "", value.empty(), page.words("web.level.not_looked"));
@@ -128,31 +128,31 @@ Html level_group(const Fields& fields, const Page& page, const std::string& type
 }
 
 Html which_group(const Fields& fields, const Page& page, const Place& place,
-                 const std::string& typed) {
+                 const std::string& data) {
     const std::string& id = place.planned.id;
     const bool one =
-        std::find(place.planned.container_ids.begin(), place.planned.container_ids.end(), typed) !=
+        std::find(place.planned.container_ids.begin(), place.planned.container_ids.end(), data) !=
         place.planned.container_ids.end();
     Html choices = fields.choice("radio", "station", id, !one, page.words("web.form.all"));
     for (const std::string& container : place.planned.container_ids)
-        choices += fields.choice("radio", "station", container, container == typed, container);
+        choices += fields.choice("radio", "station", container, container == data, container);
     return fields.group("station", page.words("web.form.station"), choices);
 }
 
 /// A form that was recorded before, with other content: what is meant by it now?
-Html corrects_group(const Fields& fields, const Page& page, const Trouble& trouble,
-                    const std::string& typed) {
-    const std::string number = std::to_string(trouble.before->number);
-    Html choices = fields.choice("radio", "corrects", number, typed == number,
+Html corrects_group(const Fields& fields, const Page& page, const FormErrors& errors,
+                    const std::string& data) {
+    const std::string number = std::to_string(errors.before->number);
+    Html choices = fields.choice("radio", "corrects", number, data == number,
                                  page.words("web.form.corrects_before"));
-    choices += fields.choice("radio", "corrects", "", typed != number,
+    choices += fields.choice("radio", "corrects", "", data != number,
                              page.words("web.form.corrects_nothing"));
     return fields.group("corrects", page.words("web.form.corrects"), choices);
 }
 
 /// Whether any fed on the bait: asked once there is some.
-Html feeding_group(const Fields& fields, const Page& page, const std::string& typed) {
-    const auto said = log::parse_yes_no(typed);
+Html feeding_group(const Fields& fields, const Page& page, const std::string& data) {
+    const auto said = log::parse_yes_no(data);
     Html choices = fields.choice("radio", "feeding", "", !said, page.words("web.level.not_looked"));
     for (const bool yes : {true, false})
         choices += fields.choice("radio", "feeding", log::print_yes_no(yes), said == yes,
@@ -161,8 +161,8 @@ Html feeding_group(const Fields& fields, const Page& page, const std::string& ty
 }
 
 /// A day that may be a slip: said to be right with one tick, or corrected in its field.
-Html sure_group(const Fields& fields, const Page& page, const Trouble& trouble) {
-    const log::LocalTime time = *trouble.doubted;
+Html sure_group(const Fields& fields, const Page& page, const FormErrors& errors) {
+    const log::LocalTime time = *errors.doubted;
     const job::Date day(std::chrono::floor<std::chrono::days>(time));
     return fields.group(
         "sure", page.words("web.form.sure"),
@@ -176,66 +176,65 @@ Html hidden(const char* name, const std::string& value) {
 
 }  // namespace
 
-Html trouble_box(const Page& page, const Trouble& trouble) {
-    if (trouble.key.empty() && trouble.faults.empty()) return {};
+Html trouble_box(const Page& page, const FormErrors& errors) {
+    if (errors.key.empty() && errors.faults.empty()) return {};
     Html content;
-    if (!trouble.key.empty())
-        content += element("p", {page.words.rich(trouble.key, trouble.arguments)});
-    if (!trouble.faults.empty()) {
+    if (!errors.key.empty())
+        content += element("p", {page.words.rich(errors.key, errors.arguments)});
+    if (!errors.faults.empty()) {
         content += element("p", {page.words("web.trouble.faults")});
         Html list;
-        for (const Fault& fault : trouble.faults)
+        for (const Fault& fault : errors.faults)
             list += element("li", {element("a", {{"href", "#" + fault.field}},
                                            {page.words("web.form." + fault.field)}),
                                    ": ", page.words(fault.key, fault.arguments)});
         content += element("ul", {list});
     }
-    if (trouble.before) content += visit_facts(page, trouble.before->visit);
+    if (errors.before) content += visit_facts(page, errors.before->visit);
     return element("div", {{"class", "trouble"}, {"role", "alert"}}, {content});
 }
 
-Html visit_form(const Page& page, const Place& place, const Typed& typed, const Trouble& trouble,
-                const std::string& action) {
+Html visit_form(const Page& page, const Place& place, const FormData& data,
+                const FormErrors& errors, const std::string& action) {
     const auto& words = page.words;
-    const Fields fields(page, trouble);
+    const Fields fields(page, errors);
     const bool baited = place.mixed != nullptr && !place.site.sprayed;
-    const bool correction = !typed.corrects.empty() && !trouble.before;
+    const bool correction = !data.corrects.empty() && !errors.before;
 
-    Html content = hidden("token", typed.token);
-    if (correction) content += hidden("corrects", typed.corrects);
-    if (trouble.before) content += corrects_group(fields, page, trouble, typed.corrects);
+    Html content = hidden("token", data.token);
+    if (correction) content += hidden("corrects", data.corrects);
+    if (errors.before) content += corrects_group(fields, page, errors, data.corrects);
     if (place.planned.container_ids.size() > 1)
-        content += which_group(fields, page, place, typed.station);
+        content += which_group(fields, page, place, data.station);
     const bool before = before_placing(page.context, place);
     content += element("div", {{"class", "pair"}},
-                       {fields.count("seen", typed.seen), fields.count("dead", typed.dead)});
+                       {fields.count("seen", data.seen), fields.count("dead", data.dead)});
     if (!place.site.timber)
-        content += element("div", {{"class", "pair"}},
-                           {fields.count("minutes", typed.minutes),
-                            fields.count("trap_nights", typed.trap_nights)});
-    if (tells_young_apart(place) || !typed.young.empty())
-        content += fields.count("young", typed.young);
+        content += element(
+            "div", {{"class", "pair"}},
+            {fields.count("minutes", data.minutes), fields.count("trap_nights", data.trap_nights)});
+    if (tells_young_apart(place) || !data.young.empty())
+        content += fields.count("young", data.young);
     if (baited) {
-        if (!before || !typed.feeding.empty())
-            content += feeding_group(fields, page, typed.feeding);
-        content += level_group(fields, page, typed.level);
+        if (!before || !data.feeding.empty()) content += feeding_group(fields, page, data.feeding);
+        content += level_group(fields, page, data.level);
         // What was ticked before stays to be seen in a correction.
-        const bool dry_ticked = typed.state.contains(std::string(visit::word(visit::State::dry)));
+        const bool dry_ticked = data.state.contains(std::string(visit::word(visit::State::dry)));
         const auto states = visit::states_of(place.site.powder && !dry_ticked);
-        content += fields.ticks("state", std::span(states), typed.state, "flag.");
-        content += fields.ticks("did", visit::all_dids(), typed.did, "web.did.");
+        content += fields.ticks("state", std::span(states), data.state, "flag.");
+        content += fields.ticks("did", visit::all_dids(), data.did, "web.did.");
     }
-    content += fields.lines("note", typed.note, log::longest_note);
-    content += fields.line("by", typed.by, "name", "text", log::longest_name);
+    content += fields.lines("note", data.note, log::longest_note);
+    content += fields.line("by", data.by, "name", "text", log::longest_name);
     Attributes other{{"class", "other"}};
-    if (!typed.time.empty()) other.push_back({"open", ""});
+    if (!data.time.empty()) other.push_back({"open", ""});
     content += element("details", other,
                        {element("summary", {words("web.form.other_time")}),
-                        fields.line("time", typed.time, "off", "datetime-local", 0)});
-    if (trouble.doubted) content += sure_group(fields, page, trouble);
+                        fields.line("time", data.time, "off", "datetime-local", 0)});
+    if (errors.doubted) content += sure_group(fields, page, errors);
     if (correction)
         content += element("div", {{"class", "choices"}},
-                           {fields.choice("checkbox", "withdraw", "yes", typed.withdraw,
+                           {fields.choice("checkbox", "withdraw", "yes", data.withdraw,
                                           words("web.form.withdraw"))});
     content += element("button", {{"type", "submit"}},
                        {words(correction ? "web.form.save_correction" : "web.form.save")});

@@ -49,7 +49,7 @@ Html::Html(std::string_view text) {
 }
 Html::Html(const std::string& text) : Html(std::string_view(text)) {}
 Html::Html(const char* text) : Html(std::string_view(text)) {}
-Html::Html(const text::Runs& runs) {
+Html::Html(const text::StyledText& runs) {
     for (const text::Run& run : runs) {
         if (run.bold)
             *this += element("b", {run.text});

@@ -42,10 +42,10 @@ class Html {
   public:
     Html() = default;
     // Text of any origin: shown as it is, whatever it holds.
-    Html(std::string_view text);    // NOLINT(google-explicit-constructor)
-    Html(const std::string& text);  // NOLINT(google-explicit-constructor)
-    Html(const char* text);         // NOLINT(google-explicit-constructor)
-    Html(const text::Runs& runs);   // NOLINT(google-explicit-constructor) bold as <b>
+    Html(std::string_view text);         // NOLINT(google-explicit-constructor)
+    Html(const std::string& text);       // NOLINT(google-explicit-constructor)
+    Html(const char* text);              // NOLINT(google-explicit-constructor)
+    Html(const text::StyledText& runs);  // NOLINT(google-explicit-constructor) bold as <b>
 
     Html& operator+=(const Html& more);
     [[nodiscard]] bool empty() const { return markup_.empty(); }

@@ -8,7 +8,7 @@ bool RateLimit::take(const std::string& name, Steady::time_point now) {
     const std::lock_guard lock(mutex_);
     auto at = buckets_.find(name);
     if (at == buckets_.end()) {
-        if (buckets_.size() >= most_names) forget_quiet(now);
+        if (buckets_.size() >= maximum_names) forget_quiet(now);
         at = buckets_.emplace(name, Bucket{rate_.burst, now}).first;
     }
     Bucket& bucket = at->second;
@@ -30,7 +30,7 @@ void RateLimit::forget_quiet(Steady::time_point now) {
     // Whoever has been quiet for a whole refill starts anew anyway.
     const auto whole = rate_.refill * static_cast<long>(rate_.burst);
     std::erase_if(buckets_, [&](const auto& item) { return now - item.second.when >= whole; });
-    if (buckets_.size() < most_names) return;
+    if (buckets_.size() < maximum_names) return;
     const auto oldest = std::min_element(buckets_.begin(), buckets_.end(), [](auto& a, auto& b) {
         return a.second.when < b.second.when;
     });

@@ -21,7 +21,7 @@ struct Rate {
 /// crowd of names takes no more memory.
 class RateLimit {
   public:
-    static constexpr std::size_t most_names = 10'000;
+    static constexpr std::size_t maximum_names = 10'000;
 
     explicit RateLimit(Rate rate) : rate_(rate) {}
     /// Whether one more is allowed now; it then counts.

@@ -17,7 +17,7 @@ struct StationPage {
 };
 
 /// What stands above the form after it could not be recorded.
-struct Trouble {
+struct FormErrors {
     std::vector<Fault> faults;
     std::optional<log::LocalTime> doubted;  ///< the time that a fault asks about
     std::string key;  ///< of a text that says what happened, when no field is at fault
@@ -27,16 +27,16 @@ struct Trouble {
 };
 
 /// The page that a label's code opens.
-Response station_page(const Page& page, const StationPage& station, const Typed& form,
-                      int status = 200, const Trouble& trouble = {});
+Response station_page(const Page& page, const StationPage& station, const FormData& form,
+                      int status = 200, const FormErrors& errors = {});
 
 /// The form over an entry that is to be corrected, and what that entry says.
 Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
-                         const Typed& form, int status = 200, const Trouble& trouble = {});
+                         const FormData& form, int status = 200, const FormErrors& errors = {});
 
 /// The form alone, while the log cannot be read: what was typed must not be lost with it.
-Response form_page(const Page& page, const StationPage& station, const Typed& form, int status,
-                   const Trouble& trouble);
+Response form_page(const Page& page, const StationPage& station, const FormData& form, int status,
+                   const FormErrors& errors);
 
 /// What was recorded, in whose place (none: a new visit), and where to go next.
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,

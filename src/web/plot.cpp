@@ -38,19 +38,19 @@ Html line(double x1, double y1, double x2, double y2, const char* kind) {
 
 }  // namespace
 
-Html plot(const Standing& standing, const text::Catalog& words) {
-    const auto& counts = standing.report.counts.totals;
+Html plot(const StationState& station_state, const text::Catalog& words) {
+    const auto& counts = station_state.report.counts.totals;
     if (counts.size() < 2) return {};
     const log::LocalTime from = counts.front().time;
     const log::LocalTime to = counts.back().time;
     if (from == to) return {};
-    double most = 1;
-    for (const auto& count : counts) most = std::max(most, count.seen);
+    double maximum = 1;
+    for (const auto& count : counts) maximum = std::max(maximum, count.seen);
     const auto x = [&](log::LocalTime time) {
         return left + (right - left) * analysis::days_between(from, time) /
                           analysis::days_between(from, to);
     };
-    const auto y = [&](double seen) { return base - (base - top) * seen / most; };
+    const auto y = [&](double seen) { return base - (base - top) * seen / maximum; };
 
     std::string points;
     Html dots;
@@ -60,7 +60,7 @@ Html plot(const Standing& standing, const text::Catalog& words) {
                      {{"cx", number(x(count.time))}, {"cy", number(y(count.seen))}, {"r", "4"}});
     }
     Html marks;
-    for (const log::Entry& entry : standing.visits) {
+    for (const log::Entry& entry : station_state.visits) {
         const bool filled =
             entry.visit.did.has(visit::Did::refilled) || entry.visit.did.has(visit::Did::replaced);
         if (!filled || entry.visit.time < from || entry.visit.time > to) continue;
@@ -72,21 +72,21 @@ Html plot(const Standing& standing, const text::Catalog& words) {
                                    {"last", std::int64_t(std::llround(counts.back().seen))},
                                    {"from", day(from, words)},
                                    {"to", day(to, words)}});
-    const Html drawing =
-        element("svg",
-                {{"class", "plot"},
-                 {"viewBox", fmt::format("0 0 {} {}", width, height)},
-                 {"role", "img"},
-                 {"aria-label", summary}},
-                {line(left, y(most), right, y(most), "grid"), line(left, base, right, base, "axis"),
-                 text(left - 8, y(most) + 4, "end", words.number(most, text::Figures::whole)),
-                 text(left - 8, base + 4, "end", words.number(0, text::Figures::whole)),
-                 text(left, height - 4, "start", day(from, words)),
-                 text(right, height - 4, "end", day(to, words)), marks,
-                 lone("polyline", {{"points", points}}), dots});
+    const Html drawing = element(
+        "svg",
+        {{"class", "plot"},
+         {"viewBox", fmt::format("0 0 {} {}", width, height)},
+         {"role", "img"},
+         {"aria-label", summary}},
+        {line(left, y(maximum), right, y(maximum), "grid"), line(left, base, right, base, "axis"),
+         text(left - 8, y(maximum) + 4, "end", words.number(maximum, text::Figures::whole)),
+         text(left - 8, base + 4, "end", words.number(0, text::Figures::whole)),
+         text(left, height - 4, "start", day(from, words)),
+         text(right, height - 4, "end", day(to, words)), marks,
+         lone("polyline", {{"points", points}}), dots});
     Html caption = summary;
-    if (standing.report.trend.falls && standing.report.trend.half) {
-        const auto& half = *standing.report.trend.half;
+    if (station_state.report.trend.falls && station_state.report.trend.half) {
+        const auto& half = *station_state.report.trend.half;
         const auto days = [&](double value) { return words.amount(value); };
         if (half.low && half.high)
             caption += std::string(" ") + words("web.plot.half", {{"days", days(half.days)},

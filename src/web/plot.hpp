@@ -8,6 +8,6 @@ namespace gallipot::web {
 
 /// The counts of live pests over time as a small drawing, with a mark below it where the bait was
 /// filled up or replaced. Empty when there are fewer than two counts.
-Html plot(const Standing& standing, const text::Catalog& words);
+Html plot(const StationState& station_state, const text::Catalog& words);
 
 }  // namespace gallipot::web

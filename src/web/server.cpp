@@ -149,13 +149,14 @@ struct Server::Impl {
         const int listener = listen_at(host, port);
         // The library's own limit on connections only guards against a fault of ours; it counts a
         // thread.
-        const auto most = static_cast<unsigned>(limits.threads * (limits.connections.total + 64));
+        const auto maximum =
+            static_cast<unsigned>(limits.threads * (limits.connections.total + 64));
         // The head and the fields of the answer share this memory.
         const std::size_t memory = limits.head + 8192;
         daemon = MHD_start_daemon(
             MHD_USE_EPOLL_INTERNAL_THREAD | MHD_USE_ITC, 0, &accept, this, &handle, this,
             MHD_OPTION_LISTEN_SOCKET, listener, MHD_OPTION_THREAD_POOL_SIZE, limits.threads,
-            MHD_OPTION_CONNECTION_LIMIT, most, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory,
+            MHD_OPTION_CONNECTION_LIMIT, maximum, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory,
             MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(limits.progress_within.count()),
             MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_CONNECTION, &notify, this,
             MHD_OPTION_URI_LOG_CALLBACK, &begin, this, MHD_OPTION_NOTIFY_COMPLETED, &complete,
@@ -280,7 +281,7 @@ struct Server::Impl {
         // What is too much is read all the same, so that the other end gets to see the answer.
         exchange.request.body_cut = exchange.request.body_cut || taken < size;
         exchange.thrown_away += size - taken;
-        return exchange.thrown_away > limits.most_thrown_away ? MHD_NO : MHD_YES;
+        return exchange.thrown_away > limits.maximum_thrown_away ? MHD_NO : MHD_YES;
     }
 
     Response answer(const Request& request) {

@@ -28,13 +28,13 @@ Html pest_warnings(const Page& page, const Place& place) {
     const reference::Pest* pest = reference::find_pest(*place.mix->against);
     if (pest == nullptr || !pest->lives_in_wood) return {};
     Html lines;
-    for (const text::Runs& sentence :
+    for (const text::StyledText& sentence :
          document::advice_on(*pest, reference::Topic::warning, page.context.job, page.words))
         lines += element("p", {element("b", {text::plain(sentence)})});
     return lines;
 }
 
-Html station_facts(const Page& page, const Place& place, const Standing& standing) {
+Html station_facts(const Page& page, const Place& place, const StationState& station_state) {
     const auto& words = page.words;
     std::vector<std::pair<std::string, Html>> rows;
     if (place.mixed != nullptr && place.planned.per_container) {
@@ -48,28 +48,28 @@ Html station_facts(const Page& page, const Place& place, const Standing& standin
                               ? words.date(job::Date(
                                     std::chrono::floor<std::chrono::days>(*place.planned.placed)))
                               : words.date_time(*place.planned.placed));
-    if (standing.taken_up) {
+    if (station_state.retired) {
         rows.emplace_back(words("web.facts.now"), words("web.facts.taken_up"));
     } else {
-        if (standing.due)
+        if (station_state.due)
             rows.emplace_back(
                 words("web.facts.due"),
-                element("span", {{"class", standing.due->overdue ? "overdue" : "due"}},
-                        {due_text(page, *standing.due, place)}));
-        if (standing.replace_by)
+                element("span", {{"class", station_state.due->overdue ? "overdue" : "due"}},
+                        {due_text(page, *station_state.due, place)}));
+        if (station_state.replace_by)
             rows.emplace_back(words("web.facts.replace_by"),
-                              words.day(std::chrono::year_month_day(*standing.replace_by)));
+                              words.day(std::chrono::year_month_day(*station_state.replace_by)));
     }
     return facts(rows);
 }
 
 /// The last visits, newest first, each with a way to correct it.
-Html visit_list(const Page& page, const StationPage& station, const Standing& standing) {
+Html visit_list(const Page& page, const StationPage& station, const StationState& station_state) {
     const auto& words = page.words;
-    if (standing.visits.empty()) return element("p", {words("web.visits.none")});
+    if (station_state.visits.empty()) return element("p", {words("web.visits.none")});
     Html rows;
-    for (std::size_t i = 0; i < std::min(standing.visits.size(), visits_listed); ++i) {
-        const log::Entry& entry = standing.visits[i];
+    for (std::size_t i = 0; i < std::min(station_state.visits.size(), visits_listed); ++i) {
+        const log::Entry& entry = station_state.visits[i];
         const visit::Visit& visit = entry.visit;
         std::vector<std::string> said;
         if (visit.container != 0) said.push_back(log::print_target(visit));
@@ -155,44 +155,45 @@ Html next_station(const Page& page, const Place& here) {
 
 }  // namespace
 
-Response station_page(const Page& page, const StationPage& station, const Typed& form, int status,
-                      const Trouble& trouble) {
+Response station_page(const Page& page, const StationPage& station, const FormData& form,
+                      int status, const FormErrors& errors) {
     const Place& place = station.place;
-    const Standing standing = standing_of(page.context, place);
+    const StationState station_state = station_state_of(page.context, place);
     Html main = heading(page, place);
-    main += trouble_box(page, trouble);
+    main += trouble_box(page, errors);
     main += pest_warnings(page, place);
-    main += station_facts(page, place, standing);
-    main += how_to_count(page, place, standing);
+    main += station_facts(page, place, station_state);
+    main += how_to_count(page, place, station_state);
     main += element("h2", {page.words("web.form.heading")});
-    main += visit_form(page, place, form, trouble, station.key + page.form_query);
-    main += element("section", {element("h2", {page.words("web.visits.heading")}),
-                                plot(standing, page.words), visit_list(page, station, standing)});
+    main += visit_form(page, place, form, errors, station.key + page.form_query);
+    main += element("section",
+                    {element("h2", {page.words("web.visits.heading")}),
+                     plot(station_state, page.words), visit_list(page, station, station_state)});
     return answer(page, status, station_title(page, place), place, main);
 }
 
 Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
-                         const Typed& form, int status, const Trouble& trouble) {
+                         const FormData& form, int status, const FormErrors& errors) {
     const Place& place = station.place;
     Html main = heading(page, place);
-    main += trouble_box(page, trouble);
+    main += trouble_box(page, errors);
     main += element("h2", {page.words("web.correction.heading")});
     main += element("p", {page.words("web.correction.stays")});
     main += element("h3", {page.words("web.correction.before")});
     main += visit_facts(page, entry.visit);
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
-    main += visit_form(page, place, form, trouble, up + station.key + page.form_query);
+    main += visit_form(page, place, form, errors, up + station.key + page.form_query);
     return answer(page, status, station_title(page, place), place, main);
 }
 
-Response form_page(const Page& page, const StationPage& station, const Typed& form, int status,
-                   const Trouble& trouble) {
+Response form_page(const Page& page, const StationPage& station, const FormData& form, int status,
+                   const FormErrors& errors) {
     const Place& place = station.place;
     Html main = heading(page, place);
-    main += trouble_box(page, trouble);
+    main += trouble_box(page, errors);
     main += element("h2", {page.words("web.form.heading")});
-    main += visit_form(page, place, form, trouble, station.key + page.form_query);
+    main += visit_form(page, place, form, errors, station.key + page.form_query);
     return answer(page, status, station_title(page, place), place, main);
 }
 
@@ -223,8 +224,8 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
                                {{"href", "../../" + station.key + page.language_query},
                                 {"class", "button"}},
                                {words("web.saved.back", {{"station", place.planned.id}})})})});
-    const Standing standing = standing_of(page.context, place);
-    main += plot(standing, words);
+    const StationState station_state = station_state_of(page.context, place);
+    main += plot(station_state, words);
     return answer(page, 200, title + " · " + place.planned.id, place, main);
 }
 

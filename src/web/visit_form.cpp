@@ -25,14 +25,14 @@ std::string joined(const std::set<std::string>& words) {
 
 class Reader {
   public:
-    explicit Reader(Reading& reading) : reading_(reading) {}
+    explicit Reader(FormContext& reading) : reading_(reading) {}
 
-    std::optional<int> count(const std::string& field, const std::string& text, int least = 0) {
+    std::optional<int> count(const std::string& field, const std::string& text, int minimum = 0) {
         if (log::tidy(text).empty()) return std::nullopt;
         const auto value = log::parse_count(text);
-        if (!value || *value < least)
-            fault(field, least == 0 ? "count" : "count_from_one",
-                  {{"most", std::int64_t{log::most_counted}}});
+        if (!value || *value < minimum)
+            fault(field, minimum == 0 ? "count" : "count_from_one",
+                  {{"most", std::int64_t{log::maximum_counted}}});
         return value;
     }
 
@@ -60,15 +60,15 @@ class Reader {
     void doubted(log::LocalTime time) { reading_.doubted = time; }
 
   private:
-    Reading& reading_;
+    FormContext& reading_;
 };
 
 /// A day that may be a slip is asked about, until it is said to be right or corrected.
 void ask_about_slip(Reader& reader, const log::Period& period, const plan::Station& station,
-                    const visit::Visit& visit, const Typed& typed,
+                    const visit::Visit& visit, const FormData& data,
                     const std::optional<log::Entry>& old) {
     const auto doubt = period.doubt(station, visit);
-    const bool said_right = typed.sure == log::print_time(visit.time);
+    const bool said_right = data.sure == log::print_time(visit.time);
     // What stood so in the entry that is corrected was let stand before.
     const bool stood_so = old && period.doubt(station, old->visit).kind == doubt.kind &&
                           old->visit.time == visit.time;
@@ -99,66 +99,66 @@ std::string new_token() {
     return fmt::format("{:08x}{:08x}{:08x}{:08x}", random(), random(), random(), random());
 }
 
-Typed typed(const Form& form) {
-    Typed typed;
-    typed.token = form.value("token");
-    typed.station = form.value("station");
-    typed.seen = form.value("seen");
-    typed.dead = form.value("dead");
-    typed.minutes = form.value("minutes");
-    typed.young = form.value("young");
-    typed.trap_nights = form.value("trap_nights");
-    typed.feeding = form.value("feeding");
-    typed.sure = form.value("sure");
-    typed.level = form.value("level");
-    typed.by = form.value("by");
-    typed.time = form.value("time");
-    typed.note = form.value("note");
-    for (const std::string& word : form.values("state")) typed.state.insert(word);
-    for (const std::string& word : form.values("did")) typed.did.insert(word);
-    typed.corrects = form.value("corrects");
-    typed.withdraw = form.value("withdraw") == "yes";
-    return typed;
+FormData data(const Form& form) {
+    FormData data;
+    data.token = form.value("token");
+    data.station = form.value("station");
+    data.seen = form.value("seen");
+    data.dead = form.value("dead");
+    data.minutes = form.value("minutes");
+    data.young = form.value("young");
+    data.trap_nights = form.value("trap_nights");
+    data.feeding = form.value("feeding");
+    data.sure = form.value("sure");
+    data.level = form.value("level");
+    data.by = form.value("by");
+    data.time = form.value("time");
+    data.note = form.value("note");
+    for (const std::string& word : form.values("state")) data.state.insert(word);
+    for (const std::string& word : form.values("did")) data.did.insert(word);
+    data.corrects = form.value("corrects");
+    data.withdraw = form.value("withdraw") == "yes";
+    return data;
 }
 
-Typed typed(const log::Entry& entry) {
+FormData data(const log::Entry& entry) {
     const visit::Visit& visit = entry.visit;
-    Typed typed;
-    typed.token = new_token();
-    typed.station = log::print_target(visit);
-    typed.seen = print(visit.seen);
-    typed.dead = print(visit.dead);
-    typed.minutes = print(visit.minutes);
-    typed.young = print(visit.young);
-    typed.trap_nights = print(visit.trap_nights);
-    if (visit.feeding) typed.feeding = log::print_yes_no(*visit.feeding);
-    typed.level = print(visit.level_percent);
-    typed.by = diag::printable(visit.by);
-    typed.time = log::print_time(visit.time);
-    typed.time[10] = 'T';  // as a browser's field for it wants it
-    typed.note = diag::printable_lines(visit.note);
+    FormData data;
+    data.token = new_token();
+    data.station = log::print_target(visit);
+    data.seen = print(visit.seen);
+    data.dead = print(visit.dead);
+    data.minutes = print(visit.minutes);
+    data.young = print(visit.young);
+    data.trap_nights = print(visit.trap_nights);
+    if (visit.feeding) data.feeding = log::print_yes_no(*visit.feeding);
+    data.level = print(visit.level_percent);
+    data.by = diag::printable(visit.by);
+    data.time = log::print_time(visit.time);
+    data.time[10] = 'T';  // as a browser's field for it wants it
+    data.note = diag::printable_lines(visit.note);
     for (const visit::State state : visit::all_states())
-        if (visit.state.has(state)) typed.state.emplace(visit::word(state));
+        if (visit.state.has(state)) data.state.emplace(visit::word(state));
     for (const visit::Did did : visit::all_dids())
-        if (visit.did.has(did)) typed.did.emplace(visit::word(did));
-    typed.corrects = std::to_string(entry.number);
-    return typed;
+        if (visit.did.has(did)) data.did.emplace(visit::word(did));
+    data.corrects = std::to_string(entry.number);
+    return data;
 }
 
-void keep_what_is_not_there(Typed& kept, const Form& form, const log::Entry& old) {
-    const Typed before = typed(old);
-    const auto keep = [&](const char* name, std::string Typed::*field) {
+void keep_what_is_not_there(FormData& kept, const Form& form, const log::Entry& old) {
+    const FormData before = data(old);
+    const auto keep = [&](const char* name, std::string FormData::*field) {
         if (!form.has(name)) kept.*field = before.*field;
     };
-    keep("station", &Typed::station);
-    keep("seen", &Typed::seen);
-    keep("dead", &Typed::dead);
-    keep("minutes", &Typed::minutes);
-    keep("young", &Typed::young);
-    keep("trap_nights", &Typed::trap_nights);
-    keep("feeding", &Typed::feeding);
-    keep("note", &Typed::note);
-    keep("by", &Typed::by);
+    keep("station", &FormData::station);
+    keep("seen", &FormData::seen);
+    keep("dead", &FormData::dead);
+    keep("minutes", &FormData::minutes);
+    keep("young", &FormData::young);
+    keep("trap_nights", &FormData::trap_nights);
+    keep("feeding", &FormData::feeding);
+    keep("note", &FormData::note);
+    keep("by", &FormData::by);
     if (log::tidy(kept.time).empty()) kept.time = before.time;
     if (form.has("level")) return;
     kept.level = before.level;
@@ -166,61 +166,61 @@ void keep_what_is_not_there(Typed& kept, const Form& form, const log::Entry& old
     if (!form.has("did")) kept.did = before.did;
 }
 
-Typed empty_form(const std::string& station, const std::string& by) {
-    Typed typed;
-    typed.token = new_token();
-    typed.station = station;
-    typed.by = by;
-    return typed;
+FormData empty_form(const std::string& station, const std::string& by) {
+    FormData data;
+    data.token = new_token();
+    data.station = station;
+    data.by = by;
+    return data;
 }
 
-Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
-                   const log::Zone& zone, log::LocalTime now,
-                   const std::optional<log::Entry>& old) {
-    Reading reading;
+FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan::Station& station,
+                       const log::Zone& zone, log::LocalTime now,
+                       const std::optional<log::Entry>& old) {
+    FormContext reading;
     Reader reader(reading);
     visit::Visit& visit = reading.draft.visit;
     if (old) visit = old->visit;
     visit.station = station.id;
     visit.container = 0;
-    if (!typed.station.empty()) {
-        const auto target = log::find_target(plan, typed.station);
+    if (!data.station.empty()) {
+        const auto target = log::find_target(plan, data.station);
         if (target && target->station == station.id)
             visit.container = target->container;
         else
             reader.fault("station", "which");
     }
-    visit.seen = reader.count("seen", typed.seen);
-    visit.dead = reader.count("dead", typed.dead);
-    visit.minutes = reader.count("minutes", typed.minutes, 1);
-    visit.trap_nights = reader.count("trap_nights", typed.trap_nights, 1);
-    visit.young = reader.count("young", typed.young);
+    visit.seen = reader.count("seen", data.seen);
+    visit.dead = reader.count("dead", data.dead);
+    visit.minutes = reader.count("minutes", data.minutes, 1);
+    visit.trap_nights = reader.count("trap_nights", data.trap_nights, 1);
+    visit.young = reader.count("young", data.young);
     visit.feeding.reset();
-    if (!log::tidy(typed.feeding).empty()) {
-        visit.feeding = log::parse_yes_no(typed.feeding);
+    if (!log::tidy(data.feeding).empty()) {
+        visit.feeding = log::parse_yes_no(data.feeding);
         if (!visit.feeding) reader.fault("feeding", "word");
     }
     visit.level_percent.reset();
-    if (!log::tidy(typed.level).empty()) {
-        visit.level_percent = log::parse_level(typed.level);
+    if (!log::tidy(data.level).empty()) {
+        visit.level_percent = log::parse_level(data.level);
         if (!visit.level_percent) reader.fault("level", "level");
     }
     std::string stranger;
-    if (const auto states = log::parse_states(joined(typed.state), stranger))
+    if (const auto states = log::parse_states(joined(data.state), stranger))
         visit.state = *states;
     else
         reader.fault("state", "word");
-    if (const auto dids = log::parse_dids(joined(typed.did), stranger))
+    if (const auto dids = log::parse_dids(joined(data.did), stranger))
         visit.did = *dids;
     else
         reader.fault("did", "word");
-    visit.note = reader.words("note", typed.note, log::longest_note, true);
-    visit.by = reader.words("by", typed.by, log::longest_name, false);
+    visit.note = reader.words("note", data.note, log::longest_note, true);
+    visit.by = reader.words("by", data.by, log::longest_name, false);
     visit.time = now;
-    reading.draft.time_is_now = log::tidy(typed.time).empty();
+    reading.draft.time_is_now = log::tidy(data.time).empty();
     const log::Period period(plan, now);
     if (!reading.draft.time_is_now) {
-        const auto time = log::parse_time(log::tidy(typed.time), zone);
+        const auto time = log::parse_time(log::tidy(data.time), zone);
         if (!time)
             reader.fault("time", "time");
         else if (period.is_to_come(*time) || period.fault(*time) == log::TimeFault::too_late)
@@ -229,20 +229,20 @@ Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Stati
             reader.fault("time", "too_early");
         else
             visit.time = *time;
-        if (time && visit.time == *time && !typed.withdraw)
-            ask_about_slip(reader, period, station, visit, typed, old);
+        if (time && visit.time == *time && !data.withdraw)
+            ask_about_slip(reader, period, station, visit, data, old);
     } else if (!period.clock_can_be()) {
         reader.fault("time", "clock");
     }
-    reading.draft.withdrawn = typed.withdraw;
-    if (!typed.corrects.empty()) {
-        reading.draft.corrects = entry_number(typed.corrects);
+    reading.draft.withdrawn = data.withdraw;
+    if (!data.corrects.empty()) {
+        reading.draft.corrects = entry_number(data.corrects);
         if (!reading.draft.corrects) reader.fault("corrects", "gone");
     }
-    if (typed.withdraw && !reading.draft.corrects) reader.fault("withdraw", "gone");
+    if (data.withdraw && !reading.draft.corrects) reader.fault("withdraw", "gone");
     constexpr std::size_t longest_token = 64;
-    reading.draft.token = typed.token.substr(0, longest_token);
-    if (reading.faults.empty() && !typed.withdraw && !log::says_something(visit))
+    reading.draft.token = data.token.substr(0, longest_token);
+    if (reading.faults.empty() && !data.withdraw && !log::says_something(visit))
         reader.fault("seen", "nothing");
     return reading;
 }

@@ -14,7 +14,7 @@
 namespace gallipot::web {
 
 /// As it stands in the fields, so that it can be shown again when something was wrong.
-struct Typed {
+struct FormData {
     std::string token;    ///< names this form: sent twice, it records once
     std::string station;  ///< "K1", or "K1-2" for one container
     std::string seen, dead, minutes, young, trap_nights, level, feeding, by, time, note;
@@ -23,14 +23,14 @@ struct Typed {
     bool withdraw = false;
     std::string sure;  ///< the time that was asked about, when it was said to be right
 };
-Typed typed(const Form& form);
+FormData data(const Form& form);
 /// An entry that is to be corrected, with a new token.
-Typed typed(const log::Entry& entry);
+FormData data(const log::Entry& entry);
 /// What a form that corrects `old` does not hold stays as it was. Of boxes none is sent when none
 /// is ticked: those of `state` and `did` were there when the level was.
-void keep_what_is_not_there(Typed& typed, const Form& form, const log::Entry& old);
+void keep_what_is_not_there(FormData& data, const Form& form, const log::Entry& old);
 /// An empty one with a new token.
-Typed empty_form(const std::string& station, const std::string& by);
+FormData empty_form(const std::string& station, const std::string& by);
 
 /// The number of an entry as a form or a path has it: from 1, digits only.
 std::optional<std::int64_t> entry_number(const std::string& text);
@@ -45,15 +45,15 @@ struct Fault {
     text::Arguments arguments;
 };
 
-struct Reading {
+struct FormContext {
     log::Draft draft;
     std::vector<Fault> faults;              ///< in the order of the fields
     std::optional<log::LocalTime> doubted;  ///< a time that may be a slip: one of the faults
 };
 /// `now` is what an empty time means. `old` is the entry that is corrected: what has no field
 /// stays.
-Reading read_visit(const Typed& typed, const plan::Plan& plan, const plan::Station& station,
-                   const log::Zone& zone, log::LocalTime now,
-                   const std::optional<log::Entry>& old = std::nullopt);
+FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan::Station& station,
+                       const log::Zone& zone, log::LocalTime now,
+                       const std::optional<log::Entry>& old = std::nullopt);
 
 }  // namespace gallipot::web

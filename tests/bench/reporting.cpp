@@ -21,7 +21,7 @@ using namespace gallipot::analysis;
 namespace {
 
 /// MiB of the most that was held at once.
-double most_memory() {
+double maximum_memory() {
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
     return static_cast<double>(usage.ru_maxrss) / 1024;
@@ -61,7 +61,7 @@ int main(int argc, char** argv) {
     // In order of time, as the log hands them over; made a round at a time, so that little more
     // than what the analysis keeps is held.
     std::mt19937_64 random(1);
-    const double before = most_memory();
+    const double before = maximum_memory();
     const Stopwatch reading;
     double making = 0;
     Histories histories(ids);
@@ -96,5 +96,5 @@ int main(int argc, char** argv) {
         "for "
         "%zu walks; %.0f MiB at most, %.0f MiB of them before\n",
         static_cast<std::size_t>(visits) * stations, stations, read, reported,
-        reporting.seconds() - reported, walks.size(), most_memory(), before);
+        reporting.seconds() - reported, walks.size(), maximum_memory(), before);
 }

@@ -194,7 +194,7 @@ void measure(const char* what, int port, double seconds, const char* status,
 int main(int argc, char** argv) {
     if (argc < 2) give_up("give the program");
     const std::string program = fs::absolute(argv[1]).string();
-    const int most = argc > 2 ? std::atoi(argv[2]) : 1'000'000;
+    const int maximum = argc > 2 ? std::atoi(argv[2]) : 1'000'000;
     const double seconds = argc > 3 ? std::atof(argv[3]) : 10;
     std::string folder = (fs::temp_directory_path() / "gallipot-bench-XXXXXX").string();
     if (::mkdtemp(folder.data()) == nullptr) give_up("no folder");
@@ -213,7 +213,7 @@ int main(int argc, char** argv) {
     }
     int there = 0;
     int token = 0;
-    for (const int visits : {std::min(20'000, most), most}) {
+    for (const int visits : {std::min(20'000, maximum), maximum}) {
         write_visits(csv, there, visits);
         const auto start = Clock::now();
         output_of(program + " log " + job.string() + " --import " + csv.string());

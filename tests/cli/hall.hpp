@@ -42,14 +42,14 @@ class Hall {
         for (const std::string& argument : arguments) words.push_back(argument.c_str());
         std::ostringstream out;
         std::ostringstream err;
-        command::World world{out, err,
-                             [&](const char* name) -> std::optional<std::string> {
-                                 const auto found = environment.find(name);
-                                 if (found == environment.end()) return std::nullopt;
-                                 return found->second;
-                             },
-                             terminals};
-        const auto exit = command::run(static_cast<int>(words.size()), words.data(), world);
+        command::Environment environment{out, err,
+                                         [&](const char* name) -> std::optional<std::string> {
+                                             const auto found = environment.find(name);
+                                             if (found == environment.end()) return std::nullopt;
+                                             return found->second;
+                                         },
+                                         terminals};
+        const auto exit = command::run(static_cast<int>(words.size()), words.data(), environment);
         return {static_cast<int>(exit), out.str(), err.str()};
     }
     /// `gallipot visit` at a fixed time, so that the log's text can be compared.

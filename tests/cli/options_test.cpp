@@ -22,13 +22,14 @@ namespace {
 /// The parser of the whole program.
 class Program {
   public:
-    Program() { command::add_commands(app, task_, world_); }
+    Program() { command::add_commands(app, task_, environment_); }
     CLI::App app;
 
   private:
     std::ostringstream out_;
-    command::World world_{out_, out_, [](const char*) { return std::optional<std::string>(); }};
-    command::Task task_;
+    command::Environment environment_{out_, out_,
+                                      [](const char*) { return std::optional<std::string>(); }};
+    command::Command task_;
 };
 
 /// Where `command` is run in a file, and what follows up to the end of that call: "gallipot

@@ -49,12 +49,13 @@ Table animals() {
 
 command::Locale locale(const Hall::Environment& environment) {
     std::ostringstream out;
-    const command::World world{out, out, [&](const char* name) -> std::optional<std::string> {
-                                   const auto found = environment.find(name);
-                                   if (found == environment.end()) return std::nullopt;
-                                   return found->second;
-                               }};
-    return command::locale_of(world);
+    const command::Environment environment{out, out,
+                                           [&](const char* name) -> std::optional<std::string> {
+                                               const auto found = environment.find(name);
+                                               if (found == environment.end()) return std::nullopt;
+                                               return found->second;
+                                           }};
+    return command::locale_of(environment);
 }
 
 }  // namespace
@@ -138,10 +139,10 @@ TEST_CASE("columns are counted as a terminal shows them", "[command][terminal]")
 TEST_CASE("COLUMNS goes before the window, and neither counts in a file", "[command][terminal]") {
     const Hall hall;
     const auto widest = [](const std::string& text) {
-        std::size_t most = 0;
+        std::size_t maximum = 0;
         for (const std::string& line : lines_of(text))
-            most = std::max(most, command::display_width(line));
-        return most;
+            maximum = std::max(maximum, command::display_width(line));
+        return maximum;
     };
     const std::vector<std::string> stocks{"stocks"};
     CHECK(widest(Hall::run(stocks, {}, {true, true, 100}).out) <= 100);

@@ -2,7 +2,7 @@
 
 #include "loaded.hpp"
 #include "papers/document/make_labels.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "placed.hpp"
 
 /// A file that says how a label is arranged, and labels set by it on a stock of its shape.
@@ -33,7 +33,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                                 report->module_mm >= 0,
                             "sizes make sense");
         } catch (const layout::LayoutError& error) {
-            require(!error.misfits().empty(), "what does not fit is named");
+            require(!error.overflows().empty(), "what does not fit is named");
         }
     }
     return 0;

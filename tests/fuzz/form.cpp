@@ -27,8 +27,9 @@ class Pages {
 
     [[nodiscard]] const web::Context& context() const { return context_; }
     [[nodiscard]] const web::Place& place() const { return place_; }
-    [[nodiscard]] std::string again(const web::Typed& typed, const web::Trouble& trouble) const {
-        return web::station_page(page_, {place_, "7Q2MX4KD9A"}, typed, 422, trouble).body;
+    [[nodiscard]] std::string again(const web::FormData& data,
+                                    const web::FormErrors& trouble) const {
+        return web::station_page(page_, {place_, "7Q2MX4KD9A"}, data, 422, trouble).body;
     }
     [[nodiscard]] std::string kept(const web::Form& form) const {
         return web::kept_page(page_, 503, form, "7Q2MX4KD9A?try=1").body;
@@ -60,11 +61,11 @@ void tame(std::string& text) {
 }
 
 /// The same without a letter that means something in HTML.
-web::Typed harmless(web::Typed typed) {
-    for (std::string* text : {&typed.token, &typed.station, &typed.seen, &typed.dead, &typed.level,
-                              &typed.by, &typed.time, &typed.note, &typed.corrects})
+web::FormData harmless(web::FormData data) {
+    for (std::string* text : {&data.token, &data.station, &data.seen, &data.dead, &data.level,
+                              &data.by, &data.time, &data.note, &data.corrects})
         tame(*text);
-    return typed;
+    return data;
 }
 web::Form harmless(const web::Form& form) {
     std::string body;
@@ -96,11 +97,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const web::Form form(body);
     require(tags(pages.kept(form)) == tags(pages.kept(harmless(form))),
             "what was typed is kept as text, never as markup", body);
-    const auto typed = web::typed(form);
-    web::Trouble trouble;
+    const auto data = web::data(form);
+    web::FormErrors trouble;
     const auto& context = pages.context();
     const auto now = context.local_now();
-    auto reading = web::read_visit(typed, context.plan, pages.place().planned, context.zone, now);
+    auto reading = web::read_visit(data, context.plan, pages.place().planned, context.zone, now);
     if (reading.faults.empty()) {
         const auto& visit = reading.draft.visit;
         require(visit.station == "K1", "a visit is to its station", visit.station);
@@ -112,8 +113,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         return 0;
     }
     trouble.faults = std::move(reading.faults);
-    const std::string page = pages.again(typed, trouble);
-    require(tags(page) == tags(pages.again(harmless(typed), trouble)),
+    const std::string page = pages.again(data, trouble);
+    require(tags(page) == tags(pages.again(harmless(data), trouble)),
             "what was typed comes back as text, never as markup", page);
     return 0;
 }

@@ -13,7 +13,7 @@
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
 #include "papers/layout/flow.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "placed.hpp"
 #include "tracking/keys/link.hpp"
 
@@ -54,11 +54,11 @@ void check_plan(const Planned& it) {
 
 /// Pages take time by what stands on them; the fuzzer is after other things than long lists.
 bool is_small(const plan::Plan& plan) {
-    constexpr std::size_t most = 200;
+    constexpr std::size_t maximum = 200;
     std::size_t lines = 0;
     for (const auto& station : plan.stations)
         lines += station.container_ids.size() + station.visits.size();
-    return lines <= most;
+    return lines <= maximum;
 }
 
 using Sheets = std::vector<document::Sheet>;
@@ -82,8 +82,8 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
             break;
     }
     if (!it.job.log.address || keys::own_page(**it.job.log.address)) return {};
-    return {
-        caretaker_sheet(it.job, it.plan, keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
+    return {caretaker_sheet(it.job, it.plan,
+                            keys::overview_link(**it.job.log.address, "7Q2MX4KD9A"), words)};
 }
 constexpr std::size_t papers = 7;  // and the labels
 
@@ -113,10 +113,10 @@ void lay_out(const Planned& it, std::size_t which) {
         if (which == papers) return lay_out_labels(it, spoken);
         for (const auto* language : spoken) lay_out_sheets(it, which, *language);
     } catch (const layout::LayoutError& error) {
-        require(!error.misfits().empty(), "what does not fit is named");
-        for (const auto& misfit : error.misfits())
-            require(!misfit.what.empty() && !misfit.problem.empty() && !misfit.remedy.empty(),
-                    "what does not fit is told in full", misfit.what);
+        require(!error.overflows().empty(), "what does not fit is named");
+        for (const auto& overflow : error.overflows())
+            require(!overflow.what.empty() && !overflow.problem.empty() && !overflow.remedy.empty(),
+                    "what does not fit is told in full", overflow.what);
     }
 }
 

@@ -9,7 +9,7 @@
 
 /// Changes for files of lines and values, so that more of what the fuzzer makes is read to its end:
 /// every other time another value, a line twice, gone or elsewhere.
-extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t most);
+extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t maximum);
 
 namespace {
 
@@ -77,9 +77,9 @@ void change_value(std::string& line, const std::string& with, std::mt19937& rand
 }  // namespace
 
 extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t size,
-                                               std::size_t most, unsigned seed) {
+                                               std::size_t maximum, unsigned seed) {
     std::mt19937 random(seed);
-    if (random() % 2 == 0) return LLVMFuzzerMutate(data, size, most);
+    if (random() % 2 == 0) return LLVMFuzzerMutate(data, size, maximum);
     auto lines = lines_of(std::string(data, data + size));
     for (auto edits = 1 + random() % 3; edits > 0; --edits) {
         const auto at = random() % lines.size();
@@ -101,7 +101,7 @@ extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t s
     }
     std::string text;
     for (const auto& line : lines) text += line + '\n';
-    text.resize(std::min(text.size(), most));
+    text.resize(std::min(text.size(), maximum));
     std::copy(text.begin(), text.end(), data);
     return text.size();
 }

@@ -2,7 +2,7 @@
 
 #include "loaded.hpp"
 #include "papers/document/make_labels.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "placed.hpp"
 
 /// A file of label stock, and the page to align it by.
@@ -32,7 +32,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
             break;
         }
     } catch (const layout::LayoutError& error) {
-        require(!error.misfits().empty(), "what does not fit is named");
+        require(!error.overflows().empty(), "what does not fit is named");
     }
     return 0;
 }

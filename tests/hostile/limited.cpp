@@ -26,7 +26,7 @@ constexpr bool as_shipped = false;
 #else
 constexpr bool as_shipped = true;
 #endif
-constexpr int most_read = 200'000;  // bytes of errors; they show a hundred at most
+constexpr int maximum_read = 200'000;  // bytes of errors; they show a hundred at most
 
 std::set<std::string> files_in(const std::filesystem::path& folder) {
     std::set<std::string> names;
@@ -38,11 +38,11 @@ std::set<std::string> files_in(const std::filesystem::path& folder) {
 /// In the child, between fork and exec.
 [[noreturn]] void become(const std::filesystem::path& folder, const std::string& log,
                          const std::vector<std::string>& arguments) {
-    const auto limit = [](int what, rlim_t most) {
-        const rlimit both{most, most};
+    const auto limit = [](int what, rlim_t maximum) {
+        const rlimit both{maximum, maximum};
         if (setrlimit(static_cast<__rlimit_resource>(what), &both) != 0) _exit(126);
     };
-    if (as_shipped) limit(RLIMIT_CPU, most_seconds);
+    if (as_shipped) limit(RLIMIT_CPU, maximum_seconds);
     limit(RLIMIT_CORE, 0);
     const int out = open((log + ".out").c_str(), O_CREAT | O_WRONLY, 0600);
     const int err = open((log + ".err").c_str(), O_CREAT | O_WRONLY, 0600);
@@ -76,7 +76,7 @@ bool Ended::tells(const std::string& file, const std::string& place,
 }
 
 bool Ended::is_fit_to_be_read() const {
-    if (err.size() > most_read) return false;
+    if (err.size() > maximum_read) return false;
     for (std::size_t at = 0; at < err.size();) {
         const auto character = diag::character_at(err, at);
         if (!character.valid || (diag::is_control(character.code) && character.code != '\n') ||
@@ -93,7 +93,7 @@ std::string Ended::fault() const {
     if (!out.empty()) wrong += "there are results; ";
     if (!left.empty()) wrong += "written: " + left.front() + "; ";
     if (!is_fit_to_be_read()) wrong += "its errors are not fit to be read; ";
-    if (as_shipped && megabytes > most_megabytes) wrong += fmt::format("{} MB; ", megabytes);
+    if (as_shipped && megabytes > maximum_megabytes) wrong += fmt::format("{} MB; ", megabytes);
     return wrong;
 }
 
@@ -131,7 +131,8 @@ std::string repeated(const std::string& text, std::size_t times) {
 }
 
 std::string flat(const std::string& from, const std::string& to) {
-    std::string text = slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "tests/hostile/flat.yaml");
+    std::string text =
+        slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "tests/hostile/flat.yaml");
     const auto at = text.find(from);
     if (at == std::string::npos) throw std::logic_error("not in the flat: " + from);
     return text.replace(at, from.size(), to);

@@ -12,8 +12,8 @@ namespace gallipot::tests {
 
 /// What a hostile file may cost at most. Seconds are the processor's, so that a busy machine does
 /// not matter; a sanitizer's or an unoptimised program is not held to either.
-inline constexpr int most_seconds = 5;
-inline constexpr double most_megabytes = 300;
+inline constexpr int maximum_seconds = 5;
+inline constexpr double maximum_megabytes = 300;
 
 struct Ended {
     int exit = 0;    ///< -1: ended by `signal`

@@ -154,9 +154,9 @@ TEST_CASE(
     CHECK(token != "abc");
     CHECK(house.recorded("K1").size() == 1);
     CHECK(has(where_to(house.post(path, "token=" + token + "&corrects=1&seen=7")), "/SAVED/2"));
-    const auto standing = house.recorded("K1");
-    REQUIRE(standing.size() == 1);
-    CHECK(standing[0].visit.seen == 7);
+    const auto station_state = house.recorded("K1");
+    REQUIRE(station_state.size() == 1);
+    CHECK(station_state[0].visit.seen == 7);
 }
 
 TEST_CASE("a visit: a fault brings the form back with what was typed, and says where") {
@@ -897,8 +897,8 @@ TEST_CASE("a visit: how it was counted is recorded, shown and corrected") {
 TEST_CASE("a visit: a day that may be a slip is asked about once, by its name") {
     House house;
     const std::string path = house.station("K1");
-    const std::string typed = "token=a&seen=26&by=Kim&time=2026-10-02T19%3A20";
-    const Response asked = house.post(path, typed);
+    const std::string data = "token=a&seen=26&by=Kim&time=2026-10-02T19%3A20";
+    const Response asked = house.post(path, data);
     CHECK(asked.status == 422);
     CHECK(has(asked.body, "2 October 2026"));
     CHECK(has(asked.body, "2 March 2027"));
@@ -906,8 +906,8 @@ TEST_CASE("a visit: a day that may be a slip is asked about once, by its name") 
     CHECK(has(asked.body, "name=\"sure\" value=\"2026-10-02 19:20\""));
     CHECK(house.recorded("K1").empty());
     // Said of another day it does not count; said of this one it does.
-    CHECK(house.post(path, typed + "&sure=2026-10-03+19%3A20").status == 422);
-    where_to(house.post(path, typed + "&sure=2026-10-02+19%3A20"));
+    CHECK(house.post(path, data + "&sure=2026-10-03+19%3A20").status == 422);
+    where_to(house.post(path, data + "&sure=2026-10-02+19%3A20"));
     CHECK(house.recorded("K1").size() == 1);
     // It stands in the log so: its correction is not asked about again, unless the day changes.
     where_to(house.post(path, "token=b&corrects=1&seen=25&time=2026-10-02T19%3A20"));
@@ -938,9 +938,9 @@ TEST_CASE("station page: the last count before placing is the first, however lon
     count(on(3, 2), 40);
     for (int i = 0; i < 70; ++i) count(on(3, 17) + std::chrono::minutes(i), 4);
     const Place place = place_of(house.context(), "K1");
-    const Standing standing = standing_of(house.context(), place);
-    CHECK(standing.report.trend.first.seen == 40);
-    CHECK(standing.report.counts.baseline);
+    const StationState station_state = station_state_of(house.context(), place);
+    CHECK(station_state.report.trend.first.seen == 40);
+    CHECK(station_state.report.counts.baseline);
 }
 
 }  // namespace

@@ -39,12 +39,12 @@ TEST_CASE("form: of a damaged one, what can be read") {
     CHECK(Form("note=before%00after&seen=9").value("note") == "beforeafter");
     CHECK(Form("note=before%FFafter&seen=9").value("seen") == "9");
     std::string many = "seen=9";
-    for (std::size_t i = 1; i < Form::most_fields; ++i) many += "&a=1";
+    for (std::size_t i = 1; i < Form::maximum_fields; ++i) many += "&a=1";
     CHECK_FALSE(Form(many).damaged());
     const Form too_many(many + "&a=1");
     CHECK(too_many.damaged());
     CHECK(too_many.value("seen") == "9");
-    CHECK(too_many.fields().size() == Form::most_fields);
+    CHECK(too_many.fields().size() == Form::maximum_fields);
 }
 
 TEST_CASE("form: percent encoding there and back") {

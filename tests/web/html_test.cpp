@@ -20,7 +20,7 @@ TEST_CASE("html: text becomes markup only by being escaped") {
 }
 
 TEST_CASE("html: bold runs of a message, and markup in an argument stays text") {
-    CHECK(Html(text::Runs{{"Call ", false}, {"13 <11>", true}}).markup() ==
+    CHECK(Html(text::StyledText{{"Call ", false}, {"13 <11>", true}}).markup() ==
           "Call <b>13 &lt;11&gt;</b>");
 }
 

@@ -28,7 +28,7 @@ TEST_CASE("limits: a burst, then as many as time gives back") {
 TEST_CASE("limits: a crowd of names does not let the one that knocks on and on off") {
     RateLimit limit({1, 1h});
     const Steady::time_point start{};
-    for (std::size_t i = 0; i < RateLimit::most_names * 2; ++i) {
+    for (std::size_t i = 0; i < RateLimit::maximum_names * 2; ++i) {
         const auto now = start + std::chrono::milliseconds(i);
         limit.take(std::to_string(i), now);
         CHECK(limit.take("a", now) == (i == 0));

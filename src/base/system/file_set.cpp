@@ -4,7 +4,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
-#include "base/system/refusal.hpp"
+#include "base/system/throw_errno.hpp"
 #include "base/system/unfinished.hpp"
 
 namespace gallipot::system {
@@ -12,7 +12,7 @@ namespace fs = std::filesystem;
 namespace {
 
 /// Each without a name holds a descriptor, of which a process usually has 1024.
-constexpr std::size_t most_without_name = 256;
+constexpr std::size_t maximum_without_name = 256;
 
 std::string note_text() {
     return std::string(unfinished_note) +
@@ -33,8 +33,8 @@ void FileSet::add(const fs::path& path, std::string_view bytes, Privacy privacy)
                          ": two outputs would have that name; give another to one of them");
     Unfinished& file =
         files_.emplace_back(path, privacy,
-                            files_.size() < most_without_name ? Unfinished::Name::not_needed
-                                                              : Unfinished::Name::needed);
+                            files_.size() < maximum_without_name ? Unfinished::Name::not_needed
+                                                                 : Unfinished::Name::needed);
     file.write(bytes);
     // Waiting for the disk once, at the end, takes a third of waiting for it after each.
     file.begin_flush();
@@ -51,7 +51,7 @@ std::vector<fs::path> FileSet::folders() const {
 
 void FileSet::put_in_place() {
     for (auto& file : files_) file.flush();
-    const Undisturbed together;
+    const SignalBlock together;
     const auto all = folders();
     std::vector<fs::path> notes;  // that are there
     const auto take_notes_away = [&] {

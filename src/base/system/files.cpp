@@ -12,7 +12,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/descriptor.hpp"
 #include "base/system/guard.hpp"
-#include "base/system/refusal.hpp"
+#include "base/system/throw_errno.hpp"
 #include "base/system/unfinished.hpp"
 
 namespace gallipot::system {
@@ -29,15 +29,15 @@ Descriptor open_to_read(const fs::path& path) {
     return Descriptor(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
 }
 
-std::string read_all(const Descriptor& file, const fs::path& path, std::size_t most) {
+std::string read_all(const Descriptor& file, const fs::path& path, std::size_t maximum) {
     struct stat info {};
-    if (::fstat(file.get(), &info) != 0) refuse("cannot read", path, errno);
+    if (::fstat(file.get(), &info) != 0) throw_errno("cannot read", path, errno);
     if (!S_ISREG(info.st_mode)) refuse_kind(path, info.st_mode);
     protect_open_file(file.get());
     std::string bytes;
     std::size_t used = 0;
     // What the file says it holds and one byte more, in which its end shows; some in /proc say 0.
-    std::size_t room = std::min(static_cast<std::size_t>(info.st_size), most) + 1;
+    std::size_t room = std::min(static_cast<std::size_t>(info.st_size), maximum) + 1;
     for (;;) {
         if (used == bytes.size()) {
             bytes.resize(room);
@@ -46,12 +46,13 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
         const ssize_t got = ::read(file.get(), bytes.data() + used, bytes.size() - used);
         if (got < 0) {
             if (errno == EINTR) continue;
-            refuse("cannot read", path, errno);
+            throw_errno("cannot read", path, errno);
         }
         used += static_cast<std::size_t>(got);
-        if (used > most)
+        if (used > maximum)
             throw SystemError("cannot read " + diag::quoted(path.string()) +
-                              ": it holds more than " + std::to_string(most) + " bytes; split it");
+                              ": it holds more than " + std::to_string(maximum) +
+                              " bytes; split it");
         if (got == 0) break;
     }
     bytes.resize(used);
@@ -60,10 +61,10 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
 
 /// "; did you mean 'hall.yaml'?" where a file of nearly that name lies in the folder.
 std::string near_name(const fs::path& path) {
-    constexpr int most_looked_at = 2000;
+    constexpr int maximum_looked_at = 2000;
     std::vector<std::string> names;
     std::error_code none;
-    int left = most_looked_at;
+    int left = maximum_looked_at;
     for (fs::directory_iterator entry(folder_of(path), none), end; entry != end && left > 0;
          entry.increment(none), --left)
         names.push_back(entry->path().filename().string());
@@ -74,19 +75,19 @@ std::string near_name(const fs::path& path) {
 
 [[noreturn]] void refuse_to_read(const fs::path& path, int error) {
     refuse_irregular(path);  // a socket is never opened
-    refuse("cannot read", path, error);
+    throw_errno("cannot read", path, error);
 }
 
 }  // namespace
 
-std::string read_named_file(const fs::path& path, std::size_t most) {
+std::string read_named_file(const fs::path& path, std::size_t maximum) {
     struct stat info {};
     if (::stat(path.c_str(), &info) == 0) {
-        if (S_ISREG(info.st_mode)) return read_file(path, most);
+        if (S_ISREG(info.st_mode)) return read_file(path, maximum);
         throw UsageError("cannot read " + diag::quoted(path.string()) + ": it is " +
                          kind_of_file(info.st_mode) + "; give the name of a file");
     }
-    if (errno != ENOENT && errno != ENOTDIR) refuse("cannot read", path, errno);
+    if (errno != ENOENT && errno != ENOTDIR) throw_errno("cannot read", path, errno);
     throw UsageError("cannot read " + diag::quoted(path.string()) + ": there is no such file; " +
                      near_name(path));
 }
@@ -98,20 +99,20 @@ void refuse_irregular(const fs::path& path) {
 
 Rights rights_of(const fs::path& path) {
     struct stat info {};
-    if (::stat(path.c_str(), &info) != 0) refuse("cannot read", path, errno);
+    if (::stat(path.c_str(), &info) != 0) throw_errno("cannot read", path, errno);
     if (info.st_uid != ::geteuid()) return Rights::owned_by_another;
     return (info.st_mode & (S_IRWXG | S_IRWXO)) != 0 ? Rights::others_may_read : Rights::owner_only;
 }
 
-std::string read_file(const fs::path& path, std::size_t most) {
+std::string read_file(const fs::path& path, std::size_t maximum) {
     const Descriptor file = open_to_read(path);
     if (!file.good()) refuse_to_read(path, errno);
-    return read_all(file, path, most);
+    return read_all(file, path, maximum);
 }
 
 std::optional<std::string> read_if_there(const fs::path& path) {
     const Descriptor file = open_to_read(path);
-    if (file.good()) return read_all(file, path, most_read);
+    if (file.good()) return read_all(file, path, maximum_read);
     if (errno == ENOENT || errno == ENOTDIR) return std::nullopt;
     refuse_to_read(path, errno);
 }
@@ -152,7 +153,7 @@ void make_folder(const fs::path& path) {
     if (error && in_the_way)
         throw UsageError("cannot make the folder " + diag::quoted(path.string()) +
                          ": a file is in the way; give another name");
-    if (error) refuse("cannot make the folder", path, error.value());
+    if (error) throw_errno("cannot make the folder", path, error.value());
 }
 
 fs::path program_path() {

@@ -14,16 +14,16 @@
 /// The file system, and what it may refuse us. The only layer below `command` that touches it.
 namespace gallipot::system {
 
-inline constexpr std::size_t most_read = 64u << 20;
+inline constexpr std::size_t maximum_read = 64u << 20;
 
 /// The whole file, which no output of this run may replace from then on (guard.hpp). Throws
 /// SystemError; a file of more than `most` bytes is refused, and what is no regular file (a folder,
 /// a device, a pipe that nobody may ever write to) is never waited for.
-std::string read_file(const std::filesystem::path& path, std::size_t most = most_read);
+std::string read_file(const std::filesystem::path& path, std::size_t maximum = maximum_read);
 
 /// As read_file, for a file that the user named: one that is not there, or is no file, is a
 /// UsageError, which offers a file of nearly that name.
-std::string read_named_file(const std::filesystem::path& path, std::size_t most = most_read);
+std::string read_named_file(const std::filesystem::path& path, std::size_t maximum = maximum_read);
 
 /// Throws SystemError when something is there that is no regular file, which whoever opens it might
 /// wait for.

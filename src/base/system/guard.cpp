@@ -12,7 +12,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
 #include "base/system/error.hpp"
-#include "base/system/refusal.hpp"
+#include "base/system/throw_errno.hpp"
 #include "base/system/unfinished.hpp"
 
 namespace gallipot::system {

@@ -8,7 +8,7 @@ namespace gallipot::system {
 
 /// One name in a list that a signal handler walks. Entries are added and never taken out, so the
 /// handler sees a whole list at any moment.
-struct Leftover::Entry {
+struct TempFile::Entry {
     std::string name;
     std::atomic<bool> there{true};
     Entry* next = nullptr;
@@ -18,8 +18,8 @@ namespace {
 
 constexpr int ending[] = {SIGINT, SIGTERM, SIGHUP};
 
-std::atomic<Leftover::Entry*> first_entry = nullptr;
-static_assert(std::atomic<Leftover::Entry*>::is_always_lock_free);
+std::atomic<TempFile::Entry*> first_entry = nullptr;
+static_assert(std::atomic<TempFile::Entry*>::is_always_lock_free);
 
 /// SA_RESETHAND has put the default back, so raising it again ends the program.
 void remove_and_end(int signal) {
@@ -54,28 +54,28 @@ void prepare_process() {
     }
 }
 
-Undisturbed::Undisturbed() {
+SignalBlock::SignalBlock() {
     const sigset_t set = ending_signals();
     pthread_sigmask(SIG_BLOCK, &set, &before_);
 }
-Undisturbed::~Undisturbed() {
+SignalBlock::~SignalBlock() {
     pthread_sigmask(SIG_SETMASK, &before_, nullptr);
 }
 
-Leftover::Leftover(const std::string& name) : entry_(new Entry{name}) {
+TempFile::TempFile(const std::string& name) : entry_(new Entry{name}) {
     entry_->next = first_entry.load();
     while (!first_entry.compare_exchange_weak(entry_->next, entry_)) {
     }
 }
-Leftover::~Leftover() {
+TempFile::~TempFile() {
     if (entry_->there) ::unlink(entry_->name.c_str());
     entry_->there = false;
 }
 
-const std::string& Leftover::name() const {
+const std::string& TempFile::name() const {
     return entry_->name;
 }
-void Leftover::keep() {
+void TempFile::keep() {
     entry_->there = false;
 }
 

@@ -12,13 +12,13 @@ namespace gallipot::system {
 /// limit of its size is an error and not the end.
 void prepare_process();
 
-/// While one of these lives its thread is not ended by those signals; they come after it.
-class Undisturbed {
+/// Blocks SIGINT, SIGTERM and SIGHUP in its thread for its lifetime; they are delivered after it.
+class SignalBlock {
   public:
-    Undisturbed();
-    ~Undisturbed();
-    Undisturbed(const Undisturbed&) = delete;
-    Undisturbed& operator=(const Undisturbed&) = delete;
+    SignalBlock();
+    ~SignalBlock();
+    SignalBlock(const SignalBlock&) = delete;
+    SignalBlock& operator=(const SignalBlock&) = delete;
 
   private:
     sigset_t before_{};
@@ -26,12 +26,12 @@ class Undisturbed {
 
 /// A file that must not be left behind: removed when this goes, and when a signal ends the program.
 /// Only SIGKILL and a power cut leave it.
-class Leftover {
+class TempFile {
   public:
-    explicit Leftover(const std::string& name);
-    ~Leftover();
-    Leftover(const Leftover&) = delete;
-    Leftover& operator=(const Leftover&) = delete;
+    explicit TempFile(const std::string& name);
+    ~TempFile();
+    TempFile(const TempFile&) = delete;
+    TempFile& operator=(const TempFile&) = delete;
 
     [[nodiscard]] const std::string& name() const;
     /// It is where it is meant to be: nothing is to be removed any more.

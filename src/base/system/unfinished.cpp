@@ -7,13 +7,13 @@
 #include <utility>
 
 #include "base/system/guard.hpp"
-#include "base/system/refusal.hpp"
+#include "base/system/throw_errno.hpp"
 
 namespace gallipot::system {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr int most_tries = 100;
+constexpr int maximum_tries = 100;
 
 std::string fresh_name(const fs::path& target) {
     static constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyz0123456789";
@@ -33,16 +33,16 @@ Unfinished::Unfinished(const fs::path& target, Privacy privacy, Name name) : tar
         if (file_ >= 0) return;
         // These say that this system or file system has no such files.
         if (errno != EOPNOTSUPP && errno != EISDIR && errno != EINVAL)
-            refuse("cannot write", target, errno);
+            throw_errno("cannot write", target, errno);
     }
     for (int tries = 0; file_ < 0; ++tries) {
-        const Undisturbed together;  // the file and the note of it
+        const SignalBlock together;  // the file and the note of it
         const std::string fresh = fresh_name(target);
         file_ = ::open(fresh.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, mode);
         if (file_ >= 0)
             name_.emplace(fresh);
-        else if (errno != EEXIST || tries == most_tries)
-            refuse("cannot write", target, errno);
+        else if (errno != EEXIST || tries == maximum_tries)
+            throw_errno("cannot write", target, errno);
     }
 }
 
@@ -56,7 +56,7 @@ void Unfinished::write(std::string_view bytes) {
         const ssize_t written = ::write(file_, bytes.data(), bytes.size());
         if (written < 0) {
             if (errno == EINTR) continue;
-            refuse("cannot write", target_, errno);
+            throw_errno("cannot write", target_, errno);
         }
         bytes.remove_prefix(static_cast<std::size_t>(written));
     }
@@ -72,10 +72,10 @@ void Unfinished::begin_flush() {
 
 void Unfinished::flush() {
     if (file_ < 0) return;
-    if (::fsync(file_) != 0) refuse("cannot write", target_, errno);
+    if (::fsync(file_) != 0) throw_errno("cannot write", target_, errno);
     if (!name_) return;
     // Closing can be the moment a full disk is noticed, so its answer counts.
-    if (::close(std::exchange(file_, -1)) != 0) refuse("cannot write", target_, errno);
+    if (::close(std::exchange(file_, -1)) != 0) throw_errno("cannot write", target_, errno);
 }
 
 bool Unfinished::link_to(const std::string& name) const {
@@ -83,7 +83,7 @@ bool Unfinished::link_to(const std::string& name) const {
                            : ::linkat(AT_FDCWD, ("/proc/self/fd/" + std::to_string(file_)).c_str(),
                                       AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW);
     if (done == 0) return true;
-    if (errno != EEXIST) refuse("cannot write", target_, errno);
+    if (errno != EEXIST) throw_errno("cannot write", target_, errno);
     return false;
 }
 
@@ -92,19 +92,19 @@ bool Unfinished::put_new() {
 }
 
 void Unfinished::put_over() {
-    const Undisturbed together;
+    const SignalBlock together;
     if (!name_) {
         if (put_new()) return;
         // A link never goes over a file, so it takes a name first.
         std::string fresh = fresh_name(target_);
         for (int tries = 0; !link_to(fresh); ++tries) {
-            if (tries == most_tries) refuse("cannot write", target_, EEXIST);
+            if (tries == maximum_tries) throw_errno("cannot write", target_, EEXIST);
             fresh = fresh_name(target_);
         }
         name_.emplace(fresh);
     }
     if (::rename(name_->name().c_str(), target_.c_str()) != 0)
-        refuse("cannot write", target_, errno);
+        throw_errno("cannot write", target_, errno);
     name_->keep();
 }
 

@@ -26,7 +26,7 @@ class Unfinished {
     Unfinished& operator=(const Unfinished&) = delete;
 
     void write(std::string_view bytes);
-    /// Everything is on its way to the disk, and there after flush(); doing it twice is nothing.
+    /// Starts writing everything to the disk; flush() waits for it. Idempotent.
     void begin_flush();
     void flush();
 
@@ -46,7 +46,7 @@ class Unfinished {
     std::filesystem::path target_;
     std::string head_;
     int file_ = -1;
-    std::optional<Leftover> name_;  ///< where it has none, the file is reached by its number
+    std::optional<TempFile> name_;  ///< where it has none, the file is reached by its number
 };
 
 /// Without this a power cut may forget a new name. Not every file system can; that is no error.

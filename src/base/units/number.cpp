@@ -13,7 +13,7 @@ namespace gallipot::units {
 
 namespace {
 
-constexpr std::size_t most_digits = 15;  // what a double holds without loss
+constexpr std::size_t maximum_digits = 15;  // what a double holds without loss
 constexpr double largest = 1e9;
 constexpr double smallest = 1e-9;
 
@@ -199,7 +199,7 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
                           "write " + std::string(text.substr(0, begin)) +
                               std::string(text.substr(begin + zeros)));
     }
-    if (whole > most_digits)
+    if (whole > maximum_digits)
         return bad_number(text, "has too many digits", "write at most 15 digits");
 
     std::size_t end = begin + whole;
@@ -232,14 +232,14 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     }
     const std::string_view number = text.substr(begin, end - begin);
     // Zeros after the point count too: what is too small to hold would read as 0.
-    if (number.size() > 2 * most_digits) {
+    if (number.size() > 2 * maximum_digits) {
         return bad_number(text, "has too many digits", "write at most 15 digits");
     }
     const std::size_t first = number.find_first_not_of("0.");
     std::size_t significant = 0;
     for (std::size_t i = first; i < number.size(); ++i)
         if (strings::is_digit(number[i])) ++significant;
-    if (significant > most_digits) {
+    if (significant > maximum_digits) {
         return bad_number(text, "has too many digits", "write at most 15 digits");
     }
     return done(to_double(number), end);

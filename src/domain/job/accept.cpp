@@ -46,10 +46,10 @@ bool covers(const Acceptance& acceptance, const diag::Diagnostic& found) {
 }  // namespace
 
 void read_accepted(const Fields& fields, std::string_view section, bool whole_job,
-                   const Place& from, Job& job, Reading& reading) {
+                   const Place& from, Job& job, ReadContext& context) {
     const std::string path = section.empty() ? "accept.*" : std::string(section) + ".accept.*";
     for (const yaml::Node& item : fields.list("accept")) {
-        const auto code = read_text(item, *find_key(path), reading);
+        const auto code = read_text(item, *find_key(path), context);
         if (!code) continue;
         job.accepted.push_back({*code, whole_job, from, last_place(fields.node())});
     }

@@ -67,32 +67,32 @@ const char* unit_of(Type type) {
 }  // namespace
 
 std::string bounds_in_words(const Key& key) {
-    if (key.least == 0 && key.most == 0) return {};
-    const std::string least = plain(key.least);
-    const std::string most = plain(key.most);
+    if (key.minimum == 0 && key.maximum == 0) return {};
+    const std::string minimum = plain(key.minimum);
+    const std::string maximum = plain(key.maximum);
     switch (key.type) {
         case Type::text:
         case Type::local_text:
         case Type::number_to_call:
         case Type::id:
         case Type::openings:
-            return least == most ? fmt::format("{} characters", least)
-                                 : fmt::format("{} to {} characters", least, most);
+            return minimum == maximum ? fmt::format("{} characters", minimum)
+                                      : fmt::format("{} to {} characters", minimum, maximum);
         case Type::list:
         case Type::named:
-            return fmt::format("{} to {} entries", least, most);
+            return fmt::format("{} to {} entries", minimum, maximum);
         case Type::mapping:
-            return fmt::format("a name of {} to {} characters", least, most);
+            return fmt::format("a name of {} to {} characters", minimum, maximum);
         case Type::outline:
-            return fmt::format("{} to {} corners", least, most);
+            return fmt::format("{} to {} corners", minimum, maximum);
         case Type::duration:
-            return fmt::format("{} to {}", time(key.least), time(key.most));
+            return fmt::format("{} to {}", time(key.minimum), time(key.maximum));
         default:
             break;
     }
     const char* unit = unit_of(key.type);
     if (unit == nullptr) throw std::logic_error("bounds without a unit");
-    return fmt::format("{} to {}{}", least, most, unit);
+    return fmt::format("{} to {}{}", minimum, maximum, unit);
 }
 
 }  // namespace gallipot::job

@@ -17,8 +17,8 @@ std::optional<Q> value_of(const std::optional<At<Q>>& read) {
     return read ? std::optional<Q>(**read) : std::nullopt;
 }
 
-Body read_body(const Node& node, std::string_view who, Reading& reading) {
-    const Fields fields(node, "containers.*.body", fmt::format("the body of {}", who), reading);
+Body read_body(const Node& node, std::string_view who, ReadContext& context) {
+    const Fields fields(node, "containers.*.body", fmt::format("the body of {}", who), context);
     Body body;
     body.place = node.place;
     body.diameter = value_of(fields.length("diameter"));
@@ -27,30 +27,30 @@ Body read_body(const Node& node, std::string_view who, Reading& reading) {
     for (const auto& [has, lacks] :
          {std::pair("diameter", "height"), std::pair("height", "diameter")}) {
         if (!fields.has(has) || fields.has(lacks)) continue;
-        reading.out.error("missing-key", node.place,
+        context.out.error("missing-key", node.place,
                           fmt::format("a wall's {} needs its {} too", has, lacks),
                           fmt::format("add {}: {}", lacks, fields.rule(lacks).example));
     }
     return body;
 }
 
-Container read_container(const Node& id, const Node& node, Reading& reading) {
+Container read_container(const Node& id, const Node& node, ReadContext& context) {
     const std::string who = fmt::format("the container '{}'", id.text);
-    const Fields fields(node, "containers.*", who, reading);
+    const Fields fields(node, "containers.*", who, context);
     Container container;
     container.id = id.text;
     container.place = id.place;
     keep(container.holds, fields.volume("holds"));
     keep(container.fill, fields.volume("fill"));
     container.exposure = fields.area("exposure");
-    if (const Node* body = fields.find("body")) container.body = read_body(*body, who, reading);
+    if (const Node* body = fields.find("body")) container.body = read_body(*body, who, context);
     if (const Node* openings = fields.find("openings")) {
         container.openings =
-            read_openings(*openings, fields.rule("openings"), container.body, reading);
+            read_openings(*openings, fields.rule("openings"), container.body, context);
     }
     const bool both = was_read(container.holds) && was_read(container.fill);
     if (both && *container.fill > *container.holds) {
-        reading.out.error("fill-above-holds", container.fill.place,
+        context.out.error("fill-above-holds", container.fill.place,
                           fmt::format("{} is filled with more than it holds", who),
                           fmt::format("write at most {}", fields.find("holds")->text));
     }
@@ -59,18 +59,18 @@ Container read_container(const Node& id, const Node& node, Reading& reading) {
 
 }  // namespace
 
-void read_containers(const Fields& top, Job& job, Reading& reading) {
+void read_containers(const Fields& top, Job& job, ReadContext& context) {
     std::map<std::string, int> lines;
     for (const auto& [id, node] : top.named("containers")) {
-        read_id(id, *find_key("containers.*"), reading);
+        read_id(id, *find_key("containers.*"), context);
         const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
-            reading.out.error("duplicate-name", id.place,
+            context.out.error("duplicate-name", id.place,
                               fmt::format("'{}' differs only in letter case from line {}", id.text,
                                           first->second),
                               "give each container a name of its own");
         }
-        job.containers.push_back(read_container(id, node, reading));
+        job.containers.push_back(read_container(id, node, context));
     }
 }
 

@@ -33,18 +33,18 @@ constexpr std::array<std::string_view, 12> months = {
     "July",    "August",   "September", "October", "November", "December"};
 
 /// The date that "2027-03-02" names, or an error about it.
-std::optional<Date> checked_date(std::string_view text, const Node& node, Reading& reading) {
+std::optional<Date> checked_date(std::string_view text, const Node& node, ReadContext& context) {
     using namespace std::chrono;
     const int y = number_at(text, 0, 4);
     const auto m = static_cast<unsigned>(number_at(text, 5, 2));
     const auto d = static_cast<unsigned>(number_at(text, 8, 2));
     const auto wrong = [&](std::string why, std::string hint) -> std::optional<Date> {
-        reading.out.error("bad-date", node.place, fmt::format("{} does not exist: {}", text, why),
+        context.out.error("bad-date", node.place, fmt::format("{} does not exist: {}", text, why),
                           std::move(hint));
         return {};
     };
     if (y < first_year || y > last_year) {
-        reading.out.error("bad-date", node.place, fmt::format("the year {} makes no sense here", y),
+        context.out.error("bad-date", node.place, fmt::format("the year {} makes no sense here", y),
                           fmt::format("write a year from {} to {}", first_year, last_year));
         return {};
     }
@@ -64,15 +64,15 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, Readin
 
 }  // namespace
 
-std::optional<At<Date>> read_date(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<Date>> read_date(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     if (!looks_like(node.text, "9999-99-99")) {
-        reading.out.error("bad-date", node.place,
+        context.out.error("bad-date", node.place,
                           fmt::format("'{}' is not a date written year-month-day", node.text),
                           write_example(key));
         return {};
     }
-    const auto date = checked_date(node.text, node, reading);
+    const auto date = checked_date(node.text, node, context);
     if (!date) return {};
     return At<Date>{*date, node.place};
 }
@@ -81,15 +81,15 @@ bool is_day_alone(std::string_view text) {
     return looks_like(text, "9999-99-99");
 }
 
-std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     const std::string_view text = node.text;
     const auto wrong = [&](std::string message, std::string hint) -> std::optional<At<LocalTime>> {
-        reading.out.error("bad-time", node.place, std::move(message), std::move(hint));
+        context.out.error("bad-time", node.place, std::move(message), std::move(hint));
         return {};
     };
     if (is_day_alone(text)) {
-        const auto day = checked_date(text, node, reading);
+        const auto day = checked_date(text, node, context);
         if (!day) return {};
         return At<LocalTime>{std::chrono::local_days(*day) + std::chrono::hours(12), node.place};
     }
@@ -104,7 +104,7 @@ std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, Reading
         }
         return wrong(fmt::format("'{}' is not a date and time", text), write_example(key));
     }
-    const auto date = checked_date(text.substr(0, 10), node, reading);
+    const auto date = checked_date(text.substr(0, 10), node, context);
     if (!date) return {};
     const int hour = number_at(text, 11, 2);
     const int minute = number_at(text, 14, 2);

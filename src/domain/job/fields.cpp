@@ -14,15 +14,16 @@ using yaml::Node;
 
 bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnostics& out) {
     const auto count = static_cast<double>(size);
-    if (count < key.least) {
+    if (count < key.minimum) {
         out.error("too-few", node.place,
-                  fmt::format("'{}' needs at least {}", key.name(), key.least), write_example(key));
+                  fmt::format("'{}' needs at least {}", key.name(), key.minimum),
+                  write_example(key));
         return false;
     }
-    if (count > key.most) {
+    if (count > key.maximum) {
         out.error(
             "too-many", node.place,
-            fmt::format("'{}' has {} entries; at most {} are read", key.name(), size, key.most),
+            fmt::format("'{}' has {} entries; at most {} are read", key.name(), size, key.maximum),
             "split the job into several files");
         return false;
     }
@@ -36,12 +37,13 @@ std::string_view example_of(std::string_view section) {
 
 }  // namespace
 
-Fields::Fields(const Node& node, std::string_view section, std::string_view who, Reading& reading)
+Fields::Fields(const Node& node, std::string_view section, std::string_view who,
+               ReadContext& context)
     : mapping_(node, std::string(who), section_of(section).names,
-               node.kind == Kind::mapping ? "" : example_of(section), reading.out),
+               node.kind == Kind::mapping ? "" : example_of(section), context.out),
       section_(section_of(section)),
       path_(section),
-      reading_(reading) {
+      reading_(context) {
     for (const Key* key : section_.keys) {
         if (!key->required || has(key->name())) continue;
         mapping_.require(key->name(),
@@ -74,12 +76,12 @@ auto Fields::value(std::string_view key, Type type, Read read) const {
     const Key& known = rule(key, type);
     if (const Node* found = mapping_.find(key)) return read(*found, known, reading_);
     using Result = decltype(read(node(), known, reading_));
-    if (known.fallback.empty()) return Result{};
-    Node fallback;
-    fallback.kind = Kind::scalar;
-    fallback.text = known.fallback;
-    fallback.place = node().place;
-    return read(fallback, known, reading_);
+    if (known.default_value.empty()) return Result{};
+    Node default_value;
+    default_value.kind = Kind::scalar;
+    default_value.text = known.default_value;
+    default_value.place = node().place;
+    return read(default_value, known, reading_);
 }
 
 std::optional<At<std::string>> Fields::text(std::string_view key) const {
@@ -155,7 +157,7 @@ const std::vector<Node>& Fields::list(std::string_view key) const {
 
 std::vector<Node> Fields::fallback_items(const Key& known) const {
     std::vector<Node> items;
-    std::string_view rest = known.fallback;
+    std::string_view rest = known.default_value;
     if (rest.starts_with('[')) rest = rest.substr(1, rest.size() - 2);
     while (!rest.empty()) {
         const auto comma = std::min(rest.find(", "), rest.size());
@@ -184,7 +186,7 @@ const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) co
 
 std::optional<std::vector<At<units::Duration>>> Fields::visits(std::string_view key) const {
     const Key& known = rule(key, Type::list);
-    if (!has(key) && known.fallback.empty()) return {};
+    if (!has(key) && known.default_value.empty()) return {};
     const std::vector<Node> items = has(key) ? list(key) : fallback_items(known);
     std::vector<At<units::Duration>> all;
     const Key* entry =

@@ -17,7 +17,7 @@ class Fields {
   public:
     /// `who` names the mapping in messages: "the mix 'syrup'". `section` is a path of the table.
     Fields(const yaml::Node& node, std::string_view section, std::string_view who,
-           Reading& reading);
+           ReadContext& context);
 
     /// The value of `key`, whatever it is; null when it is not there.
     [[nodiscard]] const yaml::Node* find(std::string_view key) const;
@@ -65,7 +65,7 @@ class Fields {
     yaml::Mapping mapping_;
     const Section& section_;
     std::string path_;
-    Reading& reading_;
+    ReadContext& reading_;
 };
 
 }  // namespace gallipot::job

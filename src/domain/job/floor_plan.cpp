@@ -23,61 +23,61 @@ double inside(const std::vector<Point>& outline) {
     return std::abs(twice) / 2;
 }
 
-std::vector<Point> read_outline(const Node& node, const Key& key, Reading& reading) {
+std::vector<Point> read_outline(const Node& node, const Key& key, ReadContext& context) {
     if (node.kind != Kind::sequence) {
-        reading.out.error("wrong-type", node.place, "an outline is a list of points",
+        context.out.error("wrong-type", node.place, "an outline is a list of points",
                           write_example(key));
         return {};
     }
     const auto count = static_cast<double>(node.items.size());
-    if (count < key.least || count > key.most) {
-        reading.out.error(
-            count < key.least ? "too-few" : "too-many", node.place,
-            fmt::format("a room has {} to {} corners, not {}", key.least, key.most, count),
+    if (count < key.minimum || count > key.maximum) {
+        context.out.error(
+            count < key.minimum ? "too-few" : "too-many", node.place,
+            fmt::format("a room has {} to {} corners, not {}", key.minimum, key.maximum, count),
             write_example(key));
         return {};
     }
     std::vector<Point> outline;
     for (const Node& item : node.items) {
-        const auto point = read_point(item, key, reading);
+        const auto point = read_point(item, key, context);
         if (!point) return {};
         outline.push_back(**point);
     }
     constexpr double smallest = 0.01;  // m2
     if (inside(outline) < smallest) {
-        reading.out.error("flat-room", node.place, "the outline encloses no room",
+        context.out.error("flat-room", node.place, "the outline encloses no room",
                           "write the corners in metres, in order around the room");
     }
     return outline;
 }
 
-Room read_room(const Node& node, Reading& reading) {
-    const Fields fields(node, "floor_plan.rooms.*", "the room", reading);
+Room read_room(const Node& node, ReadContext& context) {
+    const Fields fields(node, "floor_plan.rooms.*", "the room", context);
     Room room;
     keep(room.name, fields.local_text("name"));
     if (const auto floor = fields.local_text("floor")) room.floor = **floor;
     if (const Node* outline = fields.find("outline")) {
-        room.outline = read_outline(*outline, fields.rule("outline"), reading);
+        room.outline = read_outline(*outline, fields.rule("outline"), context);
     }
     return room;
 }
 
 }  // namespace
 
-void read_floor_plan(const Fields& top, Job& job, Reading& reading) {
+void read_floor_plan(const Fields& top, Job& job, ReadContext& context) {
     const Node* node = top.find("floor_plan");
     if (node == nullptr) return;
-    const Fields fields(*node, "floor_plan", "floor_plan", reading);
+    const Fields fields(*node, "floor_plan", "floor_plan", context);
     FloorPlan plan;
     plan.start = fields.point("start");
     std::map<std::pair<std::string, std::string>, int> lines;
     for (const Node& item : fields.list("rooms")) {
-        Room room = read_room(item, reading);
+        Room room = read_room(item, context);
         const auto [first, is_new] = lines.emplace(
             std::pair(strings::to_lower(room.floor.main()), strings::to_lower(room.name->main())),
             room.name.place.line);
         if (!is_new && was_read(room.name)) {
-            reading.out.error("duplicate-name", room.name.place,
+            context.out.error("duplicate-name", room.name.place,
                               fmt::format("there is a room '{}' already, on line {}",
                                           room.name->main(), first->second),
                               "give each room on a floor a name of its own");

@@ -62,21 +62,21 @@ Nature nature_of(const std::string& name, const Job& job) {
     return {};
 }
 
-void check_name(const Node& name, const Job& job, Reading& reading) {
+void check_name(const Node& name, const Job& job, ReadContext& context) {
     const auto supply = job.supplies.find(name.text);
     if (supply == job.supplies.end()) {
         if (find_substance(name.text) != nullptr) return;
         std::vector<std::string> known = reference::substance_names();
         for (const auto& [own, unused] : job.supplies) known.push_back(own);
-        reading.out.error(
+        context.out.error(
             "unknown-ingredient", name.place,
             fmt::format("'{}' is neither a supply nor a known substance", name.text),
             did_you_mean(name.text, known,
-                         "add it to supplies with its density, as scooped or poured", reading));
+                         "add it to supplies with its density, as scooped or poured", context));
         return;
     }
     if (!supply->second.substance && !supply->second.density) {
-        reading.out.error(
+        context.out.error(
             "missing-density", supply->second.place,
             fmt::format("nothing is known of '{}', so its density is needed", name.text),
             "add its density in g/mL, as scooped or poured: weigh a cup of it");
@@ -85,9 +85,9 @@ void check_name(const Node& name, const Job& job, Reading& reading) {
 
 /// "{ as: boric acid, percent: 1 }"
 void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient& ingredient,
-                    Reading& reading) {
+                    ReadContext& context) {
     const Fields fields(node, "mixes.*.ingredients.*",
-                        fmt::format("the ingredient '{}'", ingredient.name), reading);
+                        fmt::format("the ingredient '{}'", ingredient.name), context);
     const auto percent = fields.number("percent");
     const auto parts = fields.number("parts");
     ingredient.as = fields.text("as");
@@ -97,31 +97,31 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
 
     const Substance* stated = find_substance(as);
     if (stated == nullptr) {
-        reading.out.error("unknown-substance", place, fmt::format("unknown substance '{}'", as),
+        context.out.error("unknown-substance", place, fmt::format("unknown substance '{}'", as),
                           did_you_mean(as, reference::substance_names(),
-                                       "name the borate that is meant", reading));
+                                       "name the borate that is meant", context));
     } else if (!stated->borate()) {
-        reading.out.error(
+        context.out.error(
             "not-a-borate", place, fmt::format("'{}' is not a borate", as),
             "name the borate that is meant; only borates are converted into each other");
     }
     const Substance* own = nature_of(ingredient.name, job).substance;
     if (own == nullptr || !own->borate()) {
-        reading.out.error(
+        context.out.error(
             "not-a-borate", place,
             fmt::format("'{}' holds no borate, so it has no strength as another", ingredient.name),
             "write its amount without 'as'");
     }
     if (!was_read(mix.basis)) return;
     if (*mix.basis == Basis::as_measured) {
-        reading.out.error(
+        context.out.error(
             "as-measured-out", place,
             "other amounts have units, and a strength as another substance has none",
             fmt::format("write how much of '{}' itself there is, with its unit", ingredient.name));
         return;
     }
     if (!by_mass(*mix.basis)) {
-        reading.out.error("as-by-volume", place, "a strength as another substance goes by mass",
+        context.out.error("as-by-volume", place, "a strength as another substance goes by mass",
                           "use percent w/w, percent w/v or parts by mass");
         return;
     }
@@ -129,7 +129,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     const auto& amount = in_parts(*mix.basis) ? parts : percent;
     for (const std::string_view key : {"percent", "parts"}) {
         if (key == wanted || !fields.has(key)) continue;
-        reading.out.error("wrong-amount", node.find_key(key)->place,
+        context.out.error("wrong-amount", node.find_key(key)->place,
                           fmt::format("the mix is in {}, so '{}' does not fit", wanted, key),
                           fmt::format("say how many {} it is", wanted));
         return;
@@ -137,7 +137,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     if (amount) {
         ingredient.amount = *amount;
     } else if (!fields.has(wanted)) {
-        reading.out.error("missing-key", node.place,
+        context.out.error("missing-key", node.place,
                           fmt::format("the ingredient '{}' needs '{}'", ingredient.name, wanted),
                           fmt::format("add {}: and how much it is", wanted));
     }
@@ -157,7 +157,7 @@ std::optional<double> own_percent(const Ingredient& ingredient, const Job& job) 
            nature.strength;
 }
 
-void check_total(const Node& list, const Job& job, const Mix& mix, Reading& reading) {
+void check_total(const Node& list, const Job& job, const Mix& mix, ReadContext& context) {
     if (!was_read(mix.basis) || !in_percent(*mix.basis)) return;
     const auto rest = std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                                    [](const Ingredient& i) { return i.rest; });
@@ -165,7 +165,7 @@ void check_total(const Node& list, const Job& job, const Mix& mix, Reading& read
     if (*mix.basis == Basis::percent_w_v) {
         // Grams in 100 mL: they need not make 100, but something has to fill the volume up.
         if (has_rest) return;
-        reading.out.error("missing-rest", list.place,
+        context.out.error("missing-rest", list.place,
                           "percent w/v needs an ingredient that fills the volume up",
                           "write rest for the one that fills it up");
         return;
@@ -179,13 +179,13 @@ void check_total(const Node& list, const Job& job, const Mix& mix, Reading& read
     }
     constexpr double slack = 1e-9;
     if (has_rest && total >= 100 - slack) {
-        reading.out.error(
+        context.out.error(
             "bad-total", rest->place,
             fmt::format("the other ingredients make {:.6g} %; no rest is left for '{}'", total,
                         rest->name),
             "look the amounts up again where the recipe comes from");
     } else if (!has_rest && std::abs(total - 100) > slack) {
-        reading.out.error("bad-total", list.place,
+        context.out.error("bad-total", list.place,
                           fmt::format("the ingredients make {:.6g} %, not 100 %", total),
                           total < 100 ? "look the amounts up again; where one only fills it up, "
                                         "write rest for that"
@@ -214,26 +214,26 @@ bool has_unit(const Node& node) {
 }
 
 /// "1 1/2 tbsp", "200 g"
-void read_measured(const Node& node, Ingredient& ingredient, Reading& reading) {
+void read_measured(const Node& node, Ingredient& ingredient, ReadContext& context) {
     const Key& rule = *find_key("mixes.*.ingredients.*");
-    if (!is_scalar(node, rule, reading)) return;
+    if (!is_scalar(node, rule, context)) return;
     const std::string unit(unit_behind(node));
     if (unit.empty() || is_share(unit)) {
-        reading.out.error(
+        context.out.error(
             "missing-unit", node.place,
             fmt::format("'{}' has no unit, and other amounts of the mix have", node.text),
             "write how much of it there is, with its unit");
         return;
     }
-    const auto known = units::find_unit(unit, reading.kitchen);
+    const auto known = units::find_unit(unit, context.kitchen);
     const bool volume = known && known->dimension == units::Dimension::volume;
     if (known && known->dimension == units::Dimension::mass) {
-        if (const auto mass = read_mass(node, rule, reading)) ingredient.mass = **mass;
-    } else if (volume || units::needs_system(unit, reading.kitchen)) {
-        if (const auto amount = read_volume(node, rule, reading)) ingredient.volume = **amount;
+        if (const auto mass = read_mass(node, rule, context)) ingredient.mass = **mass;
+    } else if (volume || units::needs_system(unit, context.kitchen)) {
+        if (const auto amount = read_volume(node, rule, context)) ingredient.volume = **amount;
     } else {
         // A near spelling is not offered: tsp and tbsp are near, and not the same.
-        reading.out.error(known ? "wrong-unit" : "unknown-unit", node.place,
+        context.out.error(known ? "wrong-unit" : "unknown-unit", node.place,
                           fmt::format("'{}' is neither a volume nor a mass", node.text),
                           "use mL, L, tsp, tbsp, cup, fl oz, g, kg, oz or lb");
     }
@@ -243,15 +243,15 @@ void read_measured(const Node& node, Ingredient& ingredient, Reading& reading) {
 }
 
 /// A number on the mix's basis.
-void read_amount(const Node& node, const Mix& mix, Ingredient& ingredient, Reading& reading) {
+void read_amount(const Node& node, const Mix& mix, Ingredient& ingredient, ReadContext& context) {
     const std::string_view unit = unit_behind(node);
     const bool fits =
         !was_read(mix.basis) || unit.empty() || (in_percent(*mix.basis) && unit == "%");
     if (fits) {
-        keep(ingredient.amount, read_number(node, *find_key("mixes.*.ingredients.*"), reading));
+        keep(ingredient.amount, read_number(node, *find_key("mixes.*.ingredients.*"), context));
         return;
     }
-    reading.out.error(
+    context.out.error(
         "unit-not-wanted", node.place,
         fmt::format("'{}' has a unit, but the mix is in {}", node.text, in_words(*mix.basis)),
         is_share(unit) ? fmt::format("say how much it is in {}", in_words(*mix.basis))
@@ -260,32 +260,32 @@ void read_amount(const Node& node, const Mix& mix, Ingredient& ingredient, Readi
 }
 
 Ingredient read_ingredient(const Node& name, const Node& node, const Job& job, const Mix& mix,
-                           Reading& reading) {
+                           ReadContext& context) {
     Ingredient ingredient;
     ingredient.name = name.text;
     ingredient.place = name.place;
     const bool measured = was_read(mix.basis) && *mix.basis == Basis::as_measured;
     if (node.kind == Kind::mapping) {
-        read_stated_as(node, job, mix, ingredient, reading);
+        read_stated_as(node, job, mix, ingredient, context);
     } else if (node.kind == Kind::scalar && node.text == "rest") {
         ingredient.rest = true;
         if (was_read(mix.basis) && !in_percent(*mix.basis)) {
-            reading.out.error("rest-in-parts", node.place,
+            context.out.error("rest-in-parts", node.place,
                               fmt::format("{} have no whole that rest could fill",
                                           measured ? "amounts with units" : "parts"),
                               measured ? "write how much of it there is, with its unit"
                                        : "write how many parts it is");
         }
     } else if (measured) {
-        read_measured(node, ingredient, reading);
+        read_measured(node, ingredient, context);
     } else {
-        read_amount(node, mix, ingredient, reading);
+        read_amount(node, mix, ingredient, context);
     }
     return ingredient;
 }
 
 /// "1.5" on the mix's basis, or "5 % w/w".
-std::optional<Limit> read_limit(const Node& node, const Mix& mix, Reading& reading) {
+std::optional<Limit> read_limit(const Node& node, const Mix& mix, ReadContext& context) {
     const Key& rule = *find_key("mixes.*.limits.*");
     constexpr std::pair<std::string_view, Basis> own[] = {{"% w/w", Basis::percent_w_w},
                                                           {"% w/v", Basis::percent_w_v},
@@ -297,25 +297,25 @@ std::optional<Limit> read_limit(const Node& node, const Mix& mix, Reading& readi
         number.text = node.text.substr(0, node.text.size() - written.size());
         number.text.erase(number.text.find_last_not_of(' ') + 1);
         number.quoted = false;
-        const auto percent = read_number(number, rule, reading);
+        const auto percent = read_number(number, rule, context);
         if (!percent) return {};
         return Limit{{**percent, node.place}, basis};
     }
     if (was_read(mix.basis) && !in_percent(*mix.basis) && node.kind == Kind::scalar) {
-        reading.out.error("limit-in-parts", node.place,
+        context.out.error("limit-in-parts", node.place,
                           fmt::format("a limit cannot be held against {}, which have no whole",
                                       in_words(*mix.basis)),
                           "say which percent it is: % w/w, % w/v or % v/v behind the number");
         return {};
     }
-    const auto percent = read_number(node, rule, reading);
+    const auto percent = read_number(node, rule, context);
     if (!percent) return {};
     return Limit{*percent, {}};
 }
 
 }  // namespace
 
-void read_basis_from_amounts(const Fields& fields, Mix& mix, Reading& reading) {
+void read_basis_from_amounts(const Fields& fields, Mix& mix, ReadContext& context) {
     const Node* list = fields.find("ingredients");
     const bool measured = list != nullptr && list->kind == Kind::mapping &&
                           std::any_of(list->entries.begin(), list->entries.end(),
@@ -325,58 +325,58 @@ void read_basis_from_amounts(const Fields& fields, Mix& mix, Reading& reading) {
         return;
     }
     if (fields.node().kind != Kind::mapping) return;  // told already
-    reading.out.error(
+    context.out.error(
         "missing-key", fields.node().place,
         fmt::format("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),
         fmt::format("add basis: with {}; or give every amount its unit",
                     type_in_words(fields.rule("basis"))));
 }
 
-void read_ingredients(const Fields& fields, const Job& job, Mix& mix, Reading& reading) {
+void read_ingredients(const Fields& fields, const Job& job, Mix& mix, ReadContext& context) {
     std::set<std::string> seen;
     const Ingredient* rest = nullptr;
     const auto& entries = fields.named("ingredients");
     mix.ingredients.reserve(entries.size());
     for (const auto& [name, node] : entries) {
-        check_name(name, job, reading);
+        check_name(name, job, context);
         if (!seen.insert(strings::to_lower(name.text)).second) {
-            reading.out.error("duplicate-name", name.place,
+            context.out.error("duplicate-name", name.place,
                               fmt::format("'{}' is there twice, in other letters", name.text),
                               "write it once, with the amount that the recipe says");
         }
-        mix.ingredients.push_back(read_ingredient(name, node, job, mix, reading));
+        mix.ingredients.push_back(read_ingredient(name, node, job, mix, context));
         if (!mix.ingredients.back().rest) continue;
         if (rest != nullptr) {
-            reading.out.error("two-rests", node.place,
+            context.out.error("two-rests", node.place,
                               fmt::format("'{}' is the rest already", rest->name),
                               "write rest for one ingredient only");
         } else {
             rest = &mix.ingredients.back();
         }
     }
-    if (!entries.empty()) check_total(*fields.find("ingredients"), job, mix, reading);
+    if (!entries.empty()) check_total(*fields.find("ingredients"), job, mix, context);
 }
 
-void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
+void read_limits(const Fields& fields, Mix& mix, ReadContext& context) {
     for (const auto& entry : fields.named("limits")) {
         const Node& name = entry.first;
         const Node& node = entry.second;
-        const auto limit = read_limit(node, mix, reading);
+        const auto limit = read_limit(node, mix, context);
         const auto ingredient =
             std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                          [&](const Ingredient& i) { return i.name == name.text; });
         if (ingredient == mix.ingredients.end()) {
             std::vector<std::string> names;
             for (const Ingredient& i : mix.ingredients) names.push_back(i.name);
-            reading.out.error(
+            context.out.error(
                 "unknown-ingredient", name.place,
                 fmt::format("'{}' is no ingredient of the mix '{}'", name.text, mix.id),
-                did_you_mean(name.text, names, "name one of its ingredients", reading));
+                did_you_mean(name.text, names, "name one of its ingredients", context));
             continue;
         }
         if (!limit) continue;
         if (ingredient->rest) {
-            reading.out.error(
+            context.out.error(
                 "bad-limit", name.place,
                 fmt::format("'{}' is the rest; its amount follows from the others", name.text),
                 "limit another ingredient");
@@ -385,7 +385,7 @@ void read_limits(const Fields& fields, Mix& mix, Reading& reading) {
         // On another basis it is held against what the amounts come to, later.
         if (!limit->basis && was_read(ingredient->amount) &&
             *limit->percent < *ingredient->amount) {
-            reading.out.error(
+            context.out.error(
                 "bad-limit", node.place,
                 fmt::format("the limit is below the {:g} that are asked for", *ingredient->amount),
                 "look up where the recipe comes from which of the two is wrong, and correct it");

@@ -35,10 +35,10 @@ enum class Type {
     measure,  ///< "1/2 tsp" or a mapping
     mass_or_volume,
     density_or_range,
-    amount,    ///< of an ingredient: a number, a volume or mass, `rest` or a mapping
-    limit,     ///< of an ingredient: a number, or one with a basis of its own
-    batch,     ///< a volume, `as written` or "3 times"
-    openings,  ///< "4 side holes of 6 mm"
+    amount,          ///< of an ingredient: a number, a volume or mass, `rest` or a mapping
+    limit,           ///< of an ingredient: a number, or one with a basis of its own
+    batch,           ///< a volume, `as written` or "3 times"
+    openings,        ///< "4 side holes of 6 mm"
     number_to_call,  ///< a telephone number, or { name: .., phone: .. }
 };
 
@@ -47,12 +47,13 @@ struct Key {
     std::string_view path;
     Type type = Type::text;
     bool required = false;
-    std::string_view fallback;  ///< the value when left out, as it would be written; may be empty
-    std::string_view what;      ///< one line, no full stop
-    std::string_view example;   ///< a value
+    std::string_view
+        default_value;  ///< the value when left out, as it would be written; may be empty
+    std::string_view description;  ///< one line, no full stop
+    std::string_view example;      ///< a value
     /// Bounds: characters of a text, entries of a list or mapping, else the value itself in the
     /// dimension's usual unit (mL, g, mm, m2, d, g/mL, C, %).
-    double least = 0, most = 0;
+    double minimum = 0, maximum = 0;
     std::string_view choices;  ///< parted by "|"
 
     /// The last step: "fill".

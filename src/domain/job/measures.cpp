@@ -20,8 +20,8 @@ constexpr Tool tools[] = {{"jug", Measure::Kind::jug},
                           {"syringe", Measure::Kind::syringe},
                           {"scale", Measure::Kind::scale}};
 
-std::optional<Measure> read_scoop(const Node& node, Reading& reading) {
-    const auto volume = read_volume(node, *find_key("measures.*"), reading);
+std::optional<Measure> read_scoop(const Node& node, ReadContext& context) {
+    const auto volume = read_volume(node, *find_key("measures.*"), context);
     if (!volume) return {};
     Measure scoop;
     scoop.name = node.text;
@@ -31,9 +31,9 @@ std::optional<Measure> read_scoop(const Node& node, Reading& reading) {
 }
 
 /// A jug, a syringe or a scale.
-std::optional<Measure> read_marked(const Node& node, Reading& reading) {
-    const std::size_t errors = reading.out.errors();
-    const Fields fields(node, "measures.*", "the measure", reading);
+std::optional<Measure> read_marked(const Node& node, ReadContext& context) {
+    const std::size_t errors = context.out.errors();
+    const Fields fields(node, "measures.*", "the measure", context);
     const Tool* found = nullptr;
     int how_many = 0;
     for (const Tool& tool : tools) {
@@ -42,7 +42,7 @@ std::optional<Measure> read_marked(const Node& node, Reading& reading) {
         ++how_many;
     }
     if (how_many != 1) {
-        reading.out.error("bad-measure", node.place,
+        context.out.error("bad-measure", node.place,
                           how_many == 0 ? "a measure with marks is a jug, a syringe or a scale"
                                         : "this is more than one measure",
                           "write each like { jug: 500 mL, marks: 25 mL }");
@@ -56,21 +56,21 @@ std::optional<Measure> read_marked(const Node& node, Reading& reading) {
     const Key& rule = fields.rule("marks");
     bool fits = true;
     if (found->kind == Measure::Kind::scale) {
-        if (const auto most = fields.mass(found->key)) measure.capacity = **most;
+        if (const auto maximum = fields.mass(found->key)) measure.capacity = **maximum;
         if (marks != nullptr) {
-            if (const auto steps = read_mass(*marks, rule, reading)) measure.resolution = **steps;
+            if (const auto steps = read_mass(*marks, rule, context)) measure.resolution = **steps;
         }
         fits = measure.resolution <= measure.capacity;
     } else {
         if (const auto volume = fields.volume(found->key)) measure.volume = **volume;
         if (marks != nullptr) {
-            if (const auto steps = read_volume(*marks, rule, reading)) measure.marks = **steps;
+            if (const auto steps = read_volume(*marks, rule, context)) measure.marks = **steps;
         }
         fits = measure.marks <= measure.volume;
     }
-    if (reading.out.errors() > errors) return {};
+    if (context.out.errors() > errors) return {};
     if (!fits) {
-        reading.out.error(
+        context.out.error(
             "bad-measure", marks->place,
             fmt::format("the {}'s marks are further apart than it goes", found->key),
             fmt::format("write marks smaller than {}", fields.find(found->key)->text));
@@ -81,20 +81,20 @@ std::optional<Measure> read_marked(const Node& node, Reading& reading) {
 
 }  // namespace
 
-void read_measures(const Fields& top, Job& job, Reading& reading) {
+void read_measures(const Fields& top, Job& job, ReadContext& context) {
     std::map<std::string, Place> seen;
     std::map<Measure::Kind, int> of_kind;
     std::vector<std::string> sizes;
     for (const Node& node : top.list("measures")) {
         auto measure =
-            node.kind == Kind::mapping ? read_marked(node, reading) : read_scoop(node, reading);
+            node.kind == Kind::mapping ? read_marked(node, context) : read_scoop(node, context);
         if (!measure) continue;
         const Node* size = node.find(measure->name);
         sizes.push_back(size != nullptr ? size->text : std::string());
         const std::string what = fmt::format("{} {}", sizes.back(), measure->name);
         const auto [first, is_new] = seen.emplace(strings::to_lower(what), measure->place);
         if (!is_new) {
-            reading.out.error(
+            context.out.error(
                 "duplicate-name", measure->place,
                 fmt::format("this measure is there twice; first on line {}", first->second.line),
                 "list each measure once");

@@ -16,10 +16,10 @@ constexpr Basis bases[] = {Basis::parts_by_volume, Basis::parts_by_mass, Basis::
                            Basis::percent_w_v,     Basis::percent_v_v,   Basis::as_measured};
 
 /// "as written", "3 times", or a volume.
-void read_batch(const Fields& fields, Mix& mix, Reading& reading) {
+void read_batch(const Fields& fields, Mix& mix, ReadContext& context) {
     const Node* node = fields.find("batch");
     const Key& key = fields.rule("batch");
-    if (node == nullptr || !is_scalar(*node, key, reading)) return;
+    if (node == nullptr || !is_scalar(*node, key, context)) return;
     constexpr std::string_view behind = " times";
     std::string times;
     if (node->text == "as written") times = "1";
@@ -27,11 +27,11 @@ void read_batch(const Fields& fields, Mix& mix, Reading& reading) {
         times = node->text.substr(0, node->text.size() - behind.size());
     }
     if (times.empty()) {
-        mix.batch = read_volume(*node, key, reading);
+        mix.batch = read_volume(*node, key, context);
         return;
     }
     if (was_read(mix.basis) && *mix.basis != Basis::as_measured) {
-        reading.out.error("batch-of-what", node->place,
+        context.out.error("batch-of-what", node->place,
                           fmt::format("'{}' is for amounts with units; parts and percent have no "
                                       "size",
                                       node->text),
@@ -41,49 +41,49 @@ void read_batch(const Fields& fields, Mix& mix, Reading& reading) {
     Node number = *node;
     number.text = times;
     number.quoted = false;
-    const auto parsed = read_number(number, *find_key("mixes.*.ingredients.*"), reading);
+    const auto parsed = read_number(number, *find_key("mixes.*.ingredients.*"), context);
     if (parsed) mix.batch_times = At<double>{**parsed, node->place};
 }
 
-Mix read_mix(const Node& id, const Node& node, Job& job, Reading& reading) {
+Mix read_mix(const Node& id, const Node& node, Job& job, ReadContext& context) {
     Mix mix;
     mix.id = id.text;
     mix.place = id.place;
-    const Fields fields(node, "mixes.*", fmt::format("the mix '{}'", id.text), reading);
+    const Fields fields(node, "mixes.*", fmt::format("the mix '{}'", id.text), context);
     keep(mix.title, fields.local_text("title"));
     keep(mix.against, fields.text("against"));
     if (const auto form = fields.choice("form")) mix.form = {forms[**form], form->place};
     if (const auto basis = fields.choice("basis")) {
         mix.basis = {bases[**basis], basis->place};
     } else if (!fields.has("basis")) {
-        read_basis_from_amounts(fields, mix, reading);
+        read_basis_from_amounts(fields, mix, context);
     }
-    read_ingredients(fields, job, mix, reading);
-    read_limits(fields, mix, reading);
+    read_ingredients(fields, job, mix, context);
+    read_limits(fields, mix, context);
     keep(mix.spare, fields.share("spare"));
     keep(mix.tolerance, fields.share("tolerance"));
     mix.vessel = fields.volume("vessel");
-    read_batch(fields, mix, reading);
+    read_batch(fields, mix, context);
     mix.lasts = fields.duration("lasts");
     mix.visits = fields.visits("visits");
-    read_accepted(fields, "mixes.*", false, mix.place, job, reading);
+    read_accepted(fields, "mixes.*", false, mix.place, job, context);
     return mix;
 }
 
 }  // namespace
 
-void read_mixes(const Fields& top, Job& job, Reading& reading) {
+void read_mixes(const Fields& top, Job& job, ReadContext& context) {
     std::map<std::string, int> lines;
     for (const auto& [id, node] : top.named("mixes")) {
-        read_id(id, *find_key("mixes.*"), reading);
+        read_id(id, *find_key("mixes.*"), context);
         const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
-            reading.out.error("duplicate-name", id.place,
+            context.out.error("duplicate-name", id.place,
                               fmt::format("'{}' differs only in letter case from line {}", id.text,
                                           first->second),
                               "give each mix a name of its own");
         }
-        job.mixes.push_back(read_mix(id, node, job, reading));
+        job.mixes.push_back(read_mix(id, node, job, context));
     }
 }
 

@@ -24,8 +24,8 @@ constexpr Pattern patterns[] = {{" side hole of ", " side holes of ", true},
 }  // namespace
 
 std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, const Body& body,
-                                      Reading& reading) {
-    if (!read_text(node, key, reading)) return {};
+                                      ReadContext& context) {
+    if (!read_text(node, key, context)) return {};
     const std::string_view text = node.text;
     Openings openings;
     openings.text = node.text;
@@ -40,7 +40,7 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
         return openings;
     }
     const auto wrong = [&](std::string message) -> std::optional<Openings> {
-        reading.out.error(
+        context.out.error(
             "bad-openings", node.place, std::move(message),
             "write 4 side holes of 6 mm, 3 holes in the lid of 8 mm, open top or closed");
         return {};
@@ -55,7 +55,7 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
                 return wrong(problem->message);
             }
             if (const auto* problem = std::get_if<units::Problem>(&diameter)) {
-                report(*problem, node, units::Dimension::length, reading);
+                report(*problem, node, units::Dimension::length, context);
                 return {};
             }
             const int holes = std::get<int>(count);

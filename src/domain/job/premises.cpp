@@ -13,10 +13,10 @@ constexpr std::array all_premises = {Premises::home,     Premises::flats,       
                                      Premises::workshop, Premises::childcare,    Premises::school,
                                      Premises::care,     Premises::food_business};
 
-void read_asked(const Fields& top, Job& job, Reading& reading) {
+void read_asked(const Fields& top, Job& job, ReadContext& context) {
     const yaml::Node* node = top.find("asked");
     if (node == nullptr) return;
-    const Fields fields(*node, "asked", "asked", reading);
+    const Fields fields(*node, "asked", "asked", context);
     const auto whom = fields.text("whom");
     const auto on = fields.date("on");
     const auto answer = fields.text("answer");
@@ -25,15 +25,15 @@ void read_asked(const Fields& top, Job& job, Reading& reading) {
 
 }  // namespace
 
-void read_premises(const Fields& top, Job& job, Reading& reading) {
-    read_asked(top, job, reading);
+void read_premises(const Fields& top, Job& job, ReadContext& context) {
+    read_asked(top, job, context);
     const auto choice = top.choice("premises");
     if (!choice) return;
     job.premises = {all_premises.at(**choice), choice->place};
     const std::string name = top.find("premises")->text;
     const reference::PremisesRule* rule = reference::find_premises_rule(name);
     if (rule == nullptr || !rule->licensed_only) return;
-    reading.out.error(
+    context.out.error(
         "licensed-only", choice->place,
         fmt::format("home-made baits and sprays have no place at a {}: {} ({})", rule->called,
                     rule->text, rule->source),

@@ -26,27 +26,27 @@ constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, Kit
                                  KitchenSystem::australian, KitchenSystem::imperial};
 
 /// Of one language there is one set of papers: "en" and "en-US" would be the same files.
-void read_languages(const Fields& top, Job& job, Reading& reading) {
+void read_languages(const Fields& top, Job& job, ReadContext& context) {
     const Key& rule = *find_key("languages.*");
     const std::vector<Node> items =
         top.has("languages") ? top.list("languages") : top.fallback_items(top.rule("languages"));
     for (const Node& item : items) {
-        const auto tag = read_text(item, rule, reading);
+        const auto tag = read_text(item, rule, context);
         if (!tag) continue;
         const auto before =
             std::find_if(job.languages.begin(), job.languages.end(),
                          [&](const auto& other) { return same_language(*other, **tag); });
         if (!is_language_tag(**tag)) {
-            reading.out.error("bad-language", item.place,
+            context.out.error("bad-language", item.place,
                               fmt::format("'{}' is no language tag", **tag),
                               "write a tag like en, es or pt-BR");
         } else if (before == job.languages.end()) {
             job.languages.push_back(*tag);
         } else if (same_tag(**before, **tag)) {
-            reading.out.error("duplicate-name", item.place,
+            context.out.error("duplicate-name", item.place,
                               fmt::format("'{}' is there twice", **tag), "list each language once");
         } else {
-            reading.out.error("duplicate-name", item.place,
+            context.out.error("duplicate-name", item.place,
                               fmt::format("'{}' and '{}' are one language, and the papers of "
                                           "both would be the same files",
                                           **before, **tag),
@@ -54,22 +54,22 @@ void read_languages(const Fields& top, Job& job, Reading& reading) {
                               "written");
         }
     }
-    if (!job.languages.empty()) reading.main_language = *job.languages.front();
+    if (!job.languages.empty()) context.main_language = *job.languages.front();
 }
 
-void read_currency(const Fields& top, Job& job, Reading& reading) {
+void read_currency(const Fields& top, Job& job, ReadContext& context) {
     const auto currency = top.text("currency");
     if (!currency) return;
     if (std::all_of(currency->value.begin(), currency->value.end(), strings::is_upper)) {
         job.currency = **currency;
         return;
     }
-    reading.out.error("bad-currency", currency->place,
+    context.out.error("bad-currency", currency->place,
                       fmt::format("'{}' is no ISO 4217 code", **currency),
                       "write three capitals, like AUD");
 }
 
-void read_time_zone(const Fields& top, Job& job, Reading& reading) {
+void read_time_zone(const Fields& top, Job& job, ReadContext& context) {
     const auto zone = top.text("time_zone");
     if (!zone) return;
     // Whether there is such a zone is known to whoever reckons with it.
@@ -82,13 +82,13 @@ void read_time_zone(const Fields& top, Job& job, Reading& reading) {
         job.time_zone = zone;
         return;
     }
-    reading.out.error("bad-time-zone", zone->place,
+    context.out.error("bad-time-zone", zone->place,
                       fmt::format("'{}' is no time zone's name", **zone),
                       "write an IANA name, like Australia/Sydney");
 }
 
 /// Paper, labels and spoons, which the region decides where the job does not.
-void read_habits(const Fields& top, Job& job, Reading& reading) {
+void read_habits(const Fields& top, Job& job, ReadContext& context) {
     const Place whole{job.source, 0, 0, 1};
     job.paper = {usual_paper(*job.help.region), whole};
     if (const auto paper = top.choice("paper")) job.paper = {papers.at(**paper), paper->place};
@@ -96,7 +96,7 @@ void read_habits(const Fields& top, Job& job, Reading& reading) {
     keep(job.labels, top.text("labels"));
     job.kitchen = usual_kitchen(*job.help.region);
     if (const auto spoons = top.choice("spoons")) job.kitchen = kitchens.at(**spoons);
-    reading.kitchen = job.kitchen;
+    context.kitchen = job.kitchen;
 }
 
 }  // namespace
@@ -127,31 +127,31 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
         }
         return {};
     }
-    Reading reading{out};
-    const Fields top(root, "", "the job", reading);
+    ReadContext context{out};
+    const Fields top(root, "", "the job", context);
     if (root.kind != Kind::mapping) return {};
 
     Job job;
     job.source = source;
-    read_languages(top, job, reading);
+    read_languages(top, job, context);
     keep(job.title, top.local_text("title"));
     keep(job.prepared, top.date("prepared"));
     job.by = top.local_text("by");
-    read_currency(top, job, reading);
-    read_time_zone(top, job, reading);
-    read_premises(top, job, reading);
-    read_help(top, job, reading);
-    read_log(top, job, reading);
-    read_habits(top, job, reading);
-    read_measures(top, job, reading);
-    read_supplies(top, job, reading);
-    read_mixes(top, job, reading);
-    read_containers(top, job, reading);
-    read_floor_plan(top, job, reading);
-    read_stations(top, job, reading);
+    read_currency(top, job, context);
+    read_time_zone(top, job, context);
+    read_premises(top, job, context);
+    read_help(top, job, context);
+    read_log(top, job, context);
+    read_habits(top, job, context);
+    read_measures(top, job, context);
+    read_supplies(top, job, context);
+    read_mixes(top, job, context);
+    read_containers(top, job, context);
+    read_floor_plan(top, job, context);
+    read_stations(top, job, context);
     keep(job.visits, top.visits("visits"));
     job.no_sprays_for = top.duration("no_sprays_for");
-    read_accepted(top, "", true, root.place, job, reading);
+    read_accepted(top, "", true, root.place, job, context);
     if (out.errors() > errors_before) return {};
     advise(job, out);
     return job;

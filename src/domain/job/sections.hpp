@@ -11,20 +11,20 @@
 namespace gallipot::job {
 
 /// What kind of building it is, and which authority was asked.
-void read_premises(const Fields& top, Job& job, Reading& reading);
-void read_help(const Fields& top, Job& job, Reading& reading);
-void read_log(const Fields& top, Job& job, Reading& reading);
-void read_measures(const Fields& top, Job& job, Reading& reading);
-void read_supplies(const Fields& top, Job& job, Reading& reading);
-void read_mixes(const Fields& top, Job& job, Reading& reading);
-void read_containers(const Fields& top, Job& job, Reading& reading);
-void read_stations(const Fields& top, Job& job, Reading& reading);
-void read_floor_plan(const Fields& top, Job& job, Reading& reading);
+void read_premises(const Fields& top, Job& job, ReadContext& context);
+void read_help(const Fields& top, Job& job, ReadContext& context);
+void read_log(const Fields& top, Job& job, ReadContext& context);
+void read_measures(const Fields& top, Job& job, ReadContext& context);
+void read_supplies(const Fields& top, Job& job, ReadContext& context);
+void read_mixes(const Fields& top, Job& job, ReadContext& context);
+void read_containers(const Fields& top, Job& job, ReadContext& context);
+void read_stations(const Fields& top, Job& job, ReadContext& context);
+void read_floor_plan(const Fields& top, Job& job, ReadContext& context);
 
 /// The messages accepted in one mapping: all of its own codes where `whole_job`, else those that
 /// point into the mapping, whose name or id stands at `from`.
 void read_accepted(const Fields& fields, std::string_view section, bool whole_job,
-                   const Place& from, Job& job, Reading& reading);
+                   const Place& from, Job& job, ReadContext& context);
 
 /// What is lawful but unwise, as warnings. Only for a job without errors.
 void advise(const Job& job, diag::Diagnostics& out);

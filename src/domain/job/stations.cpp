@@ -15,13 +15,13 @@ namespace {
 using yaml::Kind;
 using yaml::Node;
 
-constexpr int most_containers = 200'000;
+constexpr int maximum_containers = 200'000;
 
 /// What stations may name, and what the ones read so far are called.
 class Names {
   public:
-    Names(const Fields& top, Reading& reading)
-        : reading_(reading), mixes_(top, "mixes"), containers_(top, "containers") {}
+    Names(const Fields& top, ReadContext& context)
+        : reading_(context), mixes_(top, "mixes"), containers_(top, "containers") {}
 
     /// Without any mixes that is said once, for the job.
     void check_mix(const At<std::string>& id) const {
@@ -77,7 +77,7 @@ class Names {
             if (node == nullptr) return;
             for (const auto& [id, unused] : node->entries) {
                 all.insert(id.text);
-                if (static_cast<double>(listed.size()) < top.rule(section).most) {
+                if (static_cast<double>(listed.size()) < top.rule(section).maximum) {
                     listed.push_back(id.text);
                 }
             }
@@ -97,19 +97,19 @@ class Names {
                            did_you_mean(*id, known.listed, otherwise, reading_));
     }
 
-    Reading& reading_;
+    ReadContext& reading_;
     Known mixes_, containers_;
     std::unordered_map<std::string, Seen> stations_;
 };
 
-void read_near(const Fields& fields, Station& station, Reading& reading) {
+void read_near(const Fields& fields, Station& station, ReadContext& context) {
     const Key& rule = *find_key("stations.*.near.*");
     std::set<std::size_t> seen;
     for (const Node& item : fields.list("near")) {
-        const auto near = read_choice(item, rule, reading);
+        const auto near = read_choice(item, rule, context);
         if (!near) continue;
         if (!seen.insert(**near).second) {
-            reading.out.error("duplicate-name", item.place,
+            context.out.error("duplicate-name", item.place,
                               fmt::format("'{}' is there twice", item.text), "keep one of the two");
             continue;
         }
@@ -117,10 +117,10 @@ void read_near(const Fields& fields, Station& station, Reading& reading) {
     }
 }
 
-std::optional<Inspected> read_inspected(const Fields& station, Reading& reading) {
+std::optional<Inspected> read_inspected(const Fields& station, ReadContext& context) {
     const Node* node = station.find("inspected");
     if (node == nullptr) return {};
-    const Fields fields(*node, "stations.*.inspected", "inspected", reading);
+    const Fields fields(*node, "stations.*.inspected", "inspected", context);
     const auto by = fields.text("by");
     const auto on = fields.date("on");
     if (!by || !on) return {};
@@ -128,10 +128,10 @@ std::optional<Inspected> read_inspected(const Fields& station, Reading& reading)
 }
 
 /// A control has nothing set out; any other station has a mix, in a container or on a surface.
-void check_kind(const Fields& fields, const Station& station, Reading& reading) {
+void check_kind(const Fields& fields, const Station& station, ReadContext& context) {
     const std::string who = fmt::format("the station '{}'", *station.id);
     const auto misplaced = [&](std::string_view key, std::string message, std::string hint) {
-        reading.out.error("misplaced-key", fields.node().find_key(key)->place, std::move(message),
+        context.out.error("misplaced-key", fields.node().find_key(key)->place, std::move(message),
                           std::move(hint));
     };
     if (station.control) {
@@ -149,11 +149,11 @@ void check_kind(const Fields& fields, const Station& station, Reading& reading) 
     const bool container = fields.has("container");
     const bool area = fields.has("area");
     if (!fields.has("mix")) {
-        reading.out.error("missing-key", station.id.place, fmt::format("{} needs 'mix'", who),
+        context.out.error("missing-key", station.id.place, fmt::format("{} needs 'mix'", who),
                           "add mix: and the name of a mix, or control: true");
     }
     if (!container && !area) {
-        reading.out.error("missing-key", station.id.place,
+        context.out.error("missing-key", station.id.place,
                           fmt::format("{} needs 'container' or 'area'", who),
                           "add container: cup for a bait, or area: 6 m2 for a sprayed surface");
     }
@@ -172,30 +172,31 @@ void check_kind(const Fields& fields, const Station& station, Reading& reading) 
     }
 }
 
-void check_form(const Fields& fields, const Station& station, const Job& job, Reading& reading) {
+void check_form(const Fields& fields, const Station& station, const Job& job,
+                ReadContext& context) {
     const Mix* mix = station.mix ? job.mix(**station.mix) : nullptr;
     if (mix == nullptr || !was_read(mix->form)) return;
     const bool spray = *mix->form == Form::spray;
     if (fields.has("area") == fields.has("container")) return;
     if (fields.has("area") && !spray) {
-        reading.out.error(
+        context.out.error(
             "wrong-form", station.mix->place,
             fmt::format("'{}' is no spray, so it cannot be spread over an area", mix->id),
             "name a mix with form: spray, or give the station a container");
     }
     if (fields.has("container") && spray) {
-        reading.out.error(
+        context.out.error(
             "wrong-form", station.mix->place,
             fmt::format("'{}' is a spray, which is not set out in a container", mix->id),
             "name another mix, or give the station an area");
     }
 }
 
-Station read_station(const Node& node, Job& job, const Names& names, Reading& reading) {
+Station read_station(const Node& node, Job& job, const Names& names, ReadContext& context) {
     const Node* id = node.find("id");
     const bool named = id != nullptr && id->kind == Kind::scalar;
     const Fields fields(node, "stations.*",
-                        named ? fmt::format("the station '{}'", id->text) : "the station", reading);
+                        named ? fmt::format("the station '{}'", id->text) : "the station", context);
     Station station;
     if (node.kind != Kind::mapping) return station;
     station.id.place = named ? id->place : node.place;
@@ -211,26 +212,26 @@ Station read_station(const Node& node, Job& job, const Names& names, Reading& re
     if (const auto coats = fields.whole("coats")) station.coats = **coats;
     station.placed = fields.time("placed");
     station.placed_by_day = station.placed && is_day_alone(fields.find("placed")->text);
-    read_near(fields, station, reading);
+    read_near(fields, station, context);
     const auto locked = fields.flag("locked");
     station.locked = locked && **locked;
-    station.inspected = read_inspected(fields, reading);
+    station.inspected = read_inspected(fields, context);
     station.coldest = fields.temperature("coldest");
     station.at = fields.point("at");
     station.floor = fields.text("floor");
     station.area = fields.area("area");
     station.visits = fields.visits("visits");
-    read_accepted(fields, "stations.*", false, node.place, job, reading);
-    if (control) check_kind(fields, station, reading);
+    read_accepted(fields, "stations.*", false, node.place, job, context);
+    if (control) check_kind(fields, station, context);
     if (station.mix && !station.control) names.check_mix(*station.mix);
     if (station.container && !station.control) names.check_container(*station.container);
-    check_form(fields, station, job, reading);
+    check_form(fields, station, job, context);
     return station;
 }
 
 /// Whether the floor is there; a name in another language is put in the main one.
 void check_floor(const Job& job, Station& station, const std::vector<std::string>& floors,
-                 Reading& reading) {
+                 ReadContext& context) {
     if (!job.floor_plan || job.floor_plan->rooms.empty()) return;
     if (station.floor) {
         const auto& rooms = job.floor_plan->rooms;
@@ -241,13 +242,13 @@ void check_floor(const Job& job, Station& station, const std::vector<std::string
             station.floor->value = room->floor.main();
             return;
         }
-        reading.out.error(
+        context.out.error(
             "unknown-floor", station.floor->place,
             fmt::format("no room is on the floor '{}'", **station.floor),
-            did_you_mean(**station.floor, floors, "name the floor of one of the rooms", reading));
+            did_you_mean(**station.floor, floors, "name the floor of one of the rooms", context));
     }
     if (!station.floor && station.at && floors.size() > 1) {
-        reading.out.error("missing-key", station.at->place,
+        context.out.error("missing-key", station.at->place,
                           "there are several floors, and it is not said which this is",
                           fmt::format("add floor: {}", floors.front()));
     }
@@ -255,9 +256,9 @@ void check_floor(const Job& job, Station& station, const std::vector<std::string
 
 }  // namespace
 
-void read_stations(const Fields& top, Job& job, Reading& reading) {
+void read_stations(const Fields& top, Job& job, ReadContext& context) {
     const auto& list = top.list("stations");
-    Names names(top, reading);
+    Names names(top, context);
     std::vector<std::string> floors;
     if (job.floor_plan) {
         for (const Room& room : job.floor_plan->rooms) {
@@ -269,15 +270,15 @@ void read_stations(const Fields& top, Job& job, Reading& reading) {
     job.stations.reserve(list.size());
     int containers = 0;
     for (const Node& node : list) {
-        Station station = read_station(node, job, names, reading);
+        Station station = read_station(node, job, names, context);
         if (node.kind != Kind::mapping) continue;
         if (!station.id->empty()) names.add(station);
-        check_floor(job, station, floors, reading);
+        check_floor(job, station, floors, context);
         const int before = containers;
         containers += station.container ? station.count : 0;
-        if (before <= most_containers && containers > most_containers) {
-            reading.out.error("too-many", station.id.place,
-                              fmt::format("more than {} containers up to here", most_containers),
+        if (before <= maximum_containers && containers > maximum_containers) {
+            context.out.error("too-many", station.id.place,
+                              fmt::format("more than {} containers up to here", maximum_containers),
                               "split the job into several files");
         }
         job.stations.push_back(std::move(station));
@@ -288,7 +289,7 @@ void read_stations(const Fields& top, Job& job, Reading& reading) {
     const Node* mixes = top.find("mixes");
     const bool none = mixes == nullptr || (mixes->kind == Kind::mapping && mixes->entries.empty());
     if (bait && none) {
-        reading.out.error("missing-key", mixes != nullptr ? mixes->place : top.node().place,
+        context.out.error("missing-key", mixes != nullptr ? mixes->place : top.node().place,
                           "the job needs 'mixes'",
                           "add mixes:, with a name and what goes into each");
     }

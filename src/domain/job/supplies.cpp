@@ -16,56 +16,56 @@ using yaml::Kind;
 using yaml::Node;
 
 std::optional<At<std::string>> known_substance(const std::optional<At<std::string>>& name,
-                                               Reading& reading) {
+                                               ReadContext& context) {
     if (!name || reference::find_substance(**name) != nullptr) return name;
-    reading.out.error(
+    context.out.error(
         "unknown-substance", name->place, fmt::format("unknown substance '{}'", **name),
         did_you_mean(**name, reference::substance_names(),
-                     "leave it out, and give the density of a substance of your own", reading));
+                     "leave it out, and give the density of a substance of your own", context));
     return {};
 }
 
 std::optional<At<Range<Density>>> read_density_or_range(const Node& node, const Key& rule,
-                                                        Reading& reading) {
+                                                        ReadContext& context) {
     if (node.kind != Kind::mapping) {
-        const auto density = read_density(node, rule, reading);
+        const auto density = read_density(node, rule, context);
         if (!density) return {};
         return At<Range<Density>>{Range<Density>::exactly(**density), node.place};
     }
-    const Fields fields(node, "supplies.*.density", "the density", reading);
+    const Fields fields(node, "supplies.*.density", "the density", context);
     const auto from = fields.density("from");
     const auto to = fields.density("to");
     if (!from || !to) return {};
     if (**from > **to) {
-        reading.out.error("bad-range", to->place, "the range ends below where it begins",
+        context.out.error("bad-range", to->place, "the range ends below where it begins",
                           "write the smaller density under from");
         return {};
     }
     return At<Range<Density>>{{**from, (**from + **to) / 2, **to}, node.place};
 }
 
-void read_pack(const Fields& fields, Pack& pack, Reading& reading) {
+void read_pack(const Fields& fields, Pack& pack, ReadContext& context) {
     pack.price = fields.number("price");
     const Node* node = fields.find("pack");
     if (node == nullptr) {
         if (!fields.has("price")) return;
-        reading.out.error("missing-key", fields.find("price")->place, "a price without a pack",
+        context.out.error("missing-key", fields.find("price")->place, "a price without a pack",
                           "add pack: 500 g, what the price is for");
         return;
     }
     const Key& rule = fields.rule("pack");
-    if (!is_scalar(*node, rule, reading)) return;
-    const auto as_volume = units::parse_volume(node->text, reading.kitchen);
+    if (!is_scalar(*node, rule, context)) return;
+    const auto as_volume = units::parse_volume(node->text, context.kitchen);
     if (std::holds_alternative<units::Volume>(as_volume)) {
-        pack.volume = read_volume(*node, rule, reading);
+        pack.volume = read_volume(*node, rule, context);
     } else {
-        pack.mass = read_mass(*node, rule, reading);
+        pack.mass = read_mass(*node, rule, context);
     }
 }
 
-std::optional<Strength> read_strength(const Node& node, Reading& reading) {
-    const Fields fields(node, "supplies.*.strength", "the strength", reading);
-    const auto of = known_substance(fields.text("of"), reading);
+std::optional<Strength> read_strength(const Node& node, ReadContext& context) {
+    const Fields fields(node, "supplies.*.strength", "the strength", context);
+    const auto of = known_substance(fields.text("of"), context);
     const auto percent = fields.number("percent");
     if (!of || !percent) return {};
     return Strength{*of, {units::Share::percent(**percent), percent->place}};
@@ -80,20 +80,20 @@ bool holds_borate(const Supply& supply) {
            (supply.strength && borate(*supply.strength->of));
 }
 
-Supply read_supply(const Node& name, const Node& node, Reading& reading) {
+Supply read_supply(const Node& name, const Node& node, ReadContext& context) {
     Supply supply;
     supply.name = name.text;
     supply.place = name.place;
-    const Fields fields(node, "supplies.*", fmt::format("the supply '{}'", name.text), reading);
-    supply.substance = known_substance(fields.text("substance"), reading);
+    const Fields fields(node, "supplies.*", fmt::format("the supply '{}'", name.text), context);
+    supply.substance = known_substance(fields.text("substance"), context);
     if (const Node* density = fields.find("density")) {
-        supply.density = read_density_or_range(*density, fields.rule("density"), reading);
+        supply.density = read_density_or_range(*density, fields.rule("density"), context);
     }
     if (const Node* strength = fields.find("strength")) {
-        supply.strength = read_strength(*strength, reading);
+        supply.strength = read_strength(*strength, context);
     }
     if (fields.has("strength") && fields.has("substance")) {
-        reading.out.error("strength-and-substance", fields.find("strength")->place,
+        context.out.error("strength-and-substance", fields.find("strength")->place,
                           "a supply is a known substance or has a strength of its own, not both",
                           "take out substance, and give the density of the whole");
     }
@@ -102,11 +102,11 @@ Supply read_supply(const Node& name, const Node& node, Reading& reading) {
         reference::find_substance(name.text) != nullptr) {
         supply.substance = At<std::string>{name.text, name.place};
     }
-    read_pack(fields, supply.pack, reading);
+    read_pack(fields, supply.pack, context);
     if (const auto hazard = fields.choice("hazard")) {
         supply.hazard = At<std::string>{"none", hazard->place};
         if (holds_borate(supply)) {
-            reading.out.error("known-hazard", hazard->place, "borates have a hazard that is known",
+            context.out.error("known-hazard", hazard->place, "borates have a hazard that is known",
                               "take out hazard");
         }
     }
@@ -115,18 +115,18 @@ Supply read_supply(const Node& name, const Node& node, Reading& reading) {
 
 }  // namespace
 
-void read_supplies(const Fields& top, Job& job, Reading& reading) {
+void read_supplies(const Fields& top, Job& job, ReadContext& context) {
     std::map<std::string, int> lines;
     for (const auto& [name, node] : top.named("supplies")) {
-        if (!read_text(name, *find_key("supplies.*"), reading)) continue;
+        if (!read_text(name, *find_key("supplies.*"), context)) continue;
         const auto [first, is_new] = lines.emplace(strings::to_lower(name.text), name.place.line);
         if (!is_new) {
-            reading.out.error("duplicate-name", name.place,
+            context.out.error("duplicate-name", name.place,
                               fmt::format("'{}' differs only in letter case from line {}",
                                           name.text, first->second),
                               "give each supply a name of its own");
         }
-        job.supplies.emplace(name.text, read_supply(name, node, reading));
+        job.supplies.emplace(name.text, read_supply(name, node, context));
     }
 }
 

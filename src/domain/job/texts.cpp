@@ -6,23 +6,23 @@
 namespace gallipot::job {
 
 std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& key,
-                                             Reading& reading) {
+                                             ReadContext& context) {
     if (node.kind != yaml::Kind::mapping) {
-        const auto text = read_text(node, key, reading);
+        const auto text = read_text(node, key, context);
         if (!text) return {};
         return At<LocalText>{LocalText(**text), text->place};
     }
     if (node.entries.empty()) {
-        reading.out.error("empty-value", node.place,
+        context.out.error("empty-value", node.place,
                           fmt::format("'{}' says nothing in any language", key.name()),
                           write_example(key));
         return {};
     }
     std::vector<std::pair<std::string, std::string>> all;
     for (const auto& [tag, value] : node.entries) {
-        const auto text = read_text(value, key, reading);
+        const auto text = read_text(value, key, context);
         if (!is_language_tag(tag.text)) {
-            reading.out.error("bad-language", tag.place,
+            context.out.error("bad-language", tag.place,
                               fmt::format("'{}' is no language tag", tag.text),
                               fmt::format("write {0}: {1}, or {0}: {{ en: {1}, es: .. }}",
                                           key.name(), key.example));
@@ -32,7 +32,7 @@ std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& 
     }
     // What was wrong in it has been said.
     if (all.size() < node.entries.size()) return {};
-    return At<LocalText>{LocalText(std::move(all), reading.main_language), node.place};
+    return At<LocalText>{LocalText(std::move(all), context.main_language), node.place};
 }
 
 }  // namespace gallipot::job

@@ -31,17 +31,17 @@ std::string plain(double value) {
 }
 
 bool within(double value, const Key& key, std::string_view unit, const Node& node,
-            Reading& reading) {
+            ReadContext& context) {
     // A hair's breadth for what was converted: 1 h is 1/24 d.
     constexpr double slack = 1e-12;
-    const bool low = value < key.least - slack * std::abs(key.least);
-    const bool high = value > key.most + slack * std::abs(key.most);
+    const bool low = value < key.minimum - slack * std::abs(key.minimum);
+    const bool high = value > key.maximum + slack * std::abs(key.maximum);
     if (!low && !high) return true;
-    reading.out.error(
+    context.out.error(
         "out-of-bounds", node.place,
         fmt::format("{} is {} than makes sense here", node.text, low ? "less" : "more"),
-        fmt::format("write a value between {}{} and {}{}", plain(key.least), unit, plain(key.most),
-                    unit));
+        fmt::format("write a value between {}{} and {}{}", plain(key.minimum), unit,
+                    plain(key.maximum), unit));
     return false;
 }
 
@@ -51,9 +51,9 @@ std::string called(const Key& key) {
 }
 
 /// A number in quotes is text, so a bare number must have none.
-bool unquoted(const Node& node, Reading& reading) {
+bool unquoted(const Node& node, ReadContext& context) {
     if (!node.quoted) return true;
-    reading.out.error("wrong-type", node.place,
+    context.out.error("wrong-type", node.place,
                       fmt::format("'{}' in quotes is a text, not a number", node.text),
                       fmt::format("write {} without quotes", node.text));
     return false;
@@ -62,14 +62,14 @@ bool unquoted(const Node& node, Reading& reading) {
 template <class Q>
 std::optional<At<Q>> quantity(const units::Parsed<Q>& parsed, units::Dimension wanted,
                               double (*usual)(Q), const Node& node, const Key& key,
-                              Reading& reading) {
+                              ReadContext& context) {
     if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        report(*problem, node, wanted, reading);
+        report(*problem, node, wanted, context);
         return {};
     }
     const Q value = std::get<Q>(parsed);
     const std::string unit = " " + std::string(units::usual_unit(wanted));
-    if (!within(usual(value), key, unit, node, reading)) return {};
+    if (!within(usual(value), key, unit, node, context)) return {};
     return At<Q>{value, node.place};
 }
 
@@ -86,55 +86,55 @@ std::string write_example(const Key& key) {
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const Reading& reading) {
-    return yaml::did_you_mean(word, known, std::move(otherwise), reading.out);
+                         std::string otherwise, const ReadContext& context) {
+    return yaml::did_you_mean(word, known, std::move(otherwise), context.out);
 }
 
-bool is_scalar(const Node& node, const Key& key, Reading& reading) {
+bool is_scalar(const Node& node, const Key& key, ReadContext& context) {
     if (node.kind == Kind::scalar) return true;
-    return yaml::is_scalar(node, called(key), type_in_words(key), write_example(key), reading.out);
+    return yaml::is_scalar(node, called(key), type_in_words(key), write_example(key), context.out);
 }
 
 void report(const units::Problem& problem, const Node& node, units::Dimension wanted,
-            Reading& reading) {
+            ReadContext& context) {
     std::string hint = problem.hint;
     if (!problem.unit.empty()) {
         const std::string near = diag::nearest(problem.unit, units::unit_names(wanted));
         if (!near.empty()) hint = fmt::format("did you mean '{} {}'?", problem.number, near);
     }
-    reading.out.error(problem.code, node.place, problem.message, hint);
+    context.out.error(problem.code, node.place, problem.message, hint);
 }
 
-std::optional<At<std::string>> read_text(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<std::string>> read_text(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     const std::string& text = node.text;
     if (strings::trimmed(text).empty()) {
-        reading.out.error("empty-value", node.place, called(key) + " is empty", write_example(key));
+        context.out.error("empty-value", node.place, called(key) + " is empty", write_example(key));
         return {};
     }
     if (text.find_first_of("\n\t") != std::string::npos) {
-        reading.out.error("line-break", node.place, "a line break or tab in a text of one line",
+        context.out.error("line-break", node.place, "a line break or tab in a text of one line",
                           "write it on one line, without | or >");
         return {};
     }
     if (blank(text)) {
-        reading.out.error("blank-edge", node.place, "a blank at the start or end of a text",
+        context.out.error("blank-edge", node.place, "a blank at the start or end of a text",
                           fmt::format("write '{}'", strings::trimmed(text)));
         return {};
     }
     const auto length = static_cast<double>(diag::count_characters(text));
-    if (length < key.least || length > key.most) {
-        reading.out.error(length > key.most ? "too-long" : "too-short", node.place,
+    if (length < key.minimum || length > key.maximum) {
+        context.out.error(length > key.maximum ? "too-long" : "too-short", node.place,
                           fmt::format("{} has {} characters; it may have {} to {}", called(key),
-                                      length, key.least, key.most),
-                          length > key.most ? "shorten it" : write_example(key));
+                                      length, key.minimum, key.maximum),
+                          length > key.maximum ? "shorten it" : write_example(key));
         return {};
     }
     return At<std::string>{text, node.place};
 }
 
-std::optional<At<std::string>> read_id(const Node& node, const Key& key, Reading& reading) {
-    auto text = read_text(node, key, reading);
+std::optional<At<std::string>> read_id(const Node& node, const Key& key, ReadContext& context) {
+    auto text = read_text(node, key, context);
     if (!text) return {};
     const std::string& id = **text;
     const bool letters = std::all_of(
@@ -142,7 +142,7 @@ std::optional<At<std::string>> read_id(const Node& node, const Key& key, Reading
     const bool hyphens =
         id.front() != '-' && id.back() != '-' && id.find("--") == std::string::npos;
     if (letters && hyphens) return text;
-    reading.out.error("bad-id", node.place,
+    context.out.error("bad-id", node.place,
                       fmt::format("'{}' does not fit a link: {}", id,
                                   letters ? "hyphens stand one by one between letters or digits"
                                           : "only letters A to Z, digits and hyphens do"),
@@ -150,103 +150,106 @@ std::optional<At<std::string>> read_id(const Node& node, const Key& key, Reading
     return {};
 }
 
-std::optional<At<double>> read_number(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading) || !unquoted(node, reading)) return {};
+std::optional<At<double>> read_number(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context) || !unquoted(node, context)) return {};
     const auto parsed = units::parse_number(node.text);
     if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        report(*problem, node, {}, reading);
+        report(*problem, node, {}, context);
         return {};
     }
     const double value = std::get<double>(parsed);
-    if (!within(value, key, "", node, reading)) return {};
+    if (!within(value, key, "", node, context)) return {};
     return At<double>{value, node.place};
 }
 
-std::optional<At<int>> read_whole(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading) || !unquoted(node, reading)) return {};
+std::optional<At<int>> read_whole(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context) || !unquoted(node, context)) return {};
     const auto parsed = units::parse_whole(node.text);
     if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-        report(*problem, node, {}, reading);
+        report(*problem, node, {}, context);
         return {};
     }
     const int value = std::get<int>(parsed);
-    if (!within(value, key, "", node, reading)) return {};
+    if (!within(value, key, "", node, context)) return {};
     return At<int>{value, node.place};
 }
 
-std::optional<At<bool>> read_flag(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<bool>> read_flag(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     if (!node.quoted && node.text == "true") return At<bool>{true, node.place};
     if (!node.quoted && node.text == "false") return At<bool>{false, node.place};
-    reading.out.error("bad-choice", node.place,
+    context.out.error("bad-choice", node.place,
                       fmt::format("'{}' is neither true nor false", node.text),
                       fmt::format("write {0}: true, or leave {0} out", key.name()));
     return {};
 }
 
-std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     const auto words = key.words();
     const auto found = std::find(words.begin(), words.end(), node.text);
     if (found != words.end()) {
         return At<std::size_t>{static_cast<std::size_t>(found - words.begin()), node.place};
     }
     const std::string what = key.name() == "*" ? "here" : fmt::format("as '{}'", key.name());
-    reading.out.error(
+    context.out.error(
         "bad-choice", node.place, fmt::format("'{}' is not known {}", node.text, what),
         key.recipe() ? "write " + type_in_words(key)
-                     : did_you_mean(node.text, words, "write " + type_in_words(key), reading));
+                     : did_you_mean(node.text, words, "write " + type_in_words(key), context));
     return {};
 }
 
-std::optional<At<units::Volume>> read_volume(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
-    return quantity<units::Volume>(units::parse_volume(node.text, reading.kitchen),
-                                   units::Dimension::volume, units::in_mL, node, key, reading);
+std::optional<At<units::Volume>> read_volume(const Node& node, const Key& key,
+                                             ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
+    return quantity<units::Volume>(units::parse_volume(node.text, context.kitchen),
+                                   units::Dimension::volume, units::in_mL, node, key, context);
 }
-std::optional<At<units::Mass>> read_mass(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<units::Mass>> read_mass(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Mass>(units::parse_mass(node.text), units::Dimension::mass, units::in_g,
-                                 node, key, reading);
+                                 node, key, context);
 }
-std::optional<At<units::Length>> read_length(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<units::Length>> read_length(const Node& node, const Key& key,
+                                             ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Length>(units::parse_length(node.text), units::Dimension::length,
-                                   units::in_mm, node, key, reading);
+                                   units::in_mm, node, key, context);
 }
-std::optional<At<units::Area>> read_area(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<units::Area>> read_area(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Area>(units::parse_area(node.text), units::Dimension::area, units::in_m2,
-                                 node, key, reading);
+                                 node, key, context);
 }
 std::optional<At<units::Duration>> read_duration(const Node& node, const Key& key,
-                                                 Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+                                                 ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Duration>(units::parse_duration(node.text), units::Dimension::duration,
-                                     units::in_days, node, key, reading);
+                                     units::in_days, node, key, context);
 }
-std::optional<At<units::Density>> read_density(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<units::Density>> read_density(const Node& node, const Key& key,
+                                               ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Density>(units::parse_density(node.text), units::Dimension::density,
-                                    units::in_g_per_mL, node, key, reading);
+                                    units::in_g_per_mL, node, key, context);
 }
 std::optional<At<units::Celsius>> read_temperature(const Node& node, const Key& key,
-                                                   Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+                                                   ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Celsius>(
         units::parse_temperature(node.text), units::Dimension::temperature,
-        [](units::Celsius c) { return c.degrees; }, node, key, reading);
+        [](units::Celsius c) { return c.degrees; }, node, key, context);
 }
-std::optional<At<units::Share>> read_share(const Node& node, const Key& key, Reading& reading) {
-    if (!is_scalar(node, key, reading)) return {};
+std::optional<At<units::Share>> read_share(const Node& node, const Key& key, ReadContext& context) {
+    if (!is_scalar(node, key, context)) return {};
     return quantity<units::Share>(
         units::parse_share(node.text), units::Dimension::share,
-        [](units::Share s) { return s.in_percent(); }, node, key, reading);
+        [](units::Share s) { return s.in_percent(); }, node, key, context);
 }
 
-std::optional<At<Point>> read_point(const Node& node, const Key& key, Reading& reading) {
+std::optional<At<Point>> read_point(const Node& node, const Key& key, ReadContext& context) {
     if (node.kind != Kind::sequence || node.items.size() != 2) {
-        reading.out.error(
+        context.out.error(
             "wrong-type", node.place, "a point is two numbers in brackets, in metres",
             key.type == Type::point ? write_example(key) : "write each point like [3.2, 1.1]");
         return {};
@@ -254,16 +257,16 @@ std::optional<At<Point>> read_point(const Node& node, const Key& key, Reading& r
     double metres[2] = {};
     for (std::size_t i = 0; i < 2; ++i) {
         const Node& item = node.items[i];
-        if (!is_scalar(item, key, reading) || !unquoted(item, reading)) return {};
+        if (!is_scalar(item, key, context) || !unquoted(item, context)) return {};
         const auto parsed = units::parse_number(item.text, units::Sign::any);
         if (const auto* problem = std::get_if<units::Problem>(&parsed)) {
-            report(*problem, item, {}, reading);
+            report(*problem, item, {}, context);
             return {};
         }
         metres[i] = std::get<double>(parsed);
         constexpr double furthest = 10'000;
         if (std::abs(metres[i]) > furthest) {
-            reading.out.error("out-of-bounds", item.place,
+            context.out.error("out-of-bounds", item.place,
                               fmt::format("{} m is further away than makes sense here", item.text),
                               "write metres on the floor plan");
             return {};

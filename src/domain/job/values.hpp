@@ -17,62 +17,67 @@
 namespace gallipot::job {
 
 /// What reading needs everywhere.
-struct Reading {
+struct ReadContext {
     diag::Diagnostics& out;
     KitchenSystem kitchen = KitchenSystem::metric;
     std::string main_language = {};
 };
 
-std::optional<At<std::string>> read_text(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<std::string>> read_text(const yaml::Node& node, const Key& key,
+                                         ReadContext& context);
 /// A text for all languages, or a mapping of language tags to one each, all within the key's
 /// bounds.
 std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& key,
-                                             Reading& reading);
+                                             ReadContext& context);
 /// A text of letters, digits and single hyphens: fit for a link and a file's name.
-std::optional<At<std::string>> read_id(const yaml::Node& node, const Key& key, Reading& reading);
-std::optional<At<double>> read_number(const yaml::Node& node, const Key& key, Reading& reading);
-std::optional<At<int>> read_whole(const yaml::Node& node, const Key& key, Reading& reading);
-std::optional<At<bool>> read_flag(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<std::string>> read_id(const yaml::Node& node, const Key& key,
+                                       ReadContext& context);
+std::optional<At<double>> read_number(const yaml::Node& node, const Key& key, ReadContext& context);
+std::optional<At<int>> read_whole(const yaml::Node& node, const Key& key, ReadContext& context);
+std::optional<At<bool>> read_flag(const yaml::Node& node, const Key& key, ReadContext& context);
 /// The index of the word among the key's choices.
 std::optional<At<std::size_t>> read_choice(const yaml::Node& node, const Key& key,
-                                           Reading& reading);
+                                           ReadContext& context);
 
 std::optional<At<units::Volume>> read_volume(const yaml::Node& node, const Key& key,
-                                             Reading& reading);
-std::optional<At<units::Mass>> read_mass(const yaml::Node& node, const Key& key, Reading& reading);
+                                             ReadContext& context);
+std::optional<At<units::Mass>> read_mass(const yaml::Node& node, const Key& key,
+                                         ReadContext& context);
 std::optional<At<units::Length>> read_length(const yaml::Node& node, const Key& key,
-                                             Reading& reading);
-std::optional<At<units::Area>> read_area(const yaml::Node& node, const Key& key, Reading& reading);
+                                             ReadContext& context);
+std::optional<At<units::Area>> read_area(const yaml::Node& node, const Key& key,
+                                         ReadContext& context);
 std::optional<At<units::Duration>> read_duration(const yaml::Node& node, const Key& key,
-                                                 Reading& reading);
+                                                 ReadContext& context);
 std::optional<At<units::Density>> read_density(const yaml::Node& node, const Key& key,
-                                               Reading& reading);
+                                               ReadContext& context);
 std::optional<At<units::Celsius>> read_temperature(const yaml::Node& node, const Key& key,
-                                                   Reading& reading);
+                                                   ReadContext& context);
 std::optional<At<units::Share>> read_share(const yaml::Node& node, const Key& key,
-                                           Reading& reading);
+                                           ReadContext& context);
 
 /// "2027-03-02"
-std::optional<At<Date>> read_date(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<Date>> read_date(const yaml::Node& node, const Key& key, ReadContext& context);
 /// "2027-03-02 19:30", or with a T between; of a date alone, noon
-std::optional<At<LocalTime>> read_time(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<LocalTime>> read_time(const yaml::Node& node, const Key& key,
+                                       ReadContext& context);
 /// Whether what read_time() read is a date alone.
 bool is_day_alone(std::string_view text);
 /// [x, y] in metres
-std::optional<At<Point>> read_point(const yaml::Node& node, const Key& key, Reading& reading);
+std::optional<At<Point>> read_point(const yaml::Node& node, const Key& key, ReadContext& context);
 
 /// Whether the node is there and is one word or number, not a list or mapping; else an error.
-bool is_scalar(const yaml::Node& node, const Key& key, Reading& reading);
+bool is_scalar(const yaml::Node& node, const Key& key, ReadContext& context);
 
 /// Says what `problem` a number or quantity had.
 void report(const units::Problem& problem, const yaml::Node& node, units::Dimension wanted,
-            Reading& reading);
+            ReadContext& context);
 
 /// "write fill: 45 mL"
 std::string write_example(const Key& key);
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const Reading& reading);
+                         std::string otherwise, const ReadContext& context);
 
 }  // namespace gallipot::job

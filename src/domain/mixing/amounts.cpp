@@ -104,12 +104,12 @@ bool fill_up(const Recipe& recipe, std::vector<Mass>& masses) {
         return volume_with_rest(recipe, masses, Mass::si(rest)).si() - goal;
     };
     double high = goal * recipe.components[*recipe.rest].density.high.si();
-    const double least = over(0);
-    if (least >= 0) return false;
+    const double minimum = over(0);
+    if (minimum >= 0) return false;
     while (over(high) <= 0) high *= 2;
     std::uintmax_t steps = 100;  // far more than it takes
     const auto [below, above] = boost::math::tools::toms748_solve(
-        over, 0.0, high, least, over(high), boost::math::tools::eps_tolerance<double>(), steps);
+        over, 0.0, high, minimum, over(high), boost::math::tools::eps_tolerance<double>(), steps);
     masses[*recipe.rest] = Mass::si(std::midpoint(below, above));
     return true;
 }

@@ -60,8 +60,8 @@ bool take_product(Component& it, const job::Supply& supply, job::Form form,
         it.parts = {{active, share, true}, {&water(), 1 - share, true}};
     }
     if (supply.density) return true;
-    const auto most = reference::solubility_at(*active, {20});
-    if (it.powder() || !most || share > *most / (100 + *most)) {
+    const auto maximum = reference::solubility_at(*active, {20});
+    if (it.powder() || !maximum || share > *maximum / (100 + *maximum)) {
         out.error("missing-density", supply.place,
                   fmt::format("'{}' with {:.3g} % of {} is no clear solution in water, so its "
                               "density is not known",

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 #include "domain/reference/evaporation.hpp"
 
 namespace gallipot::mixing {
@@ -128,9 +128,9 @@ Range<Volume> Drying::water_to_restore(units::Duration time) const {
     return {at(pure_loss_.low), at(pure_loss_.usual), at(pure_loss_.high)};
 }
 
-std::optional<Range<double>> Drying::days_until(double most) const {
-    if (strength_ >= most) return Range<double>::exactly(0);
-    const double left = path_.front().water - mass_ * (1 - strength_ / most);
+std::optional<Range<double>> Drying::days_until(double maximum) const {
+    if (strength_ >= maximum) return Range<double>::exactly(0);
+    const double left = path_.front().water - mass_ * (1 - strength_ / maximum);
     if (left < path_.back().water || pure_loss_.usual <= 0) return std::nullopt;
     const auto next = std::ranges::lower_bound(path_, left, std::ranges::greater{}, &Point::water);
     const Point &low = *(next - 1), &high = *next;
@@ -140,7 +140,7 @@ std::optional<Range<double>> Drying::days_until(double most) const {
     return Range<double>{days(pure_loss_.high), days(pure_loss_.usual), days(pure_loss_.low)};
 }
 
-Reading Drying::read_level(units::Duration time, double level) const {
+LevelEstimate Drying::read_level(units::Duration time, double level) const {
     const double left = std::clamp(level, 1e-6, 1.0) * path_.front().volume;
     // Nothing eaten: all that is gone is water, as far as that can leave.
     const Point driest = at_volume(left);

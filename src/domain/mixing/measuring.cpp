@@ -35,26 +35,26 @@ bool better(const Measuring& a, const Measuring& b) {
 std::optional<Measuring> weigh(const Tools::Scale& scale, const Window& window, bool within) {
     const double step = scale.resolution;
     const double all = std::floor(scale.capacity / step + slack);
-    const double most_a_time =
+    const double maximum_a_time =
         std::max(std::floor(scale.capacity * load_share / step + slack), std::min(all, 1.0));
     double low = std::max(1.0, std::ceil(window.low / step - slack));
     double high = std::floor(window.high / step + slack);
-    if (low > high || most_a_time < 1) return std::nullopt;
+    if (low > high || maximum_a_time < 1) return std::nullopt;
     const double goal = std::round(window.goal / step);
     double times = 1;
     if (within) {
-        times = std::ceil(low / most_a_time);
-        high = std::min(high, times * most_a_time);
+        times = std::ceil(low / maximum_a_time);
+        high = std::min(high, times * maximum_a_time);
     }
     const double multiples = std::clamp(goal, low, high);
-    times = std::ceil(multiples / most_a_time);
+    times = std::ceil(multiples / maximum_a_time);
     if (times > 1e6) return std::nullopt;
     Measuring out{.ratio = multiples * step / window.goal, .actions = int(times), .weighed = true};
     // Full loads first, then what is left.
-    const double last = multiples - (times - 1) * most_a_time;
+    const double last = multiples - (times - 1) * maximum_a_time;
     if (times > 1) {
-        const double full = last == most_a_time ? times : times - 1;
-        out.steps.push_back({scale.measure, int(full), {}, Mass::si(most_a_time * step)});
+        const double full = last == maximum_a_time ? times : times - 1;
+        out.steps.push_back({scale.measure, int(full), {}, Mass::si(maximum_a_time * step)});
         if (full == times) return out;
     }
     out.steps.push_back({scale.measure, 1, {}, Mass::si(last * step)});
@@ -118,10 +118,10 @@ Measuring Tools::measure(const Wanted& wanted) const {
     const std::span<const Marked> marked =
         liquid ? std::span<const Marked>(marked_) : std::span<const Marked>();
     const double mass = wanted.mass.si(), volume = (wanted.mass / wanted.density).si();
-    const double most =
+    const double maximum =
         wanted.at_most ? wanted.at_most->si() / mass : std::numeric_limits<double>::infinity();
     const double low = wanted.round_up ? 1 : 1 - wanted.tolerance;
-    const double high = std::min(1 + wanted.tolerance, most);
+    const double high = std::min(1 + wanted.tolerance, maximum);
     // What is exactly right but for the last bits is exactly right.
     const auto cleaned = [](Measuring way) {
         if (std::abs(way.ratio - 1) < slack) way.ratio = 1;
@@ -146,8 +146,9 @@ Measuring Tools::measure(const Wanted& wanted) const {
         consider(counted(search.fewest({volume, low * volume, high * volume})), true);
     }
     if (!best.steps.empty()) return cleaned(std::move(best));
-    for (const Scale& scale : scales_) consider(weigh(scale, {mass, 0, most * mass}, false), false);
-    consider(counted(search.nearest(volume, most * volume)), false);
+    for (const Scale& scale : scales_)
+        consider(weigh(scale, {mass, 0, maximum * mass}, false), false);
+    consider(counted(search.nearest(volume, maximum * volume)), false);
     return cleaned(std::move(best));
 }
 

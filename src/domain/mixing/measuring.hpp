@@ -70,7 +70,7 @@ class Tools {
     /// A jug or syringe filled to a lower mark.
     struct Marked {
         double mark = 0;  ///< m3
-        int most = 0;     ///< marks below the last one
+        int maximum = 0;  ///< marks below the last one
         std::size_t measure = 0;
     };
     struct Scale {

@@ -23,7 +23,8 @@ struct Limit {
 double percent_of(const Recipe& recipe, std::span<const units::Mass> masses, const Limit& limit);
 
 /// The most of the ingredient that keeps its limit while the others stay as they are.
-units::Mass most_allowed(const Recipe& recipe, std::vector<units::Mass> masses, const Limit& limit);
+units::Mass maximum_allowed(const Recipe& recipe, std::vector<units::Mass> masses,
+                            const Limit& limit);
 
 struct Selection {
     std::vector<Measuring> ways;        ///< by ingredient
@@ -38,7 +39,7 @@ struct Selection {
 /// tightened in turn until all limits hold. Rounding up keeps what has no limit from coming out
 /// below what is asked.
 enum class Rounding { nearest, up };
-Selection select(const Recipe& recipe, std::span<const units::Mass> asked, const Tools& tools,
+Selection select(const Recipe& recipe, std::span<const units::Mass> target, const Tools& tools,
                  double tolerance, std::span<const Limit> limits,
                  Rounding rounding = Rounding::nearest);
 
@@ -48,7 +49,7 @@ Selection select(const Recipe& recipe, std::span<const units::Mass> asked, const
 struct NearbySizes {
     std::optional<double> smaller, larger;
 };
-NearbySizes nearby_sizes(const Recipe& recipe, std::span<const units::Mass> asked,
+NearbySizes nearby_sizes(const Recipe& recipe, std::span<const units::Mass> target,
                          const Tools& tools, double tolerance, std::span<const Limit> limits,
                          double largest);
 

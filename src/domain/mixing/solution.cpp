@@ -131,12 +131,12 @@ double Solution::saturation_of(const Solute& solute, Celsius temperature, Tables
 }
 
 double Solution::saturation(Celsius temperature, Tables tables) const {
-    double most = borate_saturation(temperature, tables);
+    double maximum = borate_saturation(temperature, tables);
     for (const Solute& solute : solutes_) {
         if (solute.substance->borate()) continue;
-        most = std::max(most, saturation_of(solute, temperature, tables));
+        maximum = std::max(maximum, saturation_of(solute, temperature, tables));
     }
-    return most;
+    return maximum;
 }
 
 Celsius Solution::end_of_tables() const {

@@ -26,7 +26,7 @@ VolumeSearch::VolumeSearch(std::span<const Tools::Level> levels,
                            std::span<const Tools::Marked> marked)
     : levels_(levels), marked_(marked), marks_reach_(marked.size() + 1, 0.0) {
     for (std::size_t i = marked_.size(); i-- > 0;) {
-        const double top = marked_[i].mark * marked_[i].most;
+        const double top = marked_[i].mark * marked_[i].maximum;
         marks_reach_[i] = marks_reach_[i + 1] + top;
         largest_mark_ = std::max(largest_mark_, top);
     }
@@ -46,23 +46,23 @@ std::optional<Counts> VolumeSearch::fewest(const Window& window) {
     return best_;
 }
 
-std::optional<Counts> VolumeSearch::nearest(double goal, double most) {
+std::optional<Counts> VolumeSearch::nearest(double goal, double maximum) {
     fewest_first_ = false;
     // Every sum found narrows the window to what is nearer.
-    begin({goal, 0, std::min(most, 2 * goal)});
+    begin({goal, 0, std::min(maximum, 2 * goal)});
     descend(0);
     if (best_) return best_;
     // Nothing at or below twice the goal: the smallest single action is the nearest.
-    begin({goal, 0, most});
-    const double least = [&] {
+    begin({goal, 0, maximum});
+    const double minimum = [&] {
         double smallest = std::numeric_limits<double>::infinity();
         for (const auto& tool : levels_) smallest = std::min(smallest, tool.volume);
         for (const auto& tool : marked_) {
-            if (tool.most > 0) smallest = std::min(smallest, tool.mark);
+            if (tool.maximum > 0) smallest = std::min(smallest, tool.mark);
         }
         return smallest;
     }();
-    window_.high = std::min(most, least * (1 + slack));
+    window_.high = std::min(maximum, minimum * (1 + slack));
     descend(0);
     return best_;
 }
@@ -118,10 +118,10 @@ void VolumeSearch::descend(std::size_t tool) {
         return;
     }
     const double volume = levels_[tool].volume;
-    double most = whole_times(window_.high - now_.volume, volume);
-    if (fewest_first_ && best_) most = std::min(most, double(best_->actions - now_.actions));
+    double maximum = whole_times(window_.high - now_.volume, volume);
+    if (fewest_first_ && best_) maximum = std::min(maximum, double(best_->actions - now_.actions));
     const Counts before = {{}, {}, now_.volume, now_.actions};
-    for (int times = int(std::min(most, 1e6)); times >= 0; --times) {
+    for (int times = int(std::min(maximum, 1e6)); times >= 0; --times) {
         now_.levels[tool] = times;
         now_.volume = before.volume + times * volume;
         now_.actions = before.actions + times;
@@ -140,7 +140,7 @@ void VolumeSearch::close_with_marks(std::size_t tool) {
     if (tool == marked_.size()) return;
     close_with_marks(tool + 1);
     const double mark = marked_[tool].mark;
-    const int top = marked_[tool].most;
+    const int top = marked_[tool].maximum;
     if (fewest_first_ && best_ && now_.actions + 1 > best_->actions) return;
     const double before = now_.volume;
     const auto use = [&](double times, bool go_on) {

@@ -30,7 +30,7 @@ class VolumeSearch {
 
     /// The nearest to the goal at or below `most`, then the fewest actions. None: not even the
     /// smallest tool stays below.
-    std::optional<Counts> nearest(double goal, double most);
+    std::optional<Counts> nearest(double goal, double maximum);
 
   private:
     void begin(const Window& window);

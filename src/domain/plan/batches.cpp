@@ -17,8 +17,8 @@ namespace {
 /// Equal to within what adding up in another order may change.
 constexpr double slack = 1e-9;
 
-/// More than anybody stirs in a life; a slip of the unit makes as many.
-constexpr double most_batches = 1000;
+/// Sanity limit; catches slips of the unit.
+constexpr double maximum_batches = 1000;
 
 /// From the recipe's proportions to what is wanted in all: as measured when `batch` says so, else
 /// so that the finished volume meets the demand and the spare.
@@ -47,7 +47,7 @@ bool vessel_can_do(const job::Mix& mix, const Demand& demand, double batches,
                   "give the vessel it is really mixed in");
         return false;
     }
-    if (batches > most_batches) {
+    if (batches > maximum_batches) {
         out.error(
             "too-many-batches", mix.vessel->place,
             fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel), batches),
@@ -99,17 +99,17 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, c
     const int first_count = batches.count;
     int splits_left = mix.vessel ? 4 : 0;
     // One step more of some measure at a time: a few rounds do.
-    constexpr int most_rounds = 30;
-    for (int round = 0; round < most_rounds; ++round) {
-        batches.asked = once;
-        for (Mass& mass : batches.asked) mass *= *factor * more / batches.count;
-        batches.chosen =
-            mixing::select(recipe, batches.asked, tools, mix.tolerance->fraction, limits, rounding);
+    constexpr int maximum_rounds = 30;
+    for (int round = 0; round < maximum_rounds; ++round) {
+        batches.target = once;
+        for (Mass& mass : batches.target) mass *= *factor * more / batches.count;
+        batches.chosen = mixing::select(recipe, batches.target, tools, mix.tolerance->fraction,
+                                        limits, rounding);
         const auto& masses = batches.chosen.masses;
         const Volume one = mixing::finished_volume(recipe.components, masses, recipe.form);
         if (splits_left > 0 && one > **mix.vessel * (1 + slack)) {
             const double needed = std::ceil(batches.count * (one / **mix.vessel));
-            if (needed > most_batches) splits_left = 1;
+            if (needed > maximum_batches) splits_left = 1;
             const bool last = --splits_left == 0;
             batches.count = last ? first_count : std::max(batches.count + 1, int(needed));
             continue;
@@ -122,7 +122,7 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, c
     batches.fills = filled_by(made / batches.count, demand);
     if (!to_suffice && made > Volume{}) {
         const double repeats = std::ceil(demand.volume / made - slack);
-        if (repeats * batches.count > most_batches) {
+        if (repeats * batches.count > maximum_batches) {
             out.error("too-many-batches", mix.batch ? mix.batch->place : mix.batch_times->place,
                       fmt::format("the batch would have to be made {:.4g} times", repeats),
                       "leave 'batch' out, so that it is worked out");

@@ -30,10 +30,11 @@ double kept(const mixing::Component& component, double water_gone) {
     return sum;
 }
 
-Mass total_kept(const Worked& worked, const std::vector<Mass>& masses, double water_gone) {
+Mass total_kept(const MixCalculation& calculation, const std::vector<Mass>& masses,
+                double water_gone) {
     Mass sum;
     for (std::size_t i = 0; i < masses.size(); ++i) {
-        sum += masses[i] * kept(worked.recipe.components[i], water_gone);
+        sum += masses[i] * kept(calculation.recipe.components[i], water_gone);
     }
     return sum;
 }
@@ -54,16 +55,16 @@ void add(std::vector<safety::Component>& out, const mixing::Component& component
 
 }  // namespace
 
-std::vector<safety::Component> composition(const Worked& worked, double water_gone) {
+std::vector<safety::Component> composition(const MixCalculation& calculation, double water_gone) {
     std::vector<safety::Component> out;
-    const auto& masses = worked.chosen.masses;
-    const Mass whole = total_kept(worked, masses, water_gone);
+    const auto& masses = calculation.chosen.masses;
+    const Mass whole = total_kept(calculation, masses, water_gone);
     if (whole <= Mass{}) return out;  // nothing but water, and that is gone
     for (std::size_t i = 0; i < masses.size(); ++i) {
-        const std::vector<Mass> worst = worked.at_worst(i);
+        const std::vector<Mass> worst = calculation.at_worst(i);
         const double share = masses[i] / whole;
-        const double upper = std::max(share, worst[i] / total_kept(worked, worst, water_gone));
-        add(out, worked.recipe.components[i], share, upper, water_gone);
+        const double upper = std::max(share, worst[i] / total_kept(calculation, worst, water_gone));
+        add(out, calculation.recipe.components[i], share, upper, water_gone);
     }
     return out;
 }
@@ -74,20 +75,21 @@ std::vector<safety::Component> composition(const mixing::Component& supply) {
     return out;
 }
 
-units::Mass plain_water_in(const Worked& worked, const Contents& contents) {
+units::Mass plain_water_in(const MixCalculation& calculation, const Contents& contents) {
     Mass water;
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        for (const mixing::Part& part : worked.recipe.components[i].parts) {
+    for (std::size_t i = 0; i < calculation.recipe.components.size(); ++i) {
+        for (const mixing::Part& part : calculation.recipe.components[i].parts) {
             if (is_water(part)) water += contents.ingredients[i].second * part.share;
         }
     }
     return water;
 }
 
-safety::Hazard hazard_of(const Worked& worked, double water_gone, safety::RuleSet rules) {
-    safety::Hazard mixed = safety::classify(composition(worked, 0), rules);
+safety::Hazard hazard_of(const MixCalculation& calculation, double water_gone,
+                         safety::RuleSet rules) {
+    safety::Hazard mixed = safety::classify(composition(calculation, 0), rules);
     if (water_gone <= 0) return mixed;
-    safety::Hazard dried = safety::classify(composition(worked, water_gone), rules);
+    safety::Hazard dried = safety::classify(composition(calculation, water_gone), rules);
     if (dried.classes == mixed.classes && dried.notes == mixed.notes) return mixed;
     dried.water_gone = water_gone;
     if (dried.hazard_codes != mixed.hazard_codes) dried.notes.emplace_back("basis.when_dried");

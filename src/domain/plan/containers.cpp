@@ -31,25 +31,28 @@ using SharedHazard = std::shared_ptr<const safety::Hazard>;
 /// The part of its plain water that a container's bait may have lost by the day it is replaced: at
 /// worst of what is estimated. All of it where the bait may dry and nobody knows how fast (a paste;
 /// a container of which the job does not say how it is open); nothing of it where it is closed.
-double water_gone(const Worked& worked, const job::Container& type, const Station& station) {
+double water_gone(const MixCalculation& calculation, const job::Container& type,
+                  const Station& station) {
     if (type.openings && type.openings->closed) return 0;
-    if (!station.drift) return 1;
+    if (!station.evaporation) return 1;
     const Contents& contents = *station.per_container;
     const double before = contents.boric_acid_equivalent / contents.mass;
-    const Mass water = plain_water_in(worked, contents);
+    const Mass water = plain_water_in(calculation, contents);
     if (before <= 0 || water <= Mass{}) return 1;
-    const Mass lost = contents.mass * (1 - before / station.drift->strength_after_lasts_w_w.high);
+    const Mass lost =
+        contents.mass * (1 - before / station.evaporation->strength_after_lasts_w_w.high);
     return std::clamp(lost / water, 0.0, 1.0);
 }
 
 class Containers {
   public:
-    Containers(const job::Job& job, const Plan& plan, const std::vector<Worked>& worked)
+    Containers(const job::Job& job, const Plan& plan,
+               const std::vector<MixCalculation>& calculation)
         : job_(job), plan_(plan), rules_(safety::rules_for(*job.help.region).rules) {
-        for (const Worked& one : worked) mixes_.emplace(one.mix.id, &one);
+        for (const MixCalculation& one : calculation) mixes_.emplace(one.mix.id, &one);
         add_cups();
-        for (const Worked& one : worked) add_stored(one);
-        for (const Worked& one : worked) add_decanted(one);
+        for (const MixCalculation& one : calculation) add_stored(one);
+        for (const MixCalculation& one : calculation) add_decanted(one);
     }
 
     std::vector<Container> take() { return std::move(all_); }
@@ -82,16 +85,16 @@ class Containers {
         }
     }
 
-    void add_stored(const Worked& worked) {
-        const Mix& mix = worked.mix;
-        const job::Mix& asked = *worked.job;
+    void add_stored(const MixCalculation& calculation) {
+        const Mix& mix = calculation.mix;
+        const job::Mix& asked = *calculation.job;
         Container vessel;
         vessel.kind = ContainerKind::vessel;
         vessel.id = vessel_name(*asked.form) + " " + mix.id;
         vessel.mix = mix.id;
         vessel.capacity = asked.vessel ? **asked.vessel : mix.finished;
-        vessel.contents = std::make_shared<const Contents>(contents_of(worked, mix.finished));
-        vessel.hazard = hazard(worked, 0);
+        vessel.contents = std::make_shared<const Contents>(contents_of(calculation, mix.finished));
+        vessel.hazard = hazard(calculation, 0);
         vessel.made = *job_.prepared;
         if (asked.lasts) vessel.replace_by = later(*job_.prepared, **asked.lasts);
         Container left = vessel;
@@ -100,14 +103,14 @@ class Containers {
         left.contents = nullptr;
         if (mix.spare_left > Mass{}) {
             left.contents = std::make_shared<const Contents>(
-                contents_of(worked, mix.finished * (mix.spare_left / mix.mass)));
+                contents_of(calculation, mix.finished * (mix.spare_left / mix.mass)));
         }
         all_.push_back(std::move(vessel));
         all_.push_back(std::move(left));
     }
 
-    void add_decanted(const Worked& worked) {
-        for (const mixing::Component& component : worked.recipe.components) {
+    void add_decanted(const MixCalculation& calculation) {
+        for (const mixing::Component& component : calculation.recipe.components) {
             const SharedHazard hazard = std::make_shared<const safety::Hazard>(
                 safety::classify(composition(component), rules_));
             const bool harmless = hazard->signal_word == safety::SignalWord::none &&
@@ -116,7 +119,7 @@ class Containers {
             Container jar;
             jar.kind = ContainerKind::decanted;
             jar.id = "jar of " + component.name;
-            jar.mix = worked.mix.id;
+            jar.mix = calculation.mix.id;
             jar.supply = component.name;
             jar.capacity = decanted_jar;
             for (const mixing::Part& part : component.parts) {
@@ -129,10 +132,11 @@ class Containers {
     }
 
     /// Made once for all containers that dry alike.
-    SharedHazard hazard(const Worked& worked, double water_gone) {
-        SharedHazard& known = hazards_[{&worked, water_gone}];
+    SharedHazard hazard(const MixCalculation& calculation, double water_gone) {
+        SharedHazard& known = hazards_[{&calculation, water_gone}];
         if (known == nullptr) {
-            known = std::make_shared<const safety::Hazard>(hazard_of(worked, water_gone, rules_));
+            known =
+                std::make_shared<const safety::Hazard>(hazard_of(calculation, water_gone, rules_));
         }
         return known;
     }
@@ -140,8 +144,8 @@ class Containers {
     const job::Job& job_;
     const Plan& plan_;
     safety::RuleSet rules_;
-    std::map<std::string, const Worked*> mixes_;
-    std::map<std::pair<const Worked*, double>, SharedHazard> hazards_;
+    std::map<std::string, const MixCalculation*> mixes_;
+    std::map<std::pair<const MixCalculation*, double>, SharedHazard> hazards_;
     std::set<std::string> decanted_;
     std::vector<Container> all_;
 };
@@ -163,8 +167,8 @@ std::vector<std::string> Filling::statements() const {
 }
 
 std::vector<Container> containers(const job::Job& job, const Plan& plan,
-                                  const std::vector<Worked>& worked) {
-    return Containers(job, plan, worked).take();
+                                  const std::vector<MixCalculation>& calculation) {
+    return Containers(job, plan, calculation).take();
 }
 
 std::map<std::string, SharedHazard> worst_hazards(const std::vector<Container>& containers) {

@@ -14,7 +14,7 @@ namespace gallipot::plan {
 /// that is taken out of its packet and is hazardous, holds boron, or is of unknown hazard. `worked`
 /// holds the mixes by id, and `plan` their stations.
 std::vector<Container> containers(const job::Job& job, const Plan& plan,
-                                  const std::vector<Worked>& worked);
+                                  const std::vector<MixCalculation>& calculation);
 
 /// By mix, the most severe hazard that it has in any of its containers.
 std::map<std::string, std::shared_ptr<const safety::Hazard>> worst_hazards(

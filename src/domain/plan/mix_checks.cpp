@@ -44,8 +44,8 @@ std::string in_words(const Ingredient& ingredient) {
     return out;
 }
 
-std::string better_batches(const Worked& worked, const Ingredient& ingredient) {
-    const Mix& mix = worked.mix;
+std::string better_batches(const MixCalculation& calculation, const Ingredient& ingredient) {
+    const Mix& mix = calculation.mix;
     std::string out;
     for (const BetterBatch& batch : ingredient.better_batches) {
         if (!out.empty()) out += " or ";
@@ -75,56 +75,57 @@ std::string comparable_problem(const job::Mix& mix, const job::Ingredient& ingre
     return {};
 }
 
-const job::Ingredient& ingredient_of(const Worked& worked, const Limit& limit) {
-    return worked.job->ingredients[limit.ingredient];
+const job::Ingredient& ingredient_of(const MixCalculation& calculation, const Limit& limit) {
+    return calculation.job->ingredients[limit.ingredient];
 }
 
 /// A limit and what is held against it, in the terms of the job file.
 struct Against {
     double limit = 0, is = 0;
 };
-Against stand(const Worked& worked, std::span<const Mass> masses, const Limit& limit) {
-    const double factor = worked.recipe.as_factors[limit.ingredient];
-    return {limit.percent / factor, mixing::percent_of(worked.recipe, masses, limit) / factor};
+Against stand(const MixCalculation& calculation, std::span<const Mass> masses, const Limit& limit) {
+    const double factor = calculation.recipe.as_factors[limit.ingredient];
+    return {limit.percent / factor, mixing::percent_of(calculation.recipe, masses, limit) / factor};
 }
 
 /// The heaviest that an ingredient may have come out beside the lightest of all others; where the
 /// limit goes by volume, the largest and the smallest, however powders pack.
-std::vector<Mass> at_worst(const Worked& worked, const Limit& limit, const mixing::Tools& tools) {
-    std::vector<Mass> masses = worked.at_worst(limit.ingredient);
-    if (!mixing::by_volume(limit.on(worked.recipe))) return masses;
+std::vector<Mass> at_worst(const MixCalculation& calculation, const Limit& limit,
+                           const mixing::Tools& tools) {
+    std::vector<Mass> masses = calculation.at_worst(limit.ingredient);
+    if (!mixing::by_volume(limit.on(calculation.recipe))) return masses;
     for (std::size_t i = 0; i < masses.size(); ++i) {
-        const mixing::Measuring& way = worked.chosen.ways[i];
-        const Mass off = tools.reading_error(way, worked.recipe.components[i].density.usual);
-        masses[i] = worked.chosen.masses[i] + (i == limit.ingredient ? off : -off);
+        const mixing::Measuring& way = calculation.chosen.ways[i];
+        const Mass off = tools.reading_error(way, calculation.recipe.components[i].density.usual);
+        masses[i] = calculation.chosen.masses[i] + (i == limit.ingredient ? off : -off);
     }
     return masses;
 }
 
-void check_limit(const Worked& worked, const Limit& limit, const mixing::Tools& tools,
+void check_limit(const MixCalculation& calculation, const Limit& limit, const mixing::Tools& tools,
                  diag::Diagnostics& out) {
-    const job::Ingredient& ingredient = ingredient_of(worked, limit);
-    const std::string unit = unit_of(limit.on(worked.recipe));
-    const auto& place = worked.job->limits.at(ingredient.name).percent.place;
-    const Against asked = stand(worked, worked.asked, limit);
-    if (asked.is > asked.limit * (1 + slack)) {
+    const job::Ingredient& ingredient = ingredient_of(calculation, limit);
+    const std::string unit = unit_of(limit.on(calculation.recipe));
+    const auto& place = calculation.job->limits.at(ingredient.name).percent.place;
+    const Against target = stand(calculation, calculation.target, limit);
+    if (target.is > target.limit * (1 + slack)) {
         out.error("over-limit", ingredient.rest ? ingredient.place : ingredient.amount.place,
                   fmt::format("'{}' is asked at {:.3g} {}, above its limit of {:.3g}",
-                              ingredient.name, asked.is, unit, asked.limit),
+                              ingredient.name, target.is, unit, target.limit),
                   "look up where the recipe comes from which of the two is wrong, and correct it");
         return;
     }
-    if (std::ranges::find(worked.chosen.too_much, limit.ingredient) !=
-        worked.chosen.too_much.end()) {
-        const Ingredient& it = worked.mix.ingredients[limit.ingredient];
+    if (std::ranges::find(calculation.chosen.too_much, limit.ingredient) !=
+        calculation.chosen.too_much.end()) {
+        const Ingredient& it = calculation.mix.ingredients[limit.ingredient];
         out.error("over-limit-measured", place,
                   fmt::format("the smallest measure listed takes more of '{}' than the {:.3g} g "
                               "that its limit of {:.3g} {} allows in a batch",
-                              ingredient.name, in_g(it.measured_mass), asked.limit, unit),
-                  better_batches(worked, it));
+                              ingredient.name, in_g(it.measured_mass), target.limit, unit),
+                  better_batches(calculation, it));
         return;
     }
-    const Against measured = stand(worked, worked.chosen.masses, limit);
+    const Against measured = stand(calculation, calculation.chosen.masses, limit);
     if (measured.is > measured.limit * (1 + slack)) {
         out.error("over-limit-measured", place,
                   fmt::format("'{}' comes out at {:.3g} {} as measured, above its limit of {:.3g}",
@@ -132,9 +133,9 @@ void check_limit(const Worked& worked, const Limit& limit, const mixing::Tools& 
                   "use a scale or finer measures");
         return;
     }
-    const Against worst = stand(worked, at_worst(worked, limit, tools), limit);
+    const Against worst = stand(calculation, at_worst(calculation, limit, tools), limit);
     if (worst.is <= worst.limit * (1 + slack)) return;
-    const bool weighed = worked.chosen.ways[limit.ingredient].weighed;
+    const bool weighed = calculation.chosen.ways[limit.ingredient].weighed;
     out.warning(
         "limit-when-packed", place,
         fmt::format("{}, '{}' may come out at {:.4g} {}, above its limit of {:.4g}, "
@@ -159,9 +160,10 @@ constexpr int a_dozen = 12;
 
 /// A larger tool with which so much takes at most a dozen uses, and how many: "a scoop of 250 mL
 /// would do it in 3". Empty where none is in reach.
-std::string larger_tool(const job::Job& job, const Worked& worked, std::size_t ingredient) {
+std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
+                        std::size_t ingredient) {
     using Kind = job::Measure::Kind;
-    const mixing::Component& component = worked.recipe.components[ingredient];
+    const mixing::Component& component = calculation.recipe.components[ingredient];
     const bool liquid = component.state == reference::State::liquid;
     std::vector<std::pair<std::string, job::Measure>> larger;  // smallest first
     for (const double mL : {15.0, 60.0, 125.0, 250.0}) {
@@ -184,10 +186,10 @@ std::string larger_tool(const job::Job& job, const Worked& worked, std::size_t i
                 fmt::format("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
         }
     }
-    mixing::Wanted wanted{worked.asked[ingredient],
+    mixing::Wanted wanted{calculation.target[ingredient],
                           component.density.usual,
                           component.state,
-                          worked.job->tolerance->fraction,
+                          calculation.job->tolerance->fraction,
                           std::nullopt,
                           false};
     for (const auto& [name, tool] : larger) {
@@ -202,26 +204,28 @@ std::string larger_tool(const job::Job& job, const Worked& worked, std::size_t i
 }
 
 /// Counting that far goes wrong, and takes long.
-void check_uses(const job::Job& job, const Worked& worked, diag::Diagnostics& out) {
-    for (std::size_t i = 0; i < worked.mix.ingredients.size(); ++i) {
-        const Ingredient& it = worked.mix.ingredients[i];
-        const auto most = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
-        if (most == it.measures.end() || most->times <= a_dozen) continue;
-        const std::string larger = larger_tool(job, worked, i);
-        out.warning("many-uses", worked.job->ingredients[i].place,
-                    fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, most->times,
-                                most->measure, larger.empty() ? "" : "; " + larger),
-                    larger.empty() ? "list a larger measure, or mix smaller batches"
-                                   : "list such a tool under 'measures'");
+void check_uses(const job::Job& job, const MixCalculation& calculation, diag::Diagnostics& out) {
+    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
+        const Ingredient& it = calculation.mix.ingredients[i];
+        const auto maximum = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
+        if (maximum == it.measures.end() || maximum->times <= a_dozen) continue;
+        const std::string larger = larger_tool(job, calculation, i);
+        out.warning(
+            "many-uses", calculation.job->ingredients[i].place,
+            fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, maximum->times,
+                        maximum->measure, larger.empty() ? "" : "; " + larger),
+            larger.empty() ? "list a larger measure, or mix smaller batches"
+                           : "list such a tool under 'measures'");
     }
 }
 
-void check_measures(const job::Job& job, const Worked& worked, diag::Diagnostics& out) {
-    for (std::size_t i = 0; i < worked.mix.ingredients.size(); ++i) {
-        const Ingredient& it = worked.mix.ingredients[i];
-        const auto& place = worked.job->ingredients[i].place;
+void check_measures(const job::Job& job, const MixCalculation& calculation,
+                    diag::Diagnostics& out) {
+    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
+        const Ingredient& it = calculation.mix.ingredients[i];
+        const auto& place = calculation.job->ingredients[i].place;
         const bool too_much =
-            std::ranges::find(worked.chosen.too_much, i) != worked.chosen.too_much.end();
+            std::ranges::find(calculation.chosen.too_much, i) != calculation.chosen.too_much.end();
         if (it.measures.empty() && !too_much && !job.measures.empty()) {
             out.warning("no-measure-for", place,
                         fmt::format("nothing under 'measures' can measure '{}', so it is given by "
@@ -234,13 +238,14 @@ void check_measures(const job::Job& job, const Worked& worked, diag::Diagnostics
                                     "{:.3g} g, {:+.0f} %",
                                     in_g(it.mass), it.name, in_words(it), in_g(it.measured_mass),
                                     100 * it.error),
-                        better_batches(worked, it));
+                        better_batches(calculation, it));
         }
         for (const MeasureStep& step : it.measures) {
             if (step.kind != job::Measure::Kind::scale) continue;
             const auto scale = std::ranges::find(job.measures, step.measure, &job::Measure::name);
             const Mass doubt = scale->resolution / 2;
-            if (doubt <= it.measured_mass * worked.job->tolerance->fraction * (1 + slack)) continue;
+            if (doubt <= it.measured_mass * calculation.job->tolerance->fraction * (1 + slack))
+                continue;
             out.warning(
                 "coarse-scale", place,
                 fmt::format("{:.3g} g of '{}' on a scale of {:.3g} g marks may be {:.2g} g "
@@ -256,9 +261,9 @@ std::string times(int count) {
     return count == 2 ? "twice" : fmt::format("{} times", count);
 }
 
-void check_volume(const Worked& worked, const Demand& demand, diag::Diagnostics& out) {
-    const Mix& mix = worked.mix;
-    const job::Mix& job = *worked.job;
+void check_volume(const MixCalculation& calculation, const Demand& demand, diag::Diagnostics& out) {
+    const Mix& mix = calculation.mix;
+    const job::Mix& job = *calculation.job;
     if (mix.repeats > 1) {
         const int parts = mix.batches / mix.repeats;
         const double made = in_mL(mix.finished) * parts;
@@ -281,40 +286,40 @@ void check_volume(const Worked& worked, const Demand& demand, diag::Diagnostics&
                 "use a larger vessel, or finer measures");
 }
 
-void check_dissolving(const Worked& worked, diag::Diagnostics& out) {
-    if (!worked.mix.never_dissolves) return;
-    const mixing::Solution solution(worked.recipe.components, worked.strongest());
+void check_dissolving(const MixCalculation& calculation, diag::Diagnostics& out) {
+    if (!calculation.mix.never_dissolves) return;
+    const mixing::Solution solution(calculation.recipe.components, calculation.strongest());
     const double over = solution.hottest_saturation();
-    out.warning(
-        "never-dissolves", worked.job->place,
-        std::isfinite(over)
-            ? fmt::format("'{}' holds {:.2g} times what its liquid dissolves even when "
-                          "hot",
-                          worked.job->id, over)
-            : fmt::format("'{}' has nothing that its powders could dissolve in", worked.job->id),
-        "stir it before each fill, and check the amounts where the recipe comes from");
+    out.warning("never-dissolves", calculation.job->place,
+                std::isfinite(over)
+                    ? fmt::format("'{}' holds {:.2g} times what its liquid dissolves even when "
+                                  "hot",
+                                  calculation.job->id, over)
+                    : fmt::format("'{}' has nothing that its powders could dissolve in",
+                                  calculation.job->id),
+                "stir it before each fill, and check the amounts where the recipe comes from");
 }
 
-void check_usual(const Worked& worked, diag::Diagnostics& out) {
-    const auto& usual = worked.mix.usual;
+void check_usual(const MixCalculation& calculation, diag::Diagnostics& out) {
+    const auto& usual = calculation.mix.usual;
     if (!usual || !usual->far_outside) return;
-    const double is = worked.mix.boric_acid_equivalent_w_w.usual;
+    const double is = calculation.mix.boric_acid_equivalent_w_w.usual;
     const bool strong = is > usual->high;
     const std::string figures =
         fmt::format("'{}' is {:.2g} % as boric acid; usual against {} is {:.2g} to {:.2g} % ({})",
-                    worked.job->id, 100 * is, *worked.job->against, 100 * usual->low,
+                    calculation.job->id, 100 * is, *calculation.job->against, 100 * usual->low,
                     100 * usual->high, usual->source);
     const std::string why = strong ? "too strong a bait is shunned or kills before it is carried "
                                      "home"
                                    : "too weak a bait does little";
     if (is > reference::error_outside * usual->high || is * reference::error_outside < usual->low) {
         out.error(
-            "far-from-usual", worked.job->place, figures,
+            "far-from-usual", calculation.job->place, figures,
             fmt::format("check the recipe: {}; if you mean it, add accept: [far-from-usual]", why));
         return;
     }
-    out.warning(strong ? "stronger-than-usual" : "weaker-than-usual", worked.job->place, figures,
-                "check the recipe: " + why);
+    out.warning(strong ? "stronger-than-usual" : "weaker-than-usual", calculation.job->place,
+                figures, "check the recipe: " + why);
 }
 
 }  // namespace
@@ -343,33 +348,33 @@ std::optional<UsualRange> usual_range(const job::Mix& mix, double boric_acid_equ
     const reference::Pest* pest = reference::find_pest(*mix.against);
     if (pest == nullptr) return std::nullopt;
     std::optional<UsualRange> nearest;
-    double least = std::numeric_limits<double>::infinity();
+    double minimum = std::numeric_limits<double>::infinity();
     for (const auto& usual : pest->usual) {
         if (usual.preparation != preparation(*mix.form)) continue;
         const double low = usual.low.fraction, high = usual.high.fraction;
         // How many times outside; 1 inside.
         const double outside =
             std::max({boric_acid_equivalent / high, low / boric_acid_equivalent, 1.0});
-        if (outside >= least) continue;
-        least = outside;
+        if (outside >= minimum) continue;
+        minimum = outside;
         nearest = {low,
                    high,
                    std::string(usual.source),
-                   usual.standing != reference::Standing::memory,
+                   usual.provenance != reference::Provenance::memory,
                    outside > reference::far_outside,
                    std::string(usual.found_for)};
     }
     return nearest;
 }
 
-void check_mix(const job::Job& job, const Worked& worked, const Demand& demand,
+void check_mix(const job::Job& job, const MixCalculation& calculation, const Demand& demand,
                const mixing::Tools& tools, diag::Diagnostics& out) {
-    for (const Limit& limit : worked.limits) check_limit(worked, limit, tools, out);
-    check_measures(job, worked, out);
-    check_uses(job, worked, out);
-    check_volume(worked, demand, out);
-    check_dissolving(worked, out);
-    check_usual(worked, out);
+    for (const Limit& limit : calculation.limits) check_limit(calculation, limit, tools, out);
+    check_measures(job, calculation, out);
+    check_uses(job, calculation, out);
+    check_volume(calculation, demand, out);
+    check_dissolving(calculation, out);
+    check_usual(calculation, out);
 }
 
 }  // namespace gallipot::plan

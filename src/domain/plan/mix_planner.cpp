@@ -39,25 +39,25 @@ std::vector<MeasureStep> steps(const job::Job& job, const Measuring& way) {
     return out;
 }
 
-void describe_ingredients(const job::Job& job, Worked& worked) {
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        const Component& component = worked.recipe.components[i];
-        const Measuring& way = worked.chosen.ways[i];
+void describe_ingredients(const job::Job& job, MixCalculation& calculation) {
+    for (std::size_t i = 0; i < calculation.recipe.components.size(); ++i) {
+        const Component& component = calculation.recipe.components[i];
+        const Measuring& way = calculation.chosen.ways[i];
         Ingredient it;
         it.name = component.name;
         if (component.substance != nullptr) it.substance = component.substance->formal;
         it.powder = component.powder();
         it.borate = component.borate();
-        it.limited = worked.job->limits.contains(component.name);
-        it.mass = worked.asked[i];
+        it.limited = calculation.job->limits.contains(component.name);
+        it.mass = calculation.target[i];
         it.volume = mixing::measured_volume(component, it.mass);
         it.measures = steps(job, way);
-        it.measured_mass = worked.chosen.masses[i];
-        it.measured_mass_range = worked.measured[i];
+        it.measured_mass = calculation.chosen.masses[i];
+        it.measured_mass_range = calculation.measured[i];
         it.measured_volume = mixing::measured_volume(component, it.measured_mass);
         it.error = way.ratio - 1;
         it.within_tolerance = way.within_tolerance || way.steps.empty();
-        worked.mix.ingredients.push_back(std::move(it));
+        calculation.mix.ingredients.push_back(std::move(it));
     }
 }
 
@@ -87,64 +87,64 @@ double parts_to_one(const Recipe& recipe, std::span<const Mass> masses, std::siz
 }
 
 /// Where something does not come out right: the nearest sizes of a batch at which all does.
-void describe_better_batches(Worked& worked, const mixing::Tools& tools) {
-    if (worked.chosen.all_within()) return;
+void describe_better_batches(MixCalculation& calculation, const mixing::Tools& tools) {
+    if (calculation.chosen.all_within()) return;
     double largest = 2;
-    if (worked.job->vessel) {
-        const Volume full = std::max(worked.mix.measured, worked.mix.finished_asked);
-        largest = std::min(largest, **worked.job->vessel / full);
+    if (calculation.job->vessel) {
+        const Volume full = std::max(calculation.mix.measured, calculation.mix.finished_asked);
+        largest = std::min(largest, **calculation.job->vessel / full);
     }
     const auto sizes =
-        mixing::nearby_sizes(worked.recipe, worked.asked, tools, worked.job->tolerance->fraction,
-                             worked.limits, largest);
-    for (std::size_t i = 0; i < worked.mix.ingredients.size(); ++i) {
-        Ingredient& it = worked.mix.ingredients[i];
+        mixing::nearby_sizes(calculation.recipe, calculation.target, tools,
+                             calculation.job->tolerance->fraction, calculation.limits, largest);
+    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
+        Ingredient& it = calculation.mix.ingredients[i];
         const bool too_much =
-            std::ranges::find(worked.chosen.too_much, i) != worked.chosen.too_much.end();
+            std::ranges::find(calculation.chosen.too_much, i) != calculation.chosen.too_much.end();
         if (it.within_tolerance && !too_much) continue;
         for (const auto& factor : {sizes.smaller, sizes.larger}) {
-            if (factor) it.better_batches.push_back({worked.mix.measured * *factor, *factor});
+            if (factor) it.better_batches.push_back({calculation.mix.measured * *factor, *factor});
         }
     }
 }
 
-void describe_strength(Worked& worked) {
-    Mix& mix = worked.mix;
-    const auto& masses = worked.chosen.masses;
+void describe_strength(MixCalculation& calculation) {
+    Mix& mix = calculation.mix;
+    const auto& masses = calculation.chosen.masses;
     for (std::size_t i = 0; i < masses.size(); ++i) {
-        const Component& component = worked.recipe.components[i];
+        const Component& component = calculation.recipe.components[i];
         if (component.water()) continue;
         Strength it;
-        it.asked_w_w = fraction(worked.asked, i);
+        it.asked_w_w = fraction(calculation.target, i);
         it.w_w = fraction(masses, i);
         std::vector<Mass> lightest(masses.size());
         for (std::size_t j = 0; j < masses.size(); ++j) {
-            lightest[j] = j == i ? worked.measured[j].low : worked.measured[j].high;
+            lightest[j] = j == i ? calculation.measured[j].low : calculation.measured[j].high;
         }
-        it.w_w_range = {fraction(lightest, i), it.w_w, fraction(worked.at_worst(i), i)};
+        it.w_w_range = {fraction(lightest, i), it.w_w, fraction(calculation.at_worst(i), i)};
         it.w_v = masses[i] / mix.finished;
-        it.parts = parts_to_one(worked.recipe, masses, i);
+        it.parts = parts_to_one(calculation.recipe, masses, i);
         mix.strength.emplace(component.name, it);
     }
-    mix.boron_w_w = {boron_fraction(worked.recipe, worked.borates_at(false)),
-                     boron_fraction(worked.recipe, masses),
-                     boron_fraction(worked.recipe, worked.borates_at(true))};
+    mix.boron_w_w = {boron_fraction(calculation.recipe, calculation.borates_at(false)),
+                     boron_fraction(calculation.recipe, masses),
+                     boron_fraction(calculation.recipe, calculation.borates_at(true))};
     const double per_boron = mixing::boric_acid_per_boron();
     mix.boric_acid_equivalent_w_w = {mix.boron_w_w.low * per_boron, mix.boron_w_w.usual * per_boron,
                                      mix.boron_w_w.high * per_boron};
 }
 
-void describe_asked(Worked& worked) {
-    const Recipe& recipe = worked.recipe;
+void describe_asked(MixCalculation& calculation) {
+    const Recipe& recipe = calculation.recipe;
     const bool borates = std::ranges::any_of(recipe.components, &Component::borate);
-    const std::vector<double> amounts = mixing::on_basis(recipe, worked.asked);
+    const std::vector<double> amounts = mixing::on_basis(recipe, calculation.target);
     for (std::size_t i = 0; i < amounts.size(); ++i) {
         const Component& component = recipe.components[i];
         if (borates ? !component.borate() : component.water()) continue;
         Asked it;
         it.ingredient = component.name;
         it.basis = recipe.basis;
-        const auto& as = worked.job->ingredients[i].as;
+        const auto& as = calculation.job->ingredients[i].as;
         if (as) it.as = **as;
         double whole = mixing::percent(recipe.basis) ? 100 : 0;
         if (whole == 0) {
@@ -152,15 +152,16 @@ void describe_asked(Worked& worked) {
         }
         it.share = amounts[i] / recipe.as_factors[i] / whole;
         it.parts = recipe.basis == job::Basis::percent_w_v ? 1 / it.share : 1 / it.share - 1;
-        worked.mix.asked.push_back(std::move(it));
+        calculation.mix.asked.push_back(std::move(it));
         if (!borates) break;
     }
 }
 
-void describe_dissolving(Worked& worked) {
-    if (worked.recipe.form != job::Form::liquid && worked.recipe.form != job::Form::spray) return;
-    Mix& mix = worked.mix;
-    const mixing::Solution solution(worked.recipe.components, worked.strongest());
+void describe_dissolving(MixCalculation& calculation) {
+    if (calculation.recipe.form != job::Form::liquid && calculation.recipe.form != job::Form::spray)
+        return;
+    Mix& mix = calculation.mix;
+    const mixing::Solution solution(calculation.recipe.components, calculation.strongest());
     mix.never_dissolves = solution.never_clear();
     mix.dissolves_above = solution.clear_from();
     mix.crystals_below = mix.dissolves_above;
@@ -171,7 +172,7 @@ void describe_dissolving(Worked& worked) {
 
 }  // namespace
 
-std::vector<Mass> Worked::at_worst(std::size_t ingredient) const {
+std::vector<Mass> MixCalculation::at_worst(std::size_t ingredient) const {
     std::vector<Mass> masses(measured.size());
     for (std::size_t i = 0; i < masses.size(); ++i) {
         masses[i] = i == ingredient ? measured[i].high : measured[i].low;
@@ -179,7 +180,7 @@ std::vector<Mass> Worked::at_worst(std::size_t ingredient) const {
     return masses;
 }
 
-std::vector<Mass> Worked::strongest() const {
+std::vector<Mass> MixCalculation::strongest() const {
     std::vector<Mass> masses(measured.size());
     for (std::size_t i = 0; i < masses.size(); ++i) {
         masses[i] = recipe.components[i].powder() ? measured[i].high : measured[i].low;
@@ -187,7 +188,7 @@ std::vector<Mass> Worked::strongest() const {
     return masses;
 }
 
-std::vector<Mass> Worked::borates_at(bool heaviest) const {
+std::vector<Mass> MixCalculation::borates_at(bool heaviest) const {
     std::vector<Mass> masses(measured.size());
     for (std::size_t i = 0; i < masses.size(); ++i) {
         masses[i] = recipe.components[i].borate() == heaviest ? measured[i].high : measured[i].low;
@@ -195,8 +196,9 @@ std::vector<Mass> Worked::borates_at(bool heaviest) const {
     return masses;
 }
 
-std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const Demand& demand,
-                               const mixing::Tools& tools, diag::Diagnostics& out) {
+std::optional<MixCalculation> calculate(const job::Job& job, const job::Mix& mix,
+                                        const Demand& demand, const mixing::Tools& tools,
+                                        diag::Diagnostics& out) {
     auto recipe = mixing::read_recipe(job, mix, out);
     if (!recipe) return std::nullopt;
     const std::size_t errors = out.errors();
@@ -204,39 +206,42 @@ std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const D
     auto batches = plan_batches(mix, demand, *recipe, limits, tools, out);
     if (!batches || out.errors() > errors) return std::nullopt;
 
-    Worked worked;
-    worked.job = &mix;
-    worked.recipe = std::move(*recipe);
-    worked.limits = std::move(limits);
-    worked.asked = std::move(batches->asked);
-    worked.chosen = std::move(batches->chosen);
-    for (std::size_t i = 0; i < worked.asked.size(); ++i) {
-        worked.measured.push_back(spread(tools, worked.recipe.components[i], worked.chosen.ways[i],
-                                         worked.chosen.masses[i]));
+    MixCalculation calculation;
+    calculation.job = &mix;
+    calculation.recipe = std::move(*recipe);
+    calculation.limits = std::move(limits);
+    calculation.target = std::move(batches->target);
+    calculation.chosen = std::move(batches->chosen);
+    for (std::size_t i = 0; i < calculation.target.size(); ++i) {
+        calculation.measured.push_back(spread(tools, calculation.recipe.components[i],
+                                              calculation.chosen.ways[i],
+                                              calculation.chosen.masses[i]));
     }
-    const auto& components = worked.recipe.components;
-    Mix& it = worked.mix;
+    const auto& components = calculation.recipe.components;
+    Mix& it = calculation.mix;
     it.id = mix.id;
     it.batches = batches->count;
     it.repeats = batches->repeats;
     it.fills_per_batch = batches->fills;
     it.needed = demand.volume * (1 + mix.spare->fraction);
     it.containers = demand.containers;
-    it.measured = mixing::measured_volume(components, worked.asked);
-    it.finished_asked = mixing::finished_volume(components, worked.asked, worked.recipe.form);
-    it.mass_asked = mixing::total(worked.asked);
-    it.finished = mixing::finished_volume(components, worked.chosen.masses, worked.recipe.form);
-    it.mass = mixing::total(worked.chosen.masses);
+    it.measured = mixing::measured_volume(components, calculation.target);
+    it.finished_asked =
+        mixing::finished_volume(components, calculation.target, calculation.recipe.form);
+    it.mass_asked = mixing::total(calculation.target);
+    it.finished =
+        mixing::finished_volume(components, calculation.chosen.masses, calculation.recipe.form);
+    it.mass = mixing::total(calculation.chosen.masses);
     const double made = in_mL(it.finished) * it.batches, taken = in_mL(demand.volume);
     constexpr double slack = 1e-9;  // equal but for the order in which it was added up
     if (made > taken * (1 + slack)) it.spare_left = it.mass * it.batches * (1 - taken / made);
-    describe_ingredients(job, worked);
-    describe_better_batches(worked, tools);
-    describe_strength(worked);
-    describe_asked(worked);
-    describe_dissolving(worked);
+    describe_ingredients(job, calculation);
+    describe_better_batches(calculation, tools);
+    describe_strength(calculation);
+    describe_asked(calculation);
+    describe_dissolving(calculation);
     it.usual = usual_range(mix, it.boric_acid_equivalent_w_w.usual);
-    return worked;
+    return calculation;
 }
 
 }  // namespace gallipot::plan

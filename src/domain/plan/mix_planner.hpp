@@ -26,7 +26,7 @@ struct Batches {
     int count = 1;
     int repeats = 1;  ///< of those, how often what the job's `batch` says is made
     int fills = 0;    ///< containers that one batch fills
-    std::vector<units::Mass> asked;
+    std::vector<units::Mass> target;
     mixing::Selection chosen;
 };
 
@@ -41,11 +41,11 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand,
                                     const mixing::Tools& tools, diag::Diagnostics& out);
 
 /// A planned mix with what the later steps need of its making.
-struct Worked {
+struct MixCalculation {
     const job::Mix* job = nullptr;
     mixing::Recipe recipe;
-    std::vector<units::Mass> asked;  ///< one batch
-    mixing::Selection chosen;        ///< one batch
+    std::vector<units::Mass> target;  ///< one batch
+    mixing::Selection chosen;         ///< one batch
     std::vector<units::Range<units::Mass>> measured;
     std::vector<mixing::Limit> limits;
     Mix mix;
@@ -59,15 +59,16 @@ struct Worked {
 };
 
 /// Amounts, batches, measures, strength and dissolving. None after an error.
-std::optional<Worked> work_out(const job::Job& job, const job::Mix& mix, const Demand& demand,
-                               const mixing::Tools& tools, diag::Diagnostics& out);
+std::optional<MixCalculation> calculate(const job::Job& job, const job::Mix& mix,
+                                        const Demand& demand, const mixing::Tools& tools,
+                                        diag::Diagnostics& out);
 
 /// The limits of a mix in the terms the computation uses. What cannot be compared is an error.
 std::vector<mixing::Limit> read_limits(const job::Mix& mix, const mixing::Recipe& recipe,
                                        diag::Diagnostics& out);
 
 /// Errors and warnings about a mix that was worked out: limits, measures, strength, dissolving.
-void check_mix(const job::Job& job, const Worked& worked, const Demand& demand,
+void check_mix(const job::Job& job, const MixCalculation& calculation, const Demand& demand,
                const mixing::Tools& tools, diag::Diagnostics& out);
 
 /// How strong the like of this mix usually is against its pest. Where several ranges are known the

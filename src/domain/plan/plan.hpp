@@ -11,7 +11,7 @@
 
 #include "base/units/quantity.hpp"
 #include "domain/job/job.hpp"
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 #include "domain/safety/hazard.hpp"
 #include "domain/safety/precautions.hpp"
 
@@ -89,7 +89,7 @@ struct Strength {
 
 /// What one container of a liquid bait does while it stands open: water leaves, the rest stays.
 /// An estimate within a factor of two; low and high are those bounds.
-struct Drift {
+struct Evaporation {
     std::string station;
     units::Mass water;      ///< that one container may lose in the end
     units::Duration after;  ///< until replace-by; a week when the mix has no `lasts`
@@ -160,7 +160,7 @@ struct Station {
     std::optional<Date> no_sprays_until;
     std::vector<LocalTime> visits;                  ///< rising; see schedule::Starts
     std::optional<Date> result_from, result_until;  ///< when a decline is usually seen
-    std::optional<Drift> drift;                     ///< of a liquid in a container
+    std::optional<Evaporation> evaporation;         ///< of a liquid in a container
     std::string link;                               ///< what its QR code holds
 };
 

@@ -31,32 +31,32 @@ void share_contents(Station& planned, const job::Station& station, SharedContent
 Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& out) {
     const mixing::Tools tools(job.measures);
     const auto demand = demands(job, out);
-    std::vector<Worked> worked;
+    std::vector<MixCalculation> calculation;
     std::map<std::string, const job::Mix*> mixes;
     for (const auto& mix : job.mixes) {
         mixes.emplace(mix.id, &mix);
         check_support(job, mix, out);
         const auto taken = demand.find(mix.id);
         const Demand wanted = taken == demand.end() ? Demand{} : taken->second;
-        auto it = work_out(job, mix, wanted, tools, out);
+        auto it = calculate(job, mix, wanted, tools, out);
         if (!it) continue;
         check_mix(job, *it, wanted, tools, out);
-        worked.push_back(std::move(*it));
+        calculation.push_back(std::move(*it));
     }
-    std::map<std::string, const Worked*> by_id;
-    for (const Worked& it : worked) by_id.emplace(it.mix.id, &it);
+    std::map<std::string, const MixCalculation*> by_id;
+    for (const MixCalculation& it : calculation) by_id.emplace(it.mix.id, &it);
 
     const schedule::Starts starts(job);
     Plan plan;
     SharedContents contents;
-    KnownDrifts drifts;
+    KnownDrifts evaporations;
     int cups = 0;
     for (const auto& station : job.stations) {
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
         const auto made = station.mix ? by_id.find(**station.mix) : by_id.end();
         plan.stations.push_back(
             plan_station(starts, station, mix == mixes.end() ? nullptr : mix->second,
-                         made == by_id.end() ? nullptr : made->second, link, drifts, out));
+                         made == by_id.end() ? nullptr : made->second, link, evaporations, out));
         share_contents(plan.stations.back(), station, contents);
         plan.station_numbers.emplace(*station.id, plan.station_numbers.size());
         cups += plan.stations.back().containers;
@@ -65,12 +65,12 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
     check_keeping(job, plan, by_id, out);
     check_amounts(job, plan, out);
     check_access(job, plan, out);
-    Shopping shopping = shop(job, worked, cups);
+    Shopping shopping = shop(job, calculation, cups);
     plan.shopping = std::move(shopping.purchases);
     plan.cost = shopping.cost;
-    plan.containers = containers(job, plan, worked);
+    plan.containers = containers(job, plan, calculation);
     const auto worst = worst_hazards(plan.containers);
-    for (Worked& it : worked) {
+    for (MixCalculation& it : calculation) {
         it.mix.hazard = *worst.at(it.mix.id);
         plan.mixes.push_back(std::move(it.mix));
     }

@@ -5,7 +5,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "domain/job/job.hpp"
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 #include "domain/plan/plan.hpp"
 
 namespace gallipot::plan {
@@ -20,7 +20,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
 
 /// How strong the bait of a container is now, by the level that was read (1 is as filled) after a
 /// time, and how much water brings it back. None for what does not dry: no drift is known of it.
-std::optional<mixing::Reading> strength_now(const Plan& plan, const Station& station,
-                                            units::Duration since_filled, double level);
+std::optional<mixing::LevelEstimate> strength_now(const Plan& plan, const Station& station,
+                                                  units::Duration since_filled, double level);
 
 }  // namespace gallipot::plan

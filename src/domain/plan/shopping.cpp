@@ -16,10 +16,10 @@ struct Used {
 };
 
 /// In the order in which the job first names them.
-std::vector<Used> gather(const job::Job& job, const std::vector<Worked>& worked) {
+std::vector<Used> gather(const job::Job& job, const std::vector<MixCalculation>& calculation) {
     std::vector<Used> all;
     std::map<std::string, std::size_t> known;
-    for (const Worked& mix : worked) {
+    for (const MixCalculation& mix : calculation) {
         for (std::size_t i = 0; i < mix.recipe.components.size(); ++i) {
             const mixing::Component& component = mix.recipe.components[i];
             if (component.water() && !job.supplies.contains(component.name)) continue;
@@ -47,12 +47,12 @@ double packs_for(Mass mass, Mass pack) {
 
 }  // namespace
 
-Shopping shop(const job::Job& job, const std::vector<Worked>& worked, int containers) {
+Shopping shop(const job::Job& job, const std::vector<MixCalculation>& calculation, int containers) {
     Shopping out;
     Cost cost;
     cost.complete = true;
     bool priced = false;
-    for (const Used& used : gather(job, worked)) {
+    for (const Used& used : gather(job, calculation)) {
         Purchase it;
         it.name = used.component->name;
         it.mass = used.mass;

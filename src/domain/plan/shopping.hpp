@@ -14,6 +14,6 @@ struct Shopping {
 
 /// What all mixes take together, as measured and in every batch, by ingredient in the order of the
 /// job. Water from the tap is not bought. What must be bought is paid in full: packs times price.
-Shopping shop(const job::Job& job, const std::vector<Worked>& worked, int containers);
+Shopping shop(const job::Job& job, const std::vector<MixCalculation>& calculation, int containers);
 
 }  // namespace gallipot::plan

@@ -40,37 +40,38 @@ std::optional<Loading> loading(const Contents& surface, units::Area area) {
     return Loading{acid / area, depth, acid / (area * depth)};
 }
 
-std::optional<Drift> drift(const Worked& worked, const mixing::Exposure& exposure,
-                           const Contents& contents) {
-    Drift out;
+std::optional<Evaporation> evaporation(const MixCalculation& calculation,
+                                       const mixing::Exposure& exposure, const Contents& contents) {
+    Evaporation out;
     std::vector<Mass> masses;
     masses.reserve(contents.ingredients.size());
     for (const auto& [name, mass] : contents.ingredients) masses.push_back(mass);
-    const mixing::Solution filled(worked.recipe.components, masses);
+    const mixing::Solution filled(calculation.recipe.components, masses);
     if (filled.water() <= Mass{}) return std::nullopt;
     out.drying = std::make_shared<const mixing::Drying>(
         filled, contents.mass, contents.boric_acid_equivalent / contents.mass,
         mixing::pure_water_loss_g_per_day(exposure), mixing::activity_of_air(exposure));
     out.water = out.drying->water();
-    out.after = worked.job->lasts ? **worked.job->lasts : between_visits;
+    out.after = calculation.job->lasts ? **calculation.job->lasts : between_visits;
     out.water_loss_g_per_day = out.drying->loss_g_per_day();
     out.strength_after_lasts_w_w = out.drying->strength_after(out.after);
     out.water_to_restore = out.drying->water_to_restore(out.after);
-    if (worked.mix.usual) out.days_to_too_strong = out.drying->days_until(worked.mix.usual->high);
+    if (calculation.mix.usual)
+        out.days_to_too_strong = out.drying->days_until(calculation.mix.usual->high);
     return out;
 }
 
 /// The same for all containers of a kind that hold the same mix in the same warmth.
-std::optional<Drift> drift_at(const job::Station& station, const Worked& worked,
-                              const job::Container& container, const Contents& contents,
-                              KnownDrifts& known) {
-    if (worked.recipe.form != job::Form::liquid) return std::nullopt;
+std::optional<Evaporation> drift_at(const job::Station& station, const MixCalculation& calculation,
+                                    const job::Container& container, const Contents& contents,
+                                    KnownDrifts& known) {
+    if (calculation.recipe.form != job::Form::liquid) return std::nullopt;
     const auto exposure = mixing::exposure_of(container, station);
     if (!exposure) return std::nullopt;
     const auto [at, fresh] =
-        known.try_emplace({worked.mix.id, container.id, exposure->surface.degrees});
-    if (fresh) at->second = drift(worked, *exposure, contents);
-    std::optional<Drift> out = at->second;
+        known.try_emplace({calculation.mix.id, container.id, exposure->surface.degrees});
+    if (fresh) at->second = evaporation(calculation, *exposure, contents);
+    std::optional<Evaporation> out = at->second;
     if (out) out->station = *station.id;
     return out;
 }
@@ -87,53 +88,56 @@ bool near_cold(const job::Station& station) {
                                [](const auto& near) { return *near == job::Near::cold; });
 }
 
-void check_cold(const job::Station& station, const Worked& worked, diag::Diagnostics& out) {
-    if (!worked.mix.crystals_below || station.sprayed()) return;
-    const double below = worked.mix.crystals_below->degrees;
+void check_cold(const job::Station& station, const MixCalculation& calculation,
+                diag::Diagnostics& out) {
+    if (!calculation.mix.crystals_below || station.sprayed()) return;
+    const double below = calculation.mix.crystals_below->degrees;
     if (station.coldest && station.coldest->value.degrees < below) {
-        out.warning("crystals", station.coldest->place,
-                    fmt::format("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
-                                "as {:.3g} C{}",
-                                worked.mix.id, below, *station.id, station.coldest->value.degrees,
-                                worked.mix.borates_together
-                                    ? "; cautious, since borax and boric acid keep each other "
-                                      "dissolved"
-                                    : ""),
-                    "look for crystals at each visit, or set it out where it stays warmer");
+        out.warning(
+            "crystals", station.coldest->place,
+            fmt::format("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
+                        "as {:.3g} C{}",
+                        calculation.mix.id, below, *station.id, station.coldest->value.degrees,
+                        calculation.mix.borates_together
+                            ? "; cautious, since borax and boric acid keep each other "
+                              "dissolved"
+                            : ""),
+            "look for crystals at each visit, or set it out where it stays warmer");
     } else if (!station.coldest && near_cold(station)) {
         out.warning("coldest-missing", station.id.place,
                     fmt::format("'{}' is near cold, and crystals come back in '{}' below {:.0f} C",
-                                *station.id, worked.mix.id, below),
+                                *station.id, calculation.mix.id, below),
                     "give its 'coldest' temperature");
     }
 }
 
-void check_drying(const job::Station& station, const Worked& worked, const Drift& drift,
-                  diag::Diagnostics& out) {
-    if (!drift.days_to_too_strong || drift.days_to_too_strong->usual <= 0) return;
-    const auto& days = *drift.days_to_too_strong;
-    if (days.usual >= units::in_days(drift.after)) return;
+void check_drying(const job::Station& station, const MixCalculation& calculation,
+                  const Evaporation& evaporation, diag::Diagnostics& out) {
+    if (!evaporation.days_to_too_strong || evaporation.days_to_too_strong->usual <= 0) return;
+    const auto& days = *evaporation.days_to_too_strong;
+    if (days.usual >= units::in_days(evaporation.after)) return;
     out.warning(
         "dries-too-soon", station.id.place,
         fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
                     "stronger than usual after {:.0f} days ({:.0f} to {:.0f})",
-                    *station.id, worked.mix.id, drift.water_loss_g_per_day.usual, days.usual,
-                    days.low, days.high),
-        fmt::format("{}replace it sooner than after {:.0f} days, or use smaller openings",
-                    drift.water_to_restore.usual > Volume{} ? "top it up with water before, " : "",
-                    units::in_days(drift.after)));
+                    *station.id, calculation.mix.id, evaporation.water_loss_g_per_day.usual,
+                    days.usual, days.low, days.high),
+        fmt::format(
+            "{}replace it sooner than after {:.0f} days, or use smaller openings",
+            evaporation.water_to_restore.usual > Volume{} ? "top it up with water before, " : "",
+            units::in_days(evaporation.after)));
 }
 
 }  // namespace
 
-Contents contents_of(const Worked& worked, Volume fill) {
+Contents contents_of(const MixCalculation& calculation, Volume fill) {
     Contents out;
     out.fill = fill;
-    const double share = fill / worked.mix.finished;
+    const double share = fill / calculation.mix.finished;
     Mass boron;
-    for (std::size_t i = 0; i < worked.recipe.components.size(); ++i) {
-        const auto& component = worked.recipe.components[i];
-        const Mass mass = worked.chosen.masses[i] * share;
+    for (std::size_t i = 0; i < calculation.recipe.components.size(); ++i) {
+        const auto& component = calculation.recipe.components[i];
+        const Mass mass = calculation.chosen.masses[i] * share;
         out.ingredients.emplace_back(component.name, mass);
         out.mass += mass;
         boron += mass * component.boron;
@@ -182,8 +186,8 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
 }
 
 Station plan_station(const schedule::Starts& starts, const job::Station& station,
-                     const job::Mix* mix, const Worked* worked, const LinkMaker& link,
-                     KnownDrifts& drifts, diag::Diagnostics& out) {
+                     const job::Mix* mix, const MixCalculation* calculation, const LinkMaker& link,
+                     KnownDrifts& evaporations, diag::Diagnostics& out) {
     const job::Job& job = starts.job();
     Station it;
     it.id = *station.id;
@@ -204,43 +208,45 @@ Station plan_station(const schedule::Starts& starts, const job::Station& station
     it.result_until = times.result_until;
     if (link) it.link = link(station);
 
-    if (worked == nullptr) return it;
+    if (calculation == nullptr) return it;
     if (station.sprayed()) {
-        if (const auto coat = coverage(worked->recipe.form)) {
+        if (const auto coat = coverage(calculation->recipe.form)) {
             it.per_container = std::make_shared<const Contents>(
-                contents_of(*worked, surface_takes(station, *coat)));
+                contents_of(*calculation, surface_takes(station, *coat)));
             it.loading = loading(*it.per_container, **station.area);
         }
     } else if (holds) {
         if (const job::Container* container = job.container(**station.container)) {
             it.per_container =
-                std::make_shared<const Contents>(contents_of(*worked, *container->fill));
-            it.drift = drift_at(station, *worked, *container, *it.per_container, drifts);
+                std::make_shared<const Contents>(contents_of(*calculation, *container->fill));
+            it.evaporation =
+                drift_at(station, *calculation, *container, *it.per_container, evaporations);
         }
     }
     return it;
 }
 
 void check_keeping(const job::Job& job, const Plan& plan,
-                   const std::map<std::string, const Worked*>& worked, diag::Diagnostics& out) {
+                   const std::map<std::string, const MixCalculation*>& calculation,
+                   diag::Diagnostics& out) {
     std::set<std::pair<std::string, std::string>> dry;
     for (std::size_t i = 0; i < job.stations.size(); ++i) {
         const job::Station& station = job.stations[i];
         if (!station.mix) continue;
-        const auto mix = worked.find(**station.mix);
-        if (mix == worked.end()) continue;
+        const auto mix = calculation.find(**station.mix);
+        if (mix == calculation.end()) continue;
         check_cold(station, *mix->second, out);
-        const auto& drift = plan.stations[i].drift;
-        if (drift && dry.emplace(mix->first, **station.container).second) {
-            check_drying(station, *mix->second, *drift, out);
+        const auto& evaporation = plan.stations[i].evaporation;
+        if (evaporation && dry.emplace(mix->first, **station.container).second) {
+            check_drying(station, *mix->second, *evaporation, out);
         }
     }
 }
 
-std::optional<mixing::Reading> strength_now(const Plan&, const Station& station,
-                                            units::Duration since_filled, double level) {
-    if (!station.drift || !station.drift->drying) return std::nullopt;
-    return station.drift->drying->read_level(since_filled, level);
+std::optional<mixing::LevelEstimate> strength_now(const Plan&, const Station& station,
+                                                  units::Duration since_filled, double level) {
+    if (!station.evaporation || !station.evaporation->drying) return std::nullopt;
+    return station.evaporation->drying->read_level(since_filled, level);
 }
 
 }  // namespace gallipot::plan

@@ -17,20 +17,21 @@ namespace gallipot::plan {
 std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& out);
 
 /// What is in so much of a finished mix, as measured.
-Contents contents_of(const Worked& worked, units::Volume fill);
+Contents contents_of(const MixCalculation& calculation, units::Volume fill);
 
 /// How each mix dries in each container at each temperature, worked out once.
-using KnownDrifts = std::map<std::tuple<std::string, std::string, double>, std::optional<Drift>>;
+using KnownDrifts =
+    std::map<std::tuple<std::string, std::string, double>, std::optional<Evaporation>>;
 
 /// One station. `worked` is null for a control and where the mix could not be worked out.
 Station plan_station(const schedule::Starts& starts, const job::Station& station,
-                     const job::Mix* mix, const Worked* worked, const LinkMaker& link,
-                     KnownDrifts& drifts,
-                     diag::Diagnostics& out);
+                     const job::Mix* mix, const MixCalculation* calculation, const LinkMaker& link,
+                     KnownDrifts& evaporations, diag::Diagnostics& out);
 
 /// Warnings of how baits keep where they stand: crystals in the cold, drying out. One for each mix
 /// and container, at the first station concerned.
 void check_keeping(const job::Job& job, const Plan& plan,
-                   const std::map<std::string, const Worked*>& worked, diag::Diagnostics& out);
+                   const std::map<std::string, const MixCalculation*>& calculation,
+                   diag::Diagnostics& out);
 
 }  // namespace gallipot::plan

@@ -6,13 +6,13 @@ namespace gallipot::reference {
 
 /// How far a value can be trusted: read in the source named, recalled without reading it, computed
 /// from other values here, or a rule of our own that nobody has published.
-enum class Standing { found, memory, derived, ours };
+enum class Provenance { found, memory, derived, ours };
 
 /// A value beside its source.
 template <class T>
 struct Cited {
     T value{};
-    Standing standing = Standing::found;
+    Provenance provenance = Provenance::found;
     std::string_view source;
 };
 

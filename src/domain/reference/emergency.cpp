@@ -9,8 +9,8 @@ namespace gallipot::reference {
 
 namespace {
 
-constexpr Standing found = Standing::found;
-constexpr Standing memory = Standing::memory;
+constexpr Provenance found = Provenance::found;
+constexpr Provenance memory = Provenance::memory;
 
 constexpr std::chrono::year_month_day day(int y, unsigned m, unsigned d) {
     return {std::chrono::year{y}, std::chrono::month{m}, std::chrono::day{d}};

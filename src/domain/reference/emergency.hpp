@@ -13,7 +13,7 @@ namespace gallipot::reference {
 /// A telephone number, and when it was last known to be right.
 struct Number {
     std::string_view value;
-    Standing standing = Standing::found;
+    Provenance provenance = Provenance::found;
     std::string_view source;
     /// The last day on which its source is known to have shown it: when the page was written or
     /// last changed. None where the page does not say.

@@ -11,32 +11,33 @@ struct Magnus {
     double base = 610.94, slope = 17.625, offset = 243.04;
 };
 inline constexpr Cited<Magnus> saturation = {
-    {}, Standing::memory, "Alduchov and Eskridge 1996, J. Appl. Meteorol. 35:601-609"};
+    {}, Provenance::memory, "Alduchov and Eskridge 1996, J. Appl. Meteorol. 35:601-609"};
 
 /// Diffusion of water vapour in air in m2/s: at_0 (T/273.15)^power, T in K.
 struct Diffusion {
     double at_0 = 2.178e-5, power = 1.81;
 };
 inline constexpr Cited<Diffusion> diffusion = {
-    {}, Standing::memory, "Massman 1998, Atmos. Environ. 32:1111-1127"};
+    {}, Provenance::memory, "Massman 1998, Atmos. Environ. 32:1111-1127"};
 
 /// Heat to evaporate water in J/kg: at_0 + per_degree t, t in C.
 struct LatentHeat {
     double at_0 = 2.501e6, per_degree = -2361;
 };
-inline constexpr Cited<LatentHeat> latent_heat = {{}, Standing::memory, "handbooks of meteorology"};
+inline constexpr Cited<LatentHeat> latent_heat = {
+    {}, Provenance::memory, "handbooks of meteorology"};
 
 /// Open water in air that does not move: mass per area and time is this times the difference of
 /// vapour pressures over the latent heat, in W/(m2 Pa). 95 Btu/(h ft2 inHg).
 inline constexpr Cited<double> carrier = {
-    95 * 3.154591 / 3386.389, Standing::found,
+    95 * 3.154591 / 3386.389, Provenance::found,
     "Carrier 1918 as given by Smith, Loef and Jones 1998, ASHRAE Trans. 104(1A), no. 4146"};
 /// Undisturbed water lost this part of what that equation gives.
 inline constexpr Cited<double> undisturbed = {
-    0.74, Standing::found,
+    0.74, Provenance::found,
     "Smith, Loef and Jones 1998, ASHRAE Trans. 104(1A), no. 4146 (abstract)"};
 
-inline constexpr Cited<double> gas_constant = {8.314463, Standing::memory, "CODATA, J/(mol K)"};
+inline constexpr Cited<double> gas_constant = {8.314463, Provenance::memory, "CODATA, J/(mol K)"};
 
 // What nobody measures in a home: our assumptions, covered by the factor of two below.
 inline constexpr double room_celsius = 20;

@@ -12,13 +12,13 @@ constexpr std::string_view atomic_weights =
     "sum of IUPAC abridged standard atomic weights over the formula";
 
 /// That a substance has no hazard class.
-StatedHazard no_class(Standing standing, std::string_view source) {
-    return Cited<std::vector<HazardClass>>{{}, standing, source};
+StatedHazard no_class(Provenance provenance, std::string_view source) {
+    return Cited<std::vector<HazardClass>>{{}, provenance, source};
 }
 /// A food from the shop is outside these rules as long as it is food (CLP Article 1(5)(e), memory);
 /// no class of these is known.
 StatedHazard food() {
-    return no_class(Standing::memory, "a food; no class in CLP Annex VI");
+    return no_class(Provenance::memory, "a food; no class in CLP Annex VI");
 }
 
 std::vector<SolubilityPoint> sucrose_solubility() {
@@ -43,7 +43,7 @@ Substance water() {
         .formal = "water",
         .also = {"tap water", "distilled water"},
         .state = State::liquid,
-        .hazard = no_class(Standing::memory, "water: no class in CLP Annex VI"),
+        .hazard = no_class(Provenance::memory, "water: no class in CLP Annex VI"),
         .density = found(units::Range<units::Density>::exactly(g_per_mL(0.9982071)),
                          "density tables of water at 20 C"),
         .true_density = found(g_per_mL(0.9982071), "density tables of water at 20 C"),
@@ -60,7 +60,7 @@ Substance sugar() {
         .also = {"table sugar", "white sugar", "granulated sugar", "caster sugar"},
         .state = State::powder,
         .hazard =
-            no_class(Standing::found,
+            no_class(Provenance::found,
                      "data sheets of a sugar refiner (2014-11-21: no hazardous components) and "
                      "a laboratory supplier (sucrose: not a hazardous substance)"),
         .density = found(between(0.80, 0.845, 0.90),
@@ -87,7 +87,7 @@ Substance icing_sugar() {
     it.formal = "icing sugar";
     it.also = {"powdered sugar", "confectioners' sugar", "confectioners sugar"};
     it.hazard =
-        no_class(Standing::found,
+        no_class(Provenance::found,
                  "data sheet of a sugar refiner, 2014-11-21: 97 % sucrose and 3 % starch, no "
                  "hazardous components");
     it.density =
@@ -104,7 +104,7 @@ Substance baking_soda() {
         .state = State::powder,
         // A laboratory supplier's US data sheet of 2018 has eye irritation 2B, which CLP lacks.
         .hazard =
-            no_class(Standing::found,
+            no_class(Provenance::found,
                      "a producer's data sheet by Regulation (EC) No 1272/2008, 2015-06-01: not "
                      "classified"),
         .density =
@@ -133,7 +133,7 @@ Substance glycerol() {
         .state = State::liquid,
         // A database of data sheets calls it irritating; its suppliers' sheets do not.
         .hazard =
-            no_class(Standing::found,
+            no_class(Provenance::found,
                      "a supplier's data sheet by Regulation (EC) No 1272/2008, 2014-01-03: not "
                      "classified as hazardous"),
         .density = found(units::Range<units::Density>::exactly(g_per_mL(1.2613)),
@@ -156,7 +156,7 @@ Substance plain(std::string_view name, std::vector<std::string_view> also, State
             .state = state,
             .hazard = food(),
             .density = density,
-            .true_density = {density.value.usual, density.standing, density.source}};
+            .true_density = {density.value.usual, density.provenance, density.source}};
 }
 
 Substance honey() {

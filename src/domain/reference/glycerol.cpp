@@ -14,8 +14,8 @@ double times_in_glycerol(double share, bool borax) {
     const double part = std::clamp((share - low.share) / (high.share - low.share), 0.0, 1.0);
     const double acid = low.times * std::pow(high.times / low.times, part);
     if (!borax) return acid;
-    const double most = points.back().times;
-    return 1 + (borax_in_glycerol.value - 1) * (acid - 1) / (most - 1);
+    const double maximum = points.back().times;
+    return 1 + (borax_in_glycerol.value - 1) * (acid - 1) / (maximum - 1);
 }
 
 }  // namespace gallipot::reference

@@ -20,14 +20,14 @@ struct GlycerolPoint {
 /// 20 C, 24.2 g in 100 g of pure glycerol at 25 C (Chemdatabase, boric acid).
 inline constexpr Cited<std::array<GlycerolPoint, 5>> boric_acid_in_glycerol = {
     {{{0, 1}, {0.4095, 1}, {0.487, 1.034}, {0.692, 1.36}, {1, 3.92}}},
-    Standing::memory,
+    Provenance::memory,
     "Herz and Knoch 1905, as tabled by Seidell, Solubilities"};
 
 /// Borax in pure glycerol, over what as much water dissolves at 25 C: 1 g in 1 mL of glycerol
 /// (1.26 g), against 6.16 g in 100 g of water. Mixtures with water follow boric acid's curve, our
 /// assumption: cautious, since borax binds glycerol more strongly.
 inline constexpr Cited<double> borax_in_glycerol = {
-    79.3 / 6.16, Standing::found,
+    79.3 / 6.16, Provenance::found,
     "Pharmacy, Pharmacology and Therapeutics, Sodii Boras: soluble in 16 parts of water, in 1 of "
     "glycerin; a second textbook of materia medica says the same"};
 

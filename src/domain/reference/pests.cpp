@@ -52,15 +52,15 @@ std::string_view word(Support support) {
     return "none";
 }
 
-std::string_view word(Standing standing) {
-    switch (standing) {
-        case Standing::found:
+std::string_view word(Provenance provenance) {
+    switch (provenance) {
+        case Provenance::found:
             return "found";
-        case Standing::memory:
+        case Provenance::memory:
             return "memory";
-        case Standing::derived:
+        case Provenance::derived:
             return "derived";
-        case Standing::ours:
+        case Provenance::ours:
             break;
     }
     return "ours";

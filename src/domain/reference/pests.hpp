@@ -9,8 +9,8 @@
 #include "domain/reference/cited.hpp"
 
 /// The table of pests: what a home-made borate bait or timber treatment can do against each, and
-/// what may be advised. Every value stands beside its source; `Standing::ours` marks a rule of our
-/// own. What could not be confirmed is not in the table: see pests/README.md.
+/// what may be advised. Every value stands beside its source; `Provenance::ours` marks a rule of
+/// our own. What could not be confirmed is not in the table: see pests/README.md.
 namespace gallipot::reference {
 
 enum class Preparation { liquid, dry, paste, spray };
@@ -28,7 +28,7 @@ enum class Support {
 struct UsualStrength {
     Preparation preparation;
     units::Share low, high;
-    Standing standing = Standing::found;
+    Provenance provenance = Provenance::found;
     std::string_view source;          ///< "common practice" where nobody has published it
     std::string_view found_for = {};  ///< the compounds tested, where others acted less well
 };
@@ -55,7 +55,7 @@ enum class Food { sugar, fat, protein };
 struct Advice {
     Topic topic;
     std::string_view key;
-    Standing standing;
+    Provenance provenance;
     std::string_view source;  ///< "common practice" or "our own rule" where nobody published it
     std::string_view region = {};  ///< only printed there (ISO 3166-1 alpha-2); empty: everywhere
 };
@@ -99,7 +99,7 @@ struct Gone {
 struct SeasonalFood {
     Season season;
     Food food;
-    Standing standing;
+    Provenance provenance;
     std::string_view source;
 };
 
@@ -165,9 +165,9 @@ inline constexpr double error_outside = 3;
 /// the tropics or is not in our list.
 std::optional<Season> season_of(unsigned month, std::string_view region);
 
-std::string_view word(Support support);    ///< "yes"
-std::string_view word(Standing standing);  ///< "found"
-std::string_view word(Topic topic);        ///< "before"
+std::string_view word(Support support);        ///< "yes"
+std::string_view word(Provenance provenance);  ///< "found"
+std::string_view word(Topic topic);            ///< "before"
 std::string_view word(Preparation preparation);
 
 }  // namespace gallipot::reference

@@ -13,7 +13,7 @@ struct PremisesRule {
     bool licensed_only = false;  ///< ours: here nobody without a licence is to work, wherever it is
     std::string_view text;       ///< what the source says, for messages
     std::string_view source;     ///< and the day it holds for
-    Standing standing = Standing::found;
+    Provenance provenance = Provenance::found;
 };
 
 /// Null for a building of which nothing is known to ask for more than elsewhere.

@@ -12,22 +12,22 @@ constexpr std::string_view laboratory =
 constexpr std::string_view handbook = "CRC Handbook of Chemistry and Physics, sucrose solutions";
 constexpr std::string_view circular = "NBS Circular 440, recalled; the CRC Handbook has 1.2864";
 
-constexpr SucrosePoint point(double percent, double g_per_mL, Standing standing,
+constexpr SucrosePoint point(double percent, double g_per_mL, Provenance provenance,
                              std::string_view source) {
-    return {units::Share::percent(percent), {units::g_per_mL(g_per_mL), standing, source}};
+    return {units::Share::percent(percent), {units::g_per_mL(g_per_mL), provenance, source}};
 }
 
-constexpr std::array densities = {point(0, 0.99823, Standing::found, laboratory),
-                                  point(5, 1.01784, Standing::found, laboratory),
-                                  point(10, 1.03813, Standing::found, laboratory),
-                                  point(15, 1.05916, Standing::found, laboratory),
-                                  point(20, 1.08094, Standing::found, laboratory),
-                                  point(25, 1.10354, Standing::found, laboratory),
-                                  point(30, 1.12698, Standing::found, laboratory),
-                                  point(35, 1.15127, Standing::found, laboratory),
-                                  point(40, 1.17640, Standing::found, handbook),
-                                  point(50, 1.22960, Standing::found, handbook),
-                                  point(60, 1.28650, Standing::memory, circular)};
+constexpr std::array densities = {point(0, 0.99823, Provenance::found, laboratory),
+                                  point(5, 1.01784, Provenance::found, laboratory),
+                                  point(10, 1.03813, Provenance::found, laboratory),
+                                  point(15, 1.05916, Provenance::found, laboratory),
+                                  point(20, 1.08094, Provenance::found, laboratory),
+                                  point(25, 1.10354, Provenance::found, laboratory),
+                                  point(30, 1.12698, Provenance::found, laboratory),
+                                  point(35, 1.15127, Provenance::found, laboratory),
+                                  point(40, 1.17640, Provenance::found, handbook),
+                                  point(50, 1.22960, Provenance::found, handbook),
+                                  point(60, 1.28650, Provenance::memory, circular)};
 
 /// Apparent specific volumes at the table's points from the second on, in m3/kg.
 constexpr auto volumes = [] {
@@ -41,7 +41,7 @@ constexpr auto volumes = [] {
 }();
 
 /// Saturated at about 20 C; a table of densities ends there.
-constexpr double most = 0.671;
+constexpr double maximum = 0.671;
 
 }  // namespace
 
@@ -51,7 +51,7 @@ std::span<const SucrosePoint> sucrose_densities() {
 
 units::SpecificVolume sucrose_volume_in_solution(units::Share sucrose) {
     // Below 5 % the quotient is all rounding error: hold the first value, 0.6158 mL/g.
-    const double share = std::clamp(sucrose.fraction, densities[1].sucrose.fraction, most);
+    const double share = std::clamp(sucrose.fraction, densities[1].sucrose.fraction, maximum);
     std::size_t upper = 1;
     while (upper + 1 < volumes.size() && densities[upper + 1].sucrose.fraction < share) ++upper;
     const double low_share = densities[upper].sucrose.fraction;

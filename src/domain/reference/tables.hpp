@@ -13,15 +13,15 @@ std::vector<Substance> foods();
 /// A value with its standing and source, its type taken from the value.
 template <class T>
 Cited<T> found(T value, std::string_view source) {
-    return {std::move(value), Standing::found, source};
+    return {std::move(value), Provenance::found, source};
 }
 template <class T>
 Cited<T> memory(T value, std::string_view source) {
-    return {std::move(value), Standing::memory, source};
+    return {std::move(value), Provenance::memory, source};
 }
 template <class T>
 Cited<T> derived(T value, std::string_view source) {
-    return {std::move(value), Standing::derived, source};
+    return {std::move(value), Provenance::derived, source};
 }
 
 /// A bulk or liquid density and its bounds, in g/mL.

@@ -16,7 +16,7 @@ inline constexpr units::Length depth = units::mm(10);
 
 /// Of dry softwood, to compare a share of the wood's mass with a mass in its volume: 450 kg/m3, a
 /// handbook's figure for light pine and spruce (memory). Denser wood needs more.
-inline constexpr Cited<units::Density> dry_softwood = {units::Density::si(450), Standing::memory,
+inline constexpr Cited<units::Density> dry_softwood = {units::Density::si(450), Provenance::memory,
                                                        "handbooks of timber"};
 
 enum class Pest { wood_borers, termites };
@@ -25,7 +25,7 @@ enum class Pest { wood_borers, termites };
 struct Threshold {
     Pest pest = Pest::wood_borers;
     std::string_view species;
-    Cited<units::Density> least;  ///< boric acid equivalent in the wood's volume
+    Cited<units::Density> minimum;  ///< boric acid equivalent in the wood's volume
 };
 
 /// A share of the wood's mass as a mass in its volume.
@@ -36,19 +36,19 @@ constexpr units::Density of_softwood(double percent) {
 inline constexpr std::array<Threshold, 4> thresholds = {{
     {Pest::wood_borers,
      "Hylotrupes bajulus",
-     {units::Density::si(0.4), Standing::found,
+     {units::Density::si(0.4), Provenance::found,
       "De Jonge 1987, IRG/WP 3400: 0.3 to 0.4 kg/m3 against larvae from the egg"}},
     {Pest::termites,
      "Reticulitermes flavipes",
-     {of_softwood(0.3), Standing::found,
+     {of_softwood(0.3), Provenance::found,
       "octaborate in slash pine, choice and field tests: 0.3 % of the wood's mass"}},
     {Pest::termites,
      "Coptotermes formosanus",
-     {of_softwood(0.54), Standing::found,
+     {of_softwood(0.54), Provenance::found,
       "octaborate in slash pine, choice tests: more than 0.54 % of the wood's mass"}},
     {Pest::termites,
      "Coptotermes acinaciformis",
-     {of_softwood(1.0), Standing::found,
+     {of_softwood(1.0), Provenance::found,
       "Ahmed, French and Vinden 2004, Holzforschung: more than 1.0 % of the wood's mass"}},
 }};
 

@@ -15,7 +15,7 @@ double apart(Point a, Point b) {
 namespace {
 
 /// Less than this is rounding, not a shorter way: without it moves could go in circles.
-constexpr double least_gain = 1e-9;
+constexpr double minimum_gain = 1e-9;
 
 /// A round that is made shorter move by move.
 class Tour {
@@ -26,8 +26,8 @@ class Tour {
 
     void improve() {
         // Each pass makes it shorter, so this ends; the bound is for the patience of whoever waits.
-        constexpr int most_passes = 60;
-        for (int pass = 0; pass < most_passes; ++pass) {
+        constexpr int maximum_passes = 60;
+        for (int pass = 0; pass < maximum_passes; ++pass) {
             const bool turned = turn_stretches();
             const bool moved = move_stretches();
             if (!turned && !moved) return;
@@ -50,7 +50,7 @@ class Tour {
             for (std::size_t j = i + 2; j < end; ++j) {
                 if (i == 0 && j + 1 == size()) continue;
                 const double gain = leg(i, i + 1) + leg(j, j + 1) - leg(i, j) - leg(i + 1, j + 1);
-                if (gain <= least_gain) continue;
+                if (gain <= minimum_gain) continue;
                 std::reverse(order_.begin() + static_cast<std::ptrdiff_t>(i) + 1,
                              order_.begin() + static_cast<std::ptrdiff_t>(j) + 1);
                 any = true;
@@ -83,7 +83,7 @@ class Tour {
         const double opened = saved + leg(k, k + 1);
         const double straight = opened - leg(k, i) - leg(last, k + 1);
         const double turned = opened - leg(k, last) - leg(i, k + 1);
-        if (std::max(straight, turned) <= least_gain) return false;
+        if (std::max(straight, turned) <= minimum_gain) return false;
         const auto begin = order_.begin();
         const auto at = [&](std::size_t n) { return begin + static_cast<std::ptrdiff_t>(n); };
         if (turned > straight) std::reverse(at(i), at(i + count));

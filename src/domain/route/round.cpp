@@ -56,9 +56,9 @@ Order by_strips(const std::vector<Point>& points) {
 
 /// The shortest round that is found, from any point on and in any direction.
 Order find_round(const std::vector<Point>& points) {
-    constexpr std::size_t most_tried_whole = 500;
+    constexpr std::size_t maximum_tried_whole = 500;
     constexpr std::size_t near_in_order = 60;
-    if (points.size() > most_tried_whole)
+    if (points.size() > maximum_tried_whole)
         return shortened(points, by_strips(points), near_in_order);
     // About as much work whatever the number of points.
     constexpr std::size_t work = 400'000;

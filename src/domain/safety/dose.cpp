@@ -9,8 +9,8 @@ double child_10kg_mg_per_kg(units::Mass boric_acid_equivalent) {
 units::Range<units::Mass> left_at_level(units::Mass boric_acid_equivalent, double level,
                                         bool dries) {
     const units::Mass eaten = boric_acid_equivalent * level;
-    const units::Mass most = dries ? boric_acid_equivalent : eaten;
-    return {eaten, eaten, most};
+    const units::Mass maximum = dries ? boric_acid_equivalent : eaten;
+    return {eaten, eaten, maximum};
 }
 
 }  // namespace gallipot::safety

@@ -12,8 +12,8 @@ constexpr units::Volume small_package = units::mL(125);
 // What Eye Irrit. 2 alone calls for; P280 is reproductive toxicity's too.
 constexpr std::string_view of_eye_irritation[] = {"P264", "P305+P351+P338"};
 constexpr std::string_view of_storage[] = {"P201", "P405"};
-constexpr std::string_view least_needed_first[] = {"P201", "P264", "P280", "P501",
-                                                   "P305+P351+P338"};
+constexpr std::string_view minimum_needed_first[] = {"P201", "P264", "P280", "P501",
+                                                     "P305+P351+P338"};
 
 }  // namespace
 
@@ -45,7 +45,7 @@ std::vector<std::string> leave_out_order(const Hazard& hazard, Setting setting,
     };
     if (capacity <= small_package)
         for (const auto code : of_eye_irritation) give_up(code);
-    for (const auto code : least_needed_first)
+    for (const auto code : minimum_needed_first)
         if (code != "P501" || setting == Setting::set_out) give_up(code);
     return order;
 }

@@ -10,7 +10,7 @@ namespace gallipot::safety {
 namespace {
 
 using reference::Bloc;
-using reference::Standing;
+using reference::Provenance;
 
 // What each of these really has; where it is not the EU's own text, we are stricter or equal.
 struct Known {
@@ -35,15 +35,16 @@ RuleChoice rules_for(std::string_view region) {
     const reference::Region* place = reference::find_region(region);
     switch (place == nullptr ? Bloc::none : place->bloc) {
         case Bloc::us:
-            return {RuleSet::us_household, "40 CFR part 156 and 16 CFR part 1500", Standing::found};
+            return {RuleSet::us_household, "40 CFR part 156 and 16 CFR part 1500",
+                    Provenance::found};
         case Bloc::eu:
         case Bloc::eea:
-            return {RuleSet::clp_like, "Regulation (EC) No 1272/2008 itself", Standing::found};
+            return {RuleSet::clp_like, "Regulation (EC) No 1272/2008 itself", Provenance::found};
         case Bloc::uk:
             return {RuleSet::clp_like,
                     "the retained regulation with a list of its own; the EU's limit of 0.3 % is no "
                     "laxer, and in Northern Ireland it is the law",
-                    Standing::memory};
+                    Provenance::memory};
         case Bloc::none:
             break;
     }
@@ -51,7 +52,7 @@ RuleChoice rules_for(std::string_view region) {
                                  [&](const Known& k) { return k.region == region; });
     return {RuleSet::clp_like,
             at != known.end() ? at->why : "no rules of its own are known here; EU texts stand in",
-            Standing::memory};
+            Provenance::memory};
 }
 
 }  // namespace gallipot::safety

@@ -11,7 +11,7 @@ namespace gallipot::safety {
 struct RuleChoice {
     RuleSet rules = RuleSet::clp_like;
     std::string_view why;  ///< for developers and `plan`, English
-    reference::Standing standing = reference::Standing::found;
+    reference::Provenance provenance = reference::Provenance::found;
 };
 
 /// By ISO 3166-1 alpha-2. The United States and its territories follow US household rules; everyone

@@ -11,7 +11,7 @@ namespace gallipot::safety {
 
 namespace {
 
-using reference::Standing;
+using reference::Provenance;
 using units::Area;
 using units::Length;
 using units::Volume;
@@ -88,8 +88,8 @@ std::vector<LeastSize> us_sizes(Part part, Area panel) {
     } else if (part == Part::hazard_statement) {
         cap = caps.hazard_in;
     }
-    return {{Measured::type_size, units::points(pt), Standing::found, "40 CFR 156.60(b)"},
-            {Measured::cap_height, units::inches(cap), Standing::memory,
+    return {{Measured::type_size, units::points(pt), Provenance::found, "40 CFR 156.60(b)"},
+            {Measured::cap_height, units::inches(cap), Provenance::memory,
              "16 CFR 1500.121(c)(2), Table 1"}};
 }
 
@@ -98,34 +98,34 @@ std::vector<LeastSize> clp_sizes(Volume capacity) {
     const auto& band = *std::find_if(clp.begin(), clp.end(), [&](const ClpLetters& letters) {
         return within(litres, letters.up_to_l);
     });
-    return {{Measured::x_height, units::mm(band.x_mm), Standing::found,
+    return {{Measured::x_height, units::mm(band.x_mm), Provenance::found,
              "Regulation (EU) 2024/2865, from 2028-01-01"}};
 }
 
 }  // namespace
 
-std::vector<LeastSize> least_sizes(Part part, RuleSet rules, Area panel, Volume capacity) {
+std::vector<LeastSize> minimum_sizes(Part part, RuleSet rules, Area panel, Volume capacity) {
     if (!(panel > Area{}) || !(capacity > Volume{})) {
         throw std::invalid_argument("a panel's area and a container's capacity must be above 0");
     }
     return rules == RuleSet::us_household ? us_sizes(part, panel) : clp_sizes(capacity);
 }
 
-Length type_size_for(const LeastSize& least, LetterHeights font) {
-    switch (least.measured) {
+Length type_size_for(const LeastSize& minimum, LetterHeights font) {
+    switch (minimum.measured) {
         case Measured::type_size:
-            return least.size;
+            return minimum.size;
         case Measured::cap_height:
-            return least.size / font.cap;
+            return minimum.size / font.cap;
         case Measured::x_height:
-            return least.size / font.x;
+            return minimum.size / font.x;
     }
-    return least.size;
+    return minimum.size;
 }
 
-Length type_size_for(const std::vector<LeastSize>& least, LetterHeights font) {
+Length type_size_for(const std::vector<LeastSize>& minimum, LetterHeights font) {
     Length size{};
-    for (const LeastSize& one : least) size = std::max(size, type_size_for(one, font));
+    for (const LeastSize& one : minimum) size = std::max(size, type_size_for(one, font));
     return size;
 }
 

@@ -23,7 +23,7 @@ enum class Part { signal_word, child_warning, hazard_statement, other };
 struct LeastSize {
     Measured measured = Measured::type_size;
     units::Length size;
-    reference::Standing standing = reference::Standing::found;
+    reference::Provenance provenance = reference::Provenance::found;
     std::string_view source;
 };
 
@@ -34,8 +34,8 @@ struct LeastSize {
 /// applies from 2028-01-01 (2025/2439); taken as the least size already now, when no figure is in
 /// force. A panel exactly at a band's end is in the smaller band. Area and capacity must be above
 /// 0: std::invalid_argument.
-std::vector<LeastSize> least_sizes(Part part, RuleSet rules, units::Area panel,
-                                   units::Volume capacity);
+std::vector<LeastSize> minimum_sizes(Part part, RuleSet rules, units::Area panel,
+                                     units::Volume capacity);
 
 /// Letters of a font in ems: 0.72 is a capital 0.72 times as high as the type size.
 struct LetterHeights {
@@ -44,12 +44,12 @@ struct LetterHeights {
 };
 
 /// The type size at which a font meets one least size, or all of them (0 for none).
-units::Length type_size_for(const LeastSize& least, LetterHeights font);
-units::Length type_size_for(const std::vector<LeastSize>& least, LetterHeights font);
+units::Length type_size_for(const LeastSize& minimum, LetterHeights font);
+units::Length type_size_for(const std::vector<LeastSize>& minimum, LetterHeights font);
 
 /// Line distance over type size: Regulation (EU) 2024/2865, 120 % (memory: of the font size;
 /// another reading found says of the x-height, which this meets too).
-constexpr double least_line_spacing = 1.2;
+constexpr double minimum_line_spacing = 1.2;
 
 /// Principal display panel, 16 CFR 1500.121(c)(1) (found): 0.40 x height x circumference of a
 /// cylinder's wall without shoulders and neck, the whole of a flat side.

@@ -11,13 +11,13 @@ namespace {
 
 using reference::AreaNumber;
 using reference::EmergencyHelp;
+using reference::Provenance;
 using reference::Region;
-using reference::Standing;
 
 std::string found_numbers(const EmergencyHelp& help) {
     std::string list;
     for (const AreaNumber& number : help.by_area) {
-        if (number.phone.standing != Standing::found) continue;
+        if (number.phone.provenance != Provenance::found) continue;
         list += fmt::format("{}{} {}", list.empty() ? "" : ", ", number.area, number.phone.value);
     }
     return list;
@@ -60,7 +60,7 @@ void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
     }
     if (region == nullptr) return;
     const EmergencyHelp* known = reference::find_emergency_help(region->code);
-    if (known == nullptr || !known->phone || known->phone->standing != Standing::found) {
+    if (known == nullptr || !known->phone || known->phone->provenance != Provenance::found) {
         no_centre(help, *region, out);
         return;
     }
@@ -86,7 +86,7 @@ void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
     }
     if (region == nullptr) return;
     const auto number = reference::emergency_number(region->code);
-    if (!number || number->standing != Standing::found) {
+    if (!number || number->provenance != Provenance::found) {
         no_emergency(help, *region, out);
         return;
     }
@@ -107,7 +107,7 @@ void take_vet(WhoToCall& who, const job::Help& help, const Region* region) {
     const EmergencyHelp* known =
         region == nullptr ? nullptr : reference::find_emergency_help(region->code);
     if (known == nullptr || !known->animal_phone) return;
-    if (known->animal_phone->standing != Standing::found) return;
+    if (known->animal_phone->provenance != Provenance::found) return;
     who.vet_name = std::string(known->animal_centre);
     who.vet_phone = known->animal_phone->value;
     who.vet_source = known->animal_phone->source;
@@ -162,7 +162,7 @@ WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out) {
 }
 
 bool ShownNumber::is_old(job::Date prepared) const {
-    return !vouched && reference::is_old({phone, Standing::found, source, shown_on}, prepared);
+    return !vouched && reference::is_old({phone, Provenance::found, source, shown_on}, prepared);
 }
 
 std::vector<ShownNumber> WhoToCall::numbers() const {

@@ -5,8 +5,8 @@
 #include <utility>
 
 #include "base/diag/utf8.hpp"
-#include "domain/yaml/complaint.hpp"
 #include "domain/yaml/composed.hpp"
+#include "domain/yaml/error_text.hpp"
 
 namespace gallipot::yaml {
 
@@ -49,7 +49,7 @@ void Builder::report(const YAML::Exception& problem) {
         const std::size_t opening = unclosed_quote(text_, last_scalar_);
         if (opening != std::string_view::npos) never_closed(opening);
     }
-    Complaint complaint = complaint_for(problem.msg);
+    ErrorText complaint = error_text_for(problem.msg);
     out_.error(std::move(complaint.code), place(problem.mark), std::move(complaint.message),
                std::move(complaint.hint));
     throw Stop{};

@@ -15,7 +15,7 @@
 
 namespace gallipot::yaml {
 
-/// Thrown by the builder, through the parser, once going on makes no sense; it has been said why.
+/// Thrown by the builder, through the parser, to stop parsing; the reason is already reported.
 struct Stop {};
 
 /// Makes the tree from the parser's events, without recursion, and refuses what a strict file may

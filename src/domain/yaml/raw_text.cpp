@@ -13,7 +13,7 @@ namespace {
 constexpr std::size_t block = 64;
 // Brackets open at once. The parser looks for the end of each before it says where it begins, so
 // its own limit on depth would come late.
-constexpr int most_open = 1000;
+constexpr int maximum_open = 1000;
 
 bool continues(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0) == 0x80;
@@ -123,9 +123,9 @@ class Check {
 
     bool brackets(char32_t code, std::size_t offset) {
         // A bracket opens a list or mapping only where a value can begin; elsewhere it is text.
-        if ((code == '[' || code == '{') && may_begin_value(before_) && ++open_ > most_open) {
+        if ((code == '[' || code == '{') && may_begin_value(before_) && ++open_ > maximum_open) {
             out_.error("too-deep", at(offset),
-                       fmt::format("more than {} brackets are open here", most_open),
+                       fmt::format("more than {} brackets are open here", maximum_open),
                        "close each bracket; a job needs no more than three inside each other");
             return false;
         }

@@ -38,7 +38,7 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
             builder.report(problem);
         }
         Node root = builder.take();
-        // Where nothing is, that it is nothing shows at the file's beginning.
+        // An empty file is reported at 1:1.
         if (root.place.line == 0) root.place = {source, 1, 1, 1};
         return root;
     } catch (const Stop&) {

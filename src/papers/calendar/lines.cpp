@@ -5,14 +5,14 @@
 namespace gallipot::calendar {
 
 std::string line(std::string_view content) {
-    constexpr std::size_t most = 75;
+    constexpr std::size_t maximum = 75;
     std::string folded;
     std::size_t used = 0;  // octets of the line in hand
     for (std::size_t i = 0; i < content.size();) {
         std::size_t next = i + 1;
         while (next < content.size() && (static_cast<unsigned char>(content[next]) & 0xC0) == 0x80)
             ++next;
-        if (used + (next - i) > most) {
+        if (used + (next - i) > maximum) {
             folded += "\r\n ";
             used = 1;
         }

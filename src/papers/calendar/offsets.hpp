@@ -6,7 +6,7 @@
 
 namespace gallipot::calendar {
 
-/// From when on the clocks of a time zone are how far ahead of UTC.
+/// A UTC-offset transition: from when on, and how far ahead of UTC.
 struct Offset {
     std::chrono::local_seconds from;  ///< on the clock as it was before
     std::chrono::seconds before{}, after{};

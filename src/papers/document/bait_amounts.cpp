@@ -42,10 +42,10 @@ class Amounts {
     }
 
   private:
-    [[nodiscard]] Runs rich(const std::string& key, const Arguments& arguments = {}) const {
+    [[nodiscard]] StyledText rich(const std::string& key, const Arguments& arguments = {}) const {
         return words_.rich("placement.amounts." + key, arguments);
     }
-    [[nodiscard]] Runs containers(int count) const {
+    [[nodiscard]] StyledText containers(int count) const {
         return rich("containers", {{"n", std::int64_t{count}}});
     }
     /// "12", or "7 to 10".
@@ -55,7 +55,7 @@ class Amounts {
                       {{"low", std::to_string(count.low)}, {"high", std::to_string(count.high)}});
     }
 
-    void add(Cell where, Runs here, Runs published, std::string_view source) {
+    void add(Cell where, StyledText here, StyledText published, std::string_view source) {
         table_.rows.push_back(
             {std::move(where), {std::move(here), {}}, {std::move(published), {}}});
         if (std::ranges::find(sources_, source) == sources_.end()) sources_.emplace_back(source);
@@ -71,7 +71,7 @@ class Amounts {
 
     void add_home(const plan::HomeBaits& home) {
         // Outside the units there is no home to hold it against.
-        const auto published = [&](Runs text) {
+        const auto published = [&](StyledText text) {
             return home.outside_units ? rich("no_home") : std::move(text);
         };
         if (pest_.liquid && home.liquid_baits > 0) {

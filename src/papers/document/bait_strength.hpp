@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 #include "domain/plan/plan.hpp"
 #include "papers/text/catalog.hpp"
 #include "tracking/analysis/report.hpp"
@@ -12,8 +12,8 @@
 namespace gallipot::document {
 
 struct BaitStrength {
-    mixing::Reading reading;  ///< of one container
-    analysis::Day on{};       ///< when its level was read
+    mixing::LevelEstimate reading;  ///< of one container
+    analysis::Day on{};             ///< when its level was read
 };
 
 /// Of the container that has become strongest. None where nothing dries, and where nobody knows

@@ -93,7 +93,7 @@ Sheet caretaker_sheet(const job::Job& job, const plan::Plan& plan, const std::st
         add_doses(job, plan, words, sheet.blocks);
     }
     sheet.blocks.emplace_back(Heading{words.rich("caretaker.keep.heading")});
-    std::vector<Runs> keep;
+    std::vector<StyledText> keep;
     for (const char* item : {"serve", "secret", "backup"})
         keep.push_back(words.rich(std::string("caretaker.keep.") + item));
     sheet.blocks.emplace_back(bullets(std::move(keep)));

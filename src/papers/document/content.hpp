@@ -11,51 +11,51 @@
 /// What a paper says, in order, with no coordinates: layout decides where it goes.
 namespace gallipot::document {
 
-using text::Runs;
+using text::StyledText;
 
 /// A section's heading with a rule under it; kept with what follows.
 struct Heading {
-    Runs text;
+    StyledText text;
 };
 
 /// Type steps for running text.
 enum class Voice { normal, large, small };
 
 struct Paragraph {
-    Runs text;
+    StyledText text;
     Voice voice = Voice::normal;
 };
 
 /// The black band: what saves a life, white on black, large.
 struct Banner {
-    Runs left;
-    Runs right;  ///< set to the right end, larger; may be empty
+    StyledText left;
+    StyledText right;  ///< set to the right end, larger; may be empty
 };
 
 /// Lines with a box to tick; numbered 1. 2. 3. when `numbered`.
 struct Checklist {
-    std::vector<Runs> items;
+    std::vector<StyledText> items;
     bool numbered = false;
     bool boxes = true;
 };
 
 /// The same with dots for boxes.
-inline Checklist bullets(std::vector<Runs> items) {
+inline Checklist bullets(std::vector<StyledText> items) {
     return {std::move(items), false, false};
 }
 
 enum class Align { left, right };
 
 struct Column {
-    Runs heading;
+    StyledText heading;
     Align align = Align::left;
-    double weight = 0;  ///< share of the spare width; 0: as wide as its widest cell
-    double least = 0;   ///< mm: at least so wide, to write in
+    double weight = 0;   ///< share of the spare width; 0: as wide as its widest cell
+    double minimum = 0;  ///< mm: at least so wide, to write in
 };
 
 struct Cell {
-    Runs text;
-    Runs note;         ///< a second, smaller line under it; may be empty
+    StyledText text;
+    StyledText note;   ///< a second, smaller line under it; may be empty
     bool box = false;  ///< a box to tick before the text
 };
 
@@ -78,8 +78,8 @@ struct FillIn {
 /// Side by side.
 struct Columns {
     struct Part {
-        Runs heading;
-        std::vector<Runs> lines;
+        StyledText heading;
+        std::vector<StyledText> lines;
     };
     std::vector<Part> parts;
 };
@@ -119,8 +119,8 @@ struct Plot {
         std::vector<Curve> curves;
         std::vector<Marks> marks;
     };
-    Runs title;
-    Runs note;                 ///< a sentence under it; may be empty
+    StyledText title;
+    StyledText note;           ///< a sentence under it; may be empty
     double low = 0, high = 1;  ///< of the x axis; nothing lies outside
     std::vector<Tick> ticks;
     std::vector<Panel> panels;
@@ -136,7 +136,7 @@ struct Plots {
 struct PlotKey {
     struct Entry {
         std::variant<Mark, Stroke> sign;
-        Runs text;
+        StyledText text;
         bool band = false;  ///< the line runs in a grey band
     };
     std::vector<Entry> entries;
@@ -149,7 +149,7 @@ struct FloorDrawing {
         double x = 0, y = 0;
     };
     struct Room {
-        Runs name;
+        StyledText name;
         std::vector<Point> outline;
     };
     struct Spot {
@@ -160,14 +160,14 @@ struct FloorDrawing {
     /// A scale to choose from, and how to say it.
     struct Scale {
         double one_to = 100;
-        Runs text;
+        StyledText text;
         double bar = 5;  ///< metres
-        Runs bar_text;
+        StyledText bar_text;
     };
     std::vector<Room> rooms;
     std::vector<Spot> spots;
     std::vector<Scale> scales;  ///< the largest drawing first
-    Runs no_room;               ///< stands before the names that found no room on the drawing
+    StyledText no_room;         ///< stands before the names that found no room on the drawing
 };
 
 /// Pictures of our own, for who reads little: three prohibitions and where to get help.
@@ -177,7 +177,7 @@ enum class Sign { not_food, no_touching, no_spray, call };
 struct Signs {
     struct Entry {
         Sign sign;
-        Runs text;
+        StyledText text;
     };
     std::vector<Entry> entries;
 };
@@ -185,7 +185,7 @@ struct Signs {
 /// A QR code with words beside it.
 struct Code {
     std::string content;  ///< what a reader returns
-    std::vector<Runs> lines;
+    std::vector<StyledText> lines;
 };
 
 /// Kept together on one page if that is possible at all.
@@ -199,11 +199,11 @@ struct Group {
 /// A section of a paper that starts on a new page: one mixing card, one household sheet.
 struct Sheet {
     std::string bookmark;
-    Runs kicker;  ///< small line above the title
-    Runs title;
-    Runs aside;  ///< at the right of the title's last line; may be empty
+    StyledText kicker;  ///< small line above the title
+    StyledText title;
+    StyledText aside;  ///< at the right of the title's last line; may be empty
     std::vector<Block> blocks;
-    Runs footer_left, footer_right;
+    StyledText footer_left, footer_right;
 };
 
 struct Document {

@@ -47,7 +47,8 @@ std::vector<Alike> groups_of(const job::Job& job, const std::vector<const plan::
 }
 
 /// One statement with its published code.
-void say(Runs& text, const safety::Hazard& hazard, const std::string& code, const Catalog& words) {
+void say(StyledText& text, const safety::Hazard& hazard, const std::string& code,
+         const Catalog& words) {
     const bool is_hazard = holds(hazard.hazard_codes, code);
     std::string sentence = words((is_hazard ? "hazard." : "precaution.") + code);
     if (!sentence.ends_with('.')) sentence += '.';
@@ -66,7 +67,7 @@ Paragraph paragraph(const std::vector<Alike>& groups, const Catalog& words) {
         const auto codes = codes_of(*group.hazard);
         std::erase_if(shared, [&](const std::string& code) { return !holds(codes, code); });
     }
-    Runs text = bold(words.list(titles) + ":");
+    StyledText text = bold(words.list(titles) + ":");
     if (const auto word = signal_word(first.signal_word, words); !word.empty())
         add_sentence(text, bold(word + "."));
     for (const std::string& code : shared) say(text, first, code, words);

@@ -168,7 +168,7 @@ class HouseholdSheet {
         return words_.list(names);
     }
 
-    [[nodiscard]] Runs title() const {
+    [[nodiscard]] StyledText title() const {
         if (!house_.bait()) {
             return words_.rich("sheet.title.spray",
                                {{"pests", pests(house_.spray_against, pest_name)}});
@@ -185,16 +185,16 @@ class HouseholdSheet {
                          {Sign::no_touching, words_.rich("sheet.sign.no_touching")}};
         if (house_.bait())
             signs.entries.push_back({Sign::no_spray, words_.rich("sheet.sign.no_spray")});
-        if (Runs number = call(who_, words_); !number.empty()) {
-            Runs text = words_.rich("sheet.sign.swallowed");
+        if (StyledText number = call(who_, words_); !number.empty()) {
+            StyledText text = words_.rich("sheet.sign.swallowed");
             add_sentence(text, std::move(number));
             signs.entries.push_back({Sign::call, std::move(text)});
         }
         return signs;
     }
 
-    [[nodiscard]] Runs look() const {
-        Runs text;
+    [[nodiscard]] StyledText look() const {
+        StyledText text;
         const auto say = [&](bool wanted, const std::string& key) {
             if (wanted) add_sentence(text, words_.rich("sheet.look." + key));
         };
@@ -249,7 +249,7 @@ class HouseholdSheet {
             if (!station->mix) continue;
             const plan::Station& planned = *plan_.station(station->id.value);
             const auto [room, place] = plan::whereabouts(job_, *station, words_.tag());
-            Runs until = regular(planned.replace_by ? day(*planned.replace_by) : "–");
+            StyledText until = regular(planned.replace_by ? day(*planned.replace_by) : "–");
             if (station->sprayed()) until = words_.rich("sheet.where.stays");
             // The room again in plain type, so that a row on the next page still says where it is.
             table.rows.push_back({{{{room, room != room_before}}, {}},
@@ -329,14 +329,14 @@ class HouseholdSheet {
             steps.items.push_back(words_.rich(key, numbers()));
         }
         steps.items.push_back(words_.rich(aid_.signs, numbers()));
-        Runs tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});
+        StyledText tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});
         add_sentence(tell, words_.rich(aid_.tell, numbers()));
         steps.items.push_back(std::move(tell));
         return steps;
     }
 
     [[nodiscard]] Columns other() const {
-        Runs eyes;
+        StyledText eyes;
         for (const std::string& key : aid_.eyes) add_sentence(eyes, words_.rich(key, numbers()));
         const std::string& pets = who_.vet_phone.empty() ? aid_.pets : aid_.pets_line;
         return {{{words_.rich("sheet.other.eyes"), {std::move(eyes)}},

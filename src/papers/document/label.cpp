@@ -19,7 +19,7 @@ std::size_t hash(const LabelBody& body) {
     };
     for (const LabelPart& part : body.parts) {
         for (const Wording& wording : part.wordings) {
-            for (const text::Runs& line : wording.lines) {
+            for (const text::StyledText& line : wording.lines) {
                 for (const text::Run& run : line) add(std::hash<std::string>()(run.text));
             }
         }

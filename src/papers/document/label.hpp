@@ -20,7 +20,7 @@ using templates::Part;
 /// One way to say a part: lines that follow one another. In a label of two languages each has its
 /// own.
 struct Wording {
-    std::vector<text::Runs> lines;
+    std::vector<text::StyledText> lines;
     std::vector<std::string> codes{};  ///< of the published statements it makes; of few parts only
     bool operator==(const Wording&) const = default;
 };
@@ -58,8 +58,8 @@ struct LabelBody {
 std::size_t hash(const LabelBody& body);
 
 struct Label {
-    std::string name;  ///< "K1-2": unique in a run; for messages and for finding it in the PDF
-    text::Runs id;     ///< what it is called, in large letters
+    std::string name;     ///< "K1-2": unique in a run; for messages and for finding it in the PDF
+    text::StyledText id;  ///< what it is called, in large letters
     std::vector<std::string> section;  ///< what it is bookmarked under: mix, then station
     std::string code;                  ///< what its QR code holds; empty for a label without one
     std::shared_ptr<const LabelBody> body;

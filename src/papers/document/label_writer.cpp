@@ -16,7 +16,7 @@ Wording of(std::string line) {
     return {{{text::Run{std::move(line), false}}}};
 }
 
-void append(text::Runs& runs, const text::Runs& more) {
+void append(text::StyledText& runs, const text::StyledText& more) {
     if (!runs.empty() && !more.empty()) runs.push_back({" ", false});
     runs.insert(runs.end(), more.begin(), more.end());
 }
@@ -60,7 +60,7 @@ void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, bool bait
 }
 
 /// Whom to call for an animal that ate of it.
-text::Runs LabelWriter::for_pets() const {
+text::StyledText LabelWriter::for_pets() const {
     if (who_.vet_phone.empty()) return words_.rich("label.first_aid.pet");
     return words_.rich("label.first_aid.pet_line", {{"phone", text::unbroken(who_.vet_phone)}});
 }
@@ -274,7 +274,7 @@ std::string LabelWriter::decanted_name(const plan::Filling& jar) const {
     return ingredient_name(job_, *plan_.mix(jar.mix), jar.supply, words_);
 }
 
-text::Runs LabelWriter::id(const plan::Container& container) const {
+text::StyledText LabelWriter::id(const plan::Container& container) const {
     if (container.kind == plan::ContainerKind::cup) return {text::Run{container.id, false}};
     const bool decanted = container.kind == plan::ContainerKind::decanted;
     const std::string name = decanted ? "jar" : store_name(container);
@@ -298,7 +298,7 @@ std::string LabelWriter::code(const plan::Container& container) const {
 void LabelWriter::add_contents(LabelBody& label, const std::string& against,
                                Wording contents) const {
     if (const reference::Pest* pest = reference::find_pest(against))
-        for (Runs& line : advice_on(*pest, reference::Topic::label, job_, words_))
+        for (StyledText& line : advice_on(*pest, reference::Topic::label, job_, words_))
             contents.lines.push_back(std::move(line));
     add(label, Part::contents, true, {std::move(contents)});
 }

@@ -28,7 +28,7 @@ class LabelWriter {
     /// stands where animals come by.
     [[nodiscard]] LabelBody body(const plan::Filling& filling, bool near_pets) const;
     /// What it is called, in large letters: "K1-2", "BOTTLE".
-    [[nodiscard]] text::Runs id(const plan::Container& container) const;
+    [[nodiscard]] text::StyledText id(const plan::Container& container) const;
     /// What it is bookmarked under: mix, then station.
     [[nodiscard]] std::vector<std::string> section(const plan::Container& container) const;
     /// What its code holds: the link, or for a cup without one enough for whoever finds it; empty
@@ -48,7 +48,7 @@ class LabelWriter {
     void add_cup(LabelBody& label, const plan::Filling& cup) const;
     void add_store(LabelBody& label, const plan::Filling& store) const;
     void add_decanted(LabelBody& label, const plan::Filling& jar) const;
-    [[nodiscard]] text::Runs for_pets() const;
+    [[nodiscard]] text::StyledText for_pets() const;
     [[nodiscard]] std::string facts(const plan::Container& cup) const;
     /// "bottle", "sprayer", "mixing_jar", "left": ends the keys of its texts.
     [[nodiscard]] std::string store_name(const plan::Filling& store) const;

@@ -14,7 +14,7 @@ namespace {
 
 using plan::MeasureStep;
 using text::Catalog;
-using text::Runs;
+using text::StyledText;
 using Kind = job::Measure::Kind;
 
 /// A spoon's name taken apart: how much of which unit.
@@ -65,7 +65,7 @@ std::string spoonfuls(double number, const Spoon& spoon, const Catalog& words) {
     return words("unit." + spoon.unit, {{"n", figure}, {"count", std::int64_t{one ? 1 : 2}}});
 }
 
-Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& words) {
+StyledText spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& words) {
     std::vector<Spoon> each;
     each.reserve(steps.size());
     for (const MeasureStep& step : steps) each.push_back(spoon_of(step.measure));
@@ -98,7 +98,7 @@ Runs spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& wo
 
 /// Jug, syringe or scale; several steps of one kind as "1.8 kg and 862 g on the scale, one after
 /// the other": each is one filling or weighing.
-Runs other(const std::vector<MeasureStep>& steps, const Catalog& words) {
+StyledText other(const std::vector<MeasureStep>& steps, const Catalog& words) {
     const auto amount = [&](const MeasureStep& step) {
         return step.kind == Kind::scale ? words.mass(step.weight) : words.volume(step.volume);
     };
@@ -163,7 +163,7 @@ std::string kitchen_number(double number, const Catalog& words) {
     return words.amount(number);
 }
 
-Runs take(const plan::Ingredient& ingredient, const Catalog& words) {
+StyledText take(const plan::Ingredient& ingredient, const Catalog& words) {
     const auto& steps = ingredient.measures;
     if (steps.empty()) {
         return ingredient.powder || ingredient.volume == units::Volume()

@@ -19,7 +19,7 @@ namespace {
 
 using text::Catalog;
 
-Runs aside(const Recipe& recipe) {
+StyledText aside(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const std::string pests = pest_name(recipe.job, recipe.asked.against.value, words);
     const bool fills = !recipe.fills.empty();
@@ -81,7 +81,7 @@ Table amounts(const Recipe& recipe) {
                               {regular(words.volume(ingredient.measured_volume)), {}},
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
     }
-    Runs spare;
+    StyledText spare;
     if (!recipe.asked.batch && !recipe.asked.batch_times && recipe.asked.spare.value.fraction > 0) {
         spare = words.rich("card.measure.spare",
                            {{"percent", words.percent(recipe.asked.spare.value.fraction)}});
@@ -115,7 +115,8 @@ bool needs_large_vessel(const Recipe& recipe) {
 void add_wood(const Recipe& recipe, Checklist& list) {
     const auto* pest = reference::find_pest(*recipe.asked.against);
     if (pest == nullptr || !pest->lives_in_wood || recipe.surfaces.empty()) return;
-    for (Runs& sentence : advice_on(*pest, reference::Topic::before, recipe.job, recipe.words))
+    for (StyledText& sentence :
+         advice_on(*pest, reference::Topic::before, recipe.job, recipe.words))
         list.items.push_back(std::move(sentence));
 }
 
@@ -195,17 +196,17 @@ Paragraph then(const Recipe& recipe) {
 FillIn fill_in(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     // More lines than this would push the card over its page; the visit log has room for all.
-    constexpr int most_lines = 6;
+    constexpr int maximum_lines = 6;
     const bool sprayed = recipe.count() == 0 && !recipe.surfaces.empty();
     return {
         {{words.rich("card.fill_in.by"), Align::left, 3},
          {words.rich("card.fill_in.time"), Align::left, 3},
          {words.rich("card.fill_in.lot"), Align::left, 3},
          {words.rich(sprayed ? "card.fill_in.sprayed" : "card.fill_in.filled"), Align::left, 2}},
-        std::clamp(recipe.mix.batches, 1, most_lines)};
+        std::clamp(recipe.mix.batches, 1, maximum_lines)};
 }
 
-Runs made(const Recipe& recipe) {
+StyledText made(const Recipe& recipe) {
     const auto prepared = recipe.job.prepared.value;
     if (!recipe.asked.lasts) return recipe.words.rich("card.made", {{"made", prepared}});
     return recipe.words.rich(
@@ -260,7 +261,7 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
             bold(words("card.not_inspected", {{"places", words.list(places)}})), Voice::large});
     blocks.emplace_back(Heading{words.rich("card.measure.heading")});
     if (mix.batches > 1) {
-        Runs batches = words.rich("card.batches", {{"n", std::int64_t{mix.batches}}});
+        StyledText batches = words.rich("card.batches", {{"n", std::int64_t{mix.batches}}});
         if (mix.fills_per_batch > 0) {
             add_sentence(batches, words.rich("card.batches_fill",
                                              {{"n", std::int64_t{mix.fills_per_batch}}}));
@@ -268,7 +269,7 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
         blocks.emplace_back(Paragraph{std::move(batches), Voice::large});
     }
     blocks.emplace_back(amounts(recipe));
-    if (Runs strength = strength_words(recipe); !strength.empty()) {
+    if (StyledText strength = strength_words(recipe); !strength.empty()) {
         blocks.emplace_back(Paragraph{std::move(strength), Voice::small});
     }
     blocks.emplace_back(Heading{words.rich("card.before.heading")});

@@ -12,7 +12,7 @@ namespace {
 
 using plan::Ingredient;
 using text::Arguments;
-using text::Runs;
+using text::StyledText;
 
 // Where water begins to hurt a hand, and to scald. Common practice, no source.
 constexpr units::Celsius hand_warm{45};
@@ -33,7 +33,7 @@ class Steps {
   public:
     explicit Steps(const Recipe& recipe) : recipe_(recipe) {}
 
-    std::vector<Runs> all() {
+    std::vector<StyledText> all() {
         switch (recipe_.asked.form.value) {
             case job::Form::liquid:
                 dissolve();
@@ -190,7 +190,7 @@ class Steps {
     /// How wood is treated, from the table of pests.
     void treat(reference::Topic topic) {
         if (pest() == nullptr) return;
-        for (Runs& step : advice_on(*pest(), topic, recipe_.job, recipe_.words))
+        for (StyledText& step : advice_on(*pest(), topic, recipe_.job, recipe_.words))
             steps_.push_back(std::move(step));
     }
 
@@ -199,7 +199,7 @@ class Steps {
         add("sprayer");
         treat(reference::Topic::apply);
         add("spray");
-        int most_coats = 1;
+        int maximum_coats = 1;
         for (const job::Station* station : recipe_.surfaces) {
             const plan::Station* planned = recipe_.plan.station(station->id.value);
             if (planned == nullptr || !planned->per_container) continue;
@@ -209,9 +209,9 @@ class Steps {
                             {"place", station->where(recipe_.words.tag())},
                             {"area", recipe_.words.area(station->area->value)},
                             {"coats", std::int64_t{station->coats}}});
-            most_coats = std::max(most_coats, station->coats);
+            maximum_coats = std::max(maximum_coats, station->coats);
         }
-        if (most_coats > 1 && !in_wood()) add("coats");
+        if (maximum_coats > 1 && !in_wood()) add("coats");
         add("keep_out");
         treat(reference::Topic::finish);
     }
@@ -232,7 +232,7 @@ class Steps {
     void clear_up() {
         const bool jar = recipe_.asked.form.value == job::Form::dry ||
                          recipe_.asked.form.value == job::Form::paste;
-        Runs left = recipe_.words.rich(jar ? "card.mix.left_jar" : "card.mix.left_bottle");
+        StyledText left = recipe_.words.rich(jar ? "card.mix.left_jar" : "card.mix.left_bottle");
         if (recipe_.asked.lasts) {
             left.push_back({" ", false});
             const auto until = later(recipe_.job.prepared.value, recipe_.asked.lasts->value);
@@ -246,7 +246,7 @@ class Steps {
     }
 
     const Recipe& recipe_;
-    std::vector<Runs> steps_;
+    std::vector<StyledText> steps_;
 };
 
 }  // namespace
@@ -261,7 +261,7 @@ int doublings(double rest) {
     return std::max(1, static_cast<int>(std::ceil(std::log2((1 + rest) / 2) - 1e-9)));
 }
 
-std::vector<text::Runs> mixing_steps(const Recipe& recipe) {
+std::vector<text::StyledText> mixing_steps(const Recipe& recipe) {
     return Steps(recipe).all();
 }
 

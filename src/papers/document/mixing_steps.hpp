@@ -8,7 +8,7 @@ namespace gallipot::document {
 
 /// What to do, in order, to make and fill the mix: from its form, from what dissolves, and from how
 /// warm the water must be. Unless a line below names a source, the steps are common practice.
-std::vector<text::Runs> mixing_steps(const Recipe& recipe);
+std::vector<text::StyledText> mixing_steps(const Recipe& recipe);
 
 /// How warm the water should be when it goes in, so that it still dissolves what it must after it
 /// has warmed the vessel: ten degrees above, to the next five.

@@ -18,7 +18,7 @@ std::string signal_word(safety::SignalWord word, const text::Catalog& words) {
     throw std::logic_error("unknown signal word");
 }
 
-text::Runs call(const safety::WhoToCall& who, const text::Catalog& words) {
+text::StyledText call(const safety::WhoToCall& who, const text::Catalog& words) {
     const std::string& number = who.phone.empty() ? who.emergency : who.phone;
     if (number.empty()) return {};
     return words.rich("common.call", {{"phone", text::unbroken(number)}});

@@ -18,7 +18,7 @@ std::string signal_word(safety::SignalWord word, const text::Catalog& words);
 
 /// "Call 13 11 26", the number on one line; the emergency number where there is no other; empty
 /// where there is none at all.
-text::Runs call(const safety::WhoToCall& who, const text::Catalog& words);
+text::StyledText call(const safety::WhoToCall& who, const text::Catalog& words);
 
 /// What is known of the law where the job is; what is about shared buildings not for a home or a
 /// workshop of one's own.

@@ -28,27 +28,27 @@ std::vector<const Pest*> wood_pests(const job::Job& job) {
     return pests;
 }
 
-std::vector<Runs> advice_on(const Pest& pest, Topic topic, const job::Job& job,
-                            const Catalog& words) {
-    std::vector<Runs> sentences;
+std::vector<StyledText> advice_on(const Pest& pest, Topic topic, const job::Job& job,
+                                  const Catalog& words) {
+    std::vector<StyledText> sentences;
     for (const reference::Advice* advice : pest.advice_on(topic, *job.help.region))
         sentences.push_back(words.rich(advice->key));
     return sentences;
 }
 
-std::vector<Runs> warnings_of(const std::vector<const Pest*>& pests, const job::Job& job,
-                              const Catalog& words) {
-    std::vector<Runs> all;
+std::vector<StyledText> warnings_of(const std::vector<const Pest*>& pests, const job::Job& job,
+                                    const Catalog& words) {
+    std::vector<StyledText> all;
     for (const Pest* pest : pests)
-        for (Runs& sentence : advice_on(*pest, Topic::warning, job, words))
+        for (StyledText& sentence : advice_on(*pest, Topic::warning, job, words))
             if (std::ranges::find(all, sentence) == all.end()) all.push_back(std::move(sentence));
     return all;
 }
 
 void add_warnings(const std::vector<const Pest*>& pests, const job::Job& job, const Catalog& words,
                   std::vector<Block>& blocks) {
-    std::vector<Runs> all = warnings_of(pests, job, words);
-    for (Runs& sentence : all)
+    std::vector<StyledText> all = warnings_of(pests, job, words);
+    for (StyledText& sentence : all)
         for (text::Run& run : sentence) run.bold = true;
     if (!all.empty()) blocks.emplace_back(bullets(std::move(all)));
 }

@@ -18,12 +18,12 @@ std::vector<const reference::Pest*> treated_pests(const job::Job& job);
 std::vector<const reference::Pest*> wood_pests(const job::Job& job);
 
 /// The sentences of one topic about a pest that hold in the job's region.
-std::vector<Runs> advice_on(const reference::Pest& pest, reference::Topic topic,
-                            const job::Job& job, const text::Catalog& words);
+std::vector<StyledText> advice_on(const reference::Pest& pest, reference::Topic topic,
+                                  const job::Job& job, const text::Catalog& words);
 
 /// The warnings of all these pests, each once.
-std::vector<Runs> warnings_of(const std::vector<const reference::Pest*>& pests, const job::Job& job,
-                              const text::Catalog& words);
+std::vector<StyledText> warnings_of(const std::vector<const reference::Pest*>& pests,
+                                    const job::Job& job, const text::Catalog& words);
 
 /// The same as a block of bold lines; nothing when there are none.
 void add_warnings(const std::vector<const reference::Pest*>& pests, const job::Job& job,

@@ -92,9 +92,9 @@ class PlacementPlan {
     /// What to do before, and where it goes, from the table of pests.
     void add_pest(std::vector<Block>& blocks, const reference::Pest& pest) {
         using reference::Topic;
-        std::vector<Runs> lines;
+        std::vector<StyledText> lines;
         const auto add = [&](Topic topic, bool bold) {
-            for (Runs& sentence : advice_on(pest, topic, job_, words_)) {
+            for (StyledText& sentence : advice_on(pest, topic, job_, words_)) {
                 if (bold)
                     for (text::Run& run : sentence) run.bold = true;
                 lines.push_back(std::move(sentence));
@@ -175,8 +175,8 @@ class PlacementPlan {
     }
 
     /// What `near`, the container's openings and the cold ask to be looked at, one sentence each.
-    [[nodiscard]] Runs checks(const job::Station& station) const {
-        Runs all;
+    [[nodiscard]] StyledText checks(const job::Station& station) const {
+        StyledText all;
         const auto say = [&](const std::string& key) {
             add_sentence(all, words_.rich("placement.check." + key));
         };

@@ -6,7 +6,7 @@ namespace gallipot::document {
 
 namespace {
 
-std::string shown(const Runs& runs) {
+std::string shown(const StyledText& runs) {
     std::string text;
     for (const auto& run : runs) {
         std::string part = run.text;
@@ -43,7 +43,7 @@ struct Print {
     }
     void operator()(const Checklist& list) const {
         int number = 0;
-        for (const Runs& item : list.items) {
+        for (const StyledText& item : list.items) {
             ++number;
             out += list.boxes ? "[ ] " : "- ";
             if (list.numbered) out += std::to_string(number) + ". ";
@@ -70,7 +70,7 @@ struct Print {
     void operator()(const Columns& side_by_side) const {
         for (const auto& part : side_by_side.parts) {
             out += ": " + shown(part.heading) + "\n";
-            for (const Runs& line : part.lines) out += "    " + shown(line) + "\n";
+            for (const StyledText& line : part.lines) out += "    " + shown(line) + "\n";
         }
     }
     void operator()(const Plots& plots) const {
@@ -95,7 +95,7 @@ struct Print {
     }
     void operator()(const Code& code) const {
         out += "[code] " + code.content + "\n";
-        for (const Runs& line : code.lines) out += shown(line) + "\n";
+        for (const StyledText& line : code.lines) out += shown(line) + "\n";
     }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);

@@ -88,7 +88,7 @@ class StationPlot {
         });
     }
 
-    [[nodiscard]] Plot make(Runs title) {
+    [[nodiscard]] Plot make(StyledText title) {
         plot_.title = std::move(title);
         set_days();
         plot_.panels.push_back(counts_panel());

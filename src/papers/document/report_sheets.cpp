@@ -69,13 +69,13 @@ class ReportSheet {
 
     void summary() {
         blocks_.emplace_back(Paragraph{bold(verdict_sentence(report_, words_)), Voice::large});
-        Runs more = regular(effect_sentence(report_.efficacy, words_));
+        StyledText more = regular(effect_sentence(report_.efficacy, words_));
         add_sentence(more, regular(caution_sentence(report_.caution, words_)));
         if (!more.empty()) blocks_.emplace_back(Paragraph{std::move(more)});
-        Runs next = bold(next_round_sentence(report_, walks_, words_));
+        StyledText next = bold(next_round_sentence(report_, walks_, words_));
         add_sentence(next, regular(see_to_sentence(report_, words_)));
         if (!next.empty()) blocks_.emplace_back(Paragraph{std::move(next)});
-        const Runs left_out = regular(left_out_sentence(report_, words_));
+        const StyledText left_out = regular(left_out_sentence(report_, words_));
         if (!left_out.empty()) blocks_.emplace_back(Paragraph{left_out});
         add_warnings(wood_pests(job_), job_, words_, blocks_);
     }
@@ -165,7 +165,7 @@ class ReportSheet {
                          {words_.rich("report.do.next"), Align::left, 7}};
         for (std::size_t i = 0; i < report_.stations.size(); ++i) {
             const StationReport& station = report_.stations[i];
-            Runs note = regular(effect_sentence(station.efficacy, words_));
+            StyledText note = regular(effect_sentence(station.efficacy, words_));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
             add_sentence(note, regular(counting_sentence(station, words_)));
             add_sentence(note,
@@ -197,7 +197,7 @@ class ReportSheet {
             blocks_.emplace_back(Paragraph{words_.rich("report.plots.none")});
             return;
         }
-        Runs how = words_.rich("report.plots.above");
+        StyledText how = words_.rich("report.plots.above");
         add_sentence(how, words_.rich("report.plots.below"));
         add_sentence(how, words_.rich("report.plots.axis"));
         blocks_.emplace_back(Paragraph{std::move(how), Voice::small});
@@ -240,7 +240,7 @@ class ReportSheet {
         for (const analysis::Round& walk : walks_) {
             bool first = true;
             for (const analysis::Stop& stop : walk.stops) {
-                Runs what;
+                StyledText what;
                 for (const Step& step : stop.steps)
                     add_sentence(what, regular(action_sentence(step, report_.as_of, words_)));
                 // The day again in plain type, so that a row on the next page still says it.

@@ -11,8 +11,8 @@ namespace {
 
 using text::Catalog;
 
-std::vector<Runs> law_texts(const job::Job& job, const Catalog& words) {
-    std::vector<Runs> notes;
+std::vector<StyledText> law_texts(const job::Job& job, const Catalog& words) {
+    std::vector<StyledText> notes;
     for (const auto& note : document::law_notes(job)) {
         notes.push_back(words.rich(std::string(note.key), {{"source", std::string(note.source)}}));
     }
@@ -20,7 +20,7 @@ std::vector<Runs> law_texts(const job::Job& job, const Catalog& words) {
 }
 
 /// Each sentence once, however many mixes rest on it.
-std::vector<Runs> hazard_notes(const plan::Plan& plan, const Catalog& words) {
+std::vector<StyledText> hazard_notes(const plan::Plan& plan, const Catalog& words) {
     std::vector<std::string> keys;
     const auto add = [&](const std::string& key) {
         if (!key.empty() && std::find(keys.begin(), keys.end(), key) == keys.end()) {
@@ -31,16 +31,16 @@ std::vector<Runs> hazard_notes(const plan::Plan& plan, const Catalog& words) {
         add(mix.hazard.basis);
         for (const std::string& note : mix.hazard.notes) add(note);
     }
-    std::vector<Runs> notes;
+    std::vector<StyledText> notes;
     notes.reserve(keys.size());
     for (const std::string& key : keys) notes.push_back(words.rich(key));
     return notes;
 }
 
 /// Where each number that the papers show comes from, and whether it needs to be looked up again.
-std::vector<Runs> number_notes(const job::Job& job, const safety::WhoToCall& who,
-                               const Catalog& words) {
-    std::vector<Runs> notes;
+std::vector<StyledText> number_notes(const job::Job& job, const safety::WhoToCall& who,
+                                     const Catalog& words) {
+    std::vector<StyledText> notes;
     for (const safety::ShownNumber& number : who.numbers()) {
         text::Arguments arguments{{"phone", text::unbroken(number.phone)},
                                   {"source", number.source}};

@@ -12,7 +12,7 @@ namespace gallipot::document {
 
 namespace {
 
-using text::Runs;
+using text::StyledText;
 
 std::string basis_key(job::Basis basis) {
     switch (basis) {
@@ -39,7 +39,7 @@ class Sentences {
   public:
     explicit Sentences(const Recipe& recipe) : recipe_(recipe), words_(recipe.words) {}
 
-    Runs all() {
+    StyledText all() {
         for (const plan::Asked& asked : recipe_.mix.asked) {
             ask(asked);
             measured(asked.ingredient);
@@ -162,7 +162,7 @@ class Sentences {
     void limit(const std::string& ingredient) {
         const auto at = recipe_.asked.limits.find(ingredient);
         if (at == recipe_.asked.limits.end()) return;
-        const double most = at->second.percent.value;
+        const double maximum = at->second.percent.value;
         const job::Basis on = at->second.basis.value_or(recipe_.asked.basis.value);
         const auto asked =
             std::find_if(recipe_.asked.ingredients.begin(), recipe_.asked.ingredients.end(),
@@ -170,8 +170,8 @@ class Sentences {
         const bool as = asked != recipe_.asked.ingredients.end() && asked->as.has_value();
         const bool bait = recipe_.asked.form.value != job::Form::spray;
         add(bait ? "limit_bait" : "limit",
-            {{"limit", in_parts(on) ? words_("card.strength.limit_parts", {{"n", most}})
-                                    : words_.percent(most / 100)},
+            {{"limit", in_parts(on) ? words_("card.strength.limit_parts", {{"n", maximum}})
+                                    : words_.percent(maximum / 100)},
              {"name", as ? substance_name(asked->as->value, words_) : name(ingredient)},
              {"basis", basis(on)}});
     }
@@ -225,19 +225,19 @@ class Sentences {
         }
         if (said.empty()) return;
         const auto& all = timber::thresholds;
-        add("thresholds", {{"borers", in_wood(all.front().least.value)},
-                           {"low", in_wood(all[1].least.value)},
-                           {"high", in_wood(all.back().least.value)}});
+        add("thresholds", {{"borers", in_wood(all.front().minimum.value)},
+                           {"low", in_wood(all[1].minimum.value)},
+                           {"high", in_wood(all.back().minimum.value)}});
     }
 
     const Recipe& recipe_;
     const text::Catalog& words_;
-    Runs runs_;
+    StyledText runs_;
 };
 
 }  // namespace
 
-Runs strength_words(const Recipe& recipe) {
+StyledText strength_words(const Recipe& recipe) {
     return Sentences(recipe).all();
 }
 

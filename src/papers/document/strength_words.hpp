@@ -6,6 +6,6 @@ namespace gallipot::document {
 
 /// What was asked for, in both forms, and what it comes to as really measured: with its spread, its
 /// limit, and what is usual against the pest. Empty when the mix has nothing to be strong in.
-text::Runs strength_words(const Recipe& recipe);
+text::StyledText strength_words(const Recipe& recipe);
 
 }  // namespace gallipot::document

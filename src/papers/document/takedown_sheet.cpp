@@ -71,8 +71,9 @@ Table vessels(const job::Job& job, const plan::Plan& plan, const Catalog& words)
 }
 
 /// Sprayed wood is not taken up: whoever works on it later has to know.
-std::vector<Runs> surfaces(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
-    std::vector<Runs> lines;
+std::vector<StyledText> surfaces(const job::Job& job, const plan::Plan& plan,
+                                 const Catalog& words) {
+    std::vector<StyledText> lines;
     for (const std::size_t i : plan.walk) {
         const job::Station& station = job.stations.at(i);
         if (!station.sprayed()) continue;
@@ -88,9 +89,9 @@ std::vector<Runs> surfaces(const job::Job& job, const plan::Plan& plan, const Ca
     return lines;
 }
 
-std::vector<Runs> lines(const Catalog& words, const std::string& section,
-                        std::initializer_list<const char*> keys) {
-    std::vector<Runs> all;
+std::vector<StyledText> lines(const Catalog& words, const std::string& section,
+                              std::initializer_list<const char*> keys) {
+    std::vector<StyledText> all;
     for (const char* key : keys) all.push_back(words.rich("takedown." + section + "." + key));
     return all;
 }
@@ -122,10 +123,10 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
         blocks.emplace_back(Heading{words.rich("takedown.stays")});
         blocks.emplace_back(bullets(std::move(stays)));
     }
-    std::vector<Runs> after;
+    std::vector<StyledText> after;
     const auto pests = treated_pests(job);
     for (const reference::Pest* pest : pests)
-        for (Runs& sentence : advice_on(*pest, reference::Topic::after, job, words))
+        for (StyledText& sentence : advice_on(*pest, reference::Topic::after, job, words))
             if (std::ranges::find(after, sentence) == after.end())
                 after.push_back(std::move(sentence));
     if (!after.empty()) {

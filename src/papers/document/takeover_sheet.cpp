@@ -14,18 +14,18 @@ namespace {
 
 using text::Catalog;
 
-std::vector<Runs> what_stands(const plan::Plan& plan, const analysis::Report& report,
-                              const Catalog& words) {
+std::vector<StyledText> what_stands(const plan::Plan& plan, const analysis::Report& report,
+                                    const Catalog& words) {
     std::int64_t treated = 0, controls = 0;
     std::vector<std::string> missing;
     for (const analysis::StationReport& station : report.stations) {
         ++(station.control ? controls : treated);
         if (station.has(analysis::Flag::missing)) missing.push_back(station.id);
     }
-    std::vector<Runs> lines;
+    std::vector<StyledText> lines;
     lines.push_back(
         words.rich("takeover.what.counts", {{"n", treated},
-                                            {"count", static_cast<std::int64_t>(report.taken_up)},
+                                            {"count", static_cast<std::int64_t>(report.retired)},
                                             {"total", controls}}));
     std::optional<job::LocalTime> first;
     for (const plan::Station& station : plan.stations)
@@ -53,7 +53,7 @@ Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysi
                      {words.rich("report.round.place"), Align::left, 3},
                      {words.rich("report.used.mix"), Align::left, 2}};
     for (const std::size_t i : plan.walk) {
-        if (report.stations[i].taken_up) continue;
+        if (report.stations[i].retired) continue;
         const plan::Station& station = plan.stations[i];
         const job::Mix* mix = job.mix(station.mix);
         Cell stands{regular(mix == nullptr ? "–" : mix->title->in(words.tag())), {}};
@@ -67,10 +67,10 @@ Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysi
     return table;
 }
 
-std::vector<Runs> lines_of(const Catalog& words, const std::string& section,
-                           std::initializer_list<const char*> keys,
-                           const text::Arguments& arguments = {}) {
-    std::vector<Runs> lines;
+std::vector<StyledText> lines_of(const Catalog& words, const std::string& section,
+                                 std::initializer_list<const char*> keys,
+                                 const text::Arguments& arguments = {}) {
+    std::vector<StyledText> lines;
     for (const char* key : keys)
         lines.push_back(words.rich("takeover." + section + "." + key, arguments));
     return lines;
@@ -96,7 +96,7 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     sheet.blocks.emplace_back(Checklist{
         lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"})});
     heading("stop");
-    std::vector<Runs> stop;
+    std::vector<StyledText> stop;
     int gone_days = 0;  // the longest of the job's pests; none for what lives in wood
     for (const analysis::StationReport& station : report.stations)
         gone_days = std::max(gone_days, station.gone_days);

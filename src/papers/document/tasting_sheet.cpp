@@ -65,14 +65,14 @@ Table counts(const Catalog& words, int places) {
     table.columns = {{words.rich("tasting.column.spot"), Align::left, 3}};
     for (int place = 1; place <= places; ++place) {
         for (const char* when : {"first", "second", "third"}) {
-            Runs heading = regular(std::to_string(place) + ":");
+            StyledText heading = regular(std::to_string(place) + ":");
             add_sentence(heading, words.rich(std::string("tasting.column.") + when));
             table.columns.push_back({std::move(heading), Align::left, 1});
         }
     }
     for (const char* food : foods) {
         const std::string key = std::string("tasting.food.") + food;
-        Runs card = bold(words(key));
+        StyledText card = bold(words(key));
         add_sentence(card, words.rich(key + "_how"));
         std::vector<Cell> row(table.columns.size());
         row.front().text = std::move(card);
@@ -102,10 +102,10 @@ Table follows(const job::Job& job, const plan::Plan& plan, const Catalog& words)
 }
 
 /// Which food to try first on the day of the job, and what the table of pests says of seasons.
-std::vector<Runs> by_season(const job::Job& job, const Catalog& words) {
+std::vector<StyledText> by_season(const job::Job& job, const Catalog& words) {
     const auto season =
         reference::season_of(static_cast<unsigned>(job.prepared->month()), *job.help.region);
-    std::vector<Runs> lines;
+    std::vector<StyledText> lines;
     for (const reference::Pest* pest : treated_pests(job)) {
         for (const reference::SeasonalFood& seasonal : pest->food) {
             if (season != seasonal.season) continue;
@@ -114,7 +114,7 @@ std::vector<Runs> by_season(const job::Job& job, const Catalog& words) {
                                            : "tasting.season.protein_first",
                                        {{"pests", words.capital(pest_name(*pest, words))}}));
         }
-        for (Runs& sentence : advice_on(*pest, reference::Topic::food, job, words))
+        for (StyledText& sentence : advice_on(*pest, reference::Topic::food, job, words))
             if (std::ranges::find(lines, sentence) == lines.end())
                 lines.push_back(std::move(sentence));
     }

@@ -93,7 +93,7 @@ std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
         else if (station.counts.baseline)
             which = "baseline";
     }
-    if (station.verdict == Verdict::taken_up && t.counts > 0) which = "taken_up_last";
+    if (station.verdict == Verdict::retired && t.counts > 0) which = "taken_up_last";
     if (station.pest == "termites" && station.verdict == Verdict::wood_quiet)
         which = "wood_quiet_termites";
     if (station.verdict == Verdict::control && t.counts == 1) which = "control_once";
@@ -191,8 +191,8 @@ std::string next_round_sentence(const analysis::Report& report,
     if (walks.empty()) return {};
     const analysis::Round& next = walks.front();
     const std::string day = near_day(next.on, report.as_of, words);
-    constexpr std::size_t most_named = 12;
-    if (next.stops.size() > most_named)
+    constexpr std::size_t maximum_named = 12;
+    if (next.stops.size() > maximum_named)
         return words("report.next_many",
                      {{"day", day}, {"n", static_cast<std::int64_t>(next.stops.size())}});
     std::vector<std::string> ids;
@@ -212,10 +212,10 @@ namespace {
 /// The first of them, and how many there are.
 std::string entries_sentence(const char* key, const std::vector<std::int64_t>& entries,
                              const Catalog& words) {
-    constexpr std::size_t most_named = 20;
+    constexpr std::size_t maximum_named = 20;
     std::vector<std::string> numbers;
     for (const std::int64_t number : entries) {
-        if (numbers.size() == most_named) {
+        if (numbers.size() == maximum_named) {
             numbers.back() = "…";
             break;
         }
@@ -231,10 +231,10 @@ std::string left_out_sentence(const analysis::Report& report, const Catalog& wor
     const auto add = [&](const std::string& sentence) {
         sentences += (sentences.empty() ? "" : " ") + sentence;
     };
-    if (!report.strangers.empty()) {
+    if (!report.unknown_stations.empty()) {
         std::vector<std::string> ids;
         std::int64_t visits = 0;
-        for (const auto& [id, number] : report.strangers) {
+        for (const auto& [id, number] : report.unknown_stations) {
             ids.push_back(diag::printable(id));
             visits += static_cast<std::int64_t>(number);
         }

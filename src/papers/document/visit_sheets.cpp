@@ -14,7 +14,7 @@ namespace {
 using text::Catalog;
 
 /// All words of a field, to circle one.
-Runs to_circle(const std::vector<std::string>& keys, const Catalog& words) {
+StyledText to_circle(const std::vector<std::string>& keys, const Catalog& words) {
     std::string all;
     for (const std::string& key : keys) all += (all.empty() ? "" : ", ") + words(key);
     return regular(all);
@@ -79,21 +79,21 @@ class VisitSheets {
 
     /// How pests are counted, from the table of pests: what holds for all of them, then a line for
     /// each.
-    [[nodiscard]] std::vector<Runs> how_to_count() const {
+    [[nodiscard]] std::vector<StyledText> how_to_count() const {
         const auto pests = treated_pests(job_);
         const auto counting = [&](const reference::Pest* pest) {
             return advice_on(*pest, reference::Topic::count, job_, words_);
         };
-        const auto holds_for_all = [&](const Runs& sentence) {
+        const auto holds_for_all = [&](const StyledText& sentence) {
             return pests.size() > 1 && std::ranges::all_of(pests, [&](const reference::Pest* pest) {
                        const auto all = counting(pest);
                        return std::ranges::find(all, sentence) != all.end();
                    });
         };
-        std::vector<Runs> shared, lines;
+        std::vector<StyledText> shared, lines;
         for (const reference::Pest* pest : pests) {
-            Runs line;
-            for (Runs& sentence : counting(pest)) {
+            StyledText line;
+            for (StyledText& sentence : counting(pest)) {
                 if (holds_for_all(sentence)) {
                     if (std::ranges::find(shared, sentence) == shared.end())
                         shared.push_back(std::move(sentence));
@@ -155,7 +155,7 @@ class VisitSheets {
                          {words_.rich("visits.column.note"), Align::left, 21}};
         for (const plan::Due& due : day.visits) {
             const job::Station& station = job_.stations.at(due.station);
-            Runs id = bold(*station.id);
+            StyledText id = bold(*station.id);
             add_sentence(id, regular(words_.time_of_day(due.time)));
             Cell where{std::move(id), regular(words_.capital(station.where(words_.tag())))};
             const bool holds = !station.control && !station.sprayed();
@@ -185,7 +185,7 @@ class VisitSheets {
     const job::Job& job_;
     const plan::Plan& plan_;
     const Catalog& words_;
-    Runs states_, powder_states_, dids_;
+    StyledText states_, powder_states_, dids_;
 };
 
 }  // namespace

@@ -36,35 +36,35 @@ Extent extent_of(const FloorDrawing& floor) {
 
 class FloorSetter {
   public:
-    FloorSetter(const FloorDrawing& floor, const Press& press, const std::string& name)
+    FloorSetter(const FloorDrawing& floor, const LayoutContext& context, const std::string& name)
         : floor_(floor),
-          press_(press),
-          style_(press.style),
+          context_(context),
+          style_(context.style),
           name_(name),
           extent_(extent_of(floor)) {
         choose_scale();
     }
 
-    Strips operator()() {
-        Strip strip;
-        strip.name = name_;
-        strip.before = style_.before_plots;
-        strip.keep = Keep::if_possible;
+    LineBoxes operator()() {
+        LineBox line_box;
+        line_box.name = name_;
+        line_box.before = style_.before_plots;
+        line_box.keep = Keep::if_possible;
         const Box frame{0, 0, style_.width(), per_metre_ * extent_.height() + 2 * style_.floor_pad};
         Rectangle border{inset(frame), false, hairline, style_.plot_axis, 0};
-        add_shape(strip, item(border), true);
+        add_shape(line_box, item(border), true);
         NamePlaces places(grown(frame, -2 * style_.plot_axis));
-        put_walls(strip, places);
+        put_walls(line_box, places);
         // Names go over walls and marks over nothing, so both wait until all places are known.
         std::vector<Item> on_top;
-        put_names(strip, on_top, places);
+        put_names(line_box, on_top, places);
         for (const auto& spot : floor_.spots)
-            add_mark(strip, spot.mark, place(spot.at), style_.floor_mark);
-        std::move(on_top.begin(), on_top.end(), std::back_inserter(strip.items));
-        strip.height = put_scale(strip, frame.bottom() + PageStyle::step);
-        Strips strips{std::move(strip)};
-        if (!roomless_.empty()) strips.push_back(roomless());
-        return strips;
+            add_mark(line_box, spot.mark, place(spot.at), style_.floor_mark);
+        std::move(on_top.begin(), on_top.end(), std::back_inserter(line_box.items));
+        line_box.height = put_scale(line_box, frame.bottom() + PageStyle::step);
+        LineBoxes line_boxes{std::move(line_box)};
+        if (!roomless_.empty()) line_boxes.push_back(roomless());
+        return line_boxes;
     }
 
   private:
@@ -103,13 +103,13 @@ class FloorSetter {
         return corners;
     }
 
-    void put_walls(Strip& strip, NamePlaces& places) const {
+    void put_walls(LineBox& line_box, NamePlaces& places) const {
         for (const auto& room : floor_.rooms) {
             const auto corners = places_of(room);
             Path walls = polygon(corners);
             walls.filled = false;
             walls.line_width = style_.rule;
-            add_shape(strip, item(walls), true);
+            add_shape(line_box, item(walls), true);
             for (std::size_t i = 0; i < corners.size(); ++i)
                 places.wall(corners[i], corners[(i + 1) % corners.size()]);
         }
@@ -127,40 +127,41 @@ class FloorSetter {
         return type;
     }
 
-    static Size size_of(const Setting& setting) {
+    static Size size_of(const TextLayout& setting) {
         return {setting.width, setting.lines * setting.leading};
     }
 
     /// On white, so that no wall runs through it.
-    void put_name(Strip& strip, std::vector<Item>& on_top, const Setting& setting,
+    void put_name(LineBox& line_box, std::vector<Item>& on_top, const TextLayout& setting,
                   const NamePlace& found) const {
-        add_shape(strip, item(Rectangle{found.box, true, white}), true);
+        add_shape(line_box, item(Rectangle{found.box, true, white}), true);
         if (found.led)
-            add_shape(strip, item(Line{found.from, found.to, style_.floor_leader, quiet}), true);
-        Strip text;
+            add_shape(line_box, item(Line{found.from, found.to, style_.floor_leader, quiet}), true);
+        LineBox text;
         // The setting's measure may be wider than what is set in it.
         double shift = 0;
         if (setting.measure > setting.width) shift = (setting.measure - setting.width) / 2;
-        add(text, setting, {found.box.x - shift, found.box.y}, press_);
+        add(text, setting, {found.box.x - shift, found.box.y}, context_);
         std::move(text.items.begin(), text.items.end(), std::back_inserter(on_top));
     }
 
-    void put_names(Strip& strip, std::vector<Item>& on_top, NamePlaces& places) {
+    void put_names(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places) {
         std::vector<const FloorDrawing::Room*> outside;
         for (const auto& room : floor_.rooms)
-            if (!put_inside(strip, on_top, places, room)) outside.push_back(&room);
+            if (!put_inside(line_box, on_top, places, room)) outside.push_back(&room);
         // Where a floor is full it stays full: looking on for ever would find nothing.
-        constexpr int most_in_vain = 50;
+        constexpr int maximum_in_vain = 50;
         int in_vain = 0;
-        const auto put = [&](const text::Runs& name, const Type& type, Point at, double across) {
-            const Words& words = press_.words(name, name_);
+        const auto put = [&](const text::StyledText& name, const Type& type, Point at,
+                             double across) {
+            const MeasuredText& words = context_.words(name, name_);
             if (words.empty()) return;
-            const Setting setting =
-                press_.set(words, in_mm(words.unbroken(), type.size) + 0.01, type, name_);
+            const TextLayout setting =
+                context_.set(words, in_mm(words.unbroken(), type.size) + 0.01, type, name_);
             std::optional<NamePlace> found;
-            if (in_vain < most_in_vain) found = places.near(at, across, size_of(setting));
+            if (in_vain < maximum_in_vain) found = places.near(at, across, size_of(setting));
             if (found) {
-                put_name(strip, on_top, setting, *found);
+                put_name(line_box, on_top, setting, *found);
             } else {
                 ++in_vain;
                 roomless_.push_back(text::plain(name));
@@ -168,7 +169,7 @@ class FloorSetter {
         };
         Type bold = style_.small;
         for (const auto& spot : floor_.spots)
-            put(spot.name.empty() ? text::Runs() : text::Runs{{spot.name, true}}, bold,
+            put(spot.name.empty() ? text::StyledText() : text::StyledText{{spot.name, true}}, bold,
                 place(spot.at), style_.floor_mark);
         for (const auto* room : outside) {
             Type type = room_type();
@@ -178,17 +179,17 @@ class FloorSetter {
     }
 
     /// In the room itself, on one line or on several.
-    bool put_inside(Strip& strip, std::vector<Item>& on_top, NamePlaces& places,
+    bool put_inside(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places,
                     const FloorDrawing::Room& room) const {
-        const Words& words = press_.words(room.name, name_);
+        const MeasuredText& words = context_.words(room.name, name_);
         if (words.empty()) return true;
         const Type type = room_type();
         const double whole = in_mm(words.unbroken(), type.size) + 0.01;
-        const double least = in_mm(words.widest(), type.size) + 0.01;
-        for (const double measure : {whole, std::max(whole / 2, least), least}) {
-            const Setting setting = set(words, measure, type, name_);
+        const double minimum = in_mm(words.widest(), type.size) + 0.01;
+        for (const double measure : {whole, std::max(whole / 2, minimum), minimum}) {
+            const TextLayout setting = set(words, measure, type, name_);
             if (const auto found = places.within(places_of(room), size_of(setting))) {
-                put_name(strip, on_top, setting, *found);
+                put_name(line_box, on_top, setting, *found);
                 return true;
             }
         }
@@ -212,41 +213,42 @@ class FloorSetter {
     }
 
     /// The scale in words and as a bar; returns its bottom.
-    double put_scale(Strip& strip, double top) const {
+    double put_scale(LineBox& line_box, double top) const {
         const double bar = scale_->bar * per_metre_;
-        const double middle = top + press_.baseline(style_.small) -
-                              in_mm(press_.faces.regular->x_height(), style_.small.size) / 2;
+        const double middle = top + context_.baseline(style_.small) -
+                              in_mm(context_.faces.regular->x_height(), style_.small.size) / 2;
         // Four parts, by turns black and white.
         for (int i = 0; i < 4; ++i) {
             const Box part{i * bar / 4, middle - style_.floor_bar / 2, bar / 4, style_.floor_bar};
-            add_shape(strip, item(Rectangle{part, i % 2 == 0, black, style_.plot_axis, 0}), true);
+            add_shape(line_box, item(Rectangle{part, i % 2 == 0, black, style_.plot_axis, 0}),
+                      true);
         }
         const double left = bar + style_.tick_gap;
-        const Setting bar_text =
-            press_.set(scale_->bar_text, style_.width() - left, style_.small, name_);
-        add(strip, bar_text, {left, top}, press_);
+        const TextLayout bar_text =
+            context_.set(scale_->bar_text, style_.width() - left, style_.small, name_);
+        add(line_box, bar_text, {left, top}, context_);
         const double then = left + bar_text.width + style_.gutter;
         Type type = style_.small;
-        const Setting text = press_.set(scale_->text, style_.width() - then, type, name_);
-        add(strip, text, {then, top}, press_);
+        const TextLayout text = context_.set(scale_->text, style_.width() - then, type, name_);
+        add(line_box, text, {then, top}, context_);
         return top + std::max(bar_text.lines * bar_text.leading, text.lines * text.leading);
     }
 
-    [[nodiscard]] Strip roomless() const {
-        text::Runs all = floor_.no_room;
+    [[nodiscard]] LineBox roomless() const {
+        text::StyledText all = floor_.no_room;
         std::string list;
         for (const std::string& name : roomless_) list += (list.empty() ? " " : ", ") + name;
         all.push_back({list, true});
-        Strip strip;
-        strip.name = name_ + ", names without room";
-        const Setting setting = press_.set(all, style_.width(), style_.small, strip.name);
-        add(strip, setting, {0, 0}, press_);
-        strip.height = setting.lines * setting.leading;
-        return strip;
+        LineBox line_box;
+        line_box.name = name_ + ", names without room";
+        const TextLayout setting = context_.set(all, style_.width(), style_.small, line_box.name);
+        add(line_box, setting, {0, 0}, context_);
+        line_box.height = setting.lines * setting.leading;
+        return line_box;
     }
 
     const FloorDrawing& floor_;
-    const Press& press_;
+    const LayoutContext& context_;
     const PageStyle& style_;
     const std::string& name_;
     Extent extent_;
@@ -257,9 +259,10 @@ class FloorSetter {
 
 }  // namespace
 
-Strips strips_of(const document::FloorDrawing& floor, const Press& press, const std::string& name) {
+LineBoxes line_boxes_of(const document::FloorDrawing& floor, const LayoutContext& context,
+                        const std::string& name) {
     if (floor.rooms.empty() && floor.spots.empty()) return {};
-    return FloorSetter(floor, press, name)();
+    return FloorSetter(floor, context, name)();
 }
 
 }  // namespace gallipot::layout

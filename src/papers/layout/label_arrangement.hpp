@@ -14,7 +14,7 @@
 namespace gallipot::layout {
 
 /// Sizes to try.
-struct Trial {
+struct Sizing {
     int step = 0;  ///< of LabelWords::steps: how far the texts are shortened
     RunOn run_on = RunOn::parts;
     int place = 0;         ///< of Design::code_places
@@ -27,7 +27,7 @@ struct Trial {
 };
 
 /// What is missing for a trial to fit, in mm; nothing when it fits.
-struct Lack {
+struct Shortfall {
     double width = 0, height = 0;
     [[nodiscard]] bool fits() const { return width <= 1e-6 && height <= 1e-6; }
 };
@@ -60,9 +60,10 @@ struct Contents {
     const LabelWords& words;
     int modules = 0;  ///< of the code, without its quiet zone; 0: no code
     std::vector<safety::Pictogram> pictograms;
-    double band_least = 0;                           ///< points, of the signal word
-    double least_leading = 1;                        ///< distance of lines over their size
-    double pictogram_least = 0, pictogram_easy = 0;  ///< mm, side of the frame, from the rules
+    double band_minimum = 0;     ///< points, of the signal word
+    double minimum_leading = 1;  ///< distance of lines over their size
+    double pictogram_minimum = 0,
+           pictogram_preferred = 0;  ///< mm, side of the frame, from the rules
 
     explicit Contents(const LabelWords& of) : words(of) {}
 };
@@ -75,9 +76,9 @@ class Arrangement {
     Arrangement(const Arrangement&) = delete;
     Arrangement& operator=(const Arrangement&) = delete;
 
-    [[nodiscard]] virtual Lack lack(const Trial& trial) const = 0;
+    [[nodiscard]] virtual Shortfall shortfall(const Sizing& sizing) const = 0;
     /// The trial must fit.
-    [[nodiscard]] virtual Drawn draw(const Trial& trial) const = 0;
+    [[nodiscard]] virtual Drawn draw(const Sizing& sizing) const = 0;
 
   protected:
     const Canvas& canvas_;

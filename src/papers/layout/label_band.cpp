@@ -21,8 +21,8 @@ constexpr double widened_most = 1.45;
 
 /// Beyond this, or this share of the signal word's size wished for, NOT FOOD need not grow before a
 /// form that says more in fewer rows is better.
-constexpr double easy_stack = 9;
-constexpr double easy_share = 0.6;
+constexpr double preferred_stack = 9;
+constexpr double preferred_share = 0.6;
 constexpr double id_share = 0.6;  // of the width to spare that the number may take
 constexpr double higher = 1.3;    // a band of two rows over one of one row
 constexpr double hair = 0.01;     // mm: room for rounding
@@ -79,19 +79,19 @@ double width_at(double height, const Row& row, const LabelWords& label) {
 
 /// The greatest height up to `most` at which the row is no wider than `width`: all of it grows in
 /// proportion.
-double height_for(const Row& row, const LabelWords& label, double width, double most) {
+double height_for(const Row& row, const LabelWords& label, double width, double maximum) {
     const double wide = width_at(1, row, label);
-    return std::min(most, width / wide);
+    return std::min(maximum, width / wide);
 }
 
 /// The least height at which every size is permitted.
-double least_height(const Row& row, const LabelWords& label) {
+double minimum_height(const Row& row, const LabelWords& label) {
     const auto unit = sizes_at(1, row);
-    double least = 0;
-    if (row.large != nullptr) least = std::max(least, row.large->least / unit.large);
-    if (row.lines != nullptr) least = std::max(least, row.lines->least / unit.lines);
-    if (row.id) least = std::max(least, label.id->least / unit.large);
-    return least;
+    double minimum = 0;
+    if (row.large != nullptr) minimum = std::max(minimum, row.large->minimum / unit.large);
+    if (row.lines != nullptr) minimum = std::max(minimum, row.lines->minimum / unit.lines);
+    if (row.id) minimum = std::max(minimum, label.id->minimum / unit.large);
+    return minimum;
 }
 
 void add_block(BandPlan& plan, const SetPart& part, int wording, double size, Box room,
@@ -164,12 +164,12 @@ Candidate one_row(const LabelWords& label, double width, double signal_points,
                   double height_at_most, int wording) {
     Row row;
     row.large = label.signal_word ? &*label.signal_word : nullptr;
-    const double most = wished_height(row, signal_points, height_at_most);
+    const double maximum = wished_height(row, signal_points, height_at_most);
     row.lines = label.not_food ? &*label.not_food : nullptr;
     row.lines_wording = wording;
     row.id = label.id.has_value();
-    const double least = least_height(row, label);
-    const double height = std::max(least, height_for(row, label, width, most));
+    const double minimum = minimum_height(row, label);
+    const double height = std::max(minimum, height_for(row, label, width, maximum));
     Candidate made;
     made.height = height;
     made.too_wide = std::max(0.0, width_at(height, row, label) - width);
@@ -184,16 +184,17 @@ Candidate two_rows(const LabelWords& label, double width, double signal_points,
                    double height_at_most, int wording) {
     Row above, below;
     above.large = label.signal_word ? &*label.signal_word : nullptr;
-    const double most = higher * wished_height(above, signal_points, height_at_most);
+    const double maximum = higher * wished_height(above, signal_points, height_at_most);
     above.id = label.id.has_value();
     below.lines = label.not_food ? &*label.not_food : nullptr;
     below.lines_wording = wording;
     const double share = 0.56;  // of the height, for the upper row
-    const double least =
-        std::max(least_height(above, label) / share, least_height(below, label) / (1 - share));
-    const double wide = std::min(height_for(above, label, width, most * share) / share,
-                                 height_for(below, label, width, most * (1 - share)) / (1 - share));
-    const double height = std::max(least, wide);
+    const double minimum =
+        std::max(minimum_height(above, label) / share, minimum_height(below, label) / (1 - share));
+    const double wide =
+        std::min(height_for(above, label, width, maximum * share) / share,
+                 height_for(below, label, width, maximum * (1 - share)) / (1 - share));
+    const double height = std::max(minimum, wide);
     Candidate made;
     made.height = height;
     made.too_wide = std::max({0.0, width_at(height * share, above, label) - width,
@@ -230,12 +231,12 @@ Block stacked(const SetWording& wording) {
 
 BandPlan plan_band(const LabelWords& label, double width, double signal_points,
                    double height_at_most) {
-    const double easy = std::max(easy_stack, easy_share * signal_points);
+    const double preferred = std::max(preferred_stack, preferred_share * signal_points);
     const auto better = [&](const Candidate& a, const Candidate& b) {
         if (a.permitted() != b.permitted()) return a.permitted();
         if (!a.permitted()) return a.too_wide < b.too_wide - 1e-9;
-        const double left = std::min(a.smallest, easy);
-        const double right = std::min(b.smallest, easy);
+        const double left = std::min(a.smallest, preferred);
+        const double right = std::min(b.smallest, preferred);
         return left > right + 1e-9;
     };
     std::optional<Candidate> best;

@@ -14,7 +14,7 @@ Block stacked(const SetWording& wording);
 
 /// A line of the band: where its text stands, relative to the band's top left.
 struct BandText {
-    std::shared_ptr<const Words> words;
+    std::shared_ptr<const MeasuredText> words;
     document::Part part = document::Part::id;
     double size = 0;  ///< points
     Box room;         ///< the text is set in this width; its baseline is the lower edge

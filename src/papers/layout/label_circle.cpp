@@ -32,15 +32,15 @@ double CircleArrangement::half_chord(double y) const {
 }
 
 /// The signal word as large as wished, or as large as the band's share of the circle allows.
-double CircleArrangement::signal_size(const Trial& trial) const {
-    const double most = canvas_.design.band_height.fraction * canvas_.label.height;
-    double size = std::clamp(trial.signal * trial.size, contents_.band_least,
-                             std::max(contents_.band_least, canvas_.design.band_largest));
-    while (size > contents_.band_least) {
+double CircleArrangement::signal_size(const Sizing& sizing) const {
+    const double maximum = canvas_.design.band_height.fraction * canvas_.label.height;
+    double size = std::clamp(sizing.signal * sizing.size, contents_.band_minimum,
+                             std::max(contents_.band_minimum, canvas_.design.band_largest));
+    while (size > contents_.band_minimum) {
         Plan trial_plan;
         band(trial_plan, size);
-        if (trial_plan.band_bottom - (centre_.y - radius_) <= most) break;
-        size = std::max(contents_.band_least, size - 0.25);
+        if (trial_plan.band_bottom - (centre_.y - radius_) <= maximum) break;
+        size = std::max(contents_.band_minimum, size - 0.25);
     }
     return size;
 }
@@ -55,7 +55,7 @@ void CircleArrangement::band(Plan& plan, double signal) const {
             const double cap = cap_depth(canvas_, size);
             // No higher than where the circle is wide enough for it.
             const double reach = radius_ * radius_ - (width / 2 + pad) * (width / 2 + pad);
-            plan.lack.width = std::max(plan.lack.width, width + 2 * pad - 2 * radius_);
+            plan.shortfall.width = std::max(plan.shortfall.width, width + 2 * pad - 2 * radius_);
             const double highest = centre_.y - std::sqrt(std::max(0.0, reach)) + cap;
             const double next = plan.band.empty() ? highest : baseline + cap + 0.42 * cap;
             baseline = std::max(next, highest);
@@ -69,19 +69,19 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     };
     if (words.signal_word) add(*words.signal_word, signal);
     if (words.not_food)
-        add(*words.not_food, std::max(words.not_food->least,
+        add(*words.not_food, std::max(words.not_food->minimum,
                                       words.signal_word ? lines_factor * signal : 0.8 * signal));
     plan.band_bottom = baseline + 0.35 * signal * mm_per_point;
 }
 
-void CircleArrangement::row(Plan& plan, const Trial& trial, double gap) const {
-    const double zone = contents_.modules > 0 ? qr::quiet_zone * trial.module : 0;
-    const double code = contents_.modules * trial.module;
-    const double extent = pictogram_extent(trial.pictogram);
+void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const {
+    const double zone = contents_.modules > 0 ? qr::quiet_zone * sizing.module : 0;
+    const double code = contents_.modules * sizing.module;
+    const double extent = pictogram_extent(sizing.pictogram);
     const auto count = static_cast<double>(contents_.pictograms.size());
-    const double id_size =
-        contents_.words.id ? std::max(contents_.words.id->least, id_factor * plan.band.front().size)
-                           : 0;
+    const double id_size = contents_.words.id ? std::max(contents_.words.id->minimum,
+                                                         id_factor * plan.band.front().size)
+                                              : 0;
     const double id = in_mm(contents_.words.id_ems, id_size);
     const double id_cap = cap_depth(canvas_, id_size);
 
@@ -125,22 +125,22 @@ void CircleArrangement::row(Plan& plan, const Trial& trial, double gap) const {
         missing = std::max(missing, reach({left + extent, middle}, radius_));
         left += extent + gap / 2;
     }
-    plan.lack.width = std::max(plan.lack.width, 2 * missing);
+    plan.shortfall.width = std::max(plan.shortfall.width, 2 * missing);
     // The pictograms' lower points and the quiet zone end the row.
     plan.row_bottom = std::max({middle + code / 2 + (contents_.modules > 0 ? zone : 0),
                                 count > 0 ? middle + extent / 2 : 0,
                                 middle - id_cap / 2 + line_depth(canvas_, id_size)});
 }
 
-void CircleArrangement::words(Plan& plan, const Trial& trial, double gap) const {
+void CircleArrangement::words(Plan& plan, const Sizing& sizing, double gap) const {
     double top = plan.row_bottom + gap * 0.6;
     double below = 0;  // mm of lines that found no room
-    for (const auto& block : step_of(contents_.words, trial).blocks) {
+    for (const auto& block : step_of(contents_.words, sizing).blocks) {
         Line made;
         made.words = &block;
-        made.size = std::max(block.lead ? trial.size * trial.lead : trial.size, block.least);
+        made.size = std::max(block.lead ? sizing.size * sizing.lead : sizing.size, block.minimum);
         const double em = made.size * mm_per_point;
-        made.leading = trial.leading * em;
+        made.leading = sizing.leading * em;
         const double cap = cap_depth(canvas_, made.size);
         const double depth = line_depth(canvas_, made.size);
         // Each line as wide as the circle is there; below it, as if it went on.
@@ -154,32 +154,32 @@ void CircleArrangement::words(Plan& plan, const Trial& trial, double gap) const 
         const int lines = block.wording.lines_in(made.measure.over(em));
         below += std::max(0, lines - static_cast<int>(made.measure.insets.size())) * made.leading;
         made.baseline = top + cap;
-        top += lines * made.leading + gap * (trial.run_on == RunOn::parts ? 0.5 : 0.25);
+        top += lines * made.leading + gap * (sizing.run_on == RunOn::parts ? 0.5 : 0.25);
         plan.words.push_back(made);
     }
-    plan.lack.height = std::max(plan.lack.height, below);
+    plan.shortfall.height = std::max(plan.shortfall.height, below);
 }
 
-CircleArrangement::Plan CircleArrangement::plan(const Trial& trial, double spread) const {
+CircleArrangement::Plan CircleArrangement::plan(const Sizing& sizing, double spread) const {
     Plan made;
-    band(made, signal_size(trial));
+    band(made, signal_size(sizing));
     const double gap = base_gap * canvas_.label.height * spread;
-    row(made, trial, gap);
-    words(made, trial, gap);
+    row(made, sizing, gap);
+    words(made, sizing, gap);
     return made;
 }
 
-Lack CircleArrangement::lack(const Trial& trial) const {
-    return plan(trial, 1).lack;
+Shortfall CircleArrangement::shortfall(const Sizing& sizing) const {
+    return plan(sizing, 1).shortfall;
 }
 
-Drawn CircleArrangement::draw(const Trial& trial) const {
+Drawn CircleArrangement::draw(const Sizing& sizing) const {
     double low = 1, high = spread_most;
     for (int i = 0; i < 7; ++i) {
         const double middle = (low + high) / 2;
-        (plan(trial, middle).lack.fits() ? low : high) = middle;
+        (plan(sizing, middle).shortfall.fits() ? low : high) = middle;
     }
-    const auto made = plan(trial, low);
+    const auto made = plan(sizing, low);
     Drawn drawn;
 
     // The band: the part of the circle above its lower edge. Two cubics make the arc.
@@ -217,7 +217,7 @@ Drawn CircleArrangement::draw(const Trial& trial) const {
     }
     if (made.code) drawn.codes.push_back(*made.code);
     for (std::size_t i = 0; i < made.pictograms.size(); ++i)
-        add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], trial.pictogram);
+        add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], sizing.pictogram);
     for (const auto& line : made.words)
         add_wording(drawn, line.words->wording, line.words->part, line.size, line.leading,
                     centre_.x - line.measure.width / 2, line.measure, line.baseline,

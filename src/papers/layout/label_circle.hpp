@@ -13,8 +13,8 @@ class CircleArrangement : public Arrangement {
   public:
     CircleArrangement(const Canvas& canvas, const Contents& contents);
 
-    [[nodiscard]] Lack lack(const Trial& trial) const override;
-    [[nodiscard]] Drawn draw(const Trial& trial) const override;
+    [[nodiscard]] Shortfall shortfall(const Sizing& sizing) const override;
+    [[nodiscard]] Drawn draw(const Sizing& sizing) const override;
 
   private:
     struct Line {
@@ -32,14 +32,14 @@ class CircleArrangement : public Arrangement {
         std::vector<Point> pictograms;
         double row_bottom = 0;
         std::vector<Line> words;
-        Lack lack;
+        Shortfall shortfall;
     };
     [[nodiscard]] double half_chord(double y) const;
-    [[nodiscard]] double signal_size(const Trial& trial) const;
+    [[nodiscard]] double signal_size(const Sizing& sizing) const;
     void band(Plan& plan, double signal) const;
-    void row(Plan& plan, const Trial& trial, double gap) const;
-    void words(Plan& plan, const Trial& trial, double gap) const;
-    [[nodiscard]] Plan plan(const Trial& trial, double spread) const;
+    void row(Plan& plan, const Sizing& sizing, double gap) const;
+    void words(Plan& plan, const Sizing& sizing, double gap) const;
+    [[nodiscard]] Plan plan(const Sizing& sizing, double spread) const;
 
     Point centre_;
     double radius_ = 0;        ///< mm, that ink may reach

@@ -28,26 +28,26 @@ double line_depth(const Canvas& canvas, double size) {
     return cap_depth(canvas, size) + canvas.faces.bold->descent() * size * mm_per_point;
 }
 
-const Step& step_of(const LabelWords& words, const Trial& trial) {
-    return words.steps.at(static_cast<std::size_t>(trial.run_on))
-        .at(static_cast<std::size_t>(trial.step));
+const Step& step_of(const LabelWords& words, const Sizing& sizing) {
+    return words.steps.at(static_cast<std::size_t>(sizing.run_on))
+        .at(static_cast<std::size_t>(sizing.step));
 }
 
-Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
+Column column(const Canvas& canvas, const LabelWords& words, const Sizing& sizing, double measure,
               const Notches& notches) {
     Column made;
     double top = 0;  // of the block's first capitals
-    for (const auto& from : step_of(words, trial).blocks) {
+    for (const auto& from : step_of(words, sizing).blocks) {
         Column::Block block;
         block.words = &from;
-        block.size = std::max(from.lead ? trial.size * trial.lead : trial.size, from.least);
+        block.size = std::max(from.lead ? sizing.size * sizing.lead : sizing.size, from.minimum);
         const double em = block.size * mm_per_point;
-        block.leading = trial.leading * em;
+        block.leading = sizing.leading * em;
         if (!made.blocks.empty()) {
             const auto& above = made.blocks.back();
             block.before = (above.words->group == from.group ? part_gap : group_gap) *
                            std::max(block.leading, above.leading) *
-                           (trial.run_on == RunOn::parts ? 1 : tight);
+                           (sizing.run_on == RunOn::parts ? 1 : tight);
         }
         top += block.before;
         block.measure = measure;

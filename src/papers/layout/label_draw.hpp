@@ -28,11 +28,11 @@ struct Notches {
 };
 
 /// The running words of a trial in a measure of so many mm. Lines are counted, not yet set.
-Column column(const Canvas& canvas, const LabelWords& words, const Trial& trial, double measure,
+Column column(const Canvas& canvas, const LabelWords& words, const Sizing& sizing, double measure,
               const Notches& notches = {});
 
 /// The form of the label that a trial asks for.
-const Step& step_of(const LabelWords& words, const Trial& trial);
+const Step& step_of(const LabelWords& words, const Sizing& sizing);
 
 /// Sets a wording and adds its items; `baseline` is the first line's. Returns the baseline that the
 /// next line would have.

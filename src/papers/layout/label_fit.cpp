@@ -14,7 +14,7 @@ namespace {
 constexpr double type_grain = 0.1;
 constexpr double length_grain = 0.01;
 /// The signal word over the running words where these are smallest.
-constexpr double least_signal = 1.5;
+constexpr double minimum_signal = 1.5;
 
 double down_to(double grain, double value) {
     return std::floor(value / grain + 1e-6) * grain;
@@ -28,24 +28,25 @@ class Search {
     Search(const Arrangement& arrangement, const Bounds& bounds)
         : arrangement_(arrangement), bounds_(bounds) {}
 
-    [[nodiscard]] std::variant<Fit, Lack> operator()() const {
+    [[nodiscard]] std::variant<FitResult, Shortfall> operator()() const {
         const double readable = sizes_at(readable_points);
         const double statement = std::min(readable, sizes_at(statement_points));
         for (const double sizes : {1.0, readable})
             for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
                 if (const auto fit = longest({run_on, sizes}, bounds_.whole)) return *fit;
         for (const int steps : bounds_.before_loss)
-            if (const auto fit = largest(steps, statement, readable)) return *fit;
+            if (const auto fit = maximum(steps, statement, readable)) return *fit;
         if (const auto fit = longest({RunOn::rest, statement}, bounds_.steps)) return *fit;
-        if (const auto fit = largest(bounds_.steps, 0, statement)) return *fit;
-        Lack least{1e9, 1e9};
+        if (const auto fit = maximum(bounds_.steps, 0, statement)) return *fit;
+        Shortfall minimum{1e9, 1e9};
         for (int place = 0; place < bounds_.places; ++place) {
-            const auto lack =
-                arrangement_.lack(between({RunOn::rest, 0}, place, bounds_.steps - 1));
-            if (std::max(lack.width, lack.height) < std::max(least.width, least.height))
-                least = lack;
+            const auto shortfall =
+                arrangement_.shortfall(between({RunOn::rest, 0}, place, bounds_.steps - 1));
+            if (std::max(shortfall.width, shortfall.height) <
+                std::max(minimum.width, minimum.height))
+                minimum = shortfall;
         }
-        return least;
+        return minimum;
     }
 
   private:
@@ -56,34 +57,35 @@ class Search {
 
     /// Where type is so many points.
     [[nodiscard]] double sizes_at(double points) const {
-        const double span = bounds_.easy.size - bounds_.least.size;
-        return span > 0 ? std::clamp((points - bounds_.least.size) / span, 0.0, 1.0) : 1;
+        const double span = bounds_.preferred.size - bounds_.minimum.size;
+        return span > 0 ? std::clamp((points - bounds_.minimum.size) / span, 0.0, 1.0) : 1;
     }
 
     /// The longest text of the first `steps` that fits at those sizes.
-    [[nodiscard]] std::optional<Fit> longest(Way way, int steps) const {
+    [[nodiscard]] std::optional<FitResult> longest(Way way, int steps) const {
         for (int place = 0; place < bounds_.places; ++place)
             if (const auto fit = longest(way, steps, place)) return fit;
         return {};
     }
-    [[nodiscard]] std::optional<Fit> longest(Way way, int steps, int place) const {
+    [[nodiscard]] std::optional<FitResult> longest(Way way, int steps, int place) const {
         for (int step = 0; step < steps; ++step) {
-            const auto trial = between(way, place, step);
-            if (!arrangement_.lack(trial).fits()) continue;
-            const auto made = grown(trial);
-            const auto& easy = bounds_.easy;
-            return Fit{made, made.size >= easy.size && made.module >= easy.module &&
-                                 made.pictogram >= easy.pictogram};
+            const auto sizing = between(way, place, step);
+            if (!arrangement_.shortfall(sizing).fits()) continue;
+            const auto made = grown(sizing);
+            const auto& preferred = bounds_.preferred;
+            return FitResult{made, made.size >= preferred.size && made.module >= preferred.module &&
+                                       made.pictogram >= preferred.pictogram};
         }
         return {};
     }
 
     /// The shortest text of the first `steps`, run on, at the greatest sizes between two; then the
     /// longest at those sizes.
-    [[nodiscard]] std::optional<Fit> largest(int steps, double low, double high) const {
+    [[nodiscard]] std::optional<FitResult> maximum(int steps, double low, double high) const {
         for (int place = 0; place < bounds_.places; ++place) {
             const auto fits = [&](double sizes) {
-                return arrangement_.lack(between({RunOn::rest, sizes}, place, steps - 1)).fits();
+                return arrangement_.shortfall(between({RunOn::rest, sizes}, place, steps - 1))
+                    .fits();
             };
             if (!fits(low)) continue;
             double fitting = low, beyond = high;
@@ -97,63 +99,64 @@ class Search {
     }
 
     /// Sizes on the way from the least (0) to the easy ones (1), on their grain.
-    [[nodiscard]] Trial between(Way way, int place, int step) const {
+    [[nodiscard]] Sizing between(Way way, int place, int step) const {
         const auto mix = [&](double a, double b) { return a + way.sizes * (b - a); };
-        Trial trial;
-        trial.run_on = way.run_on;
-        trial.place = place;
-        trial.step = step;
-        trial.size = std::max(down_to(type_grain, mix(bounds_.least.size, bounds_.easy.size)),
-                              bounds_.least.size);
-        proportion(trial);
+        Sizing sizing;
+        sizing.run_on = way.run_on;
+        sizing.place = place;
+        sizing.step = step;
+        sizing.size =
+            std::max(down_to(type_grain, mix(bounds_.minimum.size, bounds_.preferred.size)),
+                     bounds_.minimum.size);
+        proportion(sizing);
         // Where room is so short that parts are run on, words come before a large code.
         const bool ample = way.run_on == RunOn::parts && way.sizes >= 1;
-        const Trial& other = ample ? bounds_.easy : bounds_.least;
-        trial.module = other.module;
-        trial.pictogram = other.pictogram;
-        return trial;
+        const Sizing& other = ample ? bounds_.preferred : bounds_.minimum;
+        sizing.module = other.module;
+        sizing.pictogram = other.pictogram;
+        return sizing;
     }
 
     /// What is large stands out less where all is small: contrast is a matter of room.
-    void proportion(Trial& trial) const {
-        const double span = bounds_.easy.size - bounds_.least.size;
+    void proportion(Sizing& sizing) const {
+        const double span = bounds_.preferred.size - bounds_.minimum.size;
         const double way =
-            span > 0 ? std::clamp((trial.size - bounds_.least.size) / span, 0.0, 1.0) : 1;
+            span > 0 ? std::clamp((sizing.size - bounds_.minimum.size) / span, 0.0, 1.0) : 1;
         const auto mix = [&](double a, double b) { return a + way * (b - a); };
-        trial.lead = mix(bounds_.least.lead, bounds_.easy.lead);
-        trial.leading = mix(bounds_.least.leading, bounds_.easy.leading);
-        trial.signal = mix(bounds_.least.signal, bounds_.easy.signal);
+        sizing.lead = mix(bounds_.minimum.lead, bounds_.preferred.lead);
+        sizing.leading = mix(bounds_.minimum.leading, bounds_.preferred.leading);
+        sizing.signal = mix(bounds_.minimum.signal, bounds_.preferred.signal);
     }
 
     /// The largest value of one size, on its grain, at which the trial still fits.
-    void grow(Trial& trial, double Trial::*size, double largest, double grain) const {
+    void grow(Sizing& sizing, double Sizing::*size, double maximum, double grain) const {
         const auto fits = [&](double value) {
-            Trial other = trial;
+            Sizing other = sizing;
             other.*size = value;
             proportion(other);
-            return arrangement_.lack(other).fits();
+            return arrangement_.shortfall(other).fits();
         };
-        const double start = trial.*size;
+        const double start = sizing.*size;
         int low = 0;
-        int high = static_cast<int>(std::floor((largest - start) / grain + 1e-6)) + 1;
+        int high = static_cast<int>(std::floor((maximum - start) / grain + 1e-6)) + 1;
         while (high - low > 1) {
             const int middle = (low + high) / 2;
             (fits(start + middle * grain) ? low : high) = middle;
         }
-        if (low > 0) trial.*size = start + low * grain;
-        proportion(trial);
+        if (low > 0) sizing.*size = start + low * grain;
+        proportion(sizing);
     }
 
-    [[nodiscard]] Trial grown(Trial trial) const {
+    [[nodiscard]] Sizing grown(Sizing sizing) const {
         const double module_grain =
             bounds_.dots_per_mm > 0 ? 1 / bounds_.dots_per_mm : length_grain;
         // All of it to easy sizes first: larger type is not worth a code that is hard to read.
-        for (const Trial* most : {&bounds_.easy, &bounds_.largest}) {
-            grow(trial, &Trial::size, most->size, type_grain);
-            grow(trial, &Trial::module, most->module, module_grain);
-            grow(trial, &Trial::pictogram, most->pictogram, length_grain);
+        for (const Sizing* maximum : {&bounds_.preferred, &bounds_.maximum}) {
+            grow(sizing, &Sizing::size, maximum->size, type_grain);
+            grow(sizing, &Sizing::module, maximum->module, module_grain);
+            grow(sizing, &Sizing::pictogram, maximum->pictogram, length_grain);
         }
-        return trial;
+        return sizing;
     }
 
     const Arrangement& arrangement_;
@@ -180,36 +183,38 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     made.places = std::max(1, static_cast<int>(design.code_places.size()));
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 
-    double least = design.type_least;
+    double minimum = design.type_minimum;
     for (const auto& step : steps)
         for (const auto& block : step.blocks)
-            if (!block.lead) least = std::max(least, block.least);
-    made.least.size = least;
-    made.easy.size = std::max(least, design.type_easy);
-    made.largest.size = std::max(made.easy.size, design.type_largest);
-    made.least.lead = 1;
-    made.easy.lead = design.lead;
-    made.least.leading = std::min(contents.least_leading, design.leading);
-    made.easy.leading = design.leading;
-    made.least.signal = std::min(least_signal, design.signal);
-    made.easy.signal = design.signal;
+            if (!block.lead) minimum = std::max(minimum, block.minimum);
+    made.minimum.size = minimum;
+    made.preferred.size = std::max(minimum, design.type_preferred);
+    made.maximum.size = std::max(made.preferred.size, design.type_largest);
+    made.minimum.lead = 1;
+    made.preferred.lead = design.lead;
+    made.minimum.leading = std::min(contents.minimum_leading, design.leading);
+    made.preferred.leading = design.leading;
+    made.minimum.signal = std::min(minimum_signal, design.signal);
+    made.preferred.signal = design.signal;
 
     const auto module = [&](units::Length length, bool up) {
         const double mm = std::max(units::in_mm(length), qr::module_least_mm);
         if (made.dots_per_mm <= 0) return mm;
         return up ? up_to(1 / made.dots_per_mm, mm) : down_to(1 / made.dots_per_mm, mm);
     };
-    made.least.module = module(design.module_least, true);
-    made.easy.module = std::max(made.least.module, module(design.module_easy, false));
-    made.largest.module = std::max(made.easy.module, module(design.module_largest, false));
+    made.minimum.module = module(design.module_minimum, true);
+    made.preferred.module = std::max(made.minimum.module, module(design.module_preferred, false));
+    made.maximum.module = std::max(made.preferred.module, module(design.module_largest, false));
 
-    made.least.pictogram = std::max(units::in_mm(design.pictogram_least), contents.pictogram_least);
-    made.easy.pictogram = std::max(made.least.pictogram, contents.pictogram_easy);
-    made.largest.pictogram = std::max(made.easy.pictogram, units::in_mm(design.pictogram_largest));
+    made.minimum.pictogram =
+        std::max(units::in_mm(design.pictogram_minimum), contents.pictogram_minimum);
+    made.preferred.pictogram = std::max(made.minimum.pictogram, contents.pictogram_preferred);
+    made.maximum.pictogram =
+        std::max(made.preferred.pictogram, units::in_mm(design.pictogram_largest));
     return made;
 }
 
-std::variant<Fit, Lack> fit(const Arrangement& arrangement, const Bounds& bounds) {
+std::variant<FitResult, Shortfall> fit(const Arrangement& arrangement, const Bounds& bounds) {
     return Search(arrangement, bounds)();
 }
 

@@ -8,9 +8,9 @@
 namespace gallipot::layout {
 
 /// The sizes a label is set in.
-struct Fit {
-    Trial trial;
-    bool easy = false;  ///< all of it at the design's easy sizes or above
+struct FitResult {
+    Sizing sizing;
+    bool preferred = false;  ///< all of it at the design's easy sizes or above
 };
 
 /// Running words smaller than this are a strain to read: `check` warns of them. Ours; a label of
@@ -23,7 +23,7 @@ constexpr double statement_points = 7;
 
 /// The bounds of a search, from the design, the rules and the printer.
 struct Bounds {
-    Trial least, easy, largest;  ///< `step` unused
+    Sizing minimum, preferred, maximum;  ///< `step` unused
     int steps = 1;
     int whole = 1;  ///< the first so many steps leave out no published statement
     /// How many of these come before days or ingredients are cut to the least, one entry for each
@@ -46,6 +46,6 @@ Bounds bounds(const Canvas& canvas, const Contents& contents);
 ///
 /// Then type, code and pictograms grow, in this order, all to their easy sizes before one grows
 /// further. When not even the shortest texts fit at the least sizes: what is missing.
-std::variant<Fit, Lack> fit(const Arrangement& arrangement, const Bounds& bounds);
+std::variant<FitResult, Shortfall> fit(const Arrangement& arrangement, const Bounds& bounds);
 
 }  // namespace gallipot::layout

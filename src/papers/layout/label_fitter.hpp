@@ -18,7 +18,7 @@ struct Fitted {
     std::shared_ptr<const LabelReport> report;
 };
 
-using Fitting = std::variant<Fitted, std::shared_ptr<const LabelMisfit>>;
+using FittingResult = std::variant<Fitted, std::shared_ptr<const LabelOverflow>>;
 
 /// Fits labels on one stock, remembering everything that labels have in common.
 class LabelFitter {
@@ -27,10 +27,10 @@ class LabelFitter {
     LabelFitter(const LabelStock& stock, const fonts::Faces& faces);
 
     /// Tries the label, then its forms in fewer languages.
-    const Fitting& operator()(const document::Label& label);
+    const FittingResult& operator()(const document::Label& label);
     /// What came of a label that was tried before, or of one like it. May be called by several
     /// threads at once while none tries a label.
-    [[nodiscard]] const Fitting& known(const document::Label& label) const;
+    [[nodiscard]] const FittingResult& known(const document::Label& label) const;
     [[nodiscard]] const fonts::Faces& faces() const { return measurer_.faces(); }
 
   private:
@@ -42,14 +42,14 @@ class LabelFitter {
         auto operator<=>(const Key&) const = default;
     };
     [[nodiscard]] Key key(const document::Label& label) const;
-    Fitting fit(const document::Label& label);
-    Fitting fit_one(const document::Label& label, const document::LabelBody& body);
+    FittingResult fit(const document::Label& label);
+    FittingResult fit_one(const document::Label& label, const document::LabelBody& body);
     /// Of the label's code: as many modules as every code of its kind and length has.
     const qr::Symbol& symbol(const document::Label& label);
 
     const LabelStock& stock_;
     Measurer measurer_;
-    std::map<Key, Fitting> fitted_;
+    std::map<Key, FittingResult> fitted_;
     std::map<std::pair<int, int>, qr::Symbol> symbols_;  ///< one of each kind and length
 };
 

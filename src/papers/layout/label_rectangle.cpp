@@ -28,19 +28,19 @@ double RectangleArrangement::gap() const {
     return std::clamp(0.028 * std::min(inner_.width, inner_.height), 0.8, 2.5);
 }
 
-BandPlan RectangleArrangement::band(const Trial& trial, double width) const {
-    const double wished = std::clamp(trial.signal * trial.size, contents_.band_least,
-                                     std::max(contents_.band_least, canvas_.design.band_largest));
+BandPlan RectangleArrangement::band(const Sizing& sizing, double width) const {
+    const double wished = std::clamp(sizing.signal * sizing.size, contents_.band_minimum,
+                                     std::max(contents_.band_minimum, canvas_.design.band_largest));
     return plan_band(contents_.words, width, wished,
                      canvas_.design.band_height.fraction * label_.height);
 }
 
-void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside) const {
+void RectangleArrangement::side_code(Plan& plan, const Sizing& sizing, int beside) const {
     const bool of_all = plan.place == CodePlace::left_of_all;
-    const double extent = pictogram_extent(trial.pictogram);
+    const double extent = pictogram_extent(sizing.pictogram);
     const int under = static_cast<int>(contents_.pictograms.size()) - beside;
-    const double zone = qr::quiet_zone * trial.module;
-    const double width = contents_.modules * trial.module;
+    const double zone = qr::quiet_zone * sizing.module;
+    const double width = contents_.modules * sizing.module;
 
     // Across: a column as wide as the widest of code and pictograms, then the words.
     double middle = inner_.x + extent / 2;
@@ -49,13 +49,13 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
         const double left = std::max(inner_.x, label_.x + zone);
         middle = std::max(left + width / 2, under > 0 ? middle : 0);
         words_left = middle + width / 2 + std::max(zone, gap());
-        plan.lack.width =
-            std::max(plan.lack.width, width - canvas_.design.code_widest.fraction * label_.width);
+        plan.shortfall.width = std::max(plan.shortfall.width,
+                                        width - canvas_.design.code_widest.fraction * label_.width);
     }
     if (under > 0) words_left = std::max(words_left, middle + extent / 2 + gap());
 
     plan.band_at = {of_all ? words_left : inner_.x, inner_.y};
-    plan.band = band(trial, inner_.right() - plan.band_at.x);
+    plan.band = band(sizing, inner_.right() - plan.band_at.x);
     const double below_band = inner_.y + plan.band.height;
     const double top = below_band + gap();
     plan.words = {words_left, top, inner_.right() - words_left, inner_.bottom() - top};
@@ -95,37 +95,37 @@ void RectangleArrangement::side_code(Plan& plan, const Trial& trial, int beside)
         plan.notches.right = {extent + gap(), at - top};
     }
     // What is run on goes on below code and pictograms, over the whole width.
-    if (trial.run_on != RunOn::parts && words_left > inner_.x) {
+    if (sizing.run_on != RunOn::parts && words_left > inner_.x) {
         plan.notches.left = {words_left - inner_.x, std::max(0.0, down + gap() - top)};
         plan.words.width += plan.words.x - inner_.x;
         plan.words.x = inner_.x;
     }
-    plan.lack.height = std::max(plan.lack.height, lacking);
+    plan.shortfall.height = std::max(plan.shortfall.height, lacking);
 }
 
 double RectangleArrangement::caption_depth(Plan& plan, double room) const {
     const double em = plan.caption_size * mm_per_point;
-    plan.lack.width = std::max(plan.lack.width, plan.caption->widest * em - room);
+    plan.shortfall.width = std::max(plan.shortfall.width, plan.caption->widest * em - room);
     return (plan.caption->lines_in(room / em) - 1) * plan.caption_leading +
            line_depth(canvas_, plan.caption_size);
 }
 
-void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
+void RectangleArrangement::code_below(Plan& plan, const Sizing& sizing) const {
     plan.band_at = {inner_.x, inner_.y};
-    plan.band = band(trial, inner_.width);
+    plan.band = band(sizing, inner_.width);
     const double top = inner_.y + plan.band.height + gap();
-    const double extent = pictogram_extent(trial.pictogram);
+    const double extent = pictogram_extent(sizing.pictogram);
     double row_top = inner_.bottom();
     double left = inner_.x;
     if (contents_.modules > 0) {
-        const double zone = qr::quiet_zone * trial.module;
-        const double width = contents_.modules * trial.module;
+        const double zone = qr::quiet_zone * sizing.module;
+        const double width = contents_.modules * sizing.module;
         const double bottom = std::min(inner_.bottom(), label_.bottom() - zone);
         plan.code = Box{std::max(inner_.x, label_.x + zone), bottom - width, width, width};
         row_top = plan.code->y - zone;
         left = plan.code->right() + std::max(zone, gap());
         const double widest = canvas_.design.code_widest.fraction * label_.width;
-        plan.lack.width = std::max(plan.lack.width, width - widest);
+        plan.shortfall.width = std::max(plan.shortfall.width, width - widest);
     }
     double right = inner_.right();
     const double pictograms_top = inner_.bottom() - extent;
@@ -135,7 +135,7 @@ void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
     }
     if (!contents_.pictograms.empty()) {
         row_top = std::min(row_top, pictograms_top);
-        plan.lack.width = std::max(plan.lack.width, left - (right + gap() / 2));
+        plan.shortfall.width = std::max(plan.shortfall.width, left - (right + gap() / 2));
     }
     if (plan.caption != nullptr) {
         // Beside the code; over the pictograms where the row is higher than they are.
@@ -153,55 +153,57 @@ void RectangleArrangement::code_below(Plan& plan, const Trial& trial) const {
     plan.words = {inner_.x, top, inner_.width, row_top - gap() - top};
 }
 
-RectangleArrangement::Plan RectangleArrangement::plan(const Trial& trial, CodePlace place,
+RectangleArrangement::Plan RectangleArrangement::plan(const Sizing& sizing, CodePlace place,
                                                       int beside) const {
     // Without a code there is nothing to give the label's whole height to.
     if (contents_.modules == 0 && place == CodePlace::left_of_all) place = CodePlace::left;
     Plan made;
     made.place = place;
-    made.caption = contents_.modules > 0 ? step_of(contents_.words, trial).caption : nullptr;
+    made.caption = contents_.modules > 0 ? step_of(contents_.words, sizing).caption : nullptr;
     if (made.caption != nullptr) {
-        made.caption_size = std::max(contents_.words.caption->least, caption_factor * trial.size);
-        made.caption_leading = trial.leading * made.caption_size * mm_per_point;
+        made.caption_size =
+            std::max(contents_.words.caption->minimum, caption_factor * sizing.size);
+        made.caption_leading = sizing.leading * made.caption_size * mm_per_point;
     }
     if (place == CodePlace::bottom)
-        code_below(made, trial);
+        code_below(made, sizing);
     else
-        side_code(made, trial, beside);
-    made.column = column(canvas_, contents_.words, trial, made.words.width, made.notches);
-    made.lack.width = std::max({made.lack.width, made.band.too_wide, made.column.too_wide});
-    made.lack.height = std::max(made.lack.height, made.column.height - made.words.height);
+        side_code(made, sizing, beside);
+    made.column = column(canvas_, contents_.words, sizing, made.words.width, made.notches);
+    made.shortfall.width =
+        std::max({made.shortfall.width, made.band.too_wide, made.column.too_wide});
+    made.shortfall.height = std::max(made.shortfall.height, made.column.height - made.words.height);
     return made;
 }
 
-RectangleArrangement::Plan RectangleArrangement::best(const Trial& trial) const {
-    std::optional<Plan> least;
+RectangleArrangement::Plan RectangleArrangement::best(const Sizing& sizing) const {
+    std::optional<Plan> minimum;
     const auto lacking = [](const Plan& plan) {
-        return std::max(plan.lack.width, plan.lack.height);
+        return std::max(plan.shortfall.width, plan.shortfall.height);
     };
-    const auto place = canvas_.design.code_places[static_cast<std::size_t>(trial.place)];
+    const auto place = canvas_.design.code_places[static_cast<std::size_t>(sizing.place)];
     const int count =
         place == CodePlace::bottom ? 0 : static_cast<int>(contents_.pictograms.size());
     for (int beside = 0; beside <= count; ++beside) {
-        auto one = plan(trial, place, beside);
-        if (one.lack.fits()) return one;
-        if (!least || lacking(one) < lacking(*least)) least = std::move(one);
+        auto one = plan(sizing, place, beside);
+        if (one.shortfall.fits()) return one;
+        if (!minimum || lacking(one) < lacking(*minimum)) minimum = std::move(one);
     }
-    return std::move(*least);
+    return std::move(*minimum);
 }
 
-Lack RectangleArrangement::lack(const Trial& trial) const {
-    return best(trial).lack;
+Shortfall RectangleArrangement::shortfall(const Sizing& sizing) const {
+    return best(sizing).shortfall;
 }
 
-Drawn RectangleArrangement::draw_panel(const Trial& trial, Box& band) const {
-    const auto plan = best(trial);
+Drawn RectangleArrangement::draw_panel(const Sizing& sizing, Box& band) const {
+    const auto plan = best(sizing);
     band = {plan.band_at.x, plan.band_at.y, inner_.right() - plan.band_at.x, plan.band.height};
     Drawn drawn;
     add_band_texts(drawn, plan.band, plan.band_at);
     if (plan.code) drawn.codes.push_back(*plan.code);
     for (std::size_t i = 0; i < plan.pictograms.size(); ++i)
-        add_pictograms(drawn, contents_.pictograms[i], plan.pictograms[i], trial.pictogram);
+        add_pictograms(drawn, contents_.pictograms[i], plan.pictograms[i], sizing.pictogram);
     if (plan.caption != nullptr)
         add_wording(drawn, *plan.caption, document::Part::caption, plan.caption_size,
                     plan.caption_leading, plan.caption_room.x, plan.caption_room.width + hair,
@@ -222,9 +224,9 @@ Drawn RectangleArrangement::draw_panel(const Trial& trial, Box& band) const {
     return drawn;
 }
 
-Drawn RectangleArrangement::draw(const Trial& trial) const {
+Drawn RectangleArrangement::draw(const Sizing& sizing) const {
     Rectangle ground;
-    auto drawn = draw_panel(trial, ground.box);
+    auto drawn = draw_panel(sizing, ground.box);
     ground.radius = band_corner;
     Item backdrop = item(ground);
     backdrop.backdrop = true;

@@ -15,11 +15,11 @@ class RectangleArrangement : public Arrangement {
     /// `inner` is where ink may be, `label` how far white paper is sure to reach around it.
     RectangleArrangement(const Canvas& canvas, const Contents& contents, Box label, Box inner);
 
-    [[nodiscard]] Lack lack(const Trial& trial) const override;
-    [[nodiscard]] Drawn draw(const Trial& trial) const override;
+    [[nodiscard]] Shortfall shortfall(const Sizing& sizing) const override;
+    [[nodiscard]] Drawn draw(const Sizing& sizing) const override;
 
     /// Without the band's black ground; `band` becomes where that would be.
-    [[nodiscard]] Drawn draw_panel(const Trial& trial, Box& band) const;
+    [[nodiscard]] Drawn draw_panel(const Sizing& sizing, Box& band) const;
 
   private:
     /// Everything placed for a trial.
@@ -36,16 +36,16 @@ class RectangleArrangement : public Arrangement {
         Column column;
         Box words;
         Notches notches;  ///< of the words' room: for the code, and for pictograms at the right
-        Lack lack;
+        Shortfall shortfall;
     };
     /// `beside`: how many pictograms stand at the right of the words, not below the code.
-    [[nodiscard]] Plan plan(const Trial& trial, templates::CodePlace place, int beside) const;
+    [[nodiscard]] Plan plan(const Sizing& sizing, templates::CodePlace place, int beside) const;
     /// The first way to place the pictograms that fits; else the one that lacks least.
-    [[nodiscard]] Plan best(const Trial& trial) const;
-    [[nodiscard]] BandPlan band(const Trial& trial, double width) const;
+    [[nodiscard]] Plan best(const Sizing& sizing) const;
+    [[nodiscard]] BandPlan band(const Sizing& sizing, double width) const;
     [[nodiscard]] double caption_depth(Plan& plan, double room) const;
-    void side_code(Plan& plan, const Trial& trial, int beside) const;
-    void code_below(Plan& plan, const Trial& trial) const;
+    void side_code(Plan& plan, const Sizing& sizing, int beside) const;
+    void code_below(Plan& plan, const Sizing& sizing) const;
     [[nodiscard]] double gap() const;
 
     Box label_;

@@ -46,8 +46,8 @@ class Placer {
     }
 
     void add_ids(const Drawn& drawn, const fonts::Faces& faces) {
-        const Words words(in_bold(label_.id), faces, label_.body->language,
-                          fmt::format("label {}, id", label_.name));
+        const MeasuredText words(in_bold(label_.id), faces, label_.body->language,
+                                 fmt::format("label {}, id", label_.name));
         for (std::size_t i = 0; i < drawn.ids.size(); ++i) {
             const auto& at = drawn.ids[i];
             const Type type{at.size, at.size, at.alignment, drawn.id_colours[i], false};
@@ -105,7 +105,7 @@ Point position(const templates::Stock& stock, int index) {
             in_mm(stock.top + row * (stock.label_height + stock.gap_down))};
 }
 
-struct LabelPress::Impl {
+struct LabelImposer::Impl {
     Impl(LabelStock on, const fonts::Faces& faces, const LabelOptions& how)
         : stock(std::move(on)), options(how), fitter(stock, faces) {}
 
@@ -114,21 +114,22 @@ struct LabelPress::Impl {
     LabelFitter fitter;
 };
 
-LabelPress::LabelPress(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options) {
+LabelImposer::LabelImposer(LabelStock stock, const fonts::Faces& faces,
+                           const LabelOptions& options) {
     check_options(stock.stock, options);
     impl_ = std::make_unique<Impl>(std::move(stock), faces, options);
 }
 
-LabelPress::~LabelPress() = default;
+LabelImposer::~LabelImposer() = default;
 
-const LabelStock& LabelPress::stock() const {
+const LabelStock& LabelImposer::stock() const {
     return impl_->stock;
 }
-const LabelOptions& LabelPress::options() const {
+const LabelOptions& LabelImposer::options() const {
     return impl_->options;
 }
 
-std::vector<LabelSetting> LabelPress::fit(const document::Labels& labels) {
+std::vector<LabelSetting> LabelImposer::fit(const document::Labels& labels) {
     std::vector<LabelSetting> settings;
     settings.reserve(labels.labels.size());
     for (const auto& label : labels.labels) {
@@ -141,12 +142,12 @@ std::vector<LabelSetting> LabelPress::fit(const document::Labels& labels) {
     return settings;
 }
 
-LabelSheets LabelPress::place(const document::Labels& labels) const {
+LabelSheets LabelImposer::place(const document::Labels& labels) const {
     const auto copies = static_cast<std::size_t>(impl_->options.copies);
     return place(labels, {0, labels.labels.size() * copies, true});
 }
 
-LabelSheets LabelPress::place(const document::Labels& labels, const Volume& volume) const {
+LabelSheets LabelImposer::place(const document::Labels& labels, const Volume& volume) const {
     const auto& stock = impl_->stock.stock;
     const auto copies = static_cast<std::size_t>(impl_->options.copies);
     LabelSheets made;
@@ -181,7 +182,7 @@ std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Label
                                                            const LabelStock& stock,
                                                            const fonts::Faces& faces) {
     std::vector<std::shared_ptr<const LabelReport>> reports;
-    for (auto& setting : LabelPress(stock, faces).fit(labels))
+    for (auto& setting : LabelImposer(stock, faces).fit(labels))
         reports.push_back(std::move(setting.report));
     return reports;
 }
@@ -189,15 +190,15 @@ std::vector<std::shared_ptr<const LabelReport>> fit_labels(const document::Label
 LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
                          const fonts::Faces& faces, const LabelOptions& options,
                          const std::vector<LabelStock>& others) {
-    LabelPress press(stock, faces, options);
-    const auto settings = press.fit(labels);
-    std::vector<Misfit> misfits;
+    LabelImposer imposer(stock, faces, options);
+    const auto settings = imposer.fit(labels);
+    std::vector<Overflow> overflows;
     for (std::size_t i = 0; i < settings.size(); ++i)
-        if (settings[i].misfit != nullptr)
-            misfits.push_back(told(*settings[i].misfit, "label " + labels.labels[i].name,
-                                   labels.labels[i], stock, faces, others));
-    if (!misfits.empty()) throw LayoutError(std::move(misfits));
-    return press.place(labels);
+        if (settings[i].overflow != nullptr)
+            overflows.push_back(describe(*settings[i].overflow, "label " + labels.labels[i].name,
+                                         labels.labels[i], stock, faces, others));
+    if (!overflows.empty()) throw LayoutError(std::move(overflows));
+    return imposer.place(labels);
 }
 
 }  // namespace gallipot::layout

@@ -29,13 +29,13 @@ StripArrangement::StripArrangement(const Canvas& canvas, const Contents& content
       cell_(cell(canvas, circumference)),
       panel_(canvas, contents, {0, 0, cell_, canvas.label.height}, inner(canvas, circumference)) {}
 
-Lack StripArrangement::lack(const Trial& trial) const {
-    return panel_.lack(trial);
+Shortfall StripArrangement::shortfall(const Sizing& sizing) const {
+    return panel_.shortfall(sizing);
 }
 
-Drawn StripArrangement::draw(const Trial& trial) const {
+Drawn StripArrangement::draw(const Sizing& sizing) const {
     Rectangle ground;
-    const auto panel = panel_.draw_panel(trial, ground.box);
+    const auto panel = panel_.draw_panel(sizing, ground.box);
     Drawn drawn;
     // One band all the way round, so that it is seen from every side.
     if (circumference_ > 0) {

@@ -11,8 +11,8 @@ class StripArrangement : public Arrangement {
     /// `circumference` in mm; 0 when the body is not known: then the label stands on it once.
     StripArrangement(const Canvas& canvas, const Contents& contents, double circumference);
 
-    [[nodiscard]] Lack lack(const Trial& trial) const override;
-    [[nodiscard]] Drawn draw(const Trial& trial) const override;
+    [[nodiscard]] Shortfall shortfall(const Sizing& sizing) const override;
+    [[nodiscard]] Drawn draw(const Sizing& sizing) const override;
 
   private:
     double circumference_;

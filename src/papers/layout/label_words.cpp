@@ -6,7 +6,7 @@
 
 #include "domain/safety/type_sizes.hpp"
 #include "papers/layout/label_band.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 namespace gallipot::layout {
 
@@ -28,11 +28,11 @@ double points_for(safety::Part part, const LabelBody& label, units::Area panel,
         std::min(faces.regular->cap_height(), faces.bold->cap_height()),
         std::min(faces.regular->x_height(), faces.bold->x_height())};
     return units::in_points(safety::type_size_for(
-        safety::least_sizes(part, label.rules, panel, label.capacity), letters));
+        safety::minimum_sizes(part, label.rules, panel, label.capacity), letters));
 }
 
 /// What goes between parts that follow one another on a line.
-std::string joint(const text::Runs& before) {
+std::string joint(const text::StyledText& before) {
     const auto text = text::plain(before);
     const auto ends = [&](std::string_view mark) { return text.ends_with(mark); };
     for (const auto* mark : {".", "!", "?", ":", "。", "！", "？"})
@@ -51,7 +51,7 @@ int SetWording::lines_in(const Measure& ems) const {
     return count;
 }
 
-double id_room(const text::Runs& id, const fonts::Faces& faces) {
+double id_room(const text::StyledText& id, const fonts::Faces& faces) {
     const auto letters = text::plain(id);
     if (!fonts::uncovered(*faces.bold, letters).empty()) return 0;
     return std::ceil(faces.bold->advance(letters) / id_step) * id_step;
@@ -70,7 +70,7 @@ double LeastTypes::of(Part part) const {
     }
 }
 
-LeastTypes least_types(const LabelBody& body, units::Area own_area, const fonts::Faces& faces) {
+LeastTypes minimum_types(const LabelBody& body, units::Area own_area, const fonts::Faces& faces) {
     const auto panel = body.panel.value_or(own_area);
     return {points_for(safety::Part::signal_word, body, panel, faces),
             points_for(safety::Part::child_warning, body, panel, faces),
@@ -78,8 +78,9 @@ LeastTypes least_types(const LabelBody& body, units::Area own_area, const fonts:
             points_for(safety::Part::other, body, panel, faces)};
 }
 
-std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const std::string& language,
-                                             const std::string& label, Part part) {
+std::shared_ptr<const MeasuredText> Measurer::words(const text::StyledText& runs,
+                                                    const std::string& language,
+                                                    const std::string& label, Part part) {
     return store_(runs, language, fmt::format("label {}, {}", label, templates::name(part)));
 }
 
@@ -87,8 +88,8 @@ std::shared_ptr<const Words> Measurer::words(const text::Runs& runs, const std::
 class LabelMeasurer {
   public:
     LabelMeasurer(Measurer& measurer, const Label& label, const LabelBody& body,
-                  const Design& design, const LeastTypes& least)
-        : measurer_(measurer), label_(label), body_(body), design_(design), least_(least) {}
+                  const Design& design, const LeastTypes& minimum)
+        : measurer_(measurer), label_(label), body_(body), design_(design), minimum_(minimum) {}
 
     std::unique_ptr<const LabelWords> operator()() {
         check_required();
@@ -147,7 +148,7 @@ class LabelMeasurer {
         return alone(*from, bold);
     }
     SetPart alone(const LabelPart& from, bool bold) {
-        SetPart made{from.part, least_.of(from.part), {}, {}};
+        SetPart made{from.part, minimum_.of(from.part), {}, {}};
         for (const auto& wording : from.wordings) {
             made.wordings.push_back(measured(wording, bold, from.part));
             made.blocks.push_back(stacked(made.wordings.back()));
@@ -247,11 +248,11 @@ class LabelMeasurer {
                 block.part = part.part;
                 block.group = words_[i].group;
             }
-            const bool least = static_cast<std::size_t>(levels[i]) + 1 == part.wordings.size();
-            if (least && part.wordings.size() > 2 &&
+            const bool minimum = static_cast<std::size_t>(levels[i]) + 1 == part.wordings.size();
+            if (minimum && part.wordings.size() > 2 &&
                 (part.part == Part::dates || part.part == Part::ingredients))
                 step.shortest.push_back(part.part);
-            block.least = std::max({block.least, least_.of(part.part), design_.type_least});
+            block.minimum = std::max({block.minimum, minimum_.of(part.part), design_.type_minimum});
             const auto& wording = part.wordings[static_cast<std::size_t>(levels[i])];
             joined.lines.resize(std::max(joined.lines.size(), wording.lines.size()));
             for (std::size_t l = 0; l < wording.lines.size(); ++l) {
@@ -271,14 +272,14 @@ class LabelMeasurer {
     const Label& label_;
     const LabelBody& body_;
     const Design& design_;
-    const LeastTypes& least_;
+    const LeastTypes& minimum_;
     std::vector<Placed> words_;
 };
 
 std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const LabelBody& body,
                                                        const Design& design,
-                                                       const LeastTypes& least) {
-    return LabelMeasurer(*this, label, body, design, least)();
+                                                       const LeastTypes& minimum) {
+    return LabelMeasurer(*this, label, body, design, minimum)();
 }
 
 }  // namespace gallipot::layout

@@ -17,7 +17,7 @@ namespace gallipot::layout {
 
 /// A part's wording, measured.
 struct SetWording {
-    std::vector<std::shared_ptr<const Words>> lines;
+    std::vector<std::shared_ptr<const MeasuredText>> lines;
     double widest = 0;  ///< ems: the narrowest measure it can be set in
 
     /// How many lines it takes in a measure of so many ems; one each when a word is wider.
@@ -36,7 +36,7 @@ struct Block {
 /// A part that stands by itself, with its wordings from the longest to the shortest.
 struct SetPart {
     document::Part part = document::Part::id;
-    double least = 0;  ///< points
+    double minimum = 0;  ///< points
     std::vector<SetWording> wordings;
     std::vector<Block> blocks;  ///< of the wordings, for the parts of the band
 };
@@ -53,8 +53,8 @@ inline constexpr int run_ons = 3;
 struct WordBlock {
     document::Part part = document::Part::keep_away;  ///< the first
     int group = 0;
-    bool lead = false;  ///< set larger, in bold
-    double least = 0;   ///< points
+    bool lead = false;   ///< set larger, in bold
+    double minimum = 0;  ///< points
     SetWording wording;
 };
 
@@ -78,15 +78,15 @@ struct LabelWords {
 };
 
 /// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.
-double id_room(const text::Runs& id, const fonts::Faces& faces);
+double id_room(const text::StyledText& id, const fonts::Faces& faces);
 
 /// Least type sizes of a label, in points, from the published rules and the font's own letters.
 struct LeastTypes {
     double signal_word = 0, child_warning = 0, hazard_statement = 0, other = 0;
     [[nodiscard]] double of(document::Part part) const;
 };
-LeastTypes least_types(const document::LabelBody& body, units::Area own_area,
-                       const fonts::Faces& faces);
+LeastTypes minimum_types(const document::LabelBody& body, units::Area own_area,
+                         const fonts::Faces& faces);
 
 /// Measures texts and remembers them: a run of labels says the same things again and again.
 class Measurer {
@@ -99,13 +99,14 @@ class Measurer {
     std::unique_ptr<const LabelWords> operator()(const document::Label& label,
                                                  const document::LabelBody& body,
                                                  const templates::Design& design,
-                                                 const LeastTypes& least);
+                                                 const LeastTypes& minimum);
     [[nodiscard]] const fonts::Faces& faces() const { return store_.faces(); }
 
   private:
     friend class LabelMeasurer;
-    std::shared_ptr<const Words> words(const text::Runs& runs, const std::string& language,
-                                       const std::string& label, document::Part part);
+    std::shared_ptr<const MeasuredText> words(const text::StyledText& runs,
+                                              const std::string& language, const std::string& label,
+                                              document::Part part);
 
     WordStore store_;
 };

@@ -7,7 +7,7 @@
 
 #include "papers/document/label.hpp"
 #include "papers/fonts/fonts.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/layout/page.hpp"
 #include "papers/qr/checks.hpp"
 #include "papers/templates/design.hpp"
@@ -34,11 +34,11 @@ struct LabelReport {
     int version = 0;
     qr::Level level = qr::Level::medium;
     double pictogram_mm = 0;  ///< side of the frame; 0 when there is none
-    bool easy = false;        ///< everything at the sizes the design calls easy
+    bool preferred = false;   ///< everything at the sizes the design calls easy
     bool run_on = false;      ///< parts stand one after another in a paragraph for want of room
     /// mm lacking for all its languages: so it is in the main one alone.
     std::optional<Size> languages_lack;
-    /// mm: what the rules ask of a label for such a container, where this one is smaller.
+    /// mm: the size the rules require, where this label is smaller.
     std::optional<Size> rules_ask;
     std::vector<document::Part> left_out;  ///< for want of room
     /// Dates of which only the last to replace it is said, ingredients of which only the borates.
@@ -62,26 +62,27 @@ struct LabelSheets {
 };
 
 /// A label that does not fit, and by how much.
-struct LabelMisfit {
-    Size lack;                ///< mm
-    Size size;                ///< mm, of the label
-    double least_points = 0;  ///< the least type permitted on it
+struct LabelOverflow {
+    Size shortfall;             ///< mm
+    Size size;                  ///< mm, of the label
+    double minimum_points = 0;  ///< the least type permitted on it
 };
 
 /// How one label is set; `report` is null when it does not fit.
 struct LabelSetting {
     std::shared_ptr<const LabelReport> report;
-    std::shared_ptr<const LabelMisfit> misfit;  ///< labels set alike share one, as they do a report
+    std::shared_ptr<const LabelOverflow>
+        overflow;  ///< labels set alike share one, as they do a report
 };
 
 /// Sets labels on one stock, each as large as it goes. First every label is fitted, which works out
 /// once what labels have in common; then runs of them are placed, sheet by sheet, by as many
 /// threads as wanted: a large job has more labels than should be kept at once.
-class LabelPress {
+class LabelImposer {
   public:
     /// Throws LayoutError for a start or an offset that leaves the sheet.
-    LabelPress(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options = {});
-    ~LabelPress();
+    LabelImposer(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options = {});
+    ~LabelImposer();
 
     /// In order. Throws LayoutError when the design leaves out what a label must carry, a code
     /// holds no text that long, or no face has a letter.
@@ -107,12 +108,12 @@ class LabelPress {
 
 /// What to say of labels that do not fit: `what` names them, all alike ("labels K1, K2"), and
 /// `like` is one of them. It names the nearest of `others` that would do.
-Misfit told(const LabelMisfit& misfit, const std::string& what, const document::Label& like,
-            const LabelStock& stock, const fonts::Faces& faces,
-            const std::vector<LabelStock>& others);
+Overflow describe(const LabelOverflow& overflow, const std::string& what,
+                  const document::Label& like, const LabelStock& stock, const fonts::Faces& faces,
+                  const std::vector<LabelStock>& others);
 
 /// All labels of a small job at once. What does not fit with its shortest words at the least sizes
-/// permitted is a misfit: all of them together are thrown as LayoutError.
+/// permitted is an overflow: all of them together are thrown as LayoutError.
 LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock,
                          const fonts::Faces& faces, const LabelOptions& options = {},
                          const std::vector<LabelStock>& others = {});

@@ -4,7 +4,7 @@
 
 namespace gallipot::layout {
 
-void add_shape(Strip& strip, Item item, bool backdrop) {
+void add_shape(LineBox& strip, Item item, bool backdrop) {
     item.backdrop = backdrop;
     strip.items.push_back(std::move(item));
 }
@@ -18,7 +18,7 @@ Path polygon(const std::vector<Point>& corners) {
     return path;
 }
 
-void add_mark(Strip& strip, document::Mark mark, Point at, double across) {
+void add_mark(LineBox& strip, document::Mark mark, Point at, double across) {
     using document::Mark;
     constexpr double line = 0.25;
     const double half = across / 2;

@@ -8,14 +8,14 @@ namespace gallipot::layout {
 namespace {
 
 struct Sums {
-    double least = 0, natural = 0, weight = 0;
+    double minimum = 0, natural = 0, weight = 0;
 };
 
 Sums sums_of(const std::vector<ColumnNeed>& needs, bool weighted_only) {
     Sums sums;
     for (const ColumnNeed& need : needs) {
         if (weighted_only && need.weight <= 0) continue;
-        sums.least += need.least;
+        sums.minimum += need.minimum;
         sums.natural += need.natural;
         sums.weight += need.weight;
     }
@@ -54,7 +54,7 @@ std::optional<std::vector<double>> share_width(const std::vector<ColumnNeed>& ne
     constexpr double slack = 1e-6;
     const Sums all = sums_of(needs, false);
     const Sums weighted = sums_of(needs, true);
-    if (all.least > available + slack) return std::nullopt;
+    if (all.minimum > available + slack) return std::nullopt;
 
     std::vector<double> widths;
     widths.reserve(needs.size());
@@ -67,16 +67,16 @@ std::optional<std::vector<double>> share_width(const std::vector<ColumnNeed>& ne
         return widths;
     }
     const double rest = available - (all.natural - weighted.natural);
-    if (weighted.weight > 0 && rest >= weighted.least) {
+    if (weighted.weight > 0 && rest >= weighted.minimum) {
         for (std::size_t i = 0; i < needs.size(); ++i) {
-            if (needs[i].weight > 0) widths[i] = needs[i].least;
+            if (needs[i].weight > 0) widths[i] = needs[i].minimum;
         }
-        pour(widths, needs, rest - weighted.least);
+        pour(widths, needs, rest - weighted.minimum);
         return widths;
     }
-    const double give = (available - all.least) / (all.natural - all.least);
+    const double give = (available - all.minimum) / (all.natural - all.minimum);
     for (std::size_t i = 0; i < needs.size(); ++i) {
-        widths[i] = needs[i].least + std::max(give, 0.0) * (needs[i].natural - needs[i].least);
+        widths[i] = needs[i].minimum + std::max(give, 0.0) * (needs[i].natural - needs[i].minimum);
     }
     return widths;
 }

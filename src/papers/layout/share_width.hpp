@@ -7,7 +7,7 @@ namespace gallipot::layout {
 
 /// What a column needs: widths in mm.
 struct ColumnNeed {
-    double least = 0;    ///< its widest word
+    double minimum = 0;  ///< its widest word
     double natural = 0;  ///< its widest cell on one line
     double weight = 0;   ///< of the spare width; 0: none of it
 };

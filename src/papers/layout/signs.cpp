@@ -13,18 +13,18 @@ using document::Sign;
 /// has white beside it, so that it is seen before a black shape.
 class Pen {
   public:
-    Pen(Strip& strip, Point at, double side) : strip_(strip), at_(at), side_(side) {}
+    Pen(LineBox& line_box, Point at, double side) : line_box_(line_box), at_(at), side_(side) {}
 
     void block(double x, double y, double width, double height, double radius = 0,
                Colour colour = black) {
-        add_shape(strip_,
+        add_shape(line_box_,
                   item(Rectangle{box(x, y, width, height), true, colour, 0, radius * side_}), true);
     }
     void disc(double x, double y, double radius) {
         block(x - radius, y - radius, 2 * radius, 2 * radius, radius);
     }
     void ring(double x, double y, double radius, double line) {
-        add_shape(strip_,
+        add_shape(line_box_,
                   item(Rectangle{box(x - radius, y - radius, 2 * radius, 2 * radius), false, black,
                                  line * side_, radius * side_}),
                   true);
@@ -33,10 +33,10 @@ class Pen {
         std::vector<Point> placed;
         placed.reserve(corners.size());
         for (const Point& p : corners) placed.push_back(place(p));
-        add_shape(strip_, item(polygon(placed)), true);
+        add_shape(line_box_, item(polygon(placed)), true);
     }
     void stroke(Point from, Point to, double line, Colour colour) {
-        add_shape(strip_, item(Line{place(from), place(to), line * side_, colour}), true);
+        add_shape(line_box_, item(Line{place(from), place(to), line * side_, colour}), true);
     }
     /// The ring and slash of a prohibition, from the upper left to the lower right (ISO 3864-1).
     void prohibition() {
@@ -53,7 +53,7 @@ class Pen {
         return {at_.x + side_ * x, at_.y + side_ * y, side_ * width, side_ * height};
     }
 
-    Strip& strip_;
+    LineBox& line_box_;
     Point at_;
     double side_;
 };
@@ -85,8 +85,8 @@ void telephone(Pen& pen) {
     pen.disc(0.5, 0.76, 0.035);
 }
 
-void draw(Sign sign, Strip& strip, Point at, double side) {
-    Pen pen(strip, at, side);
+void draw(Sign sign, LineBox& line_box, Point at, double side) {
+    Pen pen(line_box, at, side);
     switch (sign) {
         case Sign::not_food:
             cup(pen);
@@ -108,29 +108,32 @@ void draw(Sign sign, Strip& strip, Point at, double side) {
 
 }  // namespace
 
-Strips strips_of(const document::Signs& signs, const Press& press, const std::string& name) {
+LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& context,
+                        const std::string& name) {
     if (signs.entries.empty()) return {};
-    const PageStyle& style = press.style;
+    const PageStyle& style = context.style;
     const auto count = static_cast<double>(signs.entries.size());
     const double width = (style.width() - (count - 1) * style.gutter) / count;
     const double indent = style.sign + style.tick_gap;
-    Strip strip;
-    strip.name = name;
-    strip.before = style.before_columns;
-    std::vector<Setting> settings;
-    strip.height = style.sign;
+    LineBox line_box;
+    line_box.name = name;
+    line_box.before = style.before_columns;
+    std::vector<TextLayout> settings;
+    line_box.height = style.sign;
     for (const auto& entry : signs.entries) {
-        settings.push_back(press.set(in_bold(entry.text), width - indent, style.normal, name));
-        strip.height = std::max(strip.height, settings.back().lines * settings.back().leading);
+        settings.push_back(context.set(in_bold(entry.text), width - indent, style.normal, name));
+        line_box.height =
+            std::max(line_box.height, settings.back().lines * settings.back().leading);
     }
     double left = 0;
     for (std::size_t i = 0; i < settings.size(); ++i) {
-        draw(signs.entries[i].sign, strip, {left, (strip.height - style.sign) / 2}, style.sign);
-        const double top = (strip.height - settings[i].lines * settings[i].leading) / 2;
-        add(strip, settings[i], {left + indent, top}, press);
+        draw(signs.entries[i].sign, line_box, {left, (line_box.height - style.sign) / 2},
+             style.sign);
+        const double top = (line_box.height - settings[i].lines * settings[i].leading) / 2;
+        add(line_box, settings[i], {left + indent, top}, context);
         left += width + style.gutter;
     }
-    return {strip};
+    return {line_box};
 }
 
 }  // namespace gallipot::layout

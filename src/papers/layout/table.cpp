@@ -16,10 +16,10 @@ using document::Align;
 /// A table measured, to be set in the largest size whose columns fit.
 class TableSetter {
   public:
-    TableSetter(const document::Table& table, const Press& press, const std::string& name)
-        : table_(table), press_(press), style_(press.style), name_(name) {
+    TableSetter(const document::Table& table, const LayoutContext& context, const std::string& name)
+        : table_(table), context_(context), style_(context.style), name_(name) {
         for (const document::Column& column : table.columns) {
-            headings_.push_back(&press.words(in_bold(column.heading), heading_name()));
+            headings_.push_back(&context.words(in_bold(column.heading), heading_name()));
         }
         for (std::size_t r = 0; r < table.rows.size(); ++r) {
             if (table.rows[r].size() > table.columns.size()) {
@@ -28,33 +28,33 @@ class TableSetter {
             std::vector<CellWords> row;
             for (const document::Cell& cell : table.rows[r]) {
                 row.push_back(
-                    {press.words(is_total(r) ? in_bold(cell.text) : cell.text, row_name(r)),
-                     press.words(cell.note, row_name(r)), cell.box});
+                    {context.words(is_total(r) ? in_bold(cell.text) : cell.text, row_name(r)),
+                     context.words(cell.note, row_name(r)), cell.box});
             }
             rows_.push_back(std::move(row));
         }
     }
 
-    [[nodiscard]] Strips operator()() {
+    [[nodiscard]] LineBoxes operator()() {
         choose_size();
-        Strips strips;
+        LineBoxes line_boxes;
         const auto heading = heading_strip();
-        if (heading) strips.push_back(*heading);
+        if (heading) line_boxes.push_back(*heading);
         for (std::size_t r = 0; r < rows_.size(); ++r) {
-            Strip strip = row_strip(r);
-            strip.heading = heading;
+            LineBox line_box = row_strip(r);
+            line_box.heading = heading;
             // Neither the first nor the last row stands alone on a page.
-            if (r == 0 || r + 2 == rows_.size()) strip.keep = Keep::always;
-            if (r + 1 == rows_.size()) strip.keep = Keep::free;
-            strips.push_back(std::move(strip));
+            if (r == 0 || r + 2 == rows_.size()) line_box.keep = Keep::always;
+            if (r + 1 == rows_.size()) line_box.keep = Keep::free;
+            line_boxes.push_back(std::move(line_box));
         }
-        if (!strips.empty()) strips.front().before = style_.before_table;
-        return strips;
+        if (!line_boxes.empty()) line_boxes.front().before = style_.before_table;
+        return line_boxes;
     }
 
   private:
     struct CellWords {
-        const Words &text, &note;
+        const MeasuredText &text, &note;
         bool box = false;
     };
 
@@ -68,14 +68,14 @@ class TableSetter {
 
     [[nodiscard]] std::vector<ColumnNeed> needs(const Type& type) const {
         std::vector<ColumnNeed> needs(table_.columns.size());
-        const auto take = [](ColumnNeed& need, const Words& words, const Type& set_in,
+        const auto take = [](ColumnNeed& need, const MeasuredText& words, const Type& set_in,
                              double beside = 0) {
-            need.least = std::max(need.least, beside + in_mm(words.widest(), set_in.size));
+            need.minimum = std::max(need.minimum, beside + in_mm(words.widest(), set_in.size));
             need.natural = std::max(need.natural, beside + in_mm(words.unbroken(), set_in.size));
         };
         for (std::size_t c = 0; c < needs.size(); ++c) {
             needs[c].weight = table_.columns[c].weight;
-            needs[c].least = needs[c].natural = table_.columns[c].least;
+            needs[c].minimum = needs[c].natural = table_.columns[c].minimum;
             take(needs[c], *headings_[c], style_.small);
             for (const auto& row : rows_) {
                 if (c >= row.size()) continue;
@@ -91,7 +91,7 @@ class TableSetter {
         if (!cell.box) return 0;
         return style_.tick_box + (cell.text.empty() && cell.note.empty() ? 0 : style_.tick_gap);
     }
-    [[nodiscard]] double least_gutter() const {
+    [[nodiscard]] double minimum_gutter() const {
         return table_.to_write ? style_.write_gutter : style_.gutter;
     }
 
@@ -104,14 +104,14 @@ class TableSetter {
         std::vector<double> widths;
         for (const ColumnNeed& need : needs) {
             widths.push_back(weights > 0 ? available * need.weight / weights : 0);
-            if (widths.back() < need.least) return std::nullopt;
+            if (widths.back() < need.minimum) return std::nullopt;
         }
         return widths;
     }
 
     void choose_size() {
         const auto gaps = static_cast<double>(table_.columns.size()) - 1;
-        const double available = style_.width() - gaps * least_gutter();
+        const double available = style_.width() - gaps * minimum_gutter();
         for (const Type& type : {style_.normal, style_.small}) {
             const std::vector<ColumnNeed> wanted = needs(type);
             auto widths = table_.to_write ? by_weight(wanted, available) : std::nullopt;
@@ -122,7 +122,7 @@ class TableSetter {
                 double used = 0;
                 for (const double width : widths_) used += width;
                 // Without weights the spare width goes between the columns.
-                gutter_ = least_gutter();
+                gutter_ = minimum_gutter();
                 if (gaps > 0) gutter_ += std::max(available - used, 0.0) / gaps;
                 return;
             }
@@ -130,15 +130,15 @@ class TableSetter {
         throw LayoutError({too_wide(available)});
     }
 
-    [[nodiscard]] Misfit too_wide(double available) const {
+    [[nodiscard]] Overflow too_wide(double available) const {
         const std::vector<ColumnNeed> wanted = needs(style_.small);
         double needed = 0;
         std::string columns;
         std::size_t widest = 0;
         for (std::size_t c = 0; c < wanted.size(); ++c) {
-            needed += wanted[c].least;
-            if (wanted[c].least > wanted[widest].least) widest = c;
-            columns += fmt::format("{}{:.1f} mm for '{}'", c == 0 ? "" : ", ", wanted[c].least,
+            needed += wanted[c].minimum;
+            if (wanted[c].minimum > wanted[widest].minimum) widest = c;
+            columns += fmt::format("{}{:.1f} mm for '{}'", c == 0 ? "" : ", ", wanted[c].minimum,
                                    widest_word(c));
         }
         return {name_,
@@ -153,10 +153,10 @@ class TableSetter {
     }
 
     [[nodiscard]] std::string widest_word(std::size_t column) const {
-        const Words* widest = headings_[column];
+        const MeasuredText* widest = headings_[column];
         for (const auto& row : rows_) {
             if (column >= row.size()) continue;
-            for (const Words* words : {&row[column].text, &row[column].note}) {
+            for (const MeasuredText* words : {&row[column].text, &row[column].note}) {
                 if (words->widest() > widest->widest()) widest = words;
             }
         }
@@ -168,30 +168,30 @@ class TableSetter {
         return type;
     }
 
-    [[nodiscard]] std::shared_ptr<const Strip> heading_strip() const {
+    [[nodiscard]] std::shared_ptr<const LineBox> heading_strip() const {
         const bool none = std::all_of(headings_.begin(), headings_.end(),
-                                      [](const Words* words) { return words->empty(); });
+                                      [](const MeasuredText* words) { return words->empty(); });
         if (none) return nullptr;
-        std::vector<Setting> settings;
+        std::vector<TextLayout> settings;
         int lines = 0;
         for (std::size_t c = 0; c < headings_.size(); ++c) {
             const Type type = aligned(style_.small, c);
             settings.push_back(set(*headings_[c], widths_[c], type, heading_name()));
             lines = std::max(lines, settings.back().lines);
         }
-        auto strip = std::make_shared<Strip>();
-        strip->name = heading_name();
-        strip->keep = Keep::always;
+        auto line_box = std::make_shared<LineBox>();
+        line_box->name = heading_name();
+        line_box->keep = Keep::always;
         double left = 0;
         for (std::size_t c = 0; c < settings.size(); ++c) {
             const double top = (lines - settings[c].lines) * settings[c].leading;
-            add(*strip, settings[c], {left, top}, press_);
+            add(*line_box, settings[c], {left, top}, context_);
             left += widths_[c] + gutter_;
         }
-        strip->height = lines * style_.small.leading * mm_per_point + style_.cell_pad / 2;
-        strip->items.push_back(
-            level_line(0, style_.width(), strip->height, style_.thin_rule, black));
-        return strip;
+        line_box->height = lines * style_.small.leading * mm_per_point + style_.cell_pad / 2;
+        line_box->items.push_back(
+            level_line(0, style_.width(), line_box->height, style_.thin_rule, black));
+        return line_box;
     }
 
     /// Where the first filled cell of the next row begins: what stands in the columns before it
@@ -206,28 +206,28 @@ class TableSetter {
         return 0;
     }
 
-    void add_box(Strip& strip, double left, double top) const {
-        const double cap = in_mm(press_.faces.regular->cap_height(), type_.size);
-        const double middle = top + press_.baseline(type_) - cap / 2;
+    void add_box(LineBox& line_box, double left, double top) const {
+        const double cap = in_mm(context_.faces.regular->cap_height(), type_.size);
+        const double middle = top + context_.baseline(type_) - cap / 2;
         const Box box{left + style_.tick_line / 2, middle - style_.tick_box / 2,
                       style_.tick_box - style_.tick_line, style_.tick_box};
-        strip.items.push_back(item(Rectangle{box, false, black, style_.tick_line}));
+        line_box.items.push_back(item(Rectangle{box, false, black, style_.tick_line}));
     }
 
     /// Lines down the middle of the gutters.
-    void add_uprights(Strip& strip) const {
+    void add_uprights(LineBox& line_box) const {
         double right = 0;
         for (std::size_t c = 0; c + 1 < widths_.size(); ++c) {
             right += widths_[c] + gutter_ / 2;
-            strip.items.push_back(
-                item(Line{{right, 0}, {right, strip.height}, style_.hairline, hairline}));
+            line_box.items.push_back(
+                item(Line{{right, 0}, {right, line_box.height}, style_.hairline, hairline}));
             right += gutter_ / 2;
         }
     }
 
-    [[nodiscard]] Strip row_strip(std::size_t r) const {
-        Strip strip;
-        strip.name = row_name(r);
+    [[nodiscard]] LineBox row_strip(std::size_t r) const {
+        LineBox line_box;
+        line_box.name = row_name(r);
         Type note_type = style_.small;
         note_type.colour = quiet;
         double left = 0;
@@ -236,37 +236,38 @@ class TableSetter {
             double top = style_.cell_pad;
             const Type type = aligned(type_, c);
             const double indent = beside_text(rows_[r][c]);
-            if (rows_[r][c].box) add_box(strip, left, top);
-            const Setting text = set(rows_[r][c].text, widths_[c] - indent, type, strip.name);
-            add(strip, text, {left + indent, top}, press_);
+            if (rows_[r][c].box) add_box(line_box, left, top);
+            const TextLayout text = set(rows_[r][c].text, widths_[c] - indent, type, line_box.name);
+            add(line_box, text, {left + indent, top}, context_);
             top += text.lines * text.leading;
             const Type small = aligned(note_type, c);
             // A note alone stands on the row's baseline.
-            if (text.lines == 0) top += press_.baseline(type_) - press_.baseline(small);
-            const Setting note = set(rows_[r][c].note, widths_[c] - indent, small, strip.name);
-            add(strip, note, {left + indent, top}, press_);
+            if (text.lines == 0) top += context_.baseline(type_) - context_.baseline(small);
+            const TextLayout note =
+                set(rows_[r][c].note, widths_[c] - indent, small, line_box.name);
+            add(line_box, note, {left + indent, top}, context_);
             top += note.lines * note.leading;
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
         }
         bottom = std::max(bottom, style_.cell_pad + type_.leading * mm_per_point);
-        strip.height = bottom + style_.cell_pad;
+        line_box.height = bottom + style_.cell_pad;
         if (table_.to_write) {
-            strip.height = std::max(strip.height, style_.write_row);
-            add_uprights(strip);
+            line_box.height = std::max(line_box.height, style_.write_row);
+            add_uprights(line_box);
         }
         const bool before_total = is_total(r + 1);
-        strip.items.push_back(level_line(row_below_begins(r), style_.width(), strip.height,
-                                         before_total ? style_.thin_rule : style_.hairline,
-                                         before_total ? black : hairline));
-        return strip;
+        line_box.items.push_back(level_line(row_below_begins(r), style_.width(), line_box.height,
+                                            before_total ? style_.thin_rule : style_.hairline,
+                                            before_total ? black : hairline));
+        return line_box;
     }
 
     const document::Table& table_;
-    const Press& press_;
+    const LayoutContext& context_;
     const PageStyle& style_;
     const std::string& name_;
-    std::vector<const Words*> headings_;
+    std::vector<const MeasuredText*> headings_;
     std::vector<std::vector<CellWords>> rows_;
     Type type_;
     std::vector<double> widths_;
@@ -275,24 +276,26 @@ class TableSetter {
 
 }  // namespace
 
-Strips strips_of(const document::Table& table, const Press& press, const std::string& name) {
+LineBoxes line_boxes_of(const document::Table& table, const LayoutContext& context,
+                        const std::string& name) {
     if (table.columns.empty()) return {};
-    return TableSetter(table, press, name)();
+    return TableSetter(table, context, name)();
 }
 
-Strips strips_of(const document::FillIn& fill_in, const Press& press, const std::string& name) {
-    const PageStyle& style = press.style;
+LineBoxes line_boxes_of(const document::FillIn& fill_in, const LayoutContext& context,
+                        const std::string& name) {
+    const PageStyle& style = context.style;
     if (fill_in.columns.empty()) return {};
     const Type& type = style.small;
     // Room for a few written figures even where nothing is said.
-    constexpr double least_written = 16;
-    std::vector<const Words*> headings;
+    constexpr double minimum_written = 16;
+    std::vector<const MeasuredText*> headings;
     std::vector<ColumnNeed> needs;
     for (const document::Column& column : fill_in.columns) {
-        const Words& words = press.words(in_bold(column.heading), name);
+        const MeasuredText& words = context.words(in_bold(column.heading), name);
         headings.push_back(&words);
-        needs.push_back({std::max(in_mm(words.widest(), type.size), least_written),
-                         std::max(in_mm(words.unbroken(), type.size), least_written),
+        needs.push_back({std::max(in_mm(words.widest(), type.size), minimum_written),
+                         std::max(in_mm(words.unbroken(), type.size), minimum_written),
                          column.weight});
     }
     const bool weighted = std::any_of(needs.begin(), needs.end(),
@@ -302,43 +305,43 @@ Strips strips_of(const document::FillIn& fill_in, const Press& press, const std:
     const auto widths = share_width(needs, available);
     if (!widths) {
         double needed = 0;
-        for (const ColumnNeed& need : needs) needed += need.least;
+        for (const ColumnNeed& need : needs) needed += need.minimum;
         throw LayoutError({{name,
                             fmt::format("its columns need {:.1f} mm at {:g} pt and have {:.1f} mm",
                                         needed, type.size, available),
                             "leave a column out or shorten its heading", needed, available}});
     }
 
-    Strip heading;
+    LineBox heading;
     heading.name = name;
     heading.before = style.before_fill_in;
     heading.keep = Keep::always;
-    Strip line;
+    LineBox line;
     line.name = name;
     line.height = style.write_line;
     double left = 0;
     int lines = 0;
-    std::vector<Setting> settings;
+    std::vector<TextLayout> settings;
     for (std::size_t c = 0; c < headings.size(); ++c) {
         settings.push_back(set(*headings[c], (*widths)[c], type, name));
         lines = std::max(lines, settings.back().lines);
     }
     for (std::size_t c = 0; c < headings.size(); ++c) {
         const double top = (lines - settings[c].lines) * settings[c].leading;
-        add(heading, settings[c], {left, top}, press);
+        add(heading, settings[c], {left, top}, context);
         line.items.push_back(
             level_line(left, left + (*widths)[c], line.height, style.thin_rule, quiet));
         left += (*widths)[c] + style.gutter;
     }
     heading.height = lines * type.leading * mm_per_point;
 
-    Strips strips{heading};
-    const auto repeated = std::make_shared<const Strip>(heading);
+    LineBoxes line_boxes{heading};
+    const auto repeated = std::make_shared<const LineBox>(heading);
     for (int i = 0; i < fill_in.lines; ++i) {
-        strips.push_back(line);
-        strips.back().heading = repeated;
+        line_boxes.push_back(line);
+        line_boxes.back().heading = repeated;
     }
-    return strips;
+    return line_boxes;
 }
 
 }  // namespace gallipot::layout

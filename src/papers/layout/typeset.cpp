@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "base/diag/utf8.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 namespace gallipot::layout {
 
@@ -30,9 +30,9 @@ bool is_line_end(char32_t code) {
 
 /// Enough of a word to find it by.
 std::string shortened(const std::string& word) {
-    constexpr std::size_t most = 40;
+    constexpr std::size_t maximum = 40;
     std::size_t bytes = 0;
-    for (std::size_t i = 0; i < most && bytes < word.size(); ++i) {
+    for (std::size_t i = 0; i < maximum && bytes < word.size(); ++i) {
         bytes += diag::character_at(word, bytes).bytes;
     }
     return bytes < word.size() ? word.substr(0, bytes) + "..." : word;
@@ -53,17 +53,17 @@ double in_mm(double ems, double size) {
     return ems * size * mm_per_point;
 }
 
-text::Runs in_bold(text::Runs runs) {
+text::StyledText in_bold(text::StyledText runs) {
     for (text::Run& run : runs) run.bold = true;
     return runs;
 }
 
-const fonts::Font& Words::font(Face face) const {
+const fonts::Font& MeasuredText::font(Face face) const {
     return face == Face::bold ? *faces_.bold : *faces_.regular;
 }
 
-Words::Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
-             std::string_view what)
+MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& faces,
+                           const std::string& language, std::string_view what)
     : faces_(faces) {
     std::string source;
     std::vector<Span> source_spans;
@@ -98,8 +98,8 @@ Words::Words(const text::Runs& runs, const fonts::Faces& faces, const std::strin
     }
 }
 
-void Words::add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
-                      const std::vector<Span>& source_spans) {
+void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
+                             const std::vector<Span>& source_spans) {
     Piece piece;
     piece.begin = static_cast<std::uint32_t>(text_.size());
     piece.end = piece.begin;
@@ -161,13 +161,13 @@ void Words::add_piece(std::string_view source, std::size_t begin, std::size_t en
     pieces_.push_back(piece);
 }
 
-std::string Words::widest_word() const {
+std::string MeasuredText::widest_word() const {
     if (pieces_.empty()) return {};
     const Piece& piece = pieces_[widest_piece_];
     return text_.substr(piece.begin, piece.end - piece.begin);
 }
 
-double Words::unbroken() const {
+double MeasuredText::unbroken() const {
     double widest = 0;
     double line = 0;
     for (const Piece& piece : pieces_) {
@@ -177,7 +177,7 @@ double Words::unbroken() const {
     return widest;
 }
 
-fonts::Ink Words::ink() const {
+fonts::Ink MeasuredText::ink() const {
     fonts::Ink all;
     std::uint32_t from = 0;
     for (const Span& span : spans_) {
@@ -189,7 +189,7 @@ fonts::Ink Words::ink() const {
     return all;
 }
 
-double Words::width(const Line& line) const {
+double MeasuredText::width(const Line& line) const {
     double sum = 0;
     for (std::size_t i = line.first; i < line.last; ++i) sum += pieces_[i].advance;
     return sum + pieces_[line.last].width + pieces_[line.last].hyphen;
@@ -209,7 +209,7 @@ Measure Measure::over(double unit) const {
 }
 
 template <class Use>
-void Words::for_lines(const Measure& ems, Use use) const {
+void MeasuredText::for_lines(const Measure& ems, Use use) const {
     double before = 0;  // advance of the pieces on the line so far
     std::size_t first = 0;
     int line = 0;
@@ -227,7 +227,7 @@ void Words::for_lines(const Measure& ems, Use use) const {
     }
 }
 
-std::vector<Words::Line> Words::break_lines(const Measure& ems) const {
+std::vector<MeasuredText::Line> MeasuredText::break_lines(const Measure& ems) const {
     std::vector<Line> lines;
     for_lines(ems, [&](std::size_t first, std::size_t last) { lines.push_back({first, last, 0}); });
     pull_down(lines, ems);
@@ -235,7 +235,7 @@ std::vector<Words::Line> Words::break_lines(const Measure& ems) const {
     return lines;
 }
 
-void Words::pull_down(std::vector<Line>& lines, const Measure& measure) const {
+void MeasuredText::pull_down(std::vector<Line>& lines, const Measure& measure) const {
     for (std::size_t i = 1; i < lines.size(); ++i) {
         const double ems = measure.at(static_cast<int>(i));
         Line& above = lines[i - 1];
@@ -249,26 +249,26 @@ void Words::pull_down(std::vector<Line>& lines, const Measure& measure) const {
     }
 }
 
-int Words::lines_in(const Measure& ems) const {
+int MeasuredText::lines_in(const Measure& ems) const {
     int lines = 0;
     for_lines(ems, [&](std::size_t, std::size_t) { ++lines; });
     return lines;
 }
 
-/// Makes the lines of a Setting out of Words.
+/// Makes the lines of a TextLayout out of MeasuredText.
 class Setter {
   public:
-    Setter(const Words& words, const Measure& measure, const Type& type)
+    Setter(const MeasuredText& words, const Measure& measure, const Type& type)
         : words_(words), measure_(measure), type_(type), em_(type.size * mm_per_point) {}
 
-    [[nodiscard]] Setting operator()() const {
-        Setting setting;
+    [[nodiscard]] TextLayout operator()() const {
+        TextLayout setting;
         setting.size = type_.size;
         setting.measure = measure_.width;
         setting.leading = type_.leading * mm_per_point;
         Measure ems = measure_.over(em_);
         if (type_.balanced) ems.width = narrowest(ems);
-        for (const Words::Line& line : words_.break_lines(ems)) {
+        for (const MeasuredText::Line& line : words_.break_lines(ems)) {
             const double width = line.width * em_;
             const double spare = measure_.at(setting.lines) - width;
             const double left =
@@ -302,10 +302,10 @@ class Setter {
         return high;
     }
 
-    void add_line(Setting& setting, const Words::Line& line, Point origin) const {
-        const Words::Piece& last = words_.pieces_[line.last];
+    void add_line(TextLayout& setting, const MeasuredText::Line& line, Point origin) const {
+        const MeasuredText::Piece& last = words_.pieces_[line.last];
         std::uint32_t from = words_.pieces_[line.first].begin;
-        for (const Words::Span& span : words_.spans_) {
+        for (const MeasuredText::Span& span : words_.spans_) {
             if (span.end <= from) continue;
             const std::uint32_t to = std::min(span.end, last.end);
             if (to <= from) break;
@@ -316,7 +316,7 @@ class Setter {
         }
     }
 
-    double add_text(Setting& setting, std::string text, Face face, Point origin) const {
+    double add_text(TextLayout& setting, std::string text, Face face, Point origin) const {
         const fonts::Font& font = words_.font(face);
         const auto [advance, ink] = font.extent(text);
         Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_};
@@ -329,13 +329,14 @@ class Setter {
         return width;
     }
 
-    const Words& words_;
+    const MeasuredText& words_;
     Measure measure_;
     const Type& type_;
     double em_;
 };
 
-Setting set(const Words& words, const Measure& measure, const Type& type, std::string_view what) {
+TextLayout set(const MeasuredText& words, const Measure& measure, const Type& type,
+               std::string_view what) {
     const double needed = in_mm(words.widest(), type.size);
     const double narrowest = measure.at(0);
     if (needed > narrowest + 1e-6) {
@@ -355,12 +356,12 @@ Setting set(const Words& words, const Measure& measure, const Type& type, std::s
     return Setter(words, measure, type)();
 }
 
-Setting set(const text::Runs& runs, double measure, const Type& type, std::string_view what,
-            const fonts::Faces& faces, const std::string& language) {
-    return set(Words(runs, faces, language, what), measure, type, what);
+TextLayout set(const text::StyledText& runs, double measure, const Type& type,
+               std::string_view what, const fonts::Faces& faces, const std::string& language) {
+    return set(MeasuredText(runs, faces, language, what), measure, type, what);
 }
 
-void place(Page& page, const Setting& setting, Point origin, int group) {
+void place(Page& page, const TextLayout& setting, Point origin, int group) {
     for (const Item& item : setting.items) {
         page.items.push_back(item);
         Item& placed = page.items.back();

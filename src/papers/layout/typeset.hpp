@@ -10,7 +10,8 @@
 #include "papers/text/catalog.hpp"
 
 /// Text set in lines of a given width, for pages and labels alike. Two steps, so that trying a text
-/// in many sizes and widths is cheap: Words finds the breaks and measures, set() makes the lines.
+/// in many sizes and widths is cheap: MeasuredText finds the breaks and measures, set() makes the
+/// lines.
 namespace gallipot::layout {
 
 enum class Alignment { left, centre, right };
@@ -56,10 +57,10 @@ struct Measure {
 /// a line breaks at it, and not at all elsewhere; tabs count as spaces; spaces at a line's end hang
 /// outside the measure, and so does a dot between parts (" · "), which is not drawn there. Throws
 /// LayoutError naming `what` and each character the faces do not cover.
-class Words {
+class MeasuredText {
   public:
-    Words(const text::Runs& runs, const fonts::Faces& faces, const std::string& language,
-          std::string_view what);
+    MeasuredText(const text::StyledText& runs, const fonts::Faces& faces,
+                 const std::string& language, std::string_view what);
 
     [[nodiscard]] bool empty() const { return pieces_.empty(); }
     /// The widest stretch that no break falls in: the narrowest measure possible.
@@ -115,7 +116,7 @@ class Words {
 
 /// A text in lines. Baselines count down from the first, which lies at 0; left edge of the measure
 /// at 0.
-struct Setting {
+struct TextLayout {
     double size = 0;     ///< points
     double measure = 0;  ///< mm
     double leading = 0;  ///< mm
@@ -130,19 +131,20 @@ struct Setting {
 
 /// Sets `words` in a measure of so many millimetres. Throws LayoutError with the figures when a
 /// word is wider than that; `what` names the place on paper.
-Setting set(const Words& words, const Measure& measure, const Type& type, std::string_view what);
+TextLayout set(const MeasuredText& words, const Measure& measure, const Type& type,
+               std::string_view what);
 
-/// Words and set in one, for a text that is set once.
-Setting set(const text::Runs& runs, double measure, const Type& type, std::string_view what,
-            const fonts::Faces& faces, const std::string& language);
+/// MeasuredText and set() in one, for a text that is set once.
+TextLayout set(const text::StyledText& runs, double measure, const Type& type,
+               std::string_view what, const fonts::Faces& faces, const std::string& language);
 
 /// Puts a setting on a page, its first baseline's left end at `origin`.
-void place(Page& page, const Setting& setting, Point origin, int group);
+void place(Page& page, const TextLayout& setting, Point origin, int group);
 
 /// The widest of some words at `size` points, in mm.
 double in_mm(double ems, double size);
 
 /// The same text, all of it bold.
-text::Runs in_bold(text::Runs runs);
+text::StyledText in_bold(text::StyledText runs);
 
 }  // namespace gallipot::layout

@@ -18,15 +18,15 @@ class WordStore {
     WordStore(const WordStore&) = delete;
     WordStore& operator=(const WordStore&) = delete;
 
-    /// Throws as Words does, each time.
-    const std::shared_ptr<const Words>& operator()(const text::Runs& runs,
-                                                   const std::string& language,
-                                                   std::string_view what);
+    /// Throws as MeasuredText does, each time.
+    const std::shared_ptr<const MeasuredText>& operator()(const text::StyledText& runs,
+                                                          const std::string& language,
+                                                          std::string_view what);
     [[nodiscard]] const fonts::Faces& faces() const { return faces_; }
 
   private:
     fonts::Faces faces_;
-    std::unordered_map<std::string, std::shared_ptr<const Words>> known_;
+    std::unordered_map<std::string, std::shared_ptr<const MeasuredText>> known_;
 };
 
 }  // namespace gallipot::layout

@@ -202,7 +202,7 @@ std::string write(const layout::Paper& paper, const fonts::Faces& faces) {
 
 std::string write(const std::vector<layout::Chapter>& chapters, const std::string& title,
                   const fonts::Faces& faces) {
-    const layout::Paper frame = layout::frame_of(chapters);
+    const layout::Paper frame = layout::combine(chapters);
     Writer writer(faces, title, frame.author, frame.language);
     for (const layout::Chapter& chapter : chapters)
         for (const layout::Page& page : chapter.paper->pages) writer.add(page);

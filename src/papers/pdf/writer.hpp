@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "papers/fonts/fonts.hpp"
-#include "papers/layout/joined.hpp"
+#include "papers/layout/chapters.hpp"
 #include "papers/layout/page.hpp"
 
 /// Draws placed pages as a PDF file and decides nothing. The only folder that includes libharu.

@@ -12,9 +12,9 @@ constexpr double degrees_per_radian = 180 / std::numbers::pi;
 /// So that a value computed to be on a limit is not refused for its last bit.
 constexpr double hair = 1e-9;
 
-Verdict at_least(double value, double easy, double least) {
-    if (value + hair >= easy) return Verdict::good;
-    return value + hair >= least ? Verdict::doubtful : Verdict::bad;
+Verdict at_least(double value, double preferred, double minimum) {
+    if (value + hair >= preferred) return Verdict::good;
+    return value + hair >= minimum ? Verdict::doubtful : Verdict::bad;
 }
 
 Check module_size(const Symbol& symbol, const Print& print) {
@@ -41,16 +41,16 @@ Check quiet(const Print& print) {
 Check printer_dots(const Print& print) {
     const double dots = print.module_mm * *print.dots_per_mm;
     const bool whole = std::abs(dots - std::round(dots)) < 1e-6;
-    auto verdict = at_least(dots, dots_per_module_least, dots_per_module_least - 1);
+    auto verdict = at_least(dots, dots_per_module_minimum, dots_per_module_minimum - 1);
     if (!whole && verdict == Verdict::good && dots < 10) verdict = Verdict::doubtful;
     return {"printer-dots",
             verdict,
             dots,
-            dots_per_module_least,
+            dots_per_module_minimum,
             "dots",
             fmt::format("{:.1f} printer dots a module; a whole number of at least {} prints "
                         "evenly",
-                        dots, dots_per_module_least)};
+                        dots, dots_per_module_minimum)};
 }
 
 Check curvature(const Symbol& symbol, const Print& print) {
@@ -58,18 +58,18 @@ Check curvature(const Symbol& symbol, const Print& print) {
     const double angle = edge_angle(width, *print.body_diameter_mm);
     // Past a right angle the edge is out of sight from the front.
     return {"curvature",
-            angle <= edge_angle_easy + hair ? Verdict::good
-            : angle < 90                    ? Verdict::doubtful
-                                            : Verdict::bad,
+            angle <= edge_angle_preferred + hair ? Verdict::good
+            : angle < 90                         ? Verdict::doubtful
+                                                 : Verdict::bad,
             angle,
-            edge_angle_easy,
+            edge_angle_preferred,
             "degrees",
             fmt::format("a code {:.1f} mm wide on a body {:.0f} mm across turns away by {:.0f} "
                         "degrees at its edges (they look {:.0f} % as wide); up to {:.0f} degrees, "
                         "{:.1f} mm, is recommended",
                         width, *print.body_diameter_mm, angle,
-                        100 * std::cos(angle / degrees_per_radian), edge_angle_easy,
-                        width_at_edge_angle(edge_angle_easy, *print.body_diameter_mm))};
+                        100 * std::cos(angle / degrees_per_radian), edge_angle_preferred,
+                        width_at_edge_angle(edge_angle_preferred, *print.body_diameter_mm))};
 }
 
 }  // namespace

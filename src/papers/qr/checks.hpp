@@ -18,10 +18,10 @@ inline constexpr double module_easy_mm = 0.4;
 /// table on qrcode.com ("Point for setting the module size", found) gives for it.
 inline constexpr double module_least_mm = 0.33;
 /// Printer dots a module needs at least (qrcode.com, same page, found).
-inline constexpr int dots_per_module_least = 4;
+inline constexpr int dots_per_module_minimum = 4;
 /// How far round a body the edge of a code may lie, seen from its middle. Recalled from the GS1
 /// General Specifications, written there for linear codes; borrowed as a recommendation (memory).
-inline constexpr double edge_angle_easy = 30;
+inline constexpr double edge_angle_preferred = 30;
 
 enum class Verdict { good, doubtful, bad };
 

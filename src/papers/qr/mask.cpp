@@ -15,14 +15,14 @@ namespace {
 using qrcodegen::QrCode;
 
 constexpr int masks = 8;
-constexpr int most_modules = 17 + 4 * largest_version_scored;
-static_assert(most_modules < 64);
+constexpr int maximum_modules = 17 + 4 * largest_version_scored;
+static_assert(maximum_modules < 64);
 
 /// What the four features of the evaluation cost (ISO/IEC 18004: N1 to N4).
 constexpr long run_of_five = 3, block_of_four = 3, like_a_finder = 40, off_balance = 10;
 
 using Line = std::uint64_t;  ///< bit i: the module at i is dark
-using Lines = std::array<Line, most_modules>;
+using Lines = std::array<Line, maximum_modules>;
 
 /// A symbol, or what two symbols differ in.
 struct Modules {
@@ -158,12 +158,12 @@ Masked best_masked(const QrCode& first) {
     const Modules unmasked(first);
     Masked best;
     Modules best_modules = unmasked;
-    long least = penalty(unmasked);
+    long minimum = penalty(unmasked);
     for (int mask = 1; mask < masks; ++mask) {
         Modules other = unmasked;
         other.flip(to_mask[static_cast<std::size_t>(mask)]);
-        if (const long cost = penalty(other); cost < least) {
-            least = cost;
+        if (const long cost = penalty(other); cost < minimum) {
+            minimum = cost;
             best.mask = mask;
             best_modules = other;
         }

@@ -61,8 +61,8 @@ std::vector<QrSegment> segments(const std::string& text) {
     return parts;
 }
 
-QrCode made(const std::vector<QrSegment>& parts, Level least, int mask) {
-    return QrCode::encodeSegments(parts, to_library(least), QrCode::MIN_VERSION,
+QrCode made(const std::vector<QrSegment>& parts, Level minimum, int mask) {
+    return QrCode::encodeSegments(parts, to_library(minimum), QrCode::MIN_VERSION,
                                   QrCode::MAX_VERSION, mask);
 }
 
@@ -82,7 +82,7 @@ char letter(Level level) {
     return "LMQH"[static_cast<int>(level)];
 }
 
-Symbol encode(std::string_view text, Level least) {
+Symbol encode(std::string_view text, Level minimum) {
     Symbol symbol;
     symbol.content = text;
     symbol.alphanumeric = mode(text) <= Mode::alphanumeric;
@@ -93,7 +93,7 @@ Symbol encode(std::string_view text, Level least) {
     };
     try {
         const auto parts = segments(symbol.content);
-        const auto first = made(parts, least, 0);
+        const auto first = made(parts, minimum, 0);
         fill(first);
         if (first.getVersion() <= largest_version_scored) {
             auto [mask, dark] = best_masked(first);
@@ -101,7 +101,7 @@ Symbol encode(std::string_view text, Level least) {
             symbol.dark = std::move(dark);
             return symbol;
         }
-        const auto code = made(parts, least, -1);
+        const auto code = made(parts, minimum, -1);
         symbol.mask = code.getMask();
         const auto side = static_cast<std::size_t>(symbol.modules);
         symbol.dark.reserve(side * side);
@@ -109,7 +109,7 @@ Symbol encode(std::string_view text, Level least) {
             for (int x = 0; x < symbol.modules; ++x) symbol.dark.push_back(code.getModule(x, y));
     } catch (const qrcodegen::data_too_long&) {
         throw TooLong{fmt::format("a text of {} bytes does not fit into any QR code at level {}",
-                                  text.size(), letter(least))};
+                                  text.size(), letter(minimum))};
     }
     return symbol;
 }

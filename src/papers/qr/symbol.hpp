@@ -43,6 +43,6 @@ Mode mode(std::string_view text);
 /// asked for. Digits, capitals, space and $%*+-./: alone use the denser modes; anything else
 /// goes in as bytes, marked as UTF-8 when it is not plain ASCII. The level is raised where that
 /// needs no larger version. Throws TooLong.
-Symbol encode(std::string_view text, Level least = Level::medium);
+Symbol encode(std::string_view text, Level minimum = Level::medium);
 
 }  // namespace gallipot::qr

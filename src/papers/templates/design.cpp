@@ -61,9 +61,9 @@ void read_code(Design& design, Fields& fields, diag::Diagnostics& out) {
     if (module == nullptr) return void(code.text("module"));
     Fields sizes(*module, "module", {"largest", "easy", "least"}, out);
     // 0.33 mm: see qr/checks.hpp, which refuses less whatever a design says.
-    design.module_least = sizes.length("least", mm(0.33), mm(5));
-    design.module_easy = sizes.length("easy", design.module_least, mm(5));
-    design.module_largest = sizes.length("largest", design.module_easy, mm(5));
+    design.module_minimum = sizes.length("least", mm(0.33), mm(5));
+    design.module_preferred = sizes.length("easy", design.module_minimum, mm(5));
+    design.module_largest = sizes.length("largest", design.module_preferred, mm(5));
 }
 
 void read_type(Design& design, Fields& fields, diag::Diagnostics& out) {
@@ -71,9 +71,9 @@ void read_type(Design& design, Fields& fields, diag::Diagnostics& out) {
     if (node == nullptr) return void(fields.text("type"));
     Fields type(*node, "type", {"largest", "easy", "least", "lead", "leading"}, out);
     // 6 pt: the least that 40 CFR 156.10(a)(2)(ii) permits for any required text (found).
-    design.type_least = type.points("least", 6, 100);
-    design.type_easy = type.points("easy", design.type_least, 100);
-    design.type_largest = type.points("largest", design.type_easy, 100);
+    design.type_minimum = type.points("least", 6, 100);
+    design.type_preferred = type.points("easy", design.type_minimum, 100);
+    design.type_largest = type.points("largest", design.type_preferred, 100);
     design.lead = type.number("lead", 1, 3);
     design.leading = type.number("leading", 1, 3);
 }
@@ -83,8 +83,8 @@ void read_pictograms(Design& design, Fields& fields, diag::Diagnostics& out) {
     if (node == nullptr) return void(fields.text("pictograms"));
     Fields pictograms(*node, "pictograms", {"largest", "least"}, out);
     // 1 cm2: CLP Annex I 1.2.1.3 (found).
-    design.pictogram_least = pictograms.length("least", mm(10), mm(100));
-    design.pictogram_largest = pictograms.length("largest", design.pictogram_least, mm(100));
+    design.pictogram_minimum = pictograms.length("least", mm(10), mm(100));
+    design.pictogram_largest = pictograms.length("largest", design.pictogram_minimum, mm(100));
 }
 
 void read_panels(Design& design, Fields& fields, diag::Diagnostics& out) {

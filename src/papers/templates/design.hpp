@@ -51,11 +51,11 @@ struct Design {
 
     std::vector<CodePlace> code_places;  ///< the first that fits; not for circles
     units::Share code_widest;            ///< of the label's width, at most
-    units::Length module_largest, module_easy, module_least;
+    units::Length module_largest, module_preferred, module_minimum;
 
-    units::Length pictogram_largest, pictogram_least;  ///< side of the red frame
+    units::Length pictogram_largest, pictogram_minimum;  ///< side of the red frame
 
-    double type_largest = 0, type_easy = 0, type_least = 0;
+    double type_largest = 0, type_preferred = 0, type_minimum = 0;
     double lead = 1;       ///< size of the leading words over that of the others
     double leading = 1.2;  ///< distance of lines over the type size, at easy sizes
     double signal = 2;     ///< size of the signal word over that of the words, at easy sizes

@@ -45,9 +45,9 @@ const yaml::Node* Fields::scalar(std::string_view key, bool required) {
 }
 
 template <class Q, class Parse, class InUnit>
-Q Fields::bounded(std::string_view key, Q least, Q most, const std::optional<Q>& absent,
+Q Fields::bounded(std::string_view key, Q minimum, Q maximum, const std::optional<Q>& absent,
                   Parse parse, InUnit in_unit, std::string_view what, std::string_view unit) {
-    const Q otherwise = absent.value_or(least);
+    const Q otherwise = absent.value_or(minimum);
     const auto* value = scalar(key, !absent);
     if (value == nullptr) return otherwise;
     const units::Parsed<Q> parsed = parse(value->text);
@@ -58,8 +58,9 @@ Q Fields::bounded(std::string_view key, Q least, Q most, const std::optional<Q>&
     const Q got = std::get<Q>(parsed);
     // A hair of room: 10 mm read from text and 10 mm written in the program may differ in a bit.
     constexpr double hair = 1e-6;
-    if (in_unit(got) >= in_unit(least) - hair && in_unit(got) <= in_unit(most) + hair) return got;
-    const auto low = plain(in_unit(least)), high = plain(in_unit(most));
+    if (in_unit(got) >= in_unit(minimum) - hair && in_unit(got) <= in_unit(maximum) + hair)
+        return got;
+    const auto low = plain(in_unit(minimum)), high = plain(in_unit(maximum));
     error(key, "out-of-range",
           fmt::format("{} is not between {}{} and {}{}", value->text, low, unit, high, unit),
           fmt::format("write {} from {}{} to {}{}", what, low, unit, high, unit));
@@ -81,32 +82,34 @@ bool Fields::flag(std::string_view key, bool absent) {
     return absent;
 }
 
-int Fields::whole(std::string_view key, int least, int most, std::optional<int> absent) {
+int Fields::whole(std::string_view key, int minimum, int maximum, std::optional<int> absent) {
     return bounded(
-        key, least, most, absent, units::parse_whole,
+        key, minimum, maximum, absent, units::parse_whole,
         [](int number) { return static_cast<double>(number); }, "a whole number", "");
 }
 
-double Fields::number(std::string_view key, double least, double most,
+double Fields::number(std::string_view key, double minimum, double maximum,
                       std::optional<double> absent) {
     return bounded(
-        key, least, most, absent, [](std::string_view text) { return units::parse_number(text); },
+        key, minimum, maximum, absent,
+        [](std::string_view text) { return units::parse_number(text); },
         [](double number) { return number; }, "a number", "");
 }
 
-units::Length Fields::length(std::string_view key, units::Length least, units::Length most,
+units::Length Fields::length(std::string_view key, units::Length minimum, units::Length maximum,
                              std::optional<units::Length> absent) {
-    return bounded(key, least, most, absent, units::parse_length, units::in_mm, "a length", " mm");
+    return bounded(key, minimum, maximum, absent, units::parse_length, units::in_mm, "a length",
+                   " mm");
 }
 
-units::Share Fields::share(std::string_view key, units::Share least, units::Share most,
+units::Share Fields::share(std::string_view key, units::Share minimum, units::Share maximum,
                            std::optional<units::Share> absent) {
     return bounded(
-        key, least, most, absent, units::parse_share,
+        key, minimum, maximum, absent, units::parse_share,
         [](units::Share share) { return share.in_percent(); }, "a share", " %");
 }
 
-double Fields::points(std::string_view key, double least, double most,
+double Fields::points(std::string_view key, double minimum, double maximum,
                       std::optional<double> absent) {
     const auto parse = [](std::string_view text) -> units::Parsed<double> {
         const bool in_points = text.ends_with("pt");
@@ -122,7 +125,8 @@ double Fields::points(std::string_view key, double least, double most,
         return problem;
     };
     return bounded(
-        key, least, most, absent, parse, [](double size) { return size; }, "a type size", " pt");
+        key, minimum, maximum, absent, parse, [](double size) { return size; }, "a type size",
+        " pt");
 }
 
 std::size_t Fields::word(const yaml::Node& node, std::string_view key,

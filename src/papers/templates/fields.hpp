@@ -27,15 +27,15 @@ class Fields {
     // A key that is missing is an error, unless a default is given.
     std::string text(std::string_view key, const std::optional<std::string>& absent = {});
     bool flag(std::string_view key, bool absent);
-    int whole(std::string_view key, int least, int most, std::optional<int> absent = {});
-    double number(std::string_view key, double least, double most,
+    int whole(std::string_view key, int minimum, int maximum, std::optional<int> absent = {});
+    double number(std::string_view key, double minimum, double maximum,
                   std::optional<double> absent = {});
-    units::Length length(std::string_view key, units::Length least, units::Length most,
+    units::Length length(std::string_view key, units::Length minimum, units::Length maximum,
                          std::optional<units::Length> absent = {});
-    units::Share share(std::string_view key, units::Share least, units::Share most,
+    units::Share share(std::string_view key, units::Share minimum, units::Share maximum,
                        std::optional<units::Share> absent = {});
     /// Type sizes are given in points (1/72 in): "8 pt".
-    double points(std::string_view key, double least, double most,
+    double points(std::string_view key, double minimum, double maximum,
                   std::optional<double> absent = {});
     /// One of some words; the index of the one found.
     std::size_t choice(std::string_view key, const std::vector<std::string>& words,
@@ -59,8 +59,8 @@ class Fields {
     /// A value that `parse` reads and whose figure in the unit of messages, `in_unit`, is within
     /// bounds; the default or the minimum where it is not.
     template <class Q, class Parse, class InUnit>
-    Q bounded(std::string_view key, Q least, Q most, const std::optional<Q>& absent, Parse parse,
-              InUnit in_unit, std::string_view what, std::string_view unit);
+    Q bounded(std::string_view key, Q minimum, Q maximum, const std::optional<Q>& absent,
+              Parse parse, InUnit in_unit, std::string_view what, std::string_view unit);
 
     yaml::Mapping mapping_;
     diag::Diagnostics& out_;

@@ -14,7 +14,7 @@ using units::mm;
 
 // Bounds that catch a slip of the pen. The largest page is a metre of roll.
 constexpr auto nothing = mm(0);
-constexpr auto least_label = mm(15);
+constexpr auto minimum_label = mm(15);
 constexpr auto largest_page = mm(1000);
 constexpr auto largest_gap = mm(100);
 
@@ -32,8 +32,8 @@ void read_page(Stock& stock, Fields& fields, diag::Diagnostics& out) {
     if (page == nullptr) return;  // one label a page
     if (page->kind == yaml::Kind::mapping) {
         Fields sizes(*page, "page", {"width", "height"}, out);
-        stock.page_width = sizes.length("width", least_label, largest_page);
-        stock.page_height = sizes.length("height", least_label, largest_page);
+        stock.page_width = sizes.length("width", minimum_label, largest_page);
+        stock.page_height = sizes.length("height", minimum_label, largest_page);
         return;
     }
     std::vector<std::string> names;
@@ -53,16 +53,16 @@ void read_label(Stock& stock, Fields& fields, diag::Diagnostics& out) {
     if (stock.shape == Shape::circle) {
         Fields sizes(*label, "label", {"diameter"}, out);
         stock.label_width = stock.label_height =
-            sizes.length("diameter", least_label, largest_page);
+            sizes.length("diameter", minimum_label, largest_page);
     } else if (stock.shape == Shape::strip) {
         Fields sizes(*label, "label", {"longest", "height", "overlap"}, out);
-        stock.label_width = sizes.length("longest", least_label, largest_page);
-        stock.label_height = sizes.length("height", least_label, largest_page);
+        stock.label_width = sizes.length("longest", minimum_label, largest_page);
+        stock.label_height = sizes.length("height", minimum_label, largest_page);
         stock.overlap = sizes.length("overlap", mm(3), mm(50));
     } else {
         Fields sizes(*label, "label", {"width", "height", "corner"}, out);
-        stock.label_width = sizes.length("width", least_label, largest_page);
-        stock.label_height = sizes.length("height", least_label, largest_page);
+        stock.label_width = sizes.length("width", minimum_label, largest_page);
+        stock.label_height = sizes.length("height", minimum_label, largest_page);
         stock.corner = sizes.length("corner", nothing, mm(20), nothing);
     }
 }

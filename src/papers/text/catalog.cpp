@@ -25,8 +25,8 @@ bool is_date_pattern(std::string_view key) {
     return key.starts_with("format.");
 }
 
-bool letters(const std::string& text, std::size_t least, std::size_t most) {
-    return text.size() >= least && text.size() <= most &&
+bool letters(const std::string& text, std::size_t minimum, std::size_t maximum) {
+    return text.size() >= minimum && text.size() <= maximum &&
            std::all_of(text.begin(), text.end(), strings::is_letter);
 }
 
@@ -106,7 +106,7 @@ std::vector<std::string> Catalog::keys() const {
     return keys;
 }
 
-Runs Catalog::rich(std::string_view key, const Arguments& arguments) const {
+StyledText Catalog::rich(std::string_view key, const Arguments& arguments) const {
     return impl_->writer.lock()->rich(key, arguments);
 }
 

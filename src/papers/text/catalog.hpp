@@ -22,8 +22,8 @@ struct Run {
     bool bold = false;
     bool operator==(const Run&) const = default;
 };
-using Runs = std::vector<Run>;
-std::string plain(const Runs& runs);
+using StyledText = std::vector<Run>;
+std::string plain(const StyledText& runs);
 
 /// A named argument of a message. Text is inserted as it stands: markup in it stays text.
 using Value = std::variant<std::string, double, std::int64_t, std::chrono::year_month_day,
@@ -59,7 +59,7 @@ class Catalog {
     /// The message under `key` with its arguments. Dates are written long, as date() does. A
     /// missing key or argument is our bug: throws std::logic_error naming it (a test asks for
     /// every key in every language).
-    [[nodiscard]] Runs rich(std::string_view key, const Arguments& arguments = {}) const;
+    [[nodiscard]] StyledText rich(std::string_view key, const Arguments& arguments = {}) const;
     [[nodiscard]] std::string operator()(std::string_view key,
                                          const Arguments& arguments = {}) const;
 

@@ -203,9 +203,9 @@ const Value& CompiledMessage::value_of(const std::string& name, const Arguments&
     return found->second;
 }
 
-Runs CompiledMessage::format(const Arguments& arguments, ValueWriter& writer) const {
+StyledText CompiledMessage::format(const Arguments& arguments, ValueWriter& writer) const {
     if (icu_) return format_by_icu(arguments, writer);
-    Runs runs;
+    StyledText runs;
     for (const Piece& piece : pieces_) {
         if (piece.argument.empty()) {
             append(runs, piece.text, piece.bold);
@@ -216,7 +216,7 @@ Runs CompiledMessage::format(const Arguments& arguments, ValueWriter& writer) co
     return runs;
 }
 
-Runs CompiledMessage::format_by_icu(const Arguments& arguments, ValueWriter& writer) const {
+StyledText CompiledMessage::format_by_icu(const Arguments& arguments, ValueWriter& writer) const {
     std::vector<icu::UnicodeString> names;
     std::vector<icu::Formattable> values;
     for (const std::string& name : names_) {

@@ -30,7 +30,7 @@ class CompiledMessage {
     CompiledMessage(const std::string& key, const Message& message, const icu::Locale& locale);
 
     /// Throws std::logic_error naming an argument that is not given.
-    [[nodiscard]] Runs format(const Arguments& arguments, ValueWriter& writer) const;
+    [[nodiscard]] StyledText format(const Arguments& arguments, ValueWriter& writer) const;
 
   private:
     struct Piece {
@@ -39,7 +39,7 @@ class CompiledMessage {
         bool bold = false;
     };
     [[nodiscard]] const Value& value_of(const std::string& name, const Arguments& arguments) const;
-    [[nodiscard]] Runs format_by_icu(const Arguments& arguments, ValueWriter& writer) const;
+    [[nodiscard]] StyledText format_by_icu(const Arguments& arguments, ValueWriter& writer) const;
 
     std::string key_;
     std::vector<Piece> pieces_;

@@ -18,8 +18,8 @@ icu::UnicodeString without_marks(std::string_view text) {
     return clean;
 }
 
-Runs split_at_marks(const icu::UnicodeString& text) {
-    Runs runs;
+StyledText split_at_marks(const icu::UnicodeString& text) {
+    StyledText runs;
     bool bold = false;
     std::int32_t start = 0;
     for (std::int32_t at = 0; at <= text.length(); ++at) {
@@ -33,7 +33,7 @@ Runs split_at_marks(const icu::UnicodeString& text) {
     return runs;
 }
 
-void append(Runs& runs, std::string_view text, bool bold) {
+void append(StyledText& runs, std::string_view text, bool bold) {
     if (text.empty()) return;
     if (!runs.empty() && runs.back().bold == bold) {
         runs.back().text += text;
@@ -42,7 +42,7 @@ void append(Runs& runs, std::string_view text, bool bold) {
     }
 }
 
-std::string plain(const Runs& runs) {
+std::string plain(const StyledText& runs) {
     std::string text;
     for (const Run& run : runs) text += run.text;
     return text;

@@ -18,9 +18,9 @@ icu::UnicodeString with_marks(std::string_view message);
 /// A user's text without those two characters: U+FFFD stands for them.
 icu::UnicodeString without_marks(std::string_view text);
 
-Runs split_at_marks(const icu::UnicodeString& text);
+StyledText split_at_marks(const icu::UnicodeString& text);
 
 /// Adds text to runs, joining what has the same weight; nothing for an empty text.
-void append(Runs& runs, std::string_view text, bool bold);
+void append(StyledText& runs, std::string_view text, bool bold);
 
 }  // namespace gallipot::text

@@ -7,14 +7,14 @@
 
 namespace gallipot::text {
 
-Runs Writer::rich(std::string_view key, const Arguments& arguments) {
+StyledText Writer::rich(std::string_view key, const Arguments& arguments) {
     auto found = compiled_.find(key);
     if (found == compiled_.end()) {
         const std::string name(key);
         found =
             compiled_.emplace(name, CompiledMessage(name, message(messages_, key), locale_)).first;
     }
-    Runs runs = found->second.format(arguments, *this);
+    StyledText runs = found->second.format(arguments, *this);
     // Joined here, so that nobody has to see or type the character in the file.
     if (key.starts_with("unit.")) {
         for (Run& run : runs) run.text = unbroken(run.text);

@@ -26,7 +26,7 @@ class Writer : public ValueWriter {
     Writer(const Messages& messages, const icu::Locale& locale)
         : numbers(locale), messages_(messages), locale_(locale) {}
 
-    Runs rich(std::string_view key, const Arguments& arguments);
+    StyledText rich(std::string_view key, const Arguments& arguments);
     std::string unit(std::string_view name, std::string figures);
     template <class Time>
     std::string date(std::string_view pattern_key, Time time) {

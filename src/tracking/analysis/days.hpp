@@ -22,8 +22,8 @@ inline double days_between(LocalTime from, LocalTime to) {
 /// `days` after `from`, to the minute. What lies beyond a thousand years is as good as never:
 /// the time is cut there, so that no sum overflows.
 inline LocalTime days_after(LocalTime from, double days) {
-    constexpr double most = 365'000;
-    const double kept = days < most ? days : most;
+    constexpr double maximum = 365'000;
+    const double kept = days < maximum ? days : maximum;
     return from + std::chrono::floor<std::chrono::minutes>(
                       std::chrono::duration<double, std::ratio<86400>>(kept));
 }

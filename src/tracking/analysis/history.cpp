@@ -14,7 +14,7 @@ Histories::Histories(const std::vector<std::string>& stations) : of_station_(sta
 void Histories::add(const visit::Visit& visit) {
     const auto found = index_.find(visit.station);
     if (found == index_.end()) {
-        ++strangers_[visit.station];
+        ++unknown_stations_[visit.station];
         return;
     }
     Observation seen;

@@ -70,7 +70,9 @@ class Histories {
     /// later than `last`. Good until the next add().
     [[nodiscard]] std::span<const Observation> until(std::size_t index, Day last) const;
     /// Visits to stations that the job does not have (any more), by the id they were logged under.
-    [[nodiscard]] const std::map<std::string, std::size_t>& strangers() const { return strangers_; }
+    [[nodiscard]] const std::map<std::string, std::size_t>& unknown_stations() const {
+        return unknown_stations_;
+    }
     void leave_out_impossible(std::int64_t entry) { left_out_.impossible.push_back(entry); }
     void leave_out_unreadable(std::int64_t entry) { left_out_.unreadable.push_back(entry); }
     [[nodiscard]] const LeftOut& left_out() const { return left_out_; }
@@ -78,7 +80,7 @@ class Histories {
   private:
     std::unordered_map<std::string, std::size_t> index_;
     std::vector<History> of_station_;
-    std::map<std::string, std::size_t> strangers_;
+    std::map<std::string, std::size_t> unknown_stations_;
     LeftOut left_out_;
 };
 

@@ -20,7 +20,7 @@ Verdict verdict_of(const Report& report, bool all_timber, bool past_window) {
     if (all == how_many(Verdict::not_started)) return Verdict::not_started;
     if (all == how_many(Verdict::not_started) + how_many(Verdict::never_visited))
         return Verdict::never_visited;
-    if (all == how_many(Verdict::taken_up)) return Verdict::taken_up;
+    if (all == how_many(Verdict::retired)) return Verdict::retired;
     if (all_timber) {
         if (how_many(Verdict::wood_active) > 0) return Verdict::wood_active;
         return how_many(Verdict::wood_unknown) > 0 ? Verdict::wood_unknown : Verdict::wood_quiet;
@@ -122,7 +122,7 @@ Efficacy efficacy_of_all(const std::vector<Site>& sites, const Report& report,
 Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
     Report result;
     result.as_of = as_of;
-    result.strangers = histories.strangers();
+    result.unknown_stations = histories.unknown_stations();
     result.left_out = histories.left_out();
 
     std::map<std::string, Controls> controls = controls_by_pest(sites, histories, as_of);
@@ -136,7 +136,7 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
         const StationReport& station = result.stations.back();
         if (!station.control) {
             ++result.treated[station.verdict];
-            if (station.taken_up) ++result.taken_up;
+            if (station.retired) ++result.retired;
             // New holes are not added to what walks about.
             if (!station.timber) treated.push_back(&station.counts);
             if (station.result_by)

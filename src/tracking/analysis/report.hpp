@@ -30,10 +30,11 @@ struct Report {
     Caution caution = Caution::none;
     std::optional<Day> result_by;            ///< when the last of them should show a result
     std::map<Verdict, std::size_t> treated;  ///< how many stations have which verdict
-    std::size_t taken_up = 0;
+    std::size_t retired = 0;
 
     std::vector<MixUse> used;  ///< the mixes set out in containers, in the job's order
-    std::map<std::string, std::size_t> strangers;  ///< visits to stations the job does not have
+    std::map<std::string, std::size_t>
+        unknown_stations;  ///< visits to stations the job does not have
     LeftOut left_out;
 };
 

@@ -11,7 +11,7 @@ namespace gallipot::analysis::rules {
 /// between counts is not known, and the first and last counts must differ by more than a coin would
 /// bring with `coin_chance`. That is strict because pests come in clumps: where they scatter three
 /// times as wide as by chance alone it is still wrong only about once in twenty (tests/bench).
-inline constexpr int least_degrees = 3;
+inline constexpr int minimum_degrees = 3;
 inline constexpr double coin_chance = 0.001;
 
 /// A fall to this share of the first count is the least worth the name. Common practice, no source.

@@ -16,7 +16,7 @@ void judge(Trend& trend) {
     trend.half = fall_time(trend.decline, 0.5);
     trend.tenth = fall_time(trend.decline, 0.1);
     const auto slope = trend.decline.cautious_slope_interval();
-    if (slope && trend.decline.degrees_of_freedom >= rules::least_degrees) {
+    if (slope && trend.decline.degrees_of_freedom >= rules::minimum_degrees) {
         trend.falls = slope->high < 0;
         trend.rises = slope->low > 0;
     } else if (same_mean_chance(trend.first.counted(), trend.last.counted(),

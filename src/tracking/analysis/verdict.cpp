@@ -4,7 +4,7 @@
 #include <array>
 
 #include "tracking/analysis/rules.hpp"
-#include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/station_state.hpp"
 #include "tracking/analysis/wood.hpp"
 
 namespace gallipot::analysis {
@@ -17,7 +17,7 @@ using visit::State;
 /// Everything the rules look at.
 struct Case {
     const Site& site;
-    const Standing& standing;
+    const StationState& station_state;
     const Trend& trend;
     std::optional<Due> due;
     std::optional<Day> replace_by;
@@ -29,7 +29,7 @@ struct Case {
 
     /// The pests had no way to the bait, or it was spoilt for them.
     [[nodiscard]] bool could_not_eat() const {
-        return standing.place_at_fault || !standing.open.empty();
+        return station_state.place_at_fault || !station_state.open.empty();
     }
 };
 
@@ -66,7 +66,7 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
     const auto flag = [&](bool raised, Flag which) {
         if (raised) flags.push_back(which);
     };
-    if (c.standing.taken_up) return flags;
+    if (c.station_state.retired) return flags;
     if (!c.site.control && !c.site.timber) {
         flag(has_rebounded(c.trend), Flag::rebound);
         flag(has_stalled(c) && !has_rebounded(c.trend), Flag::stalled);
@@ -76,7 +76,7 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
         std::pair{State::dry, Flag::dry},         std::pair{State::spilt, Flag::spilt},
         std::pair{State::moved, Flag::moved},     std::pair{State::missing, Flag::missing},
         std::pair{State::mouldy, Flag::mouldy}};
-    for (const auto& [state, which] : found) flag(c.standing.open.has(state), which);
+    for (const auto& [state, which] : found) flag(c.station_state.open.has(state), which);
     flag((c.due && c.due->overdue) || (c.replace_by && *c.replace_by < c.as_of), Flag::overdue);
     flag(visits == 0 && c.due && c.due->on <= c.as_of, Flag::never_visited);
     return flags;
@@ -84,7 +84,7 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
 
 Verdict verdict_of(const Case& c, const Counts& counts, std::size_t visits) {
     const Trend& t = c.trend;
-    if (c.standing.taken_up) return Verdict::taken_up;
+    if (c.station_state.retired) return Verdict::retired;
     if (visits == 0)
         return c.due && c.due->on <= c.as_of ? Verdict::never_visited : Verdict::not_started;
     if (c.site.control) return Verdict::control;
@@ -166,14 +166,14 @@ void mend(const Case& c, std::vector<Step>& steps) {
     const auto step = [&](bool wanted, Action action, Why why = Why::none) {
         if (wanted) steps.push_back({action, c.as_of, why});
     };
-    const auto open = [&](State state) { return c.standing.open.has(state); };
+    const auto open = [&](State state) { return c.station_state.open.has(state); };
     step(open(State::missing), Action::find);
     step(open(State::spilt), Action::wipe_up);
     step(open(State::moved), Action::put_back);
     step(open(State::mouldy) || open(State::wet), Action::replace, Why::spoilt);
     step(open(State::clogged), Action::clear);
     step(open(State::dry), Action::top_up, Why::dry);
-    step(c.standing.place_at_fault, Action::move_it, Why::place_at_fault);
+    step(c.station_state.place_at_fault, Action::move_it, Why::place_at_fault);
     const bool some_about = c.trend.counts == 0 || c.trend.last.seen > 0;
     const bool soon = days_between(c.start, LocalTime(c.as_of)) <= rules::first_fed_days;
     step(c.none_fed && some_about && soon, Action::move_it, Why::none_fed);
@@ -181,7 +181,7 @@ void mend(const Case& c, std::vector<Step>& steps) {
 
 std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
     std::vector<Step> steps;
-    if (c.standing.taken_up) return steps;
+    if (c.station_state.retired) return steps;
     if (verdict == Verdict::not_started) {
         if (c.due) steps.push_back({Action::look, c.due->on});
         return steps;
@@ -268,10 +268,10 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     report.counts = counts_of(history, site.counting());
     report.trend = trend_of(report.counts);
     if (site.timber) report.trend = without_decline(report.trend);
-    const Standing standing = standing_of(site, history);
-    report.taken_up = standing.taken_up;
+    const StationState station_state = station_state_of(site, history);
+    report.retired = station_state.retired;
     Case c{site,
-           standing,
+           station_state,
            report.trend,
            next_due(site, report.last_visit, as_of),
            std::nullopt,
@@ -284,7 +284,7 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
         if (!site.timber) report.efficacy = controls.against(report.counts, site.placed);
         if (!site.sprayed) {
             report.feeding = feeding_of(history, site.placed, site.containers);
-            c.replace_by = replace_by(site, standing);
+            c.replace_by = replace_by(site, station_state);
         }
     }
     c.start = site.placed.value_or(history.empty() ? LocalTime(as_of) : history.front().time);

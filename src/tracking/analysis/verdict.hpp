@@ -45,7 +45,7 @@ enum class Verdict : std::uint8_t {
     rising,         ///< more, beyond chance
     rebound,        ///< had fallen, and came back
     stalled,        ///< past the usual time, and no fall
-    taken_up,       ///< over: nothing stands there any more
+    retired,        ///< over: nothing stands there any more
     control,        ///< nothing was set out here
     // Of treated wood, where the count is that of new holes; never "gone":
     wood_active,  ///< new holes after the treatment
@@ -118,7 +118,7 @@ Caution caution_of(Verdict verdict, const Efficacy& efficacy);
 struct StationReport {
     std::string id;
     bool control = false;
-    bool taken_up = false;
+    bool retired = false;
     std::string pest;     ///< by the name in the table of pests, else as written
     bool timber = false;  ///< what lives in wood: followed by new holes, over years
     int gone_days = 0;  ///< none seen for so long: gone; 0 for what lives in wood and for controls

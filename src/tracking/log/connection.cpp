@@ -19,7 +19,7 @@ constexpr int patience_ms = 5000;
 constexpr int steps_a_call = 10'000;
 /// No question of ours takes more than some hundred steps for an entry, and an entry takes more
 /// than 100 bytes with its indexes.
-constexpr std::int64_t steps_at_least = 20'000'000;
+constexpr std::int64_t steps_at_minimum = 20'000'000;
 constexpr std::int64_t steps_a_byte = 20;
 
 /// More than any field, statement or row of ours takes.
@@ -126,7 +126,7 @@ Connection::Connection(const std::string& file, Access access)
 /// anything of it is read.
 void Connection::restrict() {
     sqlite3* const handle = database.getHandle();
-    for (const auto& [limit, most] : limits) sqlite3_limit(handle, limit, most);
+    for (const auto& [limit, maximum] : limits) sqlite3_limit(handle, limit, maximum);
     sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
@@ -139,7 +139,7 @@ void Connection::restrict() {
 void Connection::allow_steps() {
     const auto state = state_of(file_);
     const std::int64_t bytes = state ? state->bytes : 0;
-    calls_left_ = (steps_at_least + steps_a_byte * bytes) / steps_a_call;
+    calls_left_ = (steps_at_minimum + steps_a_byte * bytes) / steps_a_call;
 }
 
 int Connection::count_steps(void* connection) {

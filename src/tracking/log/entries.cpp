@@ -14,7 +14,7 @@ using SQLite::Statement;
 // No text of ours takes more bytes.
 constexpr std::size_t longest_character = 4;
 constexpr std::size_t longest_station = 400;
-constexpr int most_containers = 10'000;
+constexpr int maximum_containers = 10'000;
 constexpr std::int64_t latest_recorded = 100'000'000'000;  // some three thousand years
 
 /// Takes one column after another. What does not fit is noted once, and reads as nothing.
@@ -22,32 +22,32 @@ class RowReader {
   public:
     explicit RowReader(Statement& row) : row_(row) {}
 
-    std::int64_t whole(const char* what, std::int64_t least, std::int64_t most) {
+    std::int64_t whole(const char* what, std::int64_t minimum, std::int64_t maximum) {
         const SQLite::Column column = row_.getColumn(next_++);
         const std::int64_t value = column.getInt64();
-        if (!column.isInteger() || value < least || value > most) {
+        if (!column.isInteger() || value < minimum || value > maximum) {
             doubt(what);
-            return least;
+            return minimum;
         }
         return value;
     }
-    int count(const char* what, int least, int most) {
-        return static_cast<int>(whole(what, least, most));
+    int count(const char* what, int minimum, int maximum) {
+        return static_cast<int>(whole(what, minimum, maximum));
     }
-    std::optional<int> optional_count(const char* what, int least, int most) {
+    std::optional<int> optional_count(const char* what, int minimum, int maximum) {
         if (row_.getColumn(next_).isNull()) {
             ++next_;
             return std::nullopt;
         }
-        return count(what, least, most);
+        return count(what, minimum, maximum);
     }
-    std::optional<std::int64_t> optional_whole(const char* what, std::int64_t least,
-                                               std::int64_t most) {
+    std::optional<std::int64_t> optional_whole(const char* what, std::int64_t minimum,
+                                               std::int64_t maximum) {
         if (row_.getColumn(next_).isNull()) {
             ++next_;
             return std::nullopt;
         }
-        return whole(what, least, most);
+        return whole(what, minimum, maximum);
     }
     std::string text(const char* what, std::size_t longest) {
         const SQLite::Column column = row_.getColumn(next_++);
@@ -105,9 +105,9 @@ std::variant<Entry, Unreadable> read_row(Statement& row) {
     Entry entry;
     visit::Visit& visit = entry.visit;
     entry.number = row.getColumn(0).getInt64();
-    in.whole("number", 1, most_entries);
+    in.whole("number", 1, maximum_entries);
     visit.station = in.text("station", longest_station);
-    visit.container = in.count("container", 0, most_containers);
+    visit.container = in.count("container", 0, maximum_containers);
     // As print_time() writes it: the order of the texts is that of the times.
     const std::string written = in.text("time", 16);
     const auto time = parse_time(written, utc);
@@ -116,8 +116,8 @@ std::variant<Entry, Unreadable> read_row(Statement& row) {
     else
         in.doubt("time");
     visit.by = in.text("by", longest_name * longest_character);
-    visit.seen = in.optional_count("seen", 0, most_counted);
-    visit.dead = in.optional_count("dead", 0, most_counted);
+    visit.seen = in.optional_count("seen", 0, maximum_counted);
+    visit.dead = in.optional_count("dead", 0, maximum_counted);
     visit.level_percent = in.optional_count("level_percent", 0, 100);
     std::string stranger;
     constexpr std::size_t longest_words = 200;
@@ -132,9 +132,9 @@ std::variant<Entry, Unreadable> read_row(Statement& row) {
     else
         in.doubt("did");
     visit.note = in.text("note", longest_note * longest_character);
-    visit.minutes = in.optional_count("minutes", 1, most_counted);
-    visit.young = in.optional_count("young", 0, most_counted);
-    visit.trap_nights = in.optional_count("trap_nights", 1, most_counted);
+    visit.minutes = in.optional_count("minutes", 1, maximum_counted);
+    visit.young = in.optional_count("young", 0, maximum_counted);
+    visit.trap_nights = in.optional_count("trap_nights", 1, maximum_counted);
     if (const auto feeding = in.optional_count("feeding", 0, 1)) visit.feeding = *feeding == 1;
     // Only what is older can be corrected: so no chain of corrections comes back to its start.
     entry.corrects = in.optional_whole("corrects", 1, entry.number - 1);

@@ -15,7 +15,7 @@ const std::vector<std::string> columns{"station",       "time",        "by",    
                                        "level_percent", "state",       "did",    "note", "minutes",
                                        "young",         "trap_nights", "feeding"};
 /// Those that every file has: up to `note`.
-constexpr std::size_t least_columns = 9;
+constexpr std::size_t minimum_columns = 9;
 
 /// Whether it begins, after any apostrophes, as a formula does.
 bool looks_like_formula(const std::string& text) {
@@ -69,7 +69,7 @@ class VisitReader {
         else
             bad_word(row[7], stranger, did_words());
         visit.note = read_text(row[8], longest_note, true);
-        if (row.size() > least_columns) read_later_columns(row, visit);
+        if (row.size() > minimum_columns) read_later_columns(row, visit);
         if (has_station && has_time) warn_of_slips(row, visit);
         if (!says_something(visit) && filled(row) == 0)
             out_.error("empty-visit", row[0].place, "this visit says nothing",
@@ -173,13 +173,13 @@ class VisitReader {
                                 : "did you mean " + quoted(near) + "?");
     }
 
-    std::optional<int> read_count(const CsvField& field, int least = 0) {
+    std::optional<int> read_count(const CsvField& field, int minimum = 0) {
         if (field.text.empty()) return std::nullopt;
         const auto count = parse_count(field.text);
-        if (!count || *count < least)
+        if (!count || *count < minimum)
             out_.error("bad-count", field.place, quoted(field.text) + " is not a count",
-                       "write a whole number from " + std::to_string(least) + " to " +
-                           std::to_string(most_counted) + ", or leave it empty");
+                       "write a whole number from " + std::to_string(minimum) + " to " +
+                           std::to_string(maximum_counted) + ", or leave it empty");
         return count;
     }
 
@@ -224,7 +224,7 @@ class VisitReader {
 };
 
 bool is_heading(const CsvRow& row) {
-    if (row.size() < least_columns || row.size() > columns.size()) return false;
+    if (row.size() < minimum_columns || row.size() > columns.size()) return false;
     for (std::size_t i = 0; i < row.size(); ++i)
         if (tidy(row[i].text) != columns[i]) return false;
     return true;

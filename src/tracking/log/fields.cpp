@@ -82,7 +82,7 @@ std::optional<int> parse_count(std::string_view text) {
     int value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-    if (text[0] == '-' || value > most_counted) return std::nullopt;
+    if (text[0] == '-' || value > maximum_counted) return std::nullopt;
     return value;
 }
 

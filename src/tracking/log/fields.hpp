@@ -12,7 +12,7 @@
 namespace gallipot::log {
 
 // What one field may hold; more is a mistake or an attack.
-inline constexpr int most_counted = 1'000'000;
+inline constexpr int maximum_counted = 1'000'000;
 inline constexpr std::size_t longest_name = 80;    ///< characters
 inline constexpr std::size_t longest_note = 1000;  ///< characters
 

@@ -171,7 +171,7 @@ std::optional<Entry> Log::find(std::int64_t number) const {
         [&](SQLite::Database& database) { return by_number(database, number); });
 }
 
-std::optional<Entry> Log::standing(std::int64_t number) const {
+std::optional<Entry> Log::active(std::int64_t number) const {
     return impl_->store.read([&](SQLite::Database& database) -> std::optional<Entry> {
         auto entry = by_number(database, number);
         if (entry) entry = standing_for(database, *std::move(entry));
@@ -179,13 +179,13 @@ std::optional<Entry> Log::standing(std::int64_t number) const {
     });
 }
 
-std::vector<Entry> Log::last(const std::string& station, std::size_t most) const {
+std::vector<Entry> Log::last(const std::string& station, std::size_t maximum) const {
     return impl_->store.read([&](SQLite::Database& database) {
         Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE station = ? AND" +
                                        stands + "ORDER BY time DESC, number DESC");
         select.bind(1, station);
         std::vector<Entry> entries;
-        while (entries.size() < most && select.executeStep()) {
+        while (entries.size() < maximum && select.executeStep()) {
             auto row = read_row(select);
             if (auto* entry = std::get_if<Entry>(&row)) entries.push_back(std::move(*entry));
         }
@@ -221,7 +221,7 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use,
     constexpr std::size_t page = 500;
     std::string query = "SELECT " + entry_columns +
                         " FROM entry WHERE (time, number) > (:time, :number) AND number <= :newest";
-    if (which == Which::standing)
+    if (which == Which::active)
         query +=
             " AND withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = "
             "entry.number AND later.number > entry.number AND later.number <= :newest)";
@@ -278,9 +278,9 @@ void Log::back_up(const fs::path& copy) const {
                                      " belongs to a file of that name; give another name");
     system::make_whole(copy, [&](const fs::path& unfinished) {
         // What SQLite leaves beside a copy that failed or was stopped.
-        const system::Leftover journal(unfinished.string() + "-journal");
-        const system::Leftover wal(unfinished.string() + "-wal");
-        const system::Leftover shared(unfinished.string() + "-shm");
+        const system::TempFile journal(unfinished.string() + "-journal");
+        const system::TempFile wal(unfinished.string() + "-wal");
+        const system::TempFile shared(unfinished.string() + "-shm");
         try {
             // A connection of its own: the copy holds up neither readers nor writers.
             Connection source(impl_->store.file(), Access::read);

@@ -27,7 +27,7 @@ struct Entry {
 };
 
 /// More than a log will ever have; what is above it is damage.
-inline constexpr std::int64_t most_entries = 1'000'000'000'000;
+inline constexpr std::int64_t maximum_entries = 1'000'000'000'000;
 
 /// An entry whose row does not say what an entry can say: it was damaged or doctored. It counts as
 /// nothing, and is named.
@@ -85,16 +85,16 @@ class Log {
     /// Throws for one that cannot be read.
     [[nodiscard]] std::optional<Entry> find(std::int64_t number) const;
     /// What stands now where that entry once stood: itself, or the last correction of it.
-    [[nodiscard]] std::optional<Entry> standing(std::int64_t number) const;
+    [[nodiscard]] std::optional<Entry> active(std::int64_t number) const;
     /// The last that stand (not corrected, not withdrawn), newest first.
-    [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t most) const;
+    [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t maximum) const;
     /// The last that stands with a count of live pests made by `placed`, else the first of all.
     [[nodiscard]] std::optional<Entry> first_count(
         const std::string& station, std::optional<LocalTime> placed = std::nullopt) const;
     /// The last that stands in which the bait was replaced.
     [[nodiscard]] std::optional<Entry> last_replaced(const std::string& station) const;
 
-    enum class Which { standing, all };
+    enum class Which { active, all };
     /// Every entry in order of time, as the log is at the moment of the call; until `use` returns
     /// false. Those that cannot be read go to `left_out`.
     void each(Which which, const std::function<bool(const Entry&)>& use,

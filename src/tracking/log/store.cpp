@@ -66,7 +66,7 @@ Store::Store(std::string file, Opening opening) : file_(std::move(file)) {
                 Connection connection(file_, Access::create);
                 if (opening == Opening::to_read) return;
                 check_whole(connection.database, file_);
-                known_ = newest(connection.database, most_entries);
+                known_ = newest(connection.database, maximum_entries);
             } catch (const SQLite::Exception& error) {
                 if (opening != Opening::to_read || !is_unwritable(error) || !state_of(file_)) throw;
                 open_copy();
@@ -139,7 +139,7 @@ void Store::let_go_of_old_file() {
 void Store::check_before_writing(Connection& connection) {
     check_whole(connection.database, file_);
     if (!connection.in_place() || newest(connection.database, known_.number) != known_) {
-        known_ = newest(connection.database, most_entries);
+        known_ = newest(connection.database, maximum_entries);
         throw system::SystemError{"another file has taken the place of the visit log '" + file_ +
                                   "', without all that was recorded; see whether it is the right "
                                   "one, and enter it again"};

@@ -64,7 +64,7 @@ class Store {
                 check_before_writing(connection);
                 Writer writer(file_, connection);
                 auto result = use(writer);
-                known_ = newest(connection.database, most_entries);
+                known_ = newest(connection.database, maximum_entries);
                 return result;
             },
             [] {});

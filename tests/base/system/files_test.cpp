@@ -244,10 +244,10 @@ TEST_CASE("a signal waits for what is being put in place, then removes what is u
     const pid_t child = ::fork();
     if (child == 0) {
         prepare_process();
-        const Leftover half((folder.path / "half").string());
+        const TempFile half((folder.path / "half").string());
         write_whole(half.name(), "half");
         {
-            const Undisturbed together;
+            const SignalBlock together;
             ::raise(SIGTERM);
             write_whole(folder.path / "whole", "whole");
         }

@@ -51,18 +51,18 @@ TEST_CASE("every key has a line on what it is and an example, and stands below a
     for (const Key& key : keys()) {
         INFO(key.path);
         CHECK(paths.insert(key.path).second);
-        CHECK_FALSE(key.what.empty());
-        CHECK(key.what.back() != '.');
+        CHECK_FALSE(key.description.empty());
+        CHECK(key.description.back() != '.');
         CHECK_FALSE(key.example.empty());
         CHECK_FALSE(type_in_words(key).empty());
         CHECK(find_key(key.path) == &key);
-        CHECK(key.least <= key.most);
+        CHECK(key.minimum <= key.maximum);
         CHECK((key.type == Type::choice) == !key.choices.empty());
         const bool bounded = key.type == Type::text || key.type == Type::id ||
                              key.type == Type::list || key.type == Type::named ||
                              key.type == Type::number || key.type == Type::whole ||
                              key.type == Type::volume;
-        if (bounded) CHECK(key.most > 0);
+        if (bounded) CHECK(key.maximum > 0);
         const auto dot = key.path.rfind('.');
         if (dot != std::string_view::npos) CHECK(paths.count(key.path.substr(0, dot)) == 1);
     }

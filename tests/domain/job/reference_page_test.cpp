@@ -55,16 +55,16 @@ std::string row(const Key& key) {
     std::string value = job::type_in_words(key);
     if (const std::string bounds = job::bounds_in_words(key); !bounds.empty())
         value += fmt::format("; {}", bounds);
-    std::string left_out = key.required ? "**needed**" : code(key.fallback);
-    return fmt::format("| `{}` | {} | {} | {} | {} |\n", key.name(), cell(key.what), cell(value),
-                       left_out, code(key.example));
+    std::string left_out = key.required ? "**needed**" : code(key.default_value);
+    return fmt::format("| `{}` | {} | {} | {} | {} |\n", key.name(), cell(key.description),
+                       cell(value), left_out, code(key.example));
 }
 
 /// The keys below `path`, then what is below each of them.
 void write_section(std::string_view path, std::string& page) {
     const auto& keys = job::section_of(path).keys;
     page += fmt::format("\n## {}\n\n", heading(path));
-    if (const Key* own = job::find_key(path)) page += fmt::format("{}.\n\n", own->what);
+    if (const Key* own = job::find_key(path)) page += fmt::format("{}.\n\n", own->description);
     page += "| Key | What it is | Write | Left out | Example |\n|---|---|---|---|---|\n";
     for (const Key* key : keys) page += row(*key);
     for (const Key* key : keys) {

@@ -11,8 +11,9 @@ const std::vector<Rule>& rules_of_keys() {
     const auto container = [](const std::string& more) {
         return std::pair<std::string, std::string>("fill: 45 mL", "fill: 45 mL, " + more);
     };
-    const auto plan = [](const std::string& what) {
-        return std::pair<std::string, std::string>("visits:", "floor_plan: " + what + "\nvisits:");
+    const auto plan = [](const std::string& description) {
+        return std::pair<std::string, std::string>("visits:",
+                                                   "floor_plan: " + description + "\nvisits:");
     };
     static const std::vector<Rule> rules = {
         {{{"title:", "by: ^''\ntitle:"}}, {"empty-value"}, "write by: Hall caretaker"},

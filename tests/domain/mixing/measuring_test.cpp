@@ -242,19 +242,19 @@ void keep(Best& best, const Wanted& wanted, double ratio, int actions) {
     if (better) best = {true, within, actions, off};
 }
 
-Best brute_force(const std::vector<Measure>& measures, const Wanted& wanted, int most_actions) {
+Best brute_force(const std::vector<Measure>& measures, const Wanted& wanted, int maximum_actions) {
     Best best;
     std::vector<double> single;  // volumes that one action gives, mL
     for (const auto& it : measures) {
         if (it.kind == Measure::Kind::scale) {
             const double step = units::in_g(it.resolution), capacity = units::in_g(it.capacity);
-            const double asked = units::in_g(wanted.mass);
-            for (int n = 1; n * step < 3 * asked + 2 * step; ++n) {
+            const double target = units::in_g(wanted.mass);
+            for (int n = 1; n * step < 3 * target + 2 * step; ++n) {
                 // A tenth of the capacity for the bowl, but one step at least.
                 const int a_time = std::max(int(std::floor(0.9 * capacity / step + 1e-9)),
                                             capacity >= step ? 1 : 0);
                 if (a_time == 0) continue;
-                keep(best, wanted, n * step / asked, (n + a_time - 1) / a_time);
+                keep(best, wanted, n * step / target, (n + a_time - 1) / a_time);
             }
         } else if (it.kind == Measure::Kind::scoop) {
             single.push_back(units::in_mL(it.volume));
@@ -263,10 +263,10 @@ Best brute_force(const std::vector<Measure>& measures, const Wanted& wanted, int
             for (int k = 1; k <= top; ++k) single.push_back(k * units::in_mL(it.marks));
         }
     }
-    const double asked = units::in_mL(wanted.mass / wanted.density);
+    const double target = units::in_mL(wanted.mass / wanted.density);
     std::function<void(std::size_t, double, int)> go = [&](std::size_t from, double sum, int used) {
-        if (used > 0) keep(best, wanted, sum / asked, used);
-        if (used == most_actions || sum > 3 * asked) return;
+        if (used > 0) keep(best, wanted, sum / target, used);
+        if (used == maximum_actions || sum > 3 * target) return;
         for (std::size_t i = from; i < single.size(); ++i) go(i, sum + single[i], used + 1);
     };
     go(0, 0, 0);
@@ -290,16 +290,16 @@ TEST_CASE("the chosen measures equal a brute-force optimum") {
         if (pick(0, 3) == 0) measures.push_back(jug(pick(1, 8) * 25, 25));
         if (pick(0, 5) == 0) measures.push_back(jug(pick(1, 4) * 5, 5));
         if (pick(0, 4) == 0) measures.push_back(scale(pick(1, 20) * 25, pick(1, 3)));
-        const double asked = std::exp(std::uniform_real_distribution<double>(-0.5, 5)(random));
-        Wanted wanted = pick(0, 1) ? water(asked) : powder(asked);
+        const double target = std::exp(std::uniform_real_distribution<double>(-0.5, 5)(random));
+        Wanted wanted = pick(0, 1) ? water(target) : powder(target);
         wanted.density = units::g_per_mL(pick(5, 15) / 10.0);
         wanted.tolerance = pick(0, 5) ? 0.05 : 0.02;
         if (pick(0, 2) == 0) wanted.at_most = wanted.mass * (1 + 0.02 * pick(-3, 2));
-        const int most_actions = 7;
-        const Best best = brute_force(measures, wanted, most_actions);
+        const int maximum_actions = 7;
+        const Best best = brute_force(measures, wanted, maximum_actions);
         const Measuring way = Tools(measures).measure(wanted);
-        INFO("round " << round << ", asked " << asked << " mL, " << measures.size() << " tools");
-        if (way.actions > most_actions) {
+        INFO("round " << round << ", asked " << target << " mL, " << measures.size() << " tools");
+        if (way.actions > maximum_actions) {
             // Beyond what the plain search tries it may only find something worse.
             CHECK_FALSE(best.within);
             continue;

@@ -24,14 +24,14 @@ inline job::Mix mix_of(job::Form form, job::Basis basis, const std::vector<Asked
     mix.tolerance.value = units::Share::percent(5);
     mix.spare.value = units::Share::percent(10);
     int line = 10;
-    for (const Asked& asked : all) {
+    for (const Asked& target : all) {
         job::Ingredient it;
-        it.name = asked.name;
+        it.name = target.name;
         it.place.line = line;
         it.place.column = 5;
-        it.rest = asked.amount < 0;
-        it.amount = {asked.amount, {nullptr, line, 12, 1}};
-        if (asked.as != nullptr) it.as = diag::At<std::string>{asked.as, {nullptr, line, 20, 1}};
+        it.rest = target.amount < 0;
+        it.amount = {target.amount, {nullptr, line, 12, 1}};
+        if (target.as != nullptr) it.as = diag::At<std::string>{target.as, {nullptr, line, 20, 1}};
         mix.ingredients.push_back(it);
         ++line;
     }

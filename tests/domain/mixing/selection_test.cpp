@@ -50,15 +50,15 @@ TEST_CASE("the others' rounding down does not carry a limited ingredient above i
     // which 1 g would be 1.04 %.
     const Recipe recipe =
         recipe_of({}, Form::liquid, Basis::percent_w_w, {{"borax", 1}, {"water", rest}});
-    const auto asked = grams_in_all(recipe, 100);
+    const auto target = grams_in_all(recipe, 100);
     const std::vector<Limit> limits = {{0, 1.0}};
     const Tools tools(std::vector{jug(95, 95), scale(10, 0.1)});
     // The scale goes to 10 g, so ten weighings would do for water; the jug is one action.
-    const Selection chosen = select(recipe, asked, tools, 0.05, limits);
+    const Selection chosen = select(recipe, target, tools, 0.05, limits);
     CHECK(in_g(chosen.masses[1]) == Approx(95 * 0.9982071));
     CHECK(in_g(chosen.masses[0]) == Approx(0.9));
     CHECK(percent_of(recipe, chosen.masses, limits[0]) <= 1.0);
-    CHECK(select(recipe, asked, tools, 0.05, {}).masses[0].si() == Approx(1e-3));
+    CHECK(select(recipe, target, tools, 0.05, {}).masses[0].si() == Approx(1e-3));
 }
 
 TEST_CASE("what is allowed is where the limit is just reached") {
@@ -70,7 +70,7 @@ TEST_CASE("what is allowed is where the limit is just reached") {
         if (recipe.basis == Basis::percent_w_v && recipe.form == Form::dry) continue;
         auto masses = proportions(recipe);
         const Limit limit{0, recipe.amounts[0] * recipes.real(0.5, 1.5)};
-        masses[0] = most_allowed(recipe, masses, limit);
+        masses[0] = maximum_allowed(recipe, masses, limit);
         INFO("round " << round);
         CHECK(percent_of(recipe, masses, limit) == Approx(limit.percent).epsilon(1e-9));
         finished += recipe.basis == Basis::percent_w_v;
@@ -97,8 +97,8 @@ TEST_CASE("a limit is never passed, whatever there is to measure with") {
         for (std::size_t i = 0; i < std::min<std::size_t>(3, recipe.components.size() - 1); ++i) {
             limits.push_back({i, recipe.amounts[i] * recipes.real(0.8, 1.1)});
         }
-        const auto asked = grams_in_all(recipe, recipes.real(20, 2000));
-        const Selection chosen = select(recipe, asked, Tools(measures), 0.05, limits);
+        const auto target = grams_in_all(recipe, recipes.real(20, 2000));
+        const Selection chosen = select(recipe, target, Tools(measures), 0.05, limits);
         INFO("round " << round);
         for (const Limit& limit : limits) {
             ++limited;
@@ -109,8 +109,8 @@ TEST_CASE("a limit is never passed, whatever there is to measure with") {
             CHECK(chosen.ways[i].steps.empty());
         }
         // Others are not held back.
-        const Selection free = select(recipe, asked, Tools(measures), 0.05, {});
-        for (std::size_t i = limits.size(); i < asked.size(); ++i) {
+        const Selection free = select(recipe, target, Tools(measures), 0.05, {});
+        for (std::size_t i = limits.size(); i < target.size(); ++i) {
             CHECK(chosen.masses[i] == free.masses[i]);
         }
     }
@@ -123,24 +123,24 @@ TEST_CASE("batches at which everything comes out right are offered") {
     const Recipe recipe =
         recipe_of({}, Form::dry, Basis::parts_by_volume, {{"borax", 1}, {"flour", 1}});
     const Tools tools(std::vector{scoop(1.25)});
-    std::vector<units::Mass> asked = {units::mL(1.6) * recipe.components[0].density.usual,
-                                      units::mL(1.6) * recipe.components[1].density.usual};
-    CHECK_FALSE(select(recipe, asked, tools, 0.05, {}).all_within());
-    const NearbySizes sizes = nearby_sizes(recipe, asked, tools, 0.05, {}, 2);
+    std::vector<units::Mass> target = {units::mL(1.6) * recipe.components[0].density.usual,
+                                       units::mL(1.6) * recipe.components[1].density.usual};
+    CHECK_FALSE(select(recipe, target, tools, 0.05, {}).all_within());
+    const NearbySizes sizes = nearby_sizes(recipe, target, tools, 0.05, {}, 2);
     REQUIRE(sizes.smaller);
     REQUIRE(sizes.larger);
     // 1.25/0.95 and 2.5/1.05 mL, on round batches of 0.02 mL.
     CHECK(*sizes.smaller * 1.6 == Approx(1.31).margin(0.011));
     CHECK(*sizes.larger * 1.6 == Approx(2.39).margin(0.011));
     for (const double factor : {*sizes.smaller, *sizes.larger}) {
-        auto scaled = asked;
+        auto scaled = target;
         for (auto& mass : scaled) mass *= factor;
         CHECK(select(recipe, scaled, tools, 0.05, {}).all_within());
         // A round volume.
         const double steps = factor * 3.2 / 0.02;
         CHECK(steps == Approx(std::round(steps)));
     }
-    CHECK_FALSE(nearby_sizes(recipe, asked, tools, 0.05, {}, 1.2).larger);
+    CHECK_FALSE(nearby_sizes(recipe, target, tools, 0.05, {}, 1.2).larger);
 }
 
 TEST_CASE("the nearest batch sizes are the nearest of a plain search") {
@@ -149,10 +149,10 @@ TEST_CASE("the nearest batch sizes are the nearest of a plain search") {
     for (int round = 0; round < 200; ++round) {
         const Recipe recipe = recipes.next();
         const Tools tools(std::vector{scoop(5), scoop(2.5), jug(250, 25)});
-        const auto asked = grams_in_all(recipe, recipes.real(20, 150));
-        const NearbySizes sizes = nearby_sizes(recipe, asked, tools, 0.05, {}, 2);
+        const auto target = grams_in_all(recipe, recipes.real(20, 150));
+        const NearbySizes sizes = nearby_sizes(recipe, target, tools, 0.05, {}, 2);
         const auto comes_out = [&](double factor) {
-            auto scaled = asked;
+            auto scaled = target;
             for (auto& mass : scaled) mass *= factor;
             return select(recipe, scaled, tools, 0.05, {}).all_within();
         };
@@ -165,7 +165,7 @@ TEST_CASE("the nearest batch sizes are the nearest of a plain search") {
             CHECK(comes_out(*sizes.smaller));
         }
         // Nothing nearer by more than a step of the grid of batches (a hundredth) was passed over.
-        const double batch = units::in_mL(measured_volume(recipe.components, asked));
+        const double batch = units::in_mL(measured_volume(recipe.components, target));
         const double decade = std::pow(10, std::floor(std::log10(batch / 100)));
         for (const double unit : {1.0, 2.0, 5.0}) {
             if (unit * decade > batch / 100 || unit * decade * 2.6 < batch / 100) continue;
@@ -184,10 +184,10 @@ TEST_CASE("the nearest batch sizes are the nearest of a plain search") {
 TEST_CASE("nothing to measure with: exactly what is asked, or what the limit allows") {
     const Recipe recipe =
         recipe_of({}, Form::liquid, Basis::percent_w_w, {{"borax", 1}, {"water", rest}});
-    const auto asked = grams_in_all(recipe, 100);
+    const auto target = grams_in_all(recipe, 100);
     const Tools nothing(std::vector<Measure>{});
     const auto way = [&](double percent) {
-        return select(recipe, asked, nothing, 0.05, std::vector<Limit>{{0, percent}}).ways[0];
+        return select(recipe, target, nothing, 0.05, std::vector<Limit>{{0, percent}}).ways[0];
     };
     CHECK(way(2).ratio == 1);
     CHECK(way(2).within_tolerance);
@@ -212,9 +212,9 @@ TEST_CASE("batches are offered in round steps: 1, 2 or 5 of the last place but o
                                           {1055, 1050, 1060}}));
     const Recipe recipe = recipe_of({}, Form::liquid, Basis::parts_by_mass, {{"water", 1}});
     const auto water = recipe.components[0].density.usual;
-    const std::vector<units::Mass> asked{units::mL(c.batch) * water};
+    const std::vector<units::Mass> target{units::mL(c.batch) * water};
     // With nothing to measure with every size will do.
-    const auto sizes = nearby_sizes(recipe, asked, Tools(std::vector<Measure>{}), 0.05, {}, 2);
+    const auto sizes = nearby_sizes(recipe, target, Tools(std::vector<Measure>{}), 0.05, {}, 2);
     INFO(c.batch);
     REQUIRE(sizes.smaller);
     REQUIRE(sizes.larger);
@@ -226,8 +226,8 @@ TEST_CASE("batches are sought down to half and up to the largest, both included"
     const Recipe recipe = recipe_of({}, Form::liquid, Basis::parts_by_mass, {{"water", 1}});
     const auto water = recipe.components[0].density.usual;
     const auto sizes = [&](double batch, double spoon, double largest) {
-        const std::vector<units::Mass> asked{units::mL(batch) * water};
-        return nearby_sizes(recipe, asked, Tools(std::vector{scoop(spoon)}), 1e-6, {}, largest);
+        const std::vector<units::Mass> target{units::mL(batch) * water};
+        return nearby_sizes(recipe, target, Tools(std::vector{scoop(spoon)}), 1e-6, {}, largest);
     };
     CHECK(sizes(128, 64, 1.5).smaller == Approx(0.5));
     CHECK(sizes(128, 192, 1.5).larger == Approx(1.5));
@@ -241,15 +241,15 @@ TEST_CASE("a limit counts every other ingredient, wherever the limited one stand
     const auto masses = grams_in_all(recipe, 100);
     CHECK(percent_of(recipe, masses, Limit{2, 2}) == Approx(2));
     // 98 g of the others, and as much borax as makes 2 % beside them.
-    CHECK(in_g(most_allowed(recipe, masses, {2, 2})) == Approx(2));
+    CHECK(in_g(maximum_allowed(recipe, masses, {2, 2})) == Approx(2));
 }
 
 TEST_CASE("each limit that nothing fits under is told, whatever came of those before it") {
     const Recipe recipe = recipe_of({}, Form::liquid, Basis::percent_w_w,
                                     {{"sugar", 42.25}, {"borax", 4.25}, {"water", rest}});
-    const auto asked = grams_in_all(recipe, 100);
+    const auto target = grams_in_all(recipe, 100);
     const Tools tools(std::vector{scoop(5), jug(100, 1)});
     // Ten spoons of sugar stay below 60 %; one spoon of borax, 4.25 g, is above 3 %.
     const std::vector<Limit> limits{{0, 60}, {1, 3}};
-    CHECK(select(recipe, asked, tools, 0.05, limits).too_much == std::vector<std::size_t>{1});
+    CHECK(select(recipe, target, tools, 0.05, limits).too_much == std::vector<std::size_t>{1});
 }

@@ -243,9 +243,10 @@ TEST_CASE("saturation falls as it gets warmer, and clear_from is where it reache
     CHECK(found > 50);
 }
 
-// Worked by hand from the tables in src/domain/reference: what saturates 100 g of water at 20 C
-// is 4.71 in 95.29 g of decahydrate, 3.5975 in 96.4025 g of pentahydrate, 4.87 g of boric acid, 9.5
-// in 90.5 g of octaborate; kmol of tetraborate and a quarter of those of boric acid pair off.
+// Worked by hand from the tables in src/domain/reference: what saturates 100 g of water at
+// 20 C is 4.71 in 95.29 g of decahydrate, 3.5975 in 96.4025 g of pentahydrate, 4.87 g of boric
+// acid, 9.5 in 90.5 g of octaborate; kmol of tetraborate and a quarter of those of boric acid pair
+// off.
 TEST_CASE("what cannot pair off counts as itself") {
     const auto saturation = [](const std::vector<Asked>& grams) {
         const Made it = made(Form::spray, grams);

@@ -56,7 +56,7 @@ std::optional<Found> every_choice(const Jugs& jugs, const Window& window, bool f
                 go(at + 1, sum + times * jugs.levels[at].volume, used + times);
         } else {
             const auto& tool = jugs.marked[at - jugs.levels.size()];
-            for (int mark = 0; mark <= tool.most; ++mark)
+            for (int mark = 0; mark <= tool.maximum; ++mark)
                 go(at + 1, sum + mark * tool.mark, used + (mark > 0 ? 1 : 0));
         }
     };
@@ -75,7 +75,7 @@ void check_sum(const Jugs& jugs, const Counts& counts) {
     }
     for (std::size_t i = 0; i < jugs.marked.size(); ++i) {
         CHECK(counts.marks[i] >= 0);
-        CHECK(counts.marks[i] <= jugs.marked[i].most);
+        CHECK(counts.marks[i] <= jugs.marked[i].maximum);
         sum += counts.marks[i] * jugs.marked[i].mark;
         actions += counts.marks[i] > 0 ? 1 : 0;
     }
@@ -100,21 +100,22 @@ TEST_CASE("several jugs, each filled to a mark, give the best of every choice") 
         const double goal =
             jugs.levels.back().volume * std::uniform_real_distribution<double>(0.05, 3)(random);
         const double tolerance = pick(0, 2) == 0 ? 0.002 : 0.05;
-        const double most = pick(0, 1) == 0 ? goal * (1 + 0.01 * pick(-5, 4)) : 1;
+        const double maximum = pick(0, 1) == 0 ? goal * (1 + 0.01 * pick(-5, 4)) : 1;
         VolumeSearch search(jugs.levels, jugs.marked);
         INFO("round " << round << ", goal " << goal / mL << " mL");
 
         // One search answers as often as it is asked, in any order.
-        const auto nearest = search.nearest(goal, most);
-        const auto best = every_choice(jugs, {goal, 0, std::min(most, 100 * goal)}, false);
+        const auto nearest = search.nearest(goal, maximum);
+        const auto best = every_choice(jugs, {goal, 0, std::min(maximum, 100 * goal)}, false);
         REQUIRE(nearest.has_value() == best.has_value());
         if (nearest) {
             check_sum(jugs, *nearest);
-            CHECK(nearest->volume <= most * (1 + 1e-9));
+            CHECK(nearest->volume <= maximum * (1 + 1e-9));
             CHECK(std::abs(nearest->volume - goal) == Approx(best->off).margin(1e-9 * goal));
             CHECK(nearest->actions == best->actions);
         }
-        const Window window{goal, (1 - tolerance) * goal, std::min((1 + tolerance) * goal, most)};
+        const Window window{goal, (1 - tolerance) * goal,
+                            std::min((1 + tolerance) * goal, maximum)};
         const auto fewest = search.fewest(window);
         const auto few = every_choice(jugs, window, true);
         REQUIRE(fewest.has_value() == few.has_value());

@@ -320,25 +320,27 @@ stations: [{ id: C1, place: Yard, control: true }]
 TEST_CASE("a bait dries out, and a reading says how far") {
     std::string text = hall;
     const Planned it = plan_of(text);
-    const auto& drift = it.station("K1").drift;
-    REQUIRE(drift);
-    CHECK(drift->station == "K1");
+    const auto& evaporation = it.station("K1").evaporation;
+    REQUIRE(evaporation);
+    CHECK(evaporation->station == "K1");
     // Four holes of 6 mm: 0.37 g a day (see the drift tests), 3 % less for the sugar.
-    CHECK(drift->water_loss_g_per_day.usual == Approx(0.365 * 0.97).epsilon(0.01));
-    CHECK(units::in_days(drift->after) == 30);
+    CHECK(evaporation->water_loss_g_per_day.usual == Approx(0.365 * 0.97).epsilon(0.01));
+    CHECK(units::in_days(evaporation->after) == 30);
     // 49 g less 11 g in 30 days.
-    CHECK(in_mL(drift->water_to_restore.usual) == Approx(10.6).epsilon(0.02));
+    CHECK(in_mL(evaporation->water_to_restore.usual) == Approx(10.6).epsilon(0.02));
     const double start = it.mix("syrup").boric_acid_equivalent_w_w.usual;
-    CHECK(drift->strength_after_lasts_w_w.usual ==
+    CHECK(evaporation->strength_after_lasts_w_w.usual ==
           Approx(start * 48.9 / (48.9 - 10.6)).epsilon(0.01));
-    CHECK(drift->strength_after_lasts_w_w.low < drift->strength_after_lasts_w_w.usual);
+    CHECK(evaporation->strength_after_lasts_w_w.low < evaporation->strength_after_lasts_w_w.usual);
     // 1 %, the top of the usual range, at 0.65 of the mass: 17 g, 47 days; 23 to 93.
-    REQUIRE(drift->days_to_too_strong);
-    CHECK(drift->days_to_too_strong->usual == Approx(49).margin(4));
-    CHECK(drift->days_to_too_strong->low == Approx(drift->days_to_too_strong->usual / 2));
-    CHECK(drift->days_to_too_strong->high == Approx(drift->days_to_too_strong->usual * 2));
-    CHECK_FALSE(it.station("S1").drift);
-    CHECK_FALSE(it.station("C1").drift);
+    REQUIRE(evaporation->days_to_too_strong);
+    CHECK(evaporation->days_to_too_strong->usual == Approx(49).margin(4));
+    CHECK(evaporation->days_to_too_strong->low ==
+          Approx(evaporation->days_to_too_strong->usual / 2));
+    CHECK(evaporation->days_to_too_strong->high ==
+          Approx(evaporation->days_to_too_strong->usual * 2));
+    CHECK_FALSE(it.station("S1").evaporation);
+    CHECK_FALSE(it.station("C1").evaporation);
 
     const auto reading = plan::strength_now(it.plan, it.station("K1"), units::days(10), 0.5);
     REQUIRE(reading);
@@ -353,7 +355,7 @@ TEST_CASE("a bait dries out, and a reading says how far") {
     text.replace(text.find("holds: 60 mL"), 12, "exposure: 20 cm2, holds: 60 mL");
     const Planned open = plan_of(text);
     CHECK(open.found() == "dries-too-soon:18");
-    CHECK(open.station("K1").drift->days_to_too_strong->usual < 5);
+    CHECK(open.station("K1").evaporation->days_to_too_strong->usual < 5);
 }
 
 TEST_CASE("a plan without a link maker has no links") {

@@ -211,9 +211,9 @@ TEST_CASE("what a plan says of a mix agrees with itself") {
             CHECK(in_g(station.per_container->boron) ==
                   Approx(in_g(station.per_container->mass) * mix.boron_w_w.usual).margin(1e-12));
             surfaces += station.containers == 0;
-            if (!station.drift) continue;
+            if (!station.evaporation) continue;
             ++drifting;
-            const auto& after = station.drift->strength_after_lasts_w_w;
+            const auto& after = station.evaporation->strength_after_lasts_w_w;
             CHECK(after.low >= mix.boric_acid_equivalent_w_w.usual * (1 - 1e-9));
             CHECK(after.low <= after.usual);
             CHECK(after.usual <= after.high);

@@ -55,7 +55,7 @@ TEST_CASE("112 stands behind every member of the EU and nobody else", "[referenc
         const auto number = emergency_number(region.code);
         if (region.bloc == Bloc::eu) {
             REQUIRE(number.has_value());
-            CHECK(number->standing == Standing::found);
+            CHECK(number->provenance == Provenance::found);
             if (find_emergency_help(region.code) == nullptr) CHECK(number->value == "112");
         } else if (find_emergency_help(region.code) == nullptr) {
             CHECK_FALSE(number.has_value());
@@ -101,7 +101,7 @@ TEST_CASE("territories under US rules have the US number where a source says so"
 }
 
 TEST_CASE("a number is old two years after it was shown, or when nobody knows", "[reference]") {
-    Number number{"111", Standing::found, "a page", 2024y / std::chrono::March / 2};
+    Number number{"111", Provenance::found, "a page", 2024y / std::chrono::March / 2};
     CHECK_FALSE(is_old(number, 2025y / std::chrono::March / 2));
     CHECK_FALSE(is_old(number, 2026y / std::chrono::March / 2));
     CHECK(is_old(number, 2026y / std::chrono::March / 3));

@@ -15,13 +15,13 @@ using namespace gallipot::reference;
 
 namespace {
 
-std::string standing(Standing it) {
-    return it == Standing::found ? "found" : it == Standing::memory ? "memory" : "derived";
+std::string provenance(Provenance it) {
+    return it == Provenance::found ? "found" : it == Provenance::memory ? "memory" : "derived";
 }
 
 template <class T>
 std::string from(const Cited<T>& it) {
-    return fmt::format("    {}: {}\n", standing(it.standing), it.source);
+    return fmt::format("    {}: {}\n", provenance(it.provenance), it.source);
 }
 
 std::string register_of(const Substance& it) {
@@ -107,6 +107,7 @@ TEST_CASE("no value of the tables changes unseen") {
                        units::in_mm(timber::depth), timber::dry_softwood.value.si()) +
            from(timber::dry_softwood);
     for (const auto& it : timber::thresholds)
-        all += fmt::format("  {}: {:g} kg/m3\n", it.species, it.least.value.si()) + from(it.least);
+        all +=
+            fmt::format("  {}: {:g} kg/m3\n", it.species, it.minimum.value.si()) + from(it.minimum);
     tests::check_golden("reference/values.txt", all);
 }

@@ -41,7 +41,8 @@ TEST_CASE("densities between our points agree with a published table") {
 }
 
 TEST_CASE("the room sugar takes is that of the source's own derivation") {
-    // Worked out by hand from 1.0809, 1.2296 and 1.2865 g/mL: 0.6185, 0.6248 and 0.6277 mL/g.
+    // Worked out by hand from 1.0809, 1.2296 and 1.2865 g/mL: 0.6185, 0.6248 and 0.6277
+    // mL/g.
     CHECK(units::in_mL_per_g(sucrose_volume_in_solution({0.20})) == Approx(0.6185).margin(1e-4));
     CHECK(units::in_mL_per_g(sucrose_volume_in_solution({0.50})) == Approx(0.6248).margin(1e-4));
     CHECK(units::in_mL_per_g(sucrose_volume_in_solution({0.60})) == Approx(0.6277).margin(1e-4));

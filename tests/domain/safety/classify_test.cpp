@@ -121,7 +121,7 @@ TEST_CASE("a substance counts by what is stated of it", "[safety]") {
     using reference::StatedHazard;
     const auto stated = [](std::vector<HazardClass> classes) {
         return StatedHazard(reference::Cited<std::vector<HazardClass>>{
-            std::move(classes), reference::Standing::memory, "this test"});
+            std::move(classes), reference::Provenance::memory, "this test"});
     };
     const auto none = made_up(stated({}));
     CHECK(clp({{"made up", &none, 1, 1, false}}).unknown.empty());

@@ -38,8 +38,8 @@ TEST_CASE("every region's rules have a reason", "[safety]") {
     CHECK(says("UA", "modelled on the EU's"));
     CHECK(says("TH", "no rules of its own are known"));
     // What stands in for a country's own rules is never called found.
-    CHECK(rules_for("TH").standing == reference::Standing::memory);
-    CHECK(rules_for("DE").standing == reference::Standing::found);
+    CHECK(rules_for("TH").provenance == reference::Provenance::memory);
+    CHECK(rules_for("DE").provenance == reference::Provenance::found);
 }
 
 // centres-antipoison.net: nothing to drink; EPA PR Notice 2001-1: sip a glass of water.

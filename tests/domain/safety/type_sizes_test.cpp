@@ -16,18 +16,18 @@ constexpr units::Area panel = units::cm2(30);
 
 /// The published figure in points (type size) or inches (cap height) for a panel in square inches.
 double us_pt(Part part, double in2) {
-    const auto sizes = least_sizes(part, RuleSet::us_household, square_inches(in2), cup);
+    const auto sizes = minimum_sizes(part, RuleSet::us_household, square_inches(in2), cup);
     REQUIRE(sizes.size() == 2);
     REQUIRE(sizes[0].measured == Measured::type_size);
     return units::in_points(sizes[0].size);
 }
 double us_cap_in(Part part, double in2) {
-    const auto sizes = least_sizes(part, RuleSet::us_household, square_inches(in2), cup);
+    const auto sizes = minimum_sizes(part, RuleSet::us_household, square_inches(in2), cup);
     REQUIRE(sizes[1].measured == Measured::cap_height);
     return sizes[1].size / units::inches(1);
 }
 double clp_x_mm(double litres) {
-    const auto sizes = least_sizes(Part::other, RuleSet::clp_like, panel, units::L(litres));
+    const auto sizes = minimum_sizes(Part::other, RuleSet::clp_like, panel, units::L(litres));
     REQUIRE(sizes.size() == 1);
     REQUIRE(sizes[0].measured == Measured::x_height);
     return units::in_mm(sizes[0].size);
@@ -69,9 +69,9 @@ TEST_CASE("cap heights of 16 CFR 1500.121 by panel area", "[safety]") {
             CHECK(us_cap_in(Part::other, in2) * 64 == Approx(row.other));
         }
     }
-    const auto sizes = least_sizes(Part::other, RuleSet::us_household, panel, cup);
-    CHECK(sizes[0].standing == reference::Standing::found);
-    CHECK(sizes[1].standing == reference::Standing::memory);
+    const auto sizes = minimum_sizes(Part::other, RuleSet::us_household, panel, cup);
+    CHECK(sizes[0].provenance == reference::Provenance::found);
+    CHECK(sizes[1].provenance == reference::Provenance::memory);
 }
 
 // Regulation (EU) 2024/2865, new Table 1.3 of CLP Annex I, applicable from 2028-01-01.
@@ -84,7 +84,7 @@ TEST_CASE("x-heights of the CLP regulation by capacity", "[safety]") {
     CHECK(clp_x_mm(50) == Approx(1.8));
     CHECK(clp_x_mm(50.1) == Approx(2.0));
     for (Part part : {Part::signal_word, Part::child_warning, Part::hazard_statement}) {
-        const auto sizes = least_sizes(part, RuleSet::clp_like, panel, units::mL(500));
+        const auto sizes = minimum_sizes(part, RuleSet::clp_like, panel, units::mL(500));
         CHECK(units::in_mm(sizes.at(0).size) == Approx(1.2));
     }
 }
@@ -95,7 +95,7 @@ TEST_CASE("sizes are converted by the letters of the font", "[safety]") {
     const LetterHeights font{0.72, 0.52};
     const auto points = [&](Measured measured, units::Length size) {
         return units::in_points(
-            type_size_for(LeastSize{measured, size, reference::Standing::found, ""}, font));
+            type_size_for(LeastSize{measured, size, reference::Provenance::found, ""}, font));
     };
     CHECK(points(Measured::x_height, units::mm(1.2)) == Approx(6.54).margin(0.005));
     CHECK(points(Measured::cap_height, units::inches(3.0 / 32)) == Approx(9.37).margin(0.01));
@@ -106,7 +106,7 @@ TEST_CASE("of several rules the largest size holds", "[safety]") {
     const LetterHeights font{0.72, 0.52};
     // Panel of 7.54 square inches: 10 pt against 3/32 in of cap height, 9.37 pt.
     const auto signal =
-        least_sizes(Part::signal_word, RuleSet::us_household, square_inches(7.54), cup);
+        minimum_sizes(Part::signal_word, RuleSet::us_household, square_inches(7.54), cup);
     CHECK(units::in_points(type_size_for(signal, font)) == Approx(10));
     // A font with small capitals needs more for the second.
     CHECK(units::in_points(type_size_for(signal, {0.6, 0.45})) == Approx(11.25));
@@ -125,7 +125,7 @@ TEST_CASE("a cylinder's panel is four tenths of height times circumference", "[s
 TEST_CASE("a panel that is a hair over its band by rounding alone is in it", "[safety]") {
     const auto area = rectangle_panel(units::inches(0.8), units::inches(6.25));
     REQUIRE(area / square_inches(1) > 5);
-    const auto sizes = least_sizes(Part::signal_word, RuleSet::us_household, area, cup);
+    const auto sizes = minimum_sizes(Part::signal_word, RuleSet::us_household, area, cup);
     CHECK(units::in_points(sizes[0].size) == Approx(6));
     CHECK(sizes[1].size / units::inches(1) == Approx(1.0 / 16));
 }
@@ -167,8 +167,8 @@ TEST_CASE("label and pictogram sizes of the CLP regulation by capacity", "[safet
         CHECK(size.if_possible == row.if_possible);
         // 1.2.1.4: at least 1 cm2, and a fifteenth of the label where that is possible (the table's
         // own figures are rounded to a millimetre).
-        const auto least = size.pictogram * size.pictogram;
-        CHECK(units::in_cm2(least) >= Approx(1));
+        const auto minimum = size.pictogram * size.pictogram;
+        CHECK(units::in_cm2(minimum) >= Approx(1));
         const auto better = size.pictogram_if_possible * size.pictogram_if_possible;
         CHECK(better / (size.width * size.height) == Approx(1.0 / 15).epsilon(0.03));
     }
@@ -182,8 +182,8 @@ TEST_CASE("a diamond is wider than its side", "[safety]") {
 }
 
 TEST_CASE("a panel or capacity of nothing is refused", "[safety]") {
-    CHECK_THROWS_AS(least_sizes(Part::other, RuleSet::clp_like, panel, units::Volume{}),
+    CHECK_THROWS_AS(minimum_sizes(Part::other, RuleSet::clp_like, panel, units::Volume{}),
                     std::invalid_argument);
-    CHECK_THROWS_AS(least_sizes(Part::other, RuleSet::us_household, units::Area{}, cup),
+    CHECK_THROWS_AS(minimum_sizes(Part::other, RuleSet::us_household, units::Area{}, cup),
                     std::invalid_argument);
 }

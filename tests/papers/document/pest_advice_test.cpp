@@ -252,7 +252,7 @@ TEST_CASE("every label about termites says it in short, of a bait that was accep
                 if (label.name.starts_with("jar of")) continue;
                 std::string all;
                 for (const auto& part : label.body->parts)
-                    for (const text::Runs& line : part.wordings.back().lines)
+                    for (const text::StyledText& line : part.wordings.back().lines)
                         all += text::plain(line) + "\n";
                 INFO(label.name << "\n" << all);
                 CHECK(all.find(words("advice.termites.label")) != std::string::npos);

@@ -5,14 +5,14 @@
 #include "papers/layout/check.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/installed_faces.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 using namespace gallipot;
 using namespace gallipot::document;
 
 namespace {
 
-text::Runs words(const std::string& text) {
+text::StyledText words(const std::string& text) {
     return {{text, false}};
 }
 
@@ -55,8 +55,8 @@ TEST_CASE("the largest scale that fits is taken and stated", "[layout][floor]") 
         laid(floor_of(300, 2));
         FAIL("a floor of 300 m fits on no scale there is");
     } catch (const layout::LayoutError& error) {
-        REQUIRE(error.misfits().size() == 1);
-        CHECK(error.misfits()[0].problem.find("300 m by 2 m") != std::string::npos);
+        REQUIRE(error.overflows().size() == 1);
+        CHECK(error.overflows()[0].problem.find("300 m by 2 m") != std::string::npos);
     }
 }
 

@@ -12,7 +12,7 @@
 #include "golden.hpp"
 #include "papers/layout/check.hpp"
 #include "papers/layout/installed_faces.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/layout/sample_document.hpp"
 
 using namespace gallipot;
@@ -86,8 +86,8 @@ class Said {
   public:
     explicit Said(const Document& document) {
         for (const Sheet& sheet : document.sheets) {
-            for (const Runs* runs : {&sheet.kicker, &sheet.title, &sheet.aside, &sheet.footer_left,
-                                     &sheet.footer_right}) {
+            for (const StyledText* runs : {&sheet.kicker, &sheet.title, &sheet.aside,
+                                           &sheet.footer_left, &sheet.footer_right}) {
                 add(*runs);
             }
             blocks(sheet.blocks);
@@ -100,7 +100,7 @@ class Said {
         add(banner.right);
     }
     void operator()(const Checklist& list) {
-        for (const Runs& item : list.items) add(item);
+        for (const StyledText& item : list.items) add(item);
     }
     void operator()(const Table& table) {
         headings(table.columns);
@@ -115,7 +115,7 @@ class Said {
     void operator()(const Columns& columns) {
         for (const Columns::Part& part : columns.parts) {
             add(part.heading);
-            for (const Runs& line : part.lines) add(line);
+            for (const StyledText& line : part.lines) add(line);
         }
     }
     void operator()(const Plots& plots) {
@@ -151,7 +151,7 @@ class Said {
     void headings(const std::vector<Column>& columns) {
         for (const Column& column : columns) add(column.heading);
     }
-    void add(const Runs& runs) { count_words(counts, text::plain(runs)); }
+    void add(const StyledText& runs) { count_words(counts, text::plain(runs)); }
 };
 
 /// The words of a page. Items that touch on a line make one word; others are apart.
@@ -396,11 +396,11 @@ TEST_CASE("a table too wide for normal type is set in small type before it is re
         laid(with_sheet(sheet_of({table_of(9, word)}), "de"));
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
-        REQUIRE(error.misfits().size() == 1);
-        CHECK(error.misfits()[0].what == "Sheet: table 1");
-        CHECK(error.misfits()[0].needed > error.misfits()[0].available);
-        CHECK_THAT(error.misfits()[0].problem, Catch::Matchers::ContainsSubstring("at 7.5 pt"));
-        CHECK_THAT(error.misfits()[0].problem, Catch::Matchers::ContainsSubstring(word));
+        REQUIRE(error.overflows().size() == 1);
+        CHECK(error.overflows()[0].what == "Sheet: table 1");
+        CHECK(error.overflows()[0].needed > error.overflows()[0].available);
+        CHECK_THAT(error.overflows()[0].problem, Catch::Matchers::ContainsSubstring("at 7.5 pt"));
+        CHECK_THAT(error.overflows()[0].problem, Catch::Matchers::ContainsSubstring(word));
     }
 }
 
@@ -423,9 +423,9 @@ TEST_CASE("everything that does not fit is told of at once") {
         laid(document);
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
-        REQUIRE(error.misfits().size() == 3);
-        CHECK_THAT(error.misfits()[1].what, Catch::Matchers::ContainsSubstring("paragraph 2"));
-        CHECK_THAT(error.misfits()[2].problem, Catch::Matchers::ContainsSubstring("U+1F41C"));
+        REQUIRE(error.overflows().size() == 3);
+        CHECK_THAT(error.overflows()[1].what, Catch::Matchers::ContainsSubstring("paragraph 2"));
+        CHECK_THAT(error.overflows()[2].problem, Catch::Matchers::ContainsSubstring("U+1F41C"));
         CHECK_THAT(error.what(), Catch::Matchers::ContainsSubstring("heading"));
     }
 }
@@ -440,9 +440,9 @@ TEST_CASE("a row higher than a page is an error with the figures") {
         laid(with_sheet(sheet_of({table})));
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
-        REQUIRE(error.misfits().size() == 1);
-        CHECK(error.misfits()[0].what == "Sheet: table 1, row 1");
-        CHECK(error.misfits()[0].needed > error.misfits()[0].available);
+        REQUIRE(error.overflows().size() == 1);
+        CHECK(error.overflows()[0].what == "Sheet: table 1, row 1");
+        CHECK(error.overflows()[0].needed > error.overflows()[0].available);
     }
 }
 
@@ -504,7 +504,7 @@ class Inventor {
   private:
     int number(int low, int high) { return std::uniform_int_distribution<int>(low, high)(random_); }
 
-    Runs runs(int most) {
+    StyledText runs(int maximum) {
         static const std::vector<std::string> words = {"borax",
                                                        "3.2\u00a0g",
                                                        "bait",
@@ -519,8 +519,8 @@ class Inventor {
                                                        "1\u00a0%",
                                                        "well-known",
                                                        "and/or"};
-        Runs made;
-        for (int i = number(0, most); i > 0; --i) {
+        StyledText made;
+        for (int i = number(0, maximum); i > 0; --i) {
             const auto at = static_cast<std::size_t>(number(0, static_cast<int>(words.size()) - 1));
             made.push_back({words[at] + (i > 1 ? " " : ""), number(0, 4) == 0});
         }
@@ -562,7 +562,8 @@ class Inventor {
                 table.columns = columns(number(1, 5));
                 for (int r = number(0, 40); r > 0; --r) {
                     std::vector<Cell> row(table.columns.size());
-                    for (Cell& cell : row) cell = {runs(8), number(0, 3) == 0 ? runs(5) : Runs{}};
+                    for (Cell& cell : row)
+                        cell = {runs(8), number(0, 3) == 0 ? runs(5) : StyledText{}};
                     table.rows.push_back(std::move(row));
                 }
                 table.last_row_is_total = number(0, 1) == 1;

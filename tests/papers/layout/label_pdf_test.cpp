@@ -5,7 +5,7 @@
 
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_jobs.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/layout/published_sizes.hpp"
 #include "papers/pdf/program.hpp"
 #include "papers/pdf/writer.hpp"
@@ -114,9 +114,10 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
                 for (std::size_t i = at; smallest >= 0 && i < at + wanted.size(); ++i) {
                     const auto& face =
                         behind[i]->bold ? *installed_faces().bold : *installed_faces().regular;
-                    smallest = std::min(
-                        smallest, behind[i]->size / least_points(body, part.part,
-                                                                 panel_mm2 / (25.4 * 25.4), face));
+                    smallest =
+                        std::min(smallest,
+                                 behind[i]->size / minimum_points(body, part.part,
+                                                                  panel_mm2 / (25.4 * 25.4), face));
                 }
             }
             best = std::max(best, smallest);

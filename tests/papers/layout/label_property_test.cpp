@@ -7,7 +7,7 @@
 #include "base/diag/utf8.hpp"
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_jobs.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/layout/published_sizes.hpp"
 
 using namespace gallipot;
@@ -36,7 +36,7 @@ struct Printed {
             const auto& set = std::get<layout::Text>(items[i]->shape);
             const auto& face = set.face == layout::Face::bold ? *installed_faces().bold
                                                               : *installed_faces().regular;
-            smallest = std::min(smallest, set.size / least_points(label, part, panel_in2, face));
+            smallest = std::min(smallest, set.size / minimum_points(label, part, panel_in2, face));
         }
         return true;
     }
@@ -98,7 +98,7 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
     if (label.code.empty() != (codes == 0)) fault("code missing, or one too many");
     if (body.pictograms.empty() != (pictograms == 0)) fault("pictograms missing");
     if (pictograms > 0 &&
-        placed.report->pictogram_mm + 1e-9 < least_pictogram(units::in_L(body.capacity)))
+        placed.report->pictogram_mm + 1e-9 < minimum_pictogram(units::in_L(body.capacity)))
         fault("pictograms too small");
 
     for (const auto& part : parts_of(label, body)) {
@@ -109,7 +109,7 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
         for (const auto& wording : part.wordings) {
             double smallest = no_end;
             const bool all = std::all_of(
-                wording.lines.begin(), wording.lines.end(), [&](const text::Runs& line) {
+                wording.lines.begin(), wording.lines.end(), [&](const text::StyledText& line) {
                     return printed.holds(text::plain(line), body, part.part, panel_in2, smallest);
                 });
             if (!all) continue;
@@ -174,7 +174,7 @@ std::string meetings(const layout::Page& page) {
 }
 
 struct Tally {
-    int labels = 0, misfits = 0;
+    int labels = 0, overflows = 0;
     std::map<std::string, int> by_stock;
 };
 
@@ -190,11 +190,11 @@ void check_job(const std::string& job, const layout::LabelStock& stock, int star
         sheets = layout::place_labels(*labels, stock, installed_faces(),
                                       {.start_at = start_at, .offset = {}, .copies = 1});
     } catch (const layout::LayoutError& error) {
-        for (const auto& misfit : error.misfits()) {
-            ++tally.misfits;
-            CHECK(misfit.needed > misfit.available);
-            CHECK(misfit.problem.find(" mm") != std::string::npos);
-            CHECK_FALSE(misfit.remedy.empty());
+        for (const auto& overflow : error.overflows()) {
+            ++tally.overflows;
+            CHECK(overflow.needed > overflow.available);
+            CHECK(overflow.problem.find(" mm") != std::string::npos);
+            CHECK_FALSE(overflow.remedy.empty());
         }
         return;
     }
@@ -226,9 +226,9 @@ TEST_CASE("every label says all it must, whole, inside itself and large enough, 
     }
     // Both ends of it are really met.
     CHECK(tally.labels > 700);
-    CHECK(tally.misfits > 200);
+    CHECK(tally.overflows > 200);
     CHECK(tally.by_stock.size() >= 28);
-    INFO(tally.labels << " labels, " << tally.misfits << " misfits, " << tally.by_stock.size()
+    INFO(tally.labels << " labels, " << tally.overflows << " misfits, " << tally.by_stock.size()
                       << " stocks");
     CHECK(true);
 }

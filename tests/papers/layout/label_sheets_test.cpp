@@ -6,7 +6,7 @@
 #include "papers/layout/check.hpp"
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_jobs.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/layout/sheet_marks.hpp"
 
 using namespace gallipot;
@@ -47,7 +47,7 @@ std::string problem_of(const document::Labels& labels, const std::string& stock,
     try {
         placed(labels, stock, options);
     } catch (const layout::LayoutError& error) {
-        return error.misfits().front().problem;
+        return error.overflows().front().problem;
     }
     return "none";
 }
@@ -145,8 +145,8 @@ TEST_CASE("two languages stand on a label where both fit, else the main one and 
     const auto small = placed(both, "a4-2x7");
     CHECK_FALSE(large.labels.front().report->languages_lack);
     REQUIRE(small.labels.front().report->languages_lack);
-    const auto lack = *small.labels.front().report->languages_lack;
-    CHECK(std::max(lack.width, lack.height) > 0);
+    const auto shortfall = *small.labels.front().report->languages_lack;
+    CHECK(std::max(shortfall.width, shortfall.height) > 0);
     const auto says = [](const layout::LabelSheets& sheets, const std::string& what) {
         const auto& page = sheets.paper.pages.front();
         return std::any_of(page.items.begin(), page.items.end(), [&](const auto& item) {
@@ -167,8 +167,8 @@ TEST_CASE("what does not fit is told with figures and the nearest stock that wou
                              shipped_stocks());
         FAIL("it fits");
     } catch (const layout::LayoutError& error) {
-        CHECK(error.misfits().size() == labels.labels.size());
-        const auto& first = error.misfits().front();
+        CHECK(error.overflows().size() == labels.labels.size());
+        const auto& first = error.overflows().front();
         CHECK(first.what == "label K1 on a4-4x10");
         CHECK(first.problem.find("at the least sizes permitted (") == 0);
         CHECK(first.available == Approx(25.4));

@@ -6,7 +6,7 @@
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_fit.hpp"
 #include "papers/layout/label_jobs.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 using namespace gallipot;
 using namespace gallipot::tests;

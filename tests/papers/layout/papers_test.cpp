@@ -14,10 +14,10 @@
 #include "papers/document/takedown_sheet.hpp"
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
+#include "papers/layout/chapters.hpp"
 #include "papers/layout/check.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/installed_faces.hpp"
-#include "papers/layout/joined.hpp"
 
 using namespace gallipot;
 
@@ -126,8 +126,8 @@ std::string without_spaces(std::string text) {
 }
 
 /// What to do in an emergency: the sheet keeps that together.
-std::vector<text::Runs> emergency_lines(const document::Sheet& sheet) {
-    std::vector<text::Runs> lines;
+std::vector<text::StyledText> emergency_lines(const document::Sheet& sheet) {
+    std::vector<text::StyledText> lines;
     for (const auto& block : sheet.blocks) {
         const auto* group = std::get_if<std::shared_ptr<const document::Group>>(&block);
         if (group == nullptr) continue;
@@ -238,7 +238,7 @@ TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[
         }
         // Every chapter is found by its bookmark, at its first page.
         std::vector<int> bookmarked;
-        for (const auto& bookmark : layout::frame_of(chapters).bookmarks) {
+        for (const auto& bookmark : layout::combine(chapters).bookmarks) {
             CHECK(bookmark.page < static_cast<int>(pages));
             if (bookmark.level == 0) bookmarked.push_back(bookmark.page);
         }

@@ -5,7 +5,7 @@
 #include "papers/layout/check.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/installed_faces.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 using namespace gallipot;
 using namespace gallipot::document;
@@ -14,7 +14,7 @@ using layout::Paper;
 
 namespace {
 
-text::Runs words(const std::string& text) {
+text::StyledText words(const std::string& text) {
     return {{text, false}};
 }
 

@@ -47,8 +47,8 @@ const auto& row(const Table& table, double value) {
 }
 
 /// Least type size in points of a part of this label, set in that face.
-inline double least_points(const document::LabelBody& label, document::Part part, double panel_in2,
-                           const fonts::Font& face) {
+inline double minimum_points(const document::LabelBody& label, document::Part part,
+                             double panel_in2, const fonts::Font& face) {
     if (label.rules == safety::RuleSet::clp_like)
         return clp_x_height(units::in_L(label.capacity)) / face.x_height() / layout::mm_per_point;
     const auto& points = row(epa, panel_in2);
@@ -63,7 +63,7 @@ inline double least_points(const document::LabelBody& label, document::Part part
 }
 
 /// Table 1.3 of CLP Annex I, 1.2.1 (reachonline.eu): least side of a pictogram in mm by litres.
-inline double least_pictogram(double litres) {
+inline double minimum_pictogram(double litres) {
     return litres <= 3 ? 10 : litres <= 50 ? 23 : litres <= 500 ? 32 : 46;
 }
 

@@ -10,15 +10,15 @@
 namespace gallipot::tests {
 
 using document::Align;
-using text::Runs;
+using text::StyledText;
 
-inline Runs plain(const std::string& text) {
+inline StyledText plain(const std::string& text) {
     return {{text, false}};
 }
-inline Runs bold(const std::string& text) {
+inline StyledText bold(const std::string& text) {
     return {{text, true}};
 }
-inline Runs lead(const std::string& strong, const std::string& rest) {
+inline StyledText lead(const std::string& strong, const std::string& rest) {
     return {{strong, true}, {rest, false}};
 }
 

@@ -11,7 +11,7 @@
 #include "papers/layout/decoders.hpp"
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_jobs.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 #include "papers/pdf/picture.hpp"
 #include "papers/pdf/writer.hpp"
 

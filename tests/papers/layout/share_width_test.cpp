@@ -62,18 +62,19 @@ TEST_CASE("random columns get at least their widest word and together never too 
     std::uniform_real_distribution<double> mm(1, 60);
     for (int round = 0; round < 2000; ++round) {
         std::vector<ColumnNeed> needs(std::uniform_int_distribution<std::size_t>(1, 7)(random));
-        double least = 0;
+        double minimum = 0;
         for (ColumnNeed& need : needs) {
-            need.least = mm(random);
-            need.natural = need.least + mm(random);
+            need.minimum = mm(random);
+            need.natural = need.minimum + mm(random);
             need.weight = std::uniform_int_distribution<int>(0, 3)(random);
-            least += need.least;
+            minimum += need.minimum;
         }
         const double available = 40 + 4 * mm(random);
         const auto widths = share_width(needs, available);
-        CHECK(widths.has_value() == (least <= available + 1e-6));
+        CHECK(widths.has_value() == (minimum <= available + 1e-6));
         if (!widths) continue;
         CHECK(sum(*widths) <= available + 1e-6);
-        for (std::size_t i = 0; i < needs.size(); ++i) CHECK((*widths)[i] >= needs[i].least - 1e-9);
+        for (std::size_t i = 0; i < needs.size(); ++i)
+            CHECK((*widths)[i] >= needs[i].minimum - 1e-9);
     }
 }

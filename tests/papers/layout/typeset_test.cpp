@@ -8,29 +8,29 @@
 #include "catch_all.hpp"
 
 #include "papers/layout/installed_faces.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 using namespace gallipot;
 using layout::Alignment;
-using layout::Setting;
 using layout::Text;
+using layout::TextLayout;
 using layout::Type;
 using tests::installed_faces;
 
 namespace {
 
-text::Runs plain(const std::string& text) {
+text::StyledText plain(const std::string& text) {
     return {{text, false}};
 }
 
 const Type ten_point{10, 13};
 
-Setting set(const text::Runs& runs, double measure, const Type& type = ten_point) {
+TextLayout set(const text::StyledText& runs, double measure, const Type& type = ten_point) {
     return layout::set(runs, measure, type, "test", installed_faces(), "en");
 }
 
 /// The lines of a setting as text, faces joined.
-std::vector<std::string> lines_of(const Setting& setting) {
+std::vector<std::string> lines_of(const TextLayout& setting) {
     std::vector<std::string> lines(static_cast<std::size_t>(setting.lines));
     for (const layout::Item& item : setting.items) {
         const Text& text = std::get<Text>(item.shape);
@@ -68,7 +68,7 @@ int fewest_lines(const std::vector<std::string>& words, double measure, double s
 }  // namespace
 
 TEST_CASE("a text that fits stands on one line, as wide as its letters") {
-    const Setting setting = set(plain("Keep out of reach"), 100);
+    const TextLayout setting = set(plain("Keep out of reach"), 100);
     REQUIRE(setting.lines == 1);
     REQUIRE(setting.items.size() == 1);
     const Text& text = std::get<Text>(setting.items[0].shape);
@@ -94,7 +94,7 @@ TEST_CASE("random texts keep every word, stay in their measure and take the fewe
         }
         const double measure = std::uniform_real_distribution<double>(25, 120)(random);
         const std::string whole = joined(words, 0, words.size() - 1);
-        const Setting setting = set(plain(whole), measure);
+        const TextLayout setting = set(plain(whole), measure);
         const std::vector<std::string> lines = lines_of(setting);
         INFO(whole << " in " << measure << " mm");
         CHECK(joined(lines, 0, lines.size() - 1) == whole);
@@ -104,7 +104,7 @@ TEST_CASE("random texts keep every word, stay in their measure and take the fewe
 }
 
 TEST_CASE("lines are one leading apart") {
-    const Setting setting = set(plain("one two three four five six seven eight"), 30);
+    const TextLayout setting = set(plain("one two three four five six seven eight"), 30);
     REQUIRE(setting.lines >= 3);
     CHECK(setting.leading == Approx(13 * 25.4 / 72));
     CHECK(setting.depth() == Approx((setting.lines - 1) * 13 * 25.4 / 72));
@@ -129,9 +129,9 @@ TEST_CASE("a single word that fills a good part of the measure may end a text") 
 TEST_CASE("balanced lines are about equally long, and no more of them") {
     Type title{20, 24};
     const std::string text = "There is ant and cockroach bait in this building until April";
-    const Setting full = set(plain(text), 170, title);
+    const TextLayout full = set(plain(text), 170, title);
     title.balanced = true;
-    const Setting balanced = set(plain(text), 170, title);
+    const TextLayout balanced = set(plain(text), 170, title);
     REQUIRE(full.lines == 2);
     REQUIRE(balanced.lines == 2);
     CHECK(balanced.width < full.width);
@@ -140,7 +140,7 @@ TEST_CASE("balanced lines are about equally long, and no more of them") {
 }
 
 TEST_CASE("faces change within a line without a gap or an overlap") {
-    const Setting setting = set({{"Call ", false}, {"111", true}, {" now", false}}, 100);
+    const TextLayout setting = set({{"Call ", false}, {"111", true}, {" now", false}}, 100);
     REQUIRE(setting.items.size() == 3);
     const auto at = [&](std::size_t i) { return std::get<Text>(setting.items[i].shape); };
     CHECK(at(0).face == layout::Face::regular);
@@ -152,7 +152,7 @@ TEST_CASE("faces change within a line without a gap or an overlap") {
 }
 
 TEST_CASE("a word of two faces is not broken between them") {
-    const Setting setting =
+    const TextLayout setting =
         set({{"Stir the sy", false}, {"rup", true}}, width_in_mm("Stir the sy", 10));
     CHECK(lines_of(setting) == std::vector<std::string>{"Stir the", "syrup"});
 }
@@ -160,12 +160,12 @@ TEST_CASE("a word of two faces is not broken between them") {
 TEST_CASE("alignment moves lines within the measure") {
     Type right = ten_point;
     right.alignment = Alignment::right;
-    const Setting setting = set(plain("3.2 g"), 40, right);
+    const TextLayout setting = set(plain("3.2 g"), 40, right);
     const Text& text = std::get<Text>(setting.items[0].shape);
     CHECK(text.origin.x + text.width == Approx(40));
     Type centre = ten_point;
     centre.alignment = Alignment::centre;
-    const Setting middle = set(plain("3.2 g"), 40, centre);
+    const TextLayout middle = set(plain("3.2 g"), 40, centre);
     CHECK(std::get<Text>(middle.items[0].shape).origin.x == Approx((40 - text.width) / 2));
 }
 
@@ -190,7 +190,7 @@ TEST_CASE("a soft hyphen shows only where a line breaks at it") {
     const std::string word = "Bors\u00e4ure\u00ad\u00e4quivalent";
     CHECK(lines_of(set(plain(word), 100)) ==
           std::vector<std::string>{"Bors\u00e4ure\u00e4quivalent"});
-    const Setting broken = set(plain(word), width_in_mm("\u00e4quivalent", 10) + 0.1);
+    const TextLayout broken = set(plain(word), width_in_mm("\u00e4quivalent", 10) + 0.1);
     CHECK(lines_of(broken) == std::vector<std::string>{"Bors\u00e4ure-", "\u00e4quivalent"});
     // The hyphen counts: without room for it there is no room.
     CHECK_THROWS_AS(set(plain(word), width_in_mm("\u00e4quivalent", 10) - 0.1),
@@ -200,7 +200,7 @@ TEST_CASE("a soft hyphen shows only where a line breaks at it") {
 TEST_CASE("an empty text takes no line") {
     CHECK(set({}, 50).lines == 0);
     CHECK(set(plain(""), 50).lines == 0);
-    CHECK(layout::Words({}, installed_faces(), "en", "test").empty());
+    CHECK(layout::MeasuredText({}, installed_faces(), "en", "test").empty());
 }
 
 TEST_CASE("a text fits in exactly its own width, at any size") {
@@ -216,15 +216,15 @@ TEST_CASE("a word wider than its space is an error with the figures") {
         set(plain("Donaudampfschifffahrt"), 20);
         FAIL("set where it does not fit");
     } catch (const layout::LayoutError& error) {
-        REQUIRE(error.misfits().size() == 1);
-        const layout::Misfit& misfit = error.misfits()[0];
-        CHECK(misfit.what == "test");
-        CHECK(misfit.needed == Approx(width_in_mm("Donaudampfschifffahrt", 10)));
-        CHECK(misfit.available == 20);
-        CHECK(misfit.problem ==
+        REQUIRE(error.overflows().size() == 1);
+        const layout::Overflow& overflow = error.overflows()[0];
+        CHECK(overflow.what == "test");
+        CHECK(overflow.needed == Approx(width_in_mm("Donaudampfschifffahrt", 10)));
+        CHECK(overflow.available == 20);
+        CHECK(overflow.problem ==
               "'Donaudampfschifffahrt' is 38.9 mm wide at 10 pt and its space 20.0 mm, "
               "18.9 mm less");
-        CHECK(misfit.remedy == "write it shorter or with a soft hyphen, or give it 38.9 mm");
+        CHECK(overflow.remedy == "write it shorter or with a soft hyphen, or give it 38.9 mm");
     }
 }
 
@@ -233,13 +233,13 @@ TEST_CASE("a character without a letter is an error that names it") {
         set(plain("ants \U0001F41C and \u4e2d"), 100);
         FAIL("set without a letter");
     } catch (const layout::LayoutError& error) {
-        CHECK(error.misfits()[0].problem == "no font has a letter for U+1F41C, U+4E2D");
+        CHECK(error.overflows()[0].problem == "no font has a letter for U+1F41C, U+4E2D");
     }
 }
 
 TEST_CASE("measuring once serves every size") {
-    const layout::Words words(plain("Keep out of reach of children and pets"), installed_faces(),
-                              "en", "test");
+    const layout::MeasuredText words(plain("Keep out of reach of children and pets"),
+                                     installed_faces(), "en", "test");
     CHECK(words.widest() == Approx(installed_faces().regular->advance("children")));
     CHECK(words.widest_word() == "children");
     CHECK(words.unbroken() ==
@@ -250,8 +250,8 @@ TEST_CASE("measuring once serves every size") {
 }
 
 TEST_CASE("the first lines leave their corners to something else") {
-    const layout::Words words(plain("aaa aaa aaa aaa aaa aaa aaa aaa"), installed_faces(), "en",
-                              "test");
+    const layout::MeasuredText words(plain("aaa aaa aaa aaa aaa aaa aaa aaa"), installed_faces(),
+                                     "en", "test");
     const double word = width_in_mm("aaa", 10), space = width_in_mm(" ", 10);
     layout::Measure measure(3 * word + 2 * space + 0.1);
     measure.insets = {{word + space, word + space}, {word + space, 0}};
@@ -271,7 +271,7 @@ TEST_CASE("the first lines leave their corners to something else") {
 }
 
 TEST_CASE("bounds are as high as the letters' ink and as wide as their advance") {
-    const Setting setting = set(plain("x"), 20);
+    const TextLayout setting = set(plain("x"), 20);
     const layout::Box box = setting.items[0].bounds;
     const double em = 10 * 25.4 / 72;
     CHECK(box.y == Approx(-installed_faces().regular->x_height() * em));
@@ -281,7 +281,7 @@ TEST_CASE("bounds are as high as the letters' ink and as wide as their advance")
 
 TEST_CASE("placing a setting moves text and bounds alike") {
     layout::Page page{{210, 297}, {}, {}};
-    const Setting setting = set(plain("one two three four"), 25);
+    const TextLayout setting = set(plain("one two three four"), 25);
     const int group = layout::group_on(page, "a group");
     layout::place(page, setting, {30, 40}, group);
     REQUIRE(page.items.size() == setting.items.size());

@@ -18,10 +18,10 @@ class Picture {
         const Ran ran = run(command.str());
         std::istringstream in(ran.output);
         std::string magic;
-        int most = 0;
-        in >> magic >> width_ >> height_ >> most;
+        int maximum = 0;
+        in >> magic >> width_ >> height_ >> maximum;
         in.get();
-        if (ran.status != 0 || magic != "P5" || most != 255) {
+        if (ran.status != 0 || magic != "P5" || maximum != 255) {
             throw std::runtime_error("pdftoppm: " + ran.output.substr(0, 200));
         }
         bytes_ = ran.output.substr(static_cast<std::size_t>(in.tellg()));

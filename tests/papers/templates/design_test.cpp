@@ -47,8 +47,8 @@ TEST_CASE("a design is read with all it says") {
     CHECK(design.band_largest == 40);
     CHECK(design.band_height.fraction == Approx(0.24));
     CHECK(design.code_places.size() == 2);
-    CHECK(units::in_mm(design.module_least) == Approx(0.4));
-    CHECK(design.type_easy == 8);
+    CHECK(units::in_mm(design.module_minimum) == Approx(0.4));
+    CHECK(design.type_preferred == 8);
     REQUIRE(design.words.size() == 3);
     CHECK(design.words[1].part == Part::call);
     CHECK(design.words[1].group == 1);

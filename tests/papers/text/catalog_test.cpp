@@ -12,7 +12,7 @@ using tests::TextFolder;
 using text::Arguments;
 using text::Catalog;
 using text::Run;
-using text::Runs;
+using text::StyledText;
 
 namespace {
 
@@ -64,10 +64,12 @@ b: "{n, plural, one {<b>#</b> cup} other {<b>#</b> cups}} left"
 c: "<b>{a}</b>{b}"
 )");
     CHECK(words.rich("a", {{"phone", "13 11 26"}}) ==
-          Runs{{"Call ", false}, {"13 11 26", true}, {" now", false}});
-    CHECK(words.rich("b", {{"n", std::int64_t{1}}}) == Runs{{"1", true}, {" cup left", false}});
-    CHECK(words.rich("b", {{"n", std::int64_t{3}}}) == Runs{{"3", true}, {" cups left", false}});
-    CHECK(words.rich("c", {{"a", ""}, {"b", "x"}}) == Runs{{"x", false}});
+          StyledText{{"Call ", false}, {"13 11 26", true}, {" now", false}});
+    CHECK(words.rich("b", {{"n", std::int64_t{1}}}) ==
+          StyledText{{"1", true}, {" cup left", false}});
+    CHECK(words.rich("b", {{"n", std::int64_t{3}}}) ==
+          StyledText{{"3", true}, {" cups left", false}});
+    CHECK(words.rich("c", {{"a", ""}, {"b", "x"}}) == StyledText{{"x", false}});
 }
 
 TEST_CASE("a user's text is never read as markup or as a message", "[text]") {
@@ -77,13 +79,13 @@ simple: "At {place}."
 plural: "{n, plural, one {# cup} other {# cups}} at {place}."
 )");
     for (const std::string place : {"<b>Shed</b>", "{n}", "the '{' shelf", "# 4", "a & b"}) {
-        CHECK(words.rich("simple", {{"place", place}}) == Runs{{"At " + place + ".", false}});
+        CHECK(words.rich("simple", {{"place", place}}) == StyledText{{"At " + place + ".", false}});
         CHECK(words.rich("plural", {{"n", std::int64_t{2}}, {"place", place}}) ==
-              Runs{{"2 cups at " + place + ".", false}});
+              StyledText{{"2 cups at " + place + ".", false}});
     }
     // The two characters that mark bold inside, were they to come in from outside.
     CHECK(words.rich("plural", {{"n", std::int64_t{2}}, {"place", "\uE000x\uE001"}}) ==
-          Runs{{"2 cups at \uFFFDx\uFFFD.", false}});
+          StyledText{{"2 cups at \uFFFDx\uFFFD.", false}});
 }
 
 TEST_CASE("an apostrophe is just an apostrophe", "[text]") {

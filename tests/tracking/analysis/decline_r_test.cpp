@@ -57,11 +57,11 @@ std::map<std::string, Groups> data_sets() {
     // several.
     for (int i = 0; i < 12; ++i) {
         Groups groups(1 + static_cast<std::size_t>(i) % 3);
-        const int most = i % 2 == 0 ? 10 : 60;
+        const int maximum = i % 2 == 0 ? 10 : 60;
         for (auto& group : groups) {
             const double first = uniform(2, 15);
             for (const double day : visits) {
-                const double exposure = std::uniform_int_distribution<int>(1, most)(random);
+                const double exposure = std::uniform_int_distribution<int>(1, maximum)(random);
                 group.push_back(
                     {day, poisson(first * exposure * std::exp2(-day / 9)) + (day == 0 ? 1 : 0),
                      exposure});

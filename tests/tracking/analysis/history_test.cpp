@@ -36,7 +36,7 @@ TEST_CASE("visits are kept by station and in order of time, whatever order they 
     CHECK(all.until(0, on_day(9)).size() == 1);
     CHECK(all.until(1, on_day(0)).empty());
     CHECK(all.until(1, on_day(10)).size() == 3);  // to the end of that day
-    CHECK(all.strangers() == std::map<std::string, std::size_t>{{"K9", 2}});
+    CHECK(all.unknown_stations() == std::map<std::string, std::size_t>{{"K9", 2}});
 }
 
 TEST_CASE("a count of none is a count, no count is none", "[analysis]") {

@@ -20,8 +20,8 @@ inline double number_of_r(const std::string& text) {
     return text == "NA" ? std::numeric_limits<double>::quiet_NaN() : std::stod(text);
 }
 
-/// Runs `script` of tests/tracking/analysis over a CSV file of `table`; the lines it prints after
-/// its heading, split at commas.
+/// StyledText `script` of tests/tracking/analysis over a CSV file of `table`; the lines it prints
+/// after its heading, split at commas.
 inline std::vector<std::vector<std::string>> run_r(const std::string& script,
                                                    const std::string& table) {
     const auto in = std::filesystem::temp_directory_path() /

@@ -81,7 +81,7 @@ TEST_CASE("a job's verdict has every stage", "[analysis]") {
     CHECK(verdict(counted({{0, 8}, {4, 7}, {10, 4}}), 10) == Verdict::lower);
     CHECK(verdict(counted({{0, 5}, {4, 15}, {10, 45}}), 10) == Verdict::rising);
     CHECK(verdict({Made(9, "K1").do_it(Did::removed), Made(9, "K2").do_it(Did::removed)}, 10) ==
-          Verdict::taken_up);
+          Verdict::retired);
 }
 
 TEST_CASE("what was used up of each mix and what it cost", "[analysis]") {
@@ -107,7 +107,7 @@ TEST_CASE("what was used up of each mix and what it cost", "[analysis]") {
 
 TEST_CASE("nothing logged is silently lost", "[analysis]") {
     const Report report = report_on({site("K1")}, {Made(1, "OLD").saw(3), Made(1, "K1").saw(3)}, 4);
-    CHECK(report.strangers == std::map<std::string, std::size_t>{{"OLD", 1}});
+    CHECK(report.unknown_stations == std::map<std::string, std::size_t>{{"OLD", 1}});
 }
 
 TEST_CASE("the next walk takes along what falls due soon, in walking order", "[analysis]") {

@@ -89,7 +89,7 @@ TEST_CASE("gone is gone for a fortnight before it is taken up", "[analysis]") {
     const auto late = alone(together(visits, counted({{21, 0}, {25, 0}})), 26);
     CHECK(when(late, Action::take_up) == on_day(26));
     const auto over = alone(together(visits, {Made(26).saw(0).do_it(Did::removed)}), 60);
-    CHECK(over.verdict == Verdict::taken_up);
+    CHECK(over.verdict == Verdict::retired);
     CHECK(over.steps.empty());
     CHECK(over.flags.empty());
 }

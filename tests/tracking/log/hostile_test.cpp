@@ -141,8 +141,8 @@ TEST_CASE("hostile log: entries that correct each other, or themselves, hang not
     CHECK(told.readable == std::vector<std::int64_t>{2});
     CHECK(told.unreadable == std::vector<std::string>{"1 corrects", "3 corrects"});
     CHECK(log.last("K1", 9).size() == 1);
-    CHECK(log.standing(2)->number == 2);
-    CHECK(failure([&] { (void)log.standing(1); }).find("entry 1 of the visit log is damaged") !=
+    CHECK(log.active(2)->number == 2);
+    CHECK(failure([&] { (void)log.active(1); }).find("entry 1 of the visit log is damaged") !=
           std::string::npos);
     // And it can still be written to.
     CHECK(log.record({seen(8), "", {}, false}, some_time).entry.number == 4);
@@ -270,8 +270,8 @@ TEST_CASE("log: one written by an earlier gallipot is read, and brought up to da
     CHECK(first->visit.level_percent == 75);
     CHECK_FALSE(first->visit.minutes);
     CHECK_FALSE(first->visit.feeding);
-    CHECK(log.standing(1)->number == 4);
-    CHECK(log.standing(3)->withdrawn);
+    CHECK(log.active(1)->number == 4);
+    CHECK(log.active(3)->withdrawn);
     visit::Visit more = seen(5);
     more.minutes = 10;
     more.young = 2;

@@ -103,7 +103,7 @@ TEST_CASE("log: a correction takes the place of an entry, which stays") {
     log.record({seen(5, at(2027, 3, 19, 8, 0)), "", {}, false}, some_time);
     const auto correction = log.record({seen(9), "", 1, false}, some_time);
     CHECK(correction.outcome == Outcome::recorded);
-    CHECK(numbers(log, Log::Which::standing) == std::vector<std::int64_t>{3, 2});
+    CHECK(numbers(log, Log::Which::active) == std::vector<std::int64_t>{3, 2});
     CHECK(numbers(log, Log::Which::all) == std::vector<std::int64_t>{1, 3, 2});
     CHECK(log.find(1)->visit.seen == 90);
 
@@ -115,12 +115,12 @@ TEST_CASE("log: a correction takes the place of an entry, which stays") {
     }
     SECTION("a correction can be corrected") {
         CHECK(log.record({seen(8), "", 3, false}, some_time).outcome == Outcome::recorded);
-        CHECK(numbers(log, Log::Which::standing) == std::vector<std::int64_t>{4, 2});
+        CHECK(numbers(log, Log::Which::active) == std::vector<std::int64_t>{4, 2});
         CHECK(log.record({seen(8), "", 1, false}, some_time).entry.number == 4);
     }
     SECTION("taken back, nothing stands in its place") {
         CHECK(log.record({seen(9), "", 3, true}, some_time).outcome == Outcome::recorded);
-        CHECK(numbers(log, Log::Which::standing) == std::vector<std::int64_t>{2});
+        CHECK(numbers(log, Log::Which::active) == std::vector<std::int64_t>{2});
         CHECK(numbers(log, Log::Which::all).size() == 4);
         CHECK(log.record({seen(9), "", 4, false}, some_time).outcome == Outcome::corrected_since);
     }
@@ -211,7 +211,7 @@ TEST_CASE("log: each() shows one moment, whatever is added meanwhile") {
         }
         return true;
     };
-    log.each(Log::Which::standing, use, [](const Unreadable&) { FAIL("unreadable"); });
+    log.each(Log::Which::active, use, [](const Unreadable&) { FAIL("unreadable"); });
     CHECK(shown == 1200);
     CHECK(in_order);
 }

@@ -63,7 +63,7 @@ class Model {
         return added;
     }
 
-    [[nodiscard]] std::int64_t standing(std::int64_t number) const {
+    [[nodiscard]] std::int64_t active(std::int64_t number) const {
         for (auto later = later_.find(number); later != later_.end(); later = later_.find(number))
             number = later->second;
         return number;
@@ -72,14 +72,14 @@ class Model {
         return !later_.contains(number) && !entries_.at(number).withdrawn;
     }
     [[nodiscard]] const std::map<std::int64_t, Entry>& entries() const { return entries_; }
-    [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t most) const {
+    [[nodiscard]] std::vector<Entry> last(const std::string& station, std::size_t maximum) const {
         std::vector<Entry> found;
         for (const auto& [number, entry] : entries_)
             if (stands(number) && entry.visit.station == station) found.push_back(entry);
         std::sort(found.begin(), found.end(), [](const Entry& a, const Entry& b) {
             return std::pair(a.visit.time, a.number) > std::pair(b.visit.time, b.number);
         });
-        found.resize(std::min(found.size(), most));
+        found.resize(std::min(found.size(), maximum));
         return found;
     }
 
@@ -200,9 +200,9 @@ class Play {
             }
         }
         const auto number = some_number();
-        const auto standing = log_->standing(number);
-        CHECK(standing.has_value() == model_.entries().contains(number));
-        if (standing) CHECK(standing->number == model_.standing(number));
+        const auto active = log_->active(number);
+        CHECK(active.has_value() == model_.entries().contains(number));
+        if (active) CHECK(active->number == model_.active(number));
         CHECK(log_->last("K2", 7) == model_.last("K2", 7));
     }
 
@@ -255,18 +255,18 @@ class Play {
     void compare(const Log& log) {
         CHECK(all_of(log) == model_.entries());
         CHECK_FALSE(log.damage());
-        std::set<std::int64_t> standing;
+        std::set<std::int64_t> active;
         log.each(
-            Log::Which::standing,
+            Log::Which::active,
             [&](const Entry& entry) {
-                standing.insert(entry.number);
+                active.insert(entry.number);
                 return true;
             },
             [](const Unreadable& entry) { FAIL("entry " << entry.number << " is unreadable"); });
         std::set<std::int64_t> wanted;
         for (const auto& [number, entry] : model_.entries())
             if (model_.stands(number)) wanted.insert(number);
-        CHECK(standing == wanted);
+        CHECK(active == wanted);
         ++compared_;
     }
 

@@ -26,10 +26,10 @@ constexpr std::string_view evaporation =
     "Rust, Reierson and Klotz 2002: water loss makes the bait stronger than ants take";
 
 Advice ours(Topic topic, std::string_view key) {
-    return {topic, key, Standing::ours, our_own_rule};
+    return {topic, key, Provenance::ours, our_own_rule};
 }
 Advice found(Topic topic, std::string_view key, std::string_view source) {
-    return {topic, key, Standing::found, source};
+    return {topic, key, Provenance::found, source};
 }
 
 }  // namespace
@@ -54,7 +54,7 @@ std::span<const Advice> general_advice() {
         ours(Topic::place, "placement.check.roof"),
         ours(Topic::place, "placement.check.open_top"),
         ours(Topic::place, "placement.check.closed"),
-        Advice{Topic::place, "placement.check.crystals", Standing::derived, crystals},
+        Advice{Topic::place, "placement.check.crystals", Provenance::derived, crystals},
         ours(Topic::place, "placement.check.control"),
         found(Topic::place, "placement.check.bare", bare),
         ours(Topic::place, "placement.check.keep_out"),

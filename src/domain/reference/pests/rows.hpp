@@ -21,11 +21,11 @@ inline constexpr std::string_view hawaii =
     "University of Hawaii CTAHR, Sugar Boric Acid Bait for Ants (2012)";
 inline constexpr std::string_view marin_ants = "UC Marin Master Gardeners, Ants";
 
-inline constexpr Advice count_alike{Topic::count, "advice.count.alike", Standing::ours,
+inline constexpr Advice count_alike{Topic::count, "advice.count.alike", Provenance::ours,
                                     our_own_rule};
 /// Eight weeks and some left.
 inline constexpr Advice eight_weeks{Topic::professional, "advice.professional.eight_weeks",
-                                    Standing::found, hawaii};
+                                    Provenance::found, hawaii};
 
 /// The lists one after the other.
 std::vector<Advice> together(std::initializer_list<std::vector<Advice>> lists);

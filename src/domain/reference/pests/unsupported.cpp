@@ -12,12 +12,12 @@ Pest row(std::string_view name, const Cited<Support>& support, std::string_view 
             .support = support,
             .instead = instead,
             .advice = together({{{Topic::instead, "advice.instead.nothing_published",
-                                  support.standing, support.source}},
+                                  support.provenance, support.source}},
                                 std::move(advice)})};
 }
 
 Pest not_found(std::string_view name, std::string_view instead) {
-    return row(name, {Support::none, Standing::found, nothing_found}, instead);
+    return row(name, {Support::none, Provenance::found, nothing_found}, instead);
 }
 
 }  // namespace
@@ -25,23 +25,23 @@ Pest not_found(std::string_view name, std::string_view instead) {
 std::vector<Pest> unsupported_rows() {
     return {
         row("house flies",
-            {Support::conflicting, Standing::found,
+            {Support::conflicting, Provenance::found,
              "Balme and others 2013, J. Agric. Urban Entomol. 29: averse above 0.5 %; Hogsette and "
              "Koehler 1994, J. Econ. Entomol. 87:1033-1037: 2.25 % is best"},
             "clear away what they breed in and put up screens (Hinkle and Hogsette 2021)"),
         row("mosquitoes",
-            {Support::conflicting, Standing::found,
+            {Support::conflicting, Provenance::found,
              "Naranjo and others 2013, Parasitol. Res. 112:1583-1587: fewer for three weeks where "
              "plants were sprayed; boric acid stations on farms in Taiwan: fewer on some, more on "
              "one"},
             "empty standing water and put up screens, or ask the local mosquito control"),
         row("fleas",
-            {Support::none, Standing::found,
+            {Support::none, Provenance::found,
              "borates act on larvae that eat them in carpets, never as a bait (fleascience.com, "
              "review of trials)"},
             "ask a vet about the animals, wash their bedding and vacuum"),
         row("bed bugs",
-            {Support::none, Standing::found,
+            {Support::none, Provenance::found,
              "J. Econ. Entomol. 2018 (Schal and others): dust hardly acts, and they eat blood "
              "alone"},
             "call a licensed professional"),

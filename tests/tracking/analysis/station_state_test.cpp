@@ -1,4 +1,4 @@
-#include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/station_state.hpp"
 
 #include "catch_all.hpp"
 
@@ -9,18 +9,18 @@ using namespace gallipot::analysis::made;
 
 namespace {
 
-Standing standing(const std::vector<Visit>& visits, int containers = 1) {
+StationState station_state(const std::vector<Visit>& visits, int containers = 1) {
     Site s = site();
     s.containers = containers;
     const auto all = histories({s}, visits);
-    return standing_of(s, all.until(0, on_day(1000)));
+    return station_state_of(s, all.until(0, on_day(1000)));
 }
 
 }  // namespace
 
 TEST_CASE("a trouble stays open until it is put right or not found any more", "[analysis]") {
     const auto open_after = [](State state, Did did) {
-        return standing({Made(4).found(state).do_it(did)}).open.has(state);
+        return station_state({Made(4).found(state).do_it(did)}).open.has(state);
     };
     CHECK_FALSE(open_after(State::clogged, Did::cleared));
     CHECK(open_after(State::clogged, Did::refilled));
@@ -33,13 +33,13 @@ TEST_CASE("a trouble stays open until it is put right or not found any more", "[
     CHECK_FALSE(open_after(State::moved, Did::moved));
     CHECK_FALSE(open_after(State::spilt, Did::cleared));
     for (const State state : gallipot::visit::all_states()) {
-        CHECK(standing({Made(4).found(state)}).open.has(state));
+        CHECK(station_state({Made(4).found(state)}).open.has(state));
         CHECK_FALSE(open_after(state, Did::replaced));
-        CHECK_FALSE(standing({Made(4).found(state), Made(5)}).open.has(state));
+        CHECK_FALSE(station_state({Made(4).found(state), Made(5)}).open.has(state));
     }
-    CHECK(standing({Made(4).level(0)}).open.has(State::dry));
-    CHECK_FALSE(standing({Made(4).level(0).do_it(Did::refilled)}).open.has(State::dry));
-    CHECK_FALSE(standing({Made(4).level(5)}).open.has(State::dry));
+    CHECK(station_state({Made(4).level(0)}).open.has(State::dry));
+    CHECK_FALSE(station_state({Made(4).level(0).do_it(Did::refilled)}).open.has(State::dry));
+    CHECK_FALSE(station_state({Made(4).level(5)}).open.has(State::dry));
 }
 
 // Ours: a powder that is dry is as it should be; that none is left is another matter.
@@ -48,7 +48,7 @@ TEST_CASE("a dry bait that was found dry has no trouble", "[analysis]") {
     powder.powder = true;
     const auto open = [&](const Visit& visit) {
         const auto all = histories({powder}, {visit});
-        return standing_of(powder, all.until(0, on_day(1000))).open;
+        return station_state_of(powder, all.until(0, on_day(1000))).open;
     };
     CHECK(open(Made(4).found(State::dry)).empty());
     CHECK(open(Made(4).found(State::wet)).has(State::wet));
@@ -56,28 +56,30 @@ TEST_CASE("a dry bait that was found dry has no trouble", "[analysis]") {
 }
 
 TEST_CASE("each container's last visit counts", "[analysis]") {
-    CHECK(
-        standing({Made(4).in(1).found(State::clogged), Made(4).in(2)}, 2).open.has(State::clogged));
+    CHECK(station_state({Made(4).in(1).found(State::clogged), Made(4).in(2)}, 2)
+              .open.has(State::clogged));
     CHECK_FALSE(
-        standing({Made(4).in(1).found(State::clogged), Made(5)}, 2).open.has(State::clogged));
-    CHECK_FALSE(standing({Made(4).in(1).do_it(Did::removed)}, 2).taken_up);
-    CHECK(standing({Made(4).in(1).do_it(Did::removed), Made(5).in(2).do_it(Did::removed)}, 2)
-              .taken_up);
-    CHECK(standing({Made(4).do_it(Did::removed)}, 2).taken_up);
-    CHECK_FALSE(standing({Made(4).do_it(Did::removed), Made(9).do_it(Did::replaced)}, 1).taken_up);
+        station_state({Made(4).in(1).found(State::clogged), Made(5)}, 2).open.has(State::clogged));
+    CHECK_FALSE(station_state({Made(4).in(1).do_it(Did::removed)}, 2).retired);
+    CHECK(station_state({Made(4).in(1).do_it(Did::removed), Made(5).in(2).do_it(Did::removed)}, 2)
+              .retired);
+    CHECK(station_state({Made(4).do_it(Did::removed)}, 2).retired);
+    CHECK_FALSE(
+        station_state({Made(4).do_it(Did::removed), Made(9).do_it(Did::replaced)}, 1).retired);
 }
 
 TEST_CASE("the same trouble twice is the place's fault, until it is moved", "[analysis]") {
-    CHECK_FALSE(standing({Made(4).found(State::wet)}).place_at_fault);
-    CHECK(standing({Made(4).found(State::wet).do_it(Did::replaced),
-                    Made(10).found(State::wet).do_it(Did::replaced)})
+    CHECK_FALSE(station_state({Made(4).found(State::wet)}).place_at_fault);
+    CHECK(station_state({Made(4).found(State::wet).do_it(Did::replaced),
+                         Made(10).found(State::wet).do_it(Did::replaced)})
               .place_at_fault);
     CHECK_FALSE(
-        standing({Made(4).found(State::wet), Made(10).found(State::clogged)}).place_at_fault);
-    CHECK_FALSE(standing({Made(4).found(State::wet), Made(10).found(State::wet),
-                          Made(11).do_it(Did::moved)})
+        station_state({Made(4).found(State::wet), Made(10).found(State::clogged)}).place_at_fault);
+    CHECK_FALSE(station_state({Made(4).found(State::wet), Made(10).found(State::wet),
+                               Made(11).do_it(Did::moved)})
                     .place_at_fault);
-    CHECK_FALSE(standing({Made(4).found(State::dry), Made(10).found(State::dry)}).place_at_fault);
+    CHECK_FALSE(
+        station_state({Made(4).found(State::dry), Made(10).found(State::dry)}).place_at_fault);
 }
 
 TEST_CASE("a visit counts for the planned one it is nearest to", "[analysis]") {
@@ -105,7 +107,7 @@ TEST_CASE("a visit counts for the planned one it is nearest to", "[analysis]") {
 
 TEST_CASE("bait put out anew keeps for its own time", "[analysis]") {
     const Site s = site();
-    CHECK(*replace_by(s, standing({})) == on_day(30));
-    CHECK(*replace_by(s, standing({Made(10).do_it(Did::replaced)})) == on_day(40));
-    CHECK(*replace_by(s, standing({Made(10).do_it(Did::refilled)})) == on_day(30));
+    CHECK(*replace_by(s, station_state({})) == on_day(30));
+    CHECK(*replace_by(s, station_state({Made(10).do_it(Did::replaced)})) == on_day(40));
+    CHECK(*replace_by(s, station_state({Made(10).do_it(Did::refilled)})) == on_day(30));
 }

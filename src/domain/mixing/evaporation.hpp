@@ -36,7 +36,7 @@ units::Range<double> pure_water_loss_g_per_day(const Exposure& exposure);
 double activity_of_air(const Exposure& exposure);
 
 /// What a level that was read off says.
-struct Reading {
+struct LevelEstimate {
     units::Range<double> strength;          ///< boric acid equivalent by mass, now
     units::Range<units::Volume> add_water;  ///< to bring that back to how it was set out
 };
@@ -68,13 +68,13 @@ class Drying {
 
     /// Days until it is stronger than `most`, low the soonest. 0 when it is at once; none when it
     /// never is.
-    [[nodiscard]] std::optional<units::Range<double>> days_until(double most) const;
+    [[nodiscard]] std::optional<units::Range<double>> days_until(double maximum) const;
 
     /// From the level after a time: the volume left over the volume filled, as it is read by eye.
     /// What is gone has evaporated or been eaten, and nobody saw which. Low: all of it was eaten.
     /// High: as much of it evaporated as can. Usual: the estimated evaporation, and the rest eaten
     /// meanwhile at a steady rate.
-    [[nodiscard]] Reading read_level(units::Duration time, double level) const;
+    [[nodiscard]] LevelEstimate read_level(units::Duration time, double level) const;
 
   private:
     /// Where the bait is on its path when pure water would have lost `dried`.

@@ -1,8 +1,8 @@
-#include "papers/layout/joined.hpp"
+#include "papers/layout/chapters.hpp"
 
 namespace gallipot::layout {
 
-Paper frame_of(const std::vector<Chapter>& chapters) {
+Paper combine(const std::vector<Chapter>& chapters) {
     Paper all;
     if (chapters.empty()) return all;
     all.author = chapters.front().paper->author;

@@ -8,7 +8,7 @@ namespace gallipot::layout {
 
 /// Something that does not fit its place on paper. It is never cut, shrunk below what is permitted
 /// or laid over something else; whoever reads this changes the text, the size or the paper.
-struct Misfit {
+struct Overflow {
     std::string what;                 ///< the piece of paper: "Sweet liquid bait: table 1, row 3"
     std::string problem;              ///< one sentence with figures, no full stop
     std::string remedy;               ///< what would fit, an imperative
@@ -21,12 +21,12 @@ struct Misfit {
 /// Everything that did not fit, in reading order.
 class LayoutError : public std::runtime_error {
   public:
-    explicit LayoutError(std::vector<Misfit> misfits);
+    explicit LayoutError(std::vector<Overflow> overflows);
 
-    [[nodiscard]] const std::vector<Misfit>& misfits() const { return misfits_; }
+    [[nodiscard]] const std::vector<Overflow>& overflows() const { return overflows_; }
 
   private:
-    std::vector<Misfit> misfits_;
+    std::vector<Overflow> overflows_;
 };
 
 }  // namespace gallipot::layout

@@ -9,13 +9,13 @@
 /// How a station stands after its last visit, and when the next one is due.
 namespace gallipot::analysis {
 
-struct Standing {
+struct StationState {
     visit::Marks<visit::State> open;  ///< found last time and not put right
-    bool taken_up = false;            ///< all that stood there
+    bool retired = false;             ///< all that stood there
     bool place_at_fault = false;      ///< the same trouble again and again since it was last moved
     std::optional<Day> replaced;      ///< last filled with fresh bait
 };
-Standing standing_of(const Site& site, std::span<const Observation> history);
+StationState station_state_of(const Site& site, std::span<const Observation> history);
 
 /// The visit that should be next.
 struct Due {
@@ -27,6 +27,6 @@ struct Due {
 std::optional<Due> next_due(const Site& site, std::optional<LocalTime> last_visit, Day as_of);
 
 /// When the bait that stands there now is to be replaced; none when it keeps.
-std::optional<Day> replace_by(const Site& site, const Standing& standing);
+std::optional<Day> replace_by(const Site& site, const StationState& station_state);
 
 }  // namespace gallipot::analysis

@@ -46,28 +46,29 @@ const LabelStock* nearest(const Label& label, const LabelStock& stock, const fon
 
 }  // namespace
 
-Misfit told(const LabelMisfit& misfit, const std::string& what, const Label& like,
-            const LabelStock& stock, const fonts::Faces& faces,
-            const std::vector<LabelStock>& others) {
-    const auto& lack = misfit.lack;
-    const Size needed{misfit.size.width + lack.width, misfit.size.height + lack.height};
-    const bool wider = lack.width > 1e-6, higher = lack.height > 1e-6;
+Overflow describe(const LabelOverflow& overflow, const std::string& what, const Label& like,
+                  const LabelStock& stock, const fonts::Faces& faces,
+                  const std::vector<LabelStock>& others) {
+    const auto& shortfall = overflow.shortfall;
+    const Size needed{overflow.size.width + shortfall.width,
+                      overflow.size.height + shortfall.height};
+    const bool wider = shortfall.width > 1e-6, higher = shortfall.height > 1e-6;
     std::string by;
-    if (wider) by += fmt::format("{:.1f} mm in width", lack.width);
+    if (wider) by += fmt::format("{:.1f} mm in width", shortfall.width);
     if (wider && higher) by += " and ";
-    if (higher) by += fmt::format("{:.1f} mm in height", lack.height);
+    if (higher) by += fmt::format("{:.1f} mm in height", shortfall.height);
     const auto* other = nearest(like, stock, faces, others);
-    Misfit made;
+    Overflow made;
     made.what = fmt::format("{} on {}", what, stock.stock.name);
     made.problem =
         fmt::format("at the least sizes permitted ({:.1f} pt) it lacks {} of {}; it needs about {}",
-                    misfit.least_points, by, in_size(misfit.size), in_size(needed));
+                    overflow.minimum_points, by, in_size(overflow.size), in_size(needed));
     made.remedy = other != nullptr ? fmt::format("use {} ({})", other->stock.name,
                                                  in_size({in_mm(other->stock.label_width),
                                                           in_mm(other->stock.label_height)}))
                                    : "use larger labels, or write titles and names shorter";
     made.needed = higher ? needed.height : needed.width;
-    made.available = higher ? misfit.size.height : misfit.size.width;
+    made.available = higher ? overflow.size.height : overflow.size.width;
     return made;
 }
 

@@ -1,4 +1,4 @@
-#include "base/system/refusal.hpp"
+#include "base/system/throw_errno.hpp"
 
 #include <cerrno>
 #include <cstring>
@@ -48,7 +48,7 @@ const char* advice(bool reading, int error) {
 
 }  // namespace
 
-void refuse(const std::string& doing, const std::filesystem::path& path, int error) {
+void throw_errno(const std::string& doing, const std::filesystem::path& path, int error) {
     throw SystemError(doing + " " + diag::quoted(path.string()) + ": " + std::strerror(error) +
                       advice(doing == "cannot read", error));
 }
@@ -62,13 +62,13 @@ std::string kind_of_file(mode_t mode) {
 
 std::string head_of(const std::filesystem::path& path) {
     const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
-    if (!file.good()) refuse("cannot read", path, errno);
+    if (!file.good()) throw_errno("cannot read", path, errno);
     std::string head(head_size, '\0');
     std::size_t used = 0;
     while (used < head.size()) {
         const ssize_t got = ::read(file.get(), head.data() + used, head.size() - used);
         if (got < 0 && errno == EINTR) continue;
-        if (got < 0) refuse("cannot read", path, errno);
+        if (got < 0) throw_errno("cannot read", path, errno);
         if (got == 0) break;
         used += static_cast<std::size_t>(got);
     }

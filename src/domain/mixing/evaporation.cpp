@@ -1,4 +1,4 @@
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 
 #include <algorithm>
 #include <cmath>

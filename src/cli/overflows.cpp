@@ -1,4 +1,4 @@
-#include "cli/misfits.hpp"
+#include "cli/overflows.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -49,17 +49,17 @@ class JobText {
 };
 
 /// Whether a piece of paper is named so: "label K1-1 on a4-3x7", "stock a4-3x7".
-bool is_of_labels(const layout::Misfit& misfit) {
-    return misfit.what.starts_with("label") || misfit.what.starts_with("stock ");
+bool is_of_labels(const layout::Overflow& overflow) {
+    return overflow.what.starts_with("label") || overflow.what.starts_with("stock ");
 }
 
-diag::Place place_of(const layout::Misfit& misfit, const JobText& text, const job::Job& job,
+diag::Place place_of(const layout::Overflow& overflow, const JobText& text, const job::Job& job,
                      const std::string& stock_option) {
-    if (const diag::Place word = text.find(misfit.word); word.line > 0) return word;
-    if (is_of_labels(misfit)) return place_of_stock(job, stock_option);
+    if (const diag::Place word = text.find(overflow.word); word.line > 0) return word;
+    if (is_of_labels(overflow)) return place_of_stock(job, stock_option);
     for (const job::Mix& mix : job.mixes)
         for (const auto& language : job.languages)
-            if (misfit.what.starts_with(mix.title->in(*language))) return mix.title.place;
+            if (overflow.what.starts_with(mix.title->in(*language))) return mix.title.place;
     return job.title.place;
 }
 
@@ -77,13 +77,13 @@ diag::Place place_of_stock(const job::Job& job, const std::string& stock_option)
     return job.labels.place.line > 0 ? job.labels.place : job.title.place;
 }
 
-void tell_misfits(const std::vector<layout::Misfit>& misfits, const job::Job& job,
-                  const std::string& stock_option, diag::Diagnostics& out) {
-    if (misfits.empty()) return;
+void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::Job& job,
+                    const std::string& stock_option, diag::Diagnostics& out) {
+    if (overflows.empty()) return;
     const JobText text(job.source);
     std::map<char32_t, diag::Place> places;  // no line: it does not come from the job
-    for (const auto& misfit : misfits)
-        for (const char32_t letter : misfit.letters)
+    for (const auto& overflow : overflows)
+        for (const char32_t letter : overflow.letters)
             if (places.count(letter) == 0) places[letter] = text.find(diag::utf8(letter));
     for (const auto& [letter, place] : places)
         if (place.line > 0)
@@ -91,13 +91,13 @@ void tell_misfits(const std::vector<layout::Misfit>& misfits, const job::Job& jo
                       fmt::format("the papers cannot print {} ({}): no font has a letter for it",
                                   diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
                       "remove it, or write it in words");
-    for (const auto& misfit : misfits) {
-        const bool told = !misfit.letters.empty() &&
-                          std::all_of(misfit.letters.begin(), misfit.letters.end(),
+    for (const auto& overflow : overflows) {
+        const bool told = !overflow.letters.empty() &&
+                          std::all_of(overflow.letters.begin(), overflow.letters.end(),
                                       [&](char32_t letter) { return places.at(letter).line > 0; });
         if (!told)
-            out.error("does-not-fit", place_of(misfit, text, job, stock_option),
-                      misfit.what + ": " + misfit.problem, misfit.remedy);
+            out.error("does-not-fit", place_of(overflow, text, job, stock_option),
+                      overflow.what + ": " + overflow.problem, overflow.remedy);
     }
 }
 

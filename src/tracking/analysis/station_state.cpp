@@ -1,4 +1,4 @@
-#include "tracking/analysis/standing.hpp"
+#include "tracking/analysis/station_state.hpp"
 
 #include <algorithm>
 #include <array>
@@ -52,8 +52,8 @@ constexpr std::array of_the_place{State::clogged, State::wet, State::spilt, Stat
 
 }  // namespace
 
-Standing standing_of(const Site& site, std::span<const Observation> history) {
-    Standing standing;
+StationState station_state_of(const Site& site, std::span<const Observation> history) {
+    StationState station_state;
     std::map<int, visit::Marks<State>> open;  // by container; 0: the station as a whole
     std::set<int> removed;
     std::map<State, int> troubles;
@@ -70,16 +70,16 @@ Standing standing_of(const Site& site, std::span<const Observation> history) {
             removed.erase(0);
         }
         if (o.did.has(Did::removed)) removed.insert(o.container);
-        if (o.did.has(Did::replaced)) standing.replaced = day_of(o.time);
+        if (o.did.has(Did::replaced)) station_state.replaced = day_of(o.time);
     }
     for (const auto& [container, states] : open)
         for (const State state : visit::all_states())
-            if (states.has(state)) standing.open.add(state);
-    standing.taken_up =
+            if (states.has(state)) station_state.open.add(state);
+    station_state.retired =
         removed.contains(0) || (site.containers > 0 && std::ssize(removed) >= site.containers);
-    standing.place_at_fault = std::ranges::any_of(
+    station_state.place_at_fault = std::ranges::any_of(
         troubles, [](const auto& trouble) { return trouble.second >= rules::repeats; });
-    return standing;
+    return station_state;
 }
 
 std::optional<Due> next_due(const Site& site, std::optional<LocalTime> last_visit, Day as_of) {
@@ -97,9 +97,9 @@ std::optional<Due> next_due(const Site& site, std::optional<LocalTime> last_visi
     return Due{next, next < as_of};
 }
 
-std::optional<Day> replace_by(const Site& site, const Standing& standing) {
-    if (standing.replaced)
-        return site.lasts ? std::optional(*standing.replaced + *site.lasts) : std::nullopt;
+std::optional<Day> replace_by(const Site& site, const StationState& station_state) {
+    if (station_state.replaced)
+        return site.lasts ? std::optional(*station_state.replaced + *site.lasts) : std::nullopt;
     return site.replace_by;
 }
 

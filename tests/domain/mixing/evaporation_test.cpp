@@ -1,4 +1,4 @@
-#include "domain/mixing/drift.hpp"
+#include "domain/mixing/evaporation.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -228,7 +228,7 @@ TEST_CASE("what holds water back is never as strong as it could be without its w
     CHECK(glycerol.loss_g_per_day().high == 0);
     CHECK(glycerol.strength_after(units::days(365)).high == Approx(0.0099));
     CHECK_FALSE(glycerol.days_until(0.0100));
-    const Reading half = glycerol.read_level(units::days(30), 0.5);
+    const LevelEstimate half = glycerol.read_level(units::days(30), 0.5);
     CHECK(half.strength.high == Approx(0.0099));
     CHECK(half.add_water.high == units::Volume{});
     // In the sun the air is dry for it, and it does lose.
@@ -281,13 +281,13 @@ TEST_CASE("a level is a volume: a steady loss by both ways adds up step by step 
         INFO(eaten);
         const Stepped plain = stepped(grams, 0.3 / 45, 0.6, dry_air, eaten, 14);
         const Drying drying(solution(grams), units::g(45), 0.3 / 45, {0.3, 0.6, 1.2}, dry_air);
-        const Reading reading = drying.read_level(units::days(14), plain.level);
+        const LevelEstimate reading = drying.read_level(units::days(14), plain.level);
         CHECK(reading.strength.usual == Approx(plain.strength).epsilon(5e-4));
     }
 }
 
 TEST_CASE("a level that was read bounds the strength") {
-    const Reading half = thin(0.5).read_level(units::days(10), 0.5);
+    const LevelEstimate half = thin(0.5).read_level(units::days(10), 0.5);
     CHECK(half.strength.low == Approx(0.0065));
     // Half the volume of water gone: twice as strong, and as much water brings it back.
     CHECK(half.strength.high == Approx(0.013).epsilon(5e-3));

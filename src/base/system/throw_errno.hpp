@@ -9,7 +9,8 @@ namespace gallipot::system {
 
 /// Throws a SystemError of what was being done ("cannot write"), to which path, why not (an errno),
 /// and what to do about it.
-[[noreturn]] void refuse(const std::string& doing, const std::filesystem::path& path, int error);
+[[noreturn]] void throw_errno(const std::string& doing, const std::filesystem::path& path,
+                              int error);
 
 /// "a folder", "a pipe": what is no regular file, from st_mode.
 std::string kind_of_file(mode_t mode);

@@ -6,13 +6,13 @@
 namespace gallipot::yaml {
 
 /// What to say to a user in place of the parser's own words.
-struct Complaint {
+struct ErrorText {
     std::string code;
     std::string message;
     std::string hint;
 };
 
 /// `said` is the parser's message. What is not known here is passed on as it is.
-Complaint complaint_for(std::string_view said);
+ErrorText error_text_for(std::string_view said);
 
 }  // namespace gallipot::yaml

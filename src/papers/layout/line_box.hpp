@@ -17,7 +17,7 @@ enum class Keep {
 
 /// A strip of a page, as wide as the text: what is never split between pages. A line of a
 /// paragraph, a row of a table, a banner.
-struct Strip {
+struct LineBox {
     std::string name;   ///< becomes the group of its items
     double before = 0;  ///< space above it; none at the head of a page
     double height = 0;
@@ -25,8 +25,8 @@ struct Strip {
     std::vector<Item> items;  ///< origin at the strip's top left
     std::string bookmark;     ///< a heading's
     /// Repeated above the strip when it begins a page: the headings of its table.
-    std::shared_ptr<const Strip> heading;
+    std::shared_ptr<const LineBox> heading;
 };
-using Strips = std::vector<Strip>;
+using LineBoxes = std::vector<LineBox>;
 
 }  // namespace gallipot::layout

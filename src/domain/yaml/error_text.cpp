@@ -1,4 +1,4 @@
-#include "domain/yaml/complaint.hpp"
+#include "domain/yaml/error_text.hpp"
 
 #include <array>
 #include <yaml-cpp/exceptions.h>
@@ -61,7 +61,7 @@ const std::array<Row, 22> rows = {{
 
 }  // namespace
 
-Complaint complaint_for(std::string_view said) {
+ErrorText error_text_for(std::string_view said) {
     for (const Row& row : rows) {
         if (said.starts_with(row.said)) {
             return {"yaml-syntax", std::string(row.message), std::string(row.hint)};

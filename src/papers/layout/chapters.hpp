@@ -16,6 +16,6 @@ struct Chapter {
 /// The frame of a paper of chapters: every chapter bookmarked, with its own bookmarks one level
 /// below, and no pages: they are the chapters', one after another. Author and language are the
 /// first one's; the title is left to be set.
-Paper frame_of(const std::vector<Chapter>& chapters);
+Paper combine(const std::vector<Chapter>& chapters);
 
 }  // namespace gallipot::layout

@@ -5,7 +5,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "domain/job/job.hpp"
-#include "papers/layout/misfit.hpp"
+#include "papers/layout/overflow.hpp"
 
 namespace gallipot::command {
 
@@ -19,7 +19,7 @@ diag::Place place_of_stock(const job::Job& job, const std::string& stock_option)
 /// What did not fit, as errors of the job. Each has a place: what the papers cannot print and words
 /// that are too wide where they stand in the job, labels where their stock was chosen, all else the
 /// title of the mix or of the job.
-void tell_misfits(const std::vector<layout::Misfit>& misfits, const job::Job& job,
-                  const std::string& stock_option, diag::Diagnostics& out);
+void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::Job& job,
+                    const std::string& stock_option, diag::Diagnostics& out);
 
 }  // namespace gallipot::command
