@@ -3,18 +3,21 @@
 #include <memory>
 #include <ostream>
 
+#include "app/papers.hpp"
+#include "app/session.hpp"
+#include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
-#include "cli/papers.hpp"
 #include "cli/person.hpp"
-#include "cli/session.hpp"
+#include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "domain/job/accept.hpp"
 #include "papers/document/notices.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
-std::string law_text(const Session& session, const text::Catalog& words, const Terminal& terminal) {
+std::string law_text(const app::Session& session, const text::Catalog& words,
+                     const Terminal& terminal) {
     std::string out = words("terminal.check.law") + '\n';
     for (const auto& note : document::law_notes(*session.job))
         out += "  - " + words(note.key, {{"source", std::string(note.source)}}) + '\n';
@@ -23,7 +26,7 @@ std::string law_text(const Session& session, const text::Catalog& words, const T
 }
 
 /// What the job accepts, once, so that nobody forgets it.
-std::string accepted_text(const Session& session, const text::Catalog& words,
+std::string accepted_text(const app::Session& session, const text::Catalog& words,
                           const Terminal& terminal) {
     if (session.accepted.empty()) return {};
     std::string out = words("terminal.check.accepted") + '\n';
@@ -47,18 +50,18 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
                         "A folder of your own texts, stocks and designs");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            Session session =
-                open_session(options->job, find_data(options->templates), SecretPolicy::only_read);
+            app::Session session = app::open_session(
+                options->job, app::find_data(options->templates), app::SecretPolicy::only_read);
             if (session.good()) {
                 safety::ask_to_confirm(session.who, session.job->help, *session.job->prepared,
                                        session.found);
                 // What would not fit on paper is an error too, better told now than while printing.
-                PaperChoice all;
+                app::PaperChoice all;
                 all.only_try = true;
-                make_papers(session, environment, all);
+                app::make_papers(session, resources_of(environment), all);
             }
             if (session.job) {
-                apply_accepted(session);
+                app::apply_accepted(session);
                 job::check_accepted(*session.job, session.accepted, session.found);
             }
             const ExitCode exit = tell(session, environment);
@@ -67,11 +70,12 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
             environment.out << accepted_text(session, words, terminal_of_results(environment))
                             << law_text(session, words, terminal_of_results(environment))
                             << words("terminal.check.good",
-                                     {{"command", "gallipot render " + for_shell(options->job)}})
+                                     {{"command",
+                                       "gallipot render " + diag::for_shell(options->job)}})
                             << '\n';
             return exit;
         };
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

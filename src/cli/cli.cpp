@@ -6,16 +6,25 @@
 #include "base/system/error.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/complete.hpp"
 #include "cli/help.hpp"
 #include "cli/terminal.hpp"
+#include "commit.hpp"
 #include "papers/fonts/fonts.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 constexpr const char* about =
     "From one job file: mixing cards, labels, sheets and a visit log for baits mixed at home.\n"
     "It computes and prints; whether a home-made bait is lawful where you live, ask there.";
+
+/// "gallipot 0.2.0 (1f2e3d4c5)", the commit where it was built in a checkout.
+std::string version() {
+    std::string text = "gallipot " GALLIPOT_VERSION;
+    if (*commit != '\0') text += std::string(" (") + commit + ')';
+    return text;
+}
 
 ExitCode perform(const Command& chosen, Environment& environment) {
     try {
@@ -45,13 +54,22 @@ ExitCode perform(const Command& chosen, Environment& environment) {
     }
 }
 
+/// What the shells ask when Tab is pressed: an answer or none, never a message.
+ExitCode offer(const CLI::App& app, int argc, const char* const* argv, Environment& environment) {
+    try {
+        environment.out << complete(app, {argv + 2, argv + argc});
+    } catch (const std::exception&) {
+        return ExitCode::bad_input;
+    }
+    return ExitCode::ok;
+}
+
 }  // namespace
 
 void add_commands(CLI::App& app, Command& chosen, Environment& environment) {
     app.description(about);
     app.name("gallipot");
-    app.set_version_flag("--version", std::string("gallipot ") + GALLIPOT_VERSION,
-                         "Which gallipot this is");
+    app.set_version_flag("--version", version(), "Which gallipot this is");
     app.set_help_flag("-h,--help", "What there is, and how it is used");
     app.require_subcommand(1);
     add_new(app, chosen, environment);
@@ -76,6 +94,8 @@ ExitCode run(int argc, const char* const* argv, Environment& environment) {
     CLI::App app;
     Command command;
     add_commands(app, command, environment);
+    if (argc > 1 && std::string_view(argv[1]) == "__complete")
+        return offer(app, argc, argv, environment);
     Help::give(app, terminal_of_results(environment).width);
     try {
         app.parse(argc, argv);
@@ -90,4 +110,4 @@ ExitCode run(int argc, const char* const* argv, Environment& environment) {
     return perform(command, environment);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

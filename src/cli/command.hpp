@@ -12,7 +12,7 @@ class App;
 
 /// The command line: one file a command, each adding itself to the parser. Only this layer prints,
 /// reads the environment or writes files.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// What the shell is told. README.md and --help promise these numbers.
 enum class ExitCode { ok = 0, bad_input = 1, wrong_usage = 2, system_failed = 3 };
@@ -59,4 +59,4 @@ ExitCode run(int argc, const char* const* argv, Environment& environment);
 /// What `main` does: run() in the world as it is.
 int start(int argc, const char* const* argv);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -2,7 +2,7 @@
 
 #include <map>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 const std::vector<Example>& examples_of(std::string_view command) {
     static const std::map<std::string_view, std::vector<Example>> all{
@@ -64,4 +64,4 @@ const std::vector<Example>& examples_of(std::string_view command) {
     return found == all.end() ? none : found->second;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -3,7 +3,7 @@
 #include <string_view>
 #include <vector>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// How a command is used: shown by --help and on the manual page, and run by the tests in this
 /// order, from an empty folder.
@@ -15,4 +15,4 @@ struct Example {
 /// the tests do not allow.
 const std::vector<Example>& examples_of(std::string_view command);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -14,7 +14,7 @@
 #include "domain/job/keys.hpp"
 #include "domain/reference/pests.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using job::Key;
@@ -171,7 +171,7 @@ ExitCode unknown(const std::string& written, Environment& environment) {
 /// A pest is explained as `gallipot pests` does.
 ExitCode explain_pest(const reference::Pest& pest, bool as_json, Environment& environment) {
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const text::Catalog words = words_for_person(app::find_data(), environment, ours);
     if (as_json)
         environment.out << Json{{"pests", Json::array({pest_json(pest, words)})}}.dump(2) << '\n';
     else
@@ -195,7 +195,7 @@ ExitCode explain(const std::string& written, bool as_json, Environment& environm
         return ExitCode::ok;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const text::Catalog words = words_for_person(app::find_data(), environment, ours);
     const Terminal terminal = terminal_of_results(environment);
     Explanation explanation(words, terminal);
     environment.out << (written.empty() ? explanation.tree()
@@ -223,4 +223,4 @@ void add_explain(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -6,7 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// JSON in the order it is written.
 using Json = nlohmann::ordered_json;
@@ -22,4 +22,4 @@ inline Json figure(const std::optional<double>& value) {
     return value ? figure(*value) : Json(nullptr);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

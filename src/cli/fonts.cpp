@@ -11,11 +11,11 @@
 #include "cli/table.hpp"
 #include "papers/fonts/about.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 ExitCode list(bool as_json, Environment& environment) {
-    const DataFolders data = find_data();
+    const app::DataFolders data = app::find_data();
     const std::string list_path = (data.fonts / "fonts.yaml").string();
     const fonts::About about = fonts::about(list_path);
     const fonts::Faces faces =
@@ -55,4 +55,4 @@ void add_fonts(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

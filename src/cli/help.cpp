@@ -8,7 +8,7 @@
 #include "cli/terminal.hpp"
 #include "cli/values.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 constexpr std::size_t option_column = 26;
@@ -126,4 +126,4 @@ std::string Help::examples(const CLI::App* app) const {
     return paragraphs(out, Terminal{false, width_}, language, 2);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

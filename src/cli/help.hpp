@@ -7,7 +7,7 @@
 #include "cli/examples.hpp"
 
 /// What --help and the manual page share.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// --help in one style: names of values after the options, descriptions wrapped to the terminal,
 /// examples at the end.
@@ -49,4 +49,4 @@ inline constexpr const char* exit_codes =
     "0 done, 1 the job or the data has errors, 2 wrong usage, 3 the system failed (disk full, no "
     "font)";
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

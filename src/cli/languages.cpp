@@ -6,7 +6,7 @@
 #include "cli/person.hpp"
 #include "cli/table.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 struct Language {
@@ -14,11 +14,11 @@ struct Language {
     std::size_t faults = 0;  ///< texts that are missing, or ask for something else than English
 };
 
-std::vector<Language> all_languages(const DataFolders& data, diag::Diagnostics& found) {
-    const text::Catalog english(text_folders(data), "en", "", found);
+std::vector<Language> all_languages(const app::DataFolders& data, diag::Diagnostics& found) {
+    const text::Catalog english(app::text_folders(data), "en", "", found);
     std::vector<Language> all;
-    for (const std::string& tag : languages_there(data)) {
-        const text::Catalog words(text_folders(data), tag, "", found);
+    for (const std::string& tag : app::languages_there(data)) {
+        const text::Catalog words(app::text_folders(data), tag, "", found);
         diag::Diagnostics faults;
         text::compare(english, words, faults);
         all.push_back(
@@ -28,7 +28,7 @@ std::vector<Language> all_languages(const DataFolders& data, diag::Diagnostics& 
 }
 
 ExitCode list(const std::string& own_templates, bool as_json, Environment& environment) {
-    const DataFolders data = find_data(own_templates);
+    const app::DataFolders data = app::find_data(own_templates);
     diag::Diagnostics found;
     const auto languages = all_languages(data, found);
     const text::Catalog words = words_for_person(data, environment, found);
@@ -73,4 +73,4 @@ void add_languages(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

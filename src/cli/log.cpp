@@ -13,12 +13,13 @@
 #include "cli/output.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
+#include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_log.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 namespace fs = std::filesystem;
@@ -54,7 +55,7 @@ std::string one_line(std::string text) {
 
 void print_table(const log::Log& visits, bool all, Environment& environment) {
     diag::Diagnostics found;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), environment, found);
+    const text::Catalog words = words_for_person(app::find_data(), environment, found);
     const auto say = [&](const char* key) { return words(std::string("terminal.log.") + key); };
     std::vector<Table::Column> columns{{say("number"), true},
                                        {say("station"), false, true},
@@ -134,21 +135,22 @@ void print_csv(const log::Log* visits, Environment& environment) {
 }
 
 ExitCode import_file(const Options& options, Environment& environment) {
-    Session session = open_session(options.job, find_data(), SecretPolicy::only_read);
+    app::Session session =
+        app::open_session(options.job, app::find_data(), app::SecretPolicy::only_read);
     if (!session.good()) return tell(session, environment);
     constexpr std::size_t maximum = 256u << 20;
     const auto source = std::make_shared<const diag::Source>(
         diag::Source{options.csv_file, system::read_named_file(options.csv_file, maximum)});
     diag::Diagnostics found;
-    const log::Zone zone = zone_of(session);
-    const log::Instant clock = now();
+    const log::Zone zone = app::zone_of(session);
+    const log::Instant clock = app::now();
     const auto visits = log::read_visits(source, session.plan, zone, zone.local(clock), found);
     environment.err << print(found, environment);
     if (found.has_errors()) {
         complain(environment) << "nothing was imported; mend the file and import it again\n";
         return ExitCode::bad_input;
     }
-    log::Log into = open_log(session.file, log::Opening::to_write);
+    log::Log into = app::open_log(session.file, log::Opening::to_write);
     const std::size_t added = into.add_all(visits, clock);
     const text::Catalog& words = words_for_person(session, environment);
     const auto n = static_cast<std::int64_t>(added);
@@ -161,7 +163,7 @@ ExitCode import_file(const Options& options, Environment& environment) {
 }
 
 ExitCode show(const Options& options, Environment& environment) {
-    protect_files_of(options.job);
+    app::protect_files_of(options.job);
     if (!options.backup.empty()) {
         refuse_standard_output("--backup", options.backup);
         system::check_output_name(options.backup);
@@ -172,7 +174,7 @@ ExitCode show(const Options& options, Environment& environment) {
         if (options.csv) print_csv(nullptr, environment);
         return ExitCode::ok;
     }
-    const log::Log visits = open_log(options.job, log::Opening::to_read);
+    const log::Log visits = app::open_log(options.job, log::Opening::to_read);
     const auto damage = visits.damage();
     if (damage) {
         complain(environment) << *damage << '\n';
@@ -182,7 +184,7 @@ ExitCode show(const Options& options, Environment& environment) {
     if (!options.backup.empty()) {
         visits.back_up(options.backup);
         diag::Diagnostics found;
-        environment.out << words_for_person(find_data(), environment, found)(
+        environment.out << words_for_person(app::find_data(), environment, found)(
                                "terminal.log.copied", {{"file", diag::printable(options.backup)}})
                         << '\n';
     } else if (options.json) {
@@ -221,4 +223,4 @@ void add_log(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

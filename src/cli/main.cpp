@@ -1,5 +1,5 @@
 #include "cli/command.hpp"
 
 int main(int argc, char** argv) {
-    return gallipot::command::start(argc, argv);
+    return gallipot::cli::start(argc, argv);
 }

@@ -5,7 +5,7 @@
 #include "cli/pages.hpp"
 #include "cli/terminal.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 /// Text as roff takes it: hyphens that can be copied, no line that looks like a request.
@@ -130,4 +130,4 @@ std::string manual(const CLI::App& app, const std::string& version) {
     return out;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -13,10 +13,10 @@
 #include "cli/schema.hpp"
 #include "cli/terminal.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
-std::string starter(const DataFolders& data, const std::string& from) {
+std::string starter(const app::DataFolders& data, const std::string& from) {
     const auto file =
         from.empty() ? data.templates / "jobs" / "starter.yaml" : data.examples / (from + ".yaml");
     return line_for_editors(data.templates) + system::read_file(file);
@@ -37,7 +37,7 @@ void refuse_name(const std::string& file) {
 std::string next_steps(const std::string& file, const text::Catalog& words,
                        const Terminal& terminal) {
     std::string out = words("terminal.new.wrote", {{"file", diag::printable(file)}}) + '\n';
-    const std::string name = for_shell(file);
+    const std::string name = diag::for_shell(file);
     const std::size_t width = display_width(name) + sizeof "gallipot render  -o papers";
     const auto step = [&](const std::string& command, const char* what) {
         const std::string fill(width - display_width(command), ' ');
@@ -76,7 +76,7 @@ void add_new(CLI::App& app, Command& chosen, Environment& environment) {
         ->check(CLI::IsMember(scenarios()));
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            const DataFolders data = find_data();
+            const app::DataFolders data = app::find_data();
             if (is_standard_output(options->file)) {
                 environment.out << starter(data, options->from);
                 return ExitCode::ok;
@@ -94,4 +94,4 @@ void add_new(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

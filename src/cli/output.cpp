@@ -2,7 +2,7 @@
 
 #include "base/system/error.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 bool is_standard_output(const std::string& name) {
     return name == "-";
@@ -15,4 +15,4 @@ void refuse_standard_output(const std::string& option, const std::string& name) 
                                  "./- for a file that is called so");
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -2,7 +2,7 @@
 
 #include <string>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// `-` as the name of an output is standard output; a file of that name is written as ./-
 bool is_standard_output(const std::string& name);
@@ -10,4 +10,4 @@ bool is_standard_output(const std::string& name);
 /// For an output that cannot go there: throws system::UsageError when `name` is `-`.
 void refuse_standard_output(const std::string& option, const std::string& name);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

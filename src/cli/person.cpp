@@ -1,6 +1,6 @@
 #include "cli/person.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 Locale locale_of(const Environment& environment) {
     std::string name;
@@ -14,18 +14,18 @@ Locale locale_of(const Environment& environment) {
     return {name.substr(0, mark), mark == std::string::npos ? "" : name.substr(mark + 1)};
 }
 
-const text::Catalog& words_for_person(Session& session, const Environment& environment) {
+const text::Catalog& words_for_person(app::Session& session, const Environment& environment) {
     const std::string language = locale_of(environment).language;
-    if (languages_there(session.data).contains(language)) return session.words(language);
+    if (app::languages_there(session.data).contains(language)) return session.words(language);
     return session.words(*session.job->languages.front());
 }
 
-text::Catalog words_for_person(const DataFolders& data, const Environment& environment,
+text::Catalog words_for_person(const app::DataFolders& data, const Environment& environment,
                                diag::Diagnostics& found) {
     const Locale locale = locale_of(environment);
-    if (languages_there(data).contains(locale.language))
-        return {text_folders(data), locale.language, locale.region, found};
-    return {text_folders(data), "en", "", found};
+    if (app::languages_there(data).contains(locale.language))
+        return {app::text_folders(data), locale.language, locale.region, found};
+    return {app::text_folders(data), "en", "", found};
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

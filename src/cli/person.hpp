@@ -1,9 +1,10 @@
 #pragma once
 
-#include "cli/session.hpp"
+#include "app/session.hpp"
+#include "cli/command.hpp"
 
 /// In which language the terminal speaks to the person before it. JSON and files never ask.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// What LC_ALL, else LC_MESSAGES, else LANG says: "uk_UA.UTF-8" is { "uk", "UA" }. Empty where
 /// none is set, and for C and POSIX, which are no language.
@@ -14,10 +15,10 @@ Locale locale_of(const Environment& environment);
 
 /// The words for what is shown of a job: in the person's language where there are texts in it, else
 /// in the job's first. Dates and numbers are written as the job's region does.
-const text::Catalog& words_for_person(Session& session, const Environment& environment);
+const text::Catalog& words_for_person(app::Session& session, const Environment& environment);
 
 /// The same without a job: English where the person's language has no texts.
-text::Catalog words_for_person(const DataFolders& data, const Environment& environment,
+text::Catalog words_for_person(const app::DataFolders& data, const Environment& environment,
                                diag::Diagnostics& found);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -6,7 +6,7 @@
 
 #include "cli/table.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using reference::Advice;
@@ -255,4 +255,4 @@ Json pest_json(const Pest& pest, const Catalog& words) {
     return out;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -7,7 +7,7 @@
 #include "domain/reference/pests.hpp"
 #include "papers/text/catalog.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// All pests in a line each: support, strengths, a few of their names.
 std::string pests_in_words(const text::Catalog& words, const Terminal& terminal);
@@ -19,4 +19,4 @@ std::string pest_in_words(const reference::Pest& pest, const text::Catalog& word
 /// The same as JSON; the texts of the advice are those of `words`.
 Json pest_json(const reference::Pest& pest, const text::Catalog& words);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

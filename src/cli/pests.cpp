@@ -9,7 +9,7 @@
 #include "cli/person.hpp"
 #include "cli/pest_words.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using reference::Pest;
@@ -32,7 +32,7 @@ ExitCode list(const std::string& name, bool as_json, Environment& environment) {
         return ExitCode::wrong_usage;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const text::Catalog words = words_for_person(app::find_data(), environment, ours);
     if (as_json) {
         Json all = Json::array();
         for (const Pest& pest : reference::pests())
@@ -65,4 +65,4 @@ void add_pests(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -2,14 +2,15 @@
 #include <memory>
 #include <ostream>
 
+#include "app/label_papers.hpp"
+#include "app/session.hpp"
 #include "cli/command.hpp"
-#include "cli/label_papers.hpp"
 #include "cli/person.hpp"
 #include "cli/plan_json.hpp"
 #include "cli/plan_text.hpp"
-#include "cli/session.hpp"
+#include "cli/tell.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
@@ -23,7 +24,8 @@ void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
     command->add_flag("--json", options->json, "As JSON, SI units, for programs");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            Session session = open_session(options->job, find_data(), SecretPolicy::create);
+            app::Session session =
+                app::open_session(options->job, app::find_data(), app::SecretPolicy::create);
             const ExitCode exit = tell(session, environment);
             if (exit != ExitCode::ok) return exit;
             if (!options->json) {
@@ -35,7 +37,8 @@ void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
             }
             std::vector<std::string> warnings;
             for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
-            const auto labels = label_reports(session, find_faces(session, environment));
+            const auto labels =
+                app::label_reports(session, app::find_faces(session, resources_of(environment)));
             write_plan_json(environment.out, *session.job, session.who, session.plan, labels,
                             warnings);
             return exit;
@@ -43,4 +46,4 @@ void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -9,7 +9,7 @@
 #include "domain/job/keys.hpp"
 #include "domain/safety/dose.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 Json percent(double fraction) {
@@ -266,7 +266,7 @@ Json dose(const plan::Container& container) {
 }
 
 /// What a label says of the hazard and what it has no room for; null where it fits on nothing.
-Json statements(const plan::Container& container, const LabelOnStock& label) {
+Json statements(const plan::Container& container, const app::LabelOnStock& label) {
     if (label.report == nullptr) return nullptr;
     const auto& missing = label.report->statements_left_out;
     Json carried = Json::array(), left_out = Json::array();
@@ -279,7 +279,7 @@ Json statements(const plan::Container& container, const LabelOnStock& label) {
 }
 
 Json json(const plan::Container& container, const job::Job& job, const plan::Plan& plan,
-          const LabelOnStock& label) {
+          const app::LabelOnStock& label) {
     Json out{
         {"id", container.id},
         {"kind", word(container.kind)},
@@ -373,7 +373,7 @@ std::string indented(const Json& json, std::size_t depth) {
 }  // namespace
 
 void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoToCall& who,
-                     const plan::Plan& plan, const std::vector<LabelOnStock>& labels,
+                     const plan::Plan& plan, const std::vector<app::LabelOnStock>& labels,
                      const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
     for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix, *job.mix(mix.id)->basis);
@@ -405,11 +405,11 @@ void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoTo
     for (std::size_t i = 0; i < plan.containers.size(); ++i)
         out << (i > 0 ? ",\n    " : "\n    ")
             << indented(json(plan.containers[i], job, plan,
-                             i < labels.size() ? labels[i] : LabelOnStock{}),
+                             i < labels.size() ? labels[i] : app::LabelOnStock{}),
                         2);
     out << (plan.containers.empty() ? "]" : "\n  ]")
         << ",\n  \"shopping\": " << indented(shopping, 1) << ",\n  \"cost\": " << indented(cost, 1)
         << ",\n  \"warnings\": " << indented(Json(warnings), 1) << "\n}\n";
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -6,7 +6,7 @@
 #include "papers/document/strength_words.hpp"
 #include "papers/document/words.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using text::Arguments;
@@ -257,4 +257,4 @@ std::string plan_text(const job::Job& job, const plan::Plan& plan, const text::C
     return PlanText(job, plan, words, terminal).all();
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

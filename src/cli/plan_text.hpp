@@ -7,11 +7,11 @@
 #include "domain/plan/plan.hpp"
 #include "papers/text/catalog.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// The plan for the terminal, in the language of `words`: a table a mix, then stations, shopping
 /// and cost.
 std::string plan_text(const job::Job& job, const plan::Plan& plan, const text::Catalog& words,
                       const Terminal& terminal);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 #include <ostream>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 namespace {
 
@@ -38,4 +38,4 @@ void Progress::done_one() {
     shown_ = now;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

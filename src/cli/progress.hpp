@@ -5,7 +5,7 @@
 #include <iosfwd>
 #include <string>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// A line on a terminal that says what is done and what is left, for work that takes longer than a
 /// second. It is gone when the work is.
@@ -32,4 +32,4 @@ class Progress {
     bool visible_ = false;
 };
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -1,17 +1,21 @@
+#include "app/render.hpp"
+
 #include <CLI/CLI.hpp>
 #include <charconv>
 #include <fmt/format.h>
 #include <memory>
 #include <ostream>
 
+#include "app/papers.hpp"
+#include "app/session.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
 #include "cli/output.hpp"
-#include "cli/papers.hpp"
-#include "cli/session.hpp"
+#include "cli/progress.hpp"
+#include "cli/tell.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 namespace fs = std::filesystem;
@@ -21,11 +25,11 @@ struct Options {
     std::string folder = "papers";
     std::string templates;
     std::string offset;
-    PaperChoice choice;
+    app::PaperChoice choice;
 };
 
 /// "1.5,-2": millimetres to the right and down.
-void read_offset(const std::string& text, PaperChoice& choice) {
+void read_offset(const std::string& text, app::PaperChoice& choice) {
     const auto comma = text.find(',');
     const auto number = [&](std::string_view part, double& value) {
         const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), value);
@@ -41,26 +45,20 @@ void read_offset(const std::string& text, PaperChoice& choice) {
 
 ExitCode render(const Options& options, Environment& environment) {
     refuse_standard_output("-o", options.folder);
-    Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
+    app::Session session = app::open_session(options.job, app::find_data(options.templates),
+                                             app::SecretPolicy::create);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
-    const Papers papers = make_papers(session, environment, options.choice);
+    const app::Resources resources = resources_of(environment);
+    const app::Papers papers = app::make_papers(session, resources, options.choice);
     const ExitCode exit = tell(session, environment);
     if (exit != ExitCode::ok) return exit;
     tell_of_new_secret(session, environment);
-    // All is drawn, out of sight, before anything is put in its place: a fault leaves no half a
-    // set, and of a large one no more is kept than what is being drawn.
-    const auto names = files_of(papers);
-    system::make_folder(options.folder);
-    system::FileSet set;
-    draw(papers, environment, [&](std::size_t file, std::string_view bytes) {
-        const bool opens_all = names[file].starts_with("caretaker-");
-        set.add(fs::path(options.folder) / names[file], bytes,
-                opens_all ? system::Privacy::owner_only : system::Privacy::shared);
-    });
-    set.put_in_place();
-    for (const auto& name : names)
-        environment.out << diag::printable((fs::path(options.folder) / name).string()) << '\n';
+    Progress progress(environment.err, environment.terminals.errors, app::files_of(papers).size(),
+                      "files");
+    for (const auto& file :
+         app::write_papers(papers, options.folder, resources, [&] { progress.done_one(); }))
+        environment.out << diag::printable(file.string()) << '\n';
     return exit;
 }
 
@@ -69,7 +67,7 @@ ExitCode render(const Options& options, Environment& environment) {
 void add_render(CLI::App& app, Command& chosen, Environment& environment) {
     auto* command = app.add_subcommand("render", "The papers of a job as PDF files");
     auto options = std::make_shared<Options>();
-    PaperChoice& choice = options->choice;
+    app::PaperChoice& choice = options->choice;
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("-o,--output", options->folder, "Folder for the PDF files")
         ->capture_default_str();
@@ -78,7 +76,7 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
                      "Only these papers; 'alignment' is a page to print on plain paper and\n"
                      "hold against a sheet of labels, to read --offset from")
         ->delimiter(',')
-        ->check(CLI::IsMember(paper_names()));
+        ->check(CLI::IsMember(app::paper_names()));
     command->add_option("--language", choice.languages, "Only in these of the job's languages")
         ->delimiter(',');
     command->add_option("--stock", choice.stock, "Label stock instead of the job's");
@@ -98,4 +96,4 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -1,30 +1,25 @@
+#include "app/report.hpp"
+
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 #include <ostream>
 
+#include "app/papers.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
 #include "cli/output.hpp"
-#include "cli/overflows.hpp"
-#include "cli/papers.hpp"
 #include "cli/person.hpp"
 #include "cli/report_json.hpp"
 #include "cli/report_text.hpp"
-#include "cli/session.hpp"
+#include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_log.hpp"
-#include "papers/document/report_sheets.hpp"
 #include "papers/document/round_calendar.hpp"
-#include "papers/layout/flow.hpp"
-#include "papers/layout/overflow.hpp"
-#include "papers/pdf/writer.hpp"
-#include "tracking/analysis/rounds.hpp"
-#include "tracking/log/period.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 namespace fs = std::filesystem;
@@ -48,35 +43,6 @@ std::optional<analysis::Day> read_day(const std::string& text) {
     return analysis::day_of(*noon);
 }
 
-/// The visits on record; none when nobody has recorded any.
-analysis::Histories read_histories(const Session& session, const std::vector<analysis::Site>& sites,
-                                   Environment& environment) {
-    std::vector<std::string> ids;
-    ids.reserve(sites.size());
-    for (const auto& site : sites) ids.push_back(site.id);
-    analysis::Histories histories(ids);
-    std::error_code ignored;
-    if (!fs::exists(log::file_beside(session.file), ignored)) return histories;
-    const log::Log visits = open_log(session.file, log::Opening::to_read);
-    if (const auto damage = visits.damage()) throw system::SystemError{*damage};
-    const log::Period period(session.plan, zone_of(session).local(now()));
-    NamedUnreadable name(environment);
-    visits.each(
-        log::Log::Which::active,
-        [&](const log::Entry& entry) {
-            if (period.fault(entry.visit.time) == log::TimeFault::none)
-                histories.add(entry.visit);
-            else
-                histories.leave_out_impossible(entry.number);
-            return true;
-        },
-        [&](const log::Unreadable& entry) {
-            name(entry);
-            histories.leave_out_unreadable(entry.number);
-        });
-    return histories;
-}
-
 /// FILE for the first language, FILE-es for the others.
 fs::path file_for(const fs::path& file, const std::string& language, bool first) {
     if (first) return file;
@@ -90,32 +56,32 @@ class Reporter {
     Reporter(const Options& options, Environment& environment)
         : options_(options),
           environment_(environment),
-          session_(
-              open_session(options.job, find_data(options.templates), SecretPolicy::only_read)) {}
+          session_(app::open_session(options.job, app::find_data(options.templates),
+                                     app::SecretPolicy::only_read)) {}
 
     ExitCode run() {
         if (!session_.good()) return tell(session_, environment_);
         check_outputs();
         if (!speaks(session_, options_.languages, environment_)) return ExitCode::wrong_usage;
-        const auto day = options_.as_of.empty() ? analysis::day_of(zone_of(session_).local(now()))
-                                                : *read_day(options_.as_of);
-        const auto sites = analysis::sites(*session_.job, session_.plan);
-        const auto histories = read_histories(session_, sites, environment_);
-        const auto report = analysis::report(sites, histories, day);
-        const auto walks = analysis::rounds(report, session_.plan.walk);
+        const auto day = options_.as_of.empty()
+                             ? analysis::day_of(app::zone_of(session_).local(app::now()))
+                             : *read_day(options_.as_of);
+        const app::Evidence evidence = app::read_evidence(session_, day);
+        NamedUnreadable name(environment_);
+        for (const auto& entry : evidence.unreadable) name(entry);
 
         std::vector<std::pair<fs::path, std::string>> files;
         const auto languages = wanted_languages();
         for (const auto& language : languages) {
             const bool first = language == languages.front();
-            const document::PlotSource source{*session_.job, sites, histories, report,
-                                              session_.words(language)};
+            const text::Catalog& words = session_.words(language);
             if (session_.found.has_errors()) break;
             if (!options_.output.empty())
-                files.emplace_back(file_for(options_.output, language, first), pdf(source, walks));
+                files.emplace_back(file_for(options_.output, language, first),
+                                   app::report_pdf(session_, evidence, words, faces()));
             if (first && !options_.calendar.empty()) {
-                std::string rounds =
-                    document::rounds_calendar(*session_.job, report, walks, source.words);
+                std::string rounds = document::rounds_calendar(*session_.job, evidence.report,
+                                                               evidence.rounds, words);
                 if (rounds.empty())
                     complain(environment_)
                         << "nothing is to be visited, so no calendar is written\n";
@@ -123,14 +89,14 @@ class Reporter {
                     files.emplace_back(options_.calendar, std::move(rounds));
             }
             if (first && options_.json)
-                environment_.out << report_json(*session_.job, report, session_.plan, walks,
-                                                source.words);
+                environment_.out << report_json(*session_.job, evidence.report, session_.plan,
+                                                evidence.rounds, words);
         }
         if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
             const text::Catalog& words = words_to_show();
             if (!session_.found.has_errors())
-                environment_.out << report_text({*session_.job, sites, histories, report, words},
-                                                session_.plan, walks,
+                environment_.out << report_text(evidence.plot_source(*session_.job, words),
+                                                session_.plan, evidence.rounds,
                                                 terminal_of_results(environment_));
         }
         const ExitCode exit = tell(session_, environment_);
@@ -187,30 +153,14 @@ class Reporter {
                                           : session_.words(options_.languages.front());
     }
 
-    /// Empty when something does not fit, which is told as an error of the job.
-    std::string pdf(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
-        if (!faces_.regular)
-            faces_ = fonts::find((session_.data.fonts / "fonts.yaml").string(),
-                                 environment_.environment("GALLIPOT_FONTS").value_or(""));
-        document::Document document;
-        document.title =
-            source.job.title->in(source.words.tag()) + ": " + source.words("paper.report");
-        document.author = source.job.by ? (*source.job.by)->in(source.words.tag()) : "";
-        document.language = source.words.tag();
-        document.sheets = document::report_sheets(source, session_.plan, walks, session_.who);
-        const auto style =
-            *source.job.paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
-        try {
-            return pdf::write(layout::lay_out(document, style, faces_), faces_);
-        } catch (const layout::LayoutError& error) {
-            tell_overflows(error.overflows(), source.job, {}, session_.found);
-            return {};
-        }
+    const fonts::Faces& faces() {
+        if (!faces_.regular) faces_ = app::find_faces(session_, resources_of(environment_));
+        return faces_;
     }
 
     const Options& options_;
     Environment& environment_;
-    Session session_;
+    app::Session session_;
     fonts::Faces faces_;
 };
 
@@ -238,4 +188,4 @@ void add_report(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

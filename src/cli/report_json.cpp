@@ -8,7 +8,7 @@
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using analysis::Day;
@@ -201,4 +201,4 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
     return out.dump(2) + '\n';
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -9,7 +9,7 @@
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using analysis::Day;
@@ -213,4 +213,4 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
     return text;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -7,7 +7,7 @@
 #include "papers/document/report_plots.hpp"
 #include "tracking/analysis/rounds.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// The report for the terminal: the verdict of the whole, a table with small plots, what to do at
 /// each station, the next visits, what was used up.
@@ -19,4 +19,4 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
 std::string small_plot(const std::vector<double>& figures, double highest,
                        std::size_t maximum = 24);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -3,9 +3,9 @@
 #include <string>
 #include <vector>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// The examples that `new --from` starts from: files of examples/, installed with the program.
 const std::vector<std::string>& scenarios();
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

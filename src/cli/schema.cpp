@@ -8,7 +8,7 @@
 #include "cli/schema_json.hpp"
 #include "tracking/keys/link.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace fs = std::filesystem;
 
 std::string line_for_editors(const fs::path& templates) {
@@ -33,4 +33,4 @@ void add_schema(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

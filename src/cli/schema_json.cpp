@@ -17,7 +17,7 @@
 #include "domain/reference/substances.hpp"
 #include "domain/yaml/node.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 using Json = nlohmann::ordered_json;
 using job::Key;
@@ -355,4 +355,4 @@ Json job_schema() {
     return schema;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -2,7 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// The JSON Schema (draft-07, which editors' YAML servers take best) of a job file, made from the
 /// table of keys: what each is, what it may be, its default and an example. It never refuses what
@@ -11,4 +11,4 @@ namespace gallipot::command {
 /// "02" is 2 to an editor).
 nlohmann::ordered_json job_schema();
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

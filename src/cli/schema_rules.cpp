@@ -5,7 +5,7 @@
 
 #include "base/units/pattern.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 using Json = nlohmann::ordered_json;
 
@@ -158,4 +158,4 @@ void add_rules_between_keys(std::string_view path, Json& schema) {
     }
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -5,7 +5,7 @@
 #include <string_view>
 
 /// What the schema says beyond the type of a key.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// A text without blanks at its edges, on one line.
 inline constexpr const char* text_pattern = "^[^ \\u00A0\\n\\t](?:[^\\n\\t]*[^ \\u00A0\\n\\t])?$";
@@ -28,4 +28,4 @@ std::string pattern_of(std::string_view path);
 /// Which keys go together below `path`: added to the schema of that mapping.
 void add_rules_between_keys(std::string_view path, nlohmann::ordered_json& schema);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

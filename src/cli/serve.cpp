@@ -7,10 +7,11 @@
 #include <sys/resource.h>
 #include <thread>
 
+#include "app/secret_watch.hpp"
+#include "app/session.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
-#include "cli/secret_watch.hpp"
-#include "cli/session.hpp"
+#include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/terminal_code.hpp"
 #include "cli/visit_log.hpp"
@@ -23,7 +24,7 @@
 #include "web/hosts.hpp"
 #include "web/server.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 namespace fs = std::filesystem;
@@ -44,7 +45,7 @@ std::optional<std::string> own_address(const job::Job& job) {
     return **job.log.address;
 }
 
-std::string style_sheet(const DataFolders& data) {
+std::string style_sheet(const app::DataFolders& data) {
     const fs::path name = fs::path("web") / "style.css";
     if (data.own_templates)
         if (auto own = system::read_if_there(*data.own_templates / name)) {
@@ -117,7 +118,7 @@ void warn_of_address(const job::Job& job, const web::HostPort& listen,
                "labels again\n";
 }
 
-void print_greeting(const Session& session, const web::HostPort& listen, int port,
+void print_greeting(const app::Session& session, const web::HostPort& listen, int port,
                     const std::string& overview_key, Environment& environment) {
     const auto links = links_to(listen, port);
     environment.out << "The visit log of " << session.job->title->main() << " is at\n";
@@ -141,10 +142,10 @@ void print_greeting(const Session& session, const web::HostPort& listen, int por
 }
 
 /// What the log holds that counts for nothing, and a clock by which no visit can be dated.
-void warn_of_log(const log::Log& visits, const Session& session, Environment& environment) {
+void warn_of_log(const log::Log& visits, const app::Session& session, Environment& environment) {
     visits.each(
         log::Log::Which::all, [](const log::Entry&) { return true; }, NamedUnreadable(environment));
-    const log::LocalTime clock = zone_of(session).local(now());
+    const log::LocalTime clock = app::zone_of(session).local(app::now());
     if (!log::Period(session.plan, clock).clock_can_be())
         warn(environment)
             << "this machine's clock says " << log::print_time(clock)
@@ -190,28 +191,29 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
             complain(environment) << "--host: give it like raspberrypi.local\n";
             return ExitCode::wrong_usage;
         }
-    Session session = open_session(options.job, find_data(options.templates), SecretPolicy::create);
+    app::Session session = app::open_session(options.job, app::find_data(options.templates),
+                                             app::SecretPolicy::create);
     if (!session.good()) return tell(session, environment);
     // A job whose codes need no keys gets a secret all the same once it is served.
-    if (!session.secret) read_secret(session, SecretPolicy::create);
+    if (!session.secret) app::read_secret(session, app::SecretPolicy::create);
     std::map<std::string, const text::Catalog*> words;
     for (const auto& language : session.job->languages)
         words[*language] = &session.words(*language);
     if (!session.good()) return tell(session, environment);
 
-    log::Log visits = open_log(session.file, log::Opening::to_write);
+    log::Log visits = app::open_log(session.file, log::Opening::to_write);
     warn_of_log(visits, session, environment);
     web::AccessLog access_log(
-        [&](const std::string& line) { environment.err << line << std::endl; }, now);
-    SecretWatch secret(secret_path(session.file), *session.secret,
-                       [&](const std::string& what) { access_log.failed(what); });
+        [&](const std::string& line) { environment.err << line << std::endl; }, app::now);
+    app::SecretWatch secret(app::secret_path(session.file), *session.secret,
+                            [&](const std::string& what) { access_log.failed(what); });
     const web::Context context{*session.job,
                                session.plan,
                                session.who,
                                [&] { return secret.current(); },
                                visits,
-                               zone_of(session),
-                               now,
+                               app::zone_of(session),
+                               app::now,
                                words,
                                style_sheet(session.data),
                                analysis::sites(*session.job, session.plan)};
@@ -256,4 +258,4 @@ void add_serve(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

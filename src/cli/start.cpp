@@ -6,7 +6,7 @@
 #include "base/system/process.hpp"
 #include "cli/command.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 Terminals terminals() {
@@ -31,4 +31,4 @@ int start(int argc, const char* const* argv) {
     return static_cast<int>(run(argc, argv, environment));
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

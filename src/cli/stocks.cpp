@@ -9,13 +9,13 @@
 #include "cli/table.hpp"
 #include "papers/templates/library.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using templates::Shape;
 using templates::Stock;
 
-std::vector<Stock> stocks(const DataFolders& data) {
+std::vector<Stock> stocks(const app::DataFolders& data) {
     std::vector<std::filesystem::path> folders;
     if (data.own_templates) folders.push_back(*data.own_templates);
     folders.push_back(data.templates);
@@ -124,7 +124,7 @@ void add_stocks(CLI::App& app, Command& chosen, Environment& environment) {
     command->add_option("--templates", options->templates, "Also those in a folder of your own");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            const DataFolders data = find_data(options->templates);
+            const app::DataFolders data = app::find_data(options->templates);
             const auto all = stocks(data);
             if (options->json) {
                 Json list = Json::array();
@@ -144,4 +144,4 @@ void add_stocks(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -13,7 +13,7 @@
 #include "cli/table.hpp"
 #include "domain/reference/pests.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using reference::Cited;
@@ -192,7 +192,7 @@ ExitCode list(const std::string& name, bool as_json, Environment& environment) {
         return ExitCode::ok;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(find_data(), environment, ours);
+    const text::Catalog words = words_for_person(app::find_data(), environment, ours);
     const Terminal terminal = terminal_of_results(environment);
     const Lists lists(words, terminal);
     environment.out << (one != nullptr ? lists.one(*one) : lists.all());
@@ -217,4 +217,4 @@ void add_substances(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -7,7 +7,7 @@
 #include "base/diag/utf8.hpp"
 #include "papers/text/catalog.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 constexpr std::size_t gap = 2;  // before each column
@@ -140,4 +140,4 @@ std::string Table::text(const Terminal& terminal, const std::string& language) c
     return blocks(terminal, language);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -5,7 +5,7 @@
 
 #include "cli/terminal.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// A table for the terminal: columns as wide as their widest cell, two blanks between them. Where
 /// the terminal is narrower, cells are wrapped; where even their longest words leave no room, each
@@ -40,4 +40,4 @@ class Table {
     std::vector<Row> rows_;
 };
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -8,7 +8,7 @@
 #include "base/diag/utf8.hpp"
 #include "papers/text/catalog.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 bool may_paint(const Environment& environment, bool is_terminal) {
@@ -117,26 +117,6 @@ std::string paragraphs(std::string_view text, const Terminal& terminal, const st
     return out;
 }
 
-std::string for_shell(const std::string& file) {
-    const std::string name = diag::printable(file);
-    constexpr std::string_view harmless =
-        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./:+,%@";
-    // Letters beyond ASCII mean nothing to a shell.
-    const bool plain = std::all_of(name.begin(), name.end(), [&](char c) {
-        return static_cast<unsigned char>(c) >= 0x80 || harmless.find(c) != std::string_view::npos;
-    });
-    if (plain && !name.empty()) return name;
-    std::string out = "'";
-    for (const char c : name) {
-        if (c == '\'') {
-            out += "'\\''";
-        } else {
-            out += c;
-        }
-    }
-    return out + '\'';
-}
-
 std::string print(const diag::Diagnostics& found, const Environment& environment) {
     const Terminal terminal = terminal_of_errors(environment);
     if (!terminal.colours) return diag::print(found);
@@ -155,4 +135,4 @@ std::ostream& warn(Environment& environment) {
                            << ' ';
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -9,7 +9,7 @@
 
 /// What a stream may be given: colours only where somebody looks at it, lines as wide as there is
 /// room. Without a terminal everything is plain and as long as it is.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 struct Terminal {
     bool colours = false;
@@ -37,9 +37,6 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width,
 std::string paragraphs(std::string_view text, const Terminal& terminal, const std::string& language,
                        std::size_t deeper = 0);
 
-/// A file's name as a shell takes it: between single quotes where it must be, and printable.
-std::string for_shell(const std::string& name);
-
 /// What was found, with its "error" and "warning" painted.
 std::string print(const diag::Diagnostics& found, const Environment& environment);
 
@@ -48,4 +45,4 @@ std::ostream& complain(Environment& environment);
 /// Standard error after "gallipot: warning: ".
 std::ostream& warn(Environment& environment);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -1,6 +1,6 @@
 #include "cli/terminal_code.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 
 std::string terminal_code(const qr::Symbol& symbol, bool colours) {
     const int side = symbol.modules + 2 * qr::quiet_zone;
@@ -26,4 +26,4 @@ std::string terminal_code(const qr::Symbol& symbol, bool colours) {
     return out;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

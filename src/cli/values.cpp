@@ -5,7 +5,7 @@
 #include <map>
 #include <stdexcept>
 
-#include "cli/papers.hpp"
+#include "app/papers.hpp"
 #include "cli/scenarios.hpp"
 #include "cli/visit_log.hpp"
 #include "domain/job/keys.hpp"
@@ -13,7 +13,7 @@
 #include "domain/reference/substances.hpp"
 #include "tracking/log/fields.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 /// "clogged, wet" taken apart.
@@ -83,7 +83,7 @@ const std::map<std::string, Value>& table() {
         {"--minutes", {"N"}},
         {"--note", {"TEXT"}},
         {"--offset", {"RIGHT,DOWN"}},
-        {"--only", {"PAPER", Offer::words, paper_names()}},
+        {"--only", {"PAPER", Offer::words, app::paper_names()}},
         {"render --output", {"FOLDER", Offer::folders}},
         {"report --output", {"FILE", Offer::files}},
         {"--seen", {"N"}},
@@ -113,4 +113,4 @@ const Value* value_of(const CLI::App& command, const CLI::Option& option) {
         fmt::format("src/cli/values.cpp has no line for {} {}", command.get_name(), name));
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

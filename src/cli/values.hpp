@@ -11,7 +11,7 @@ class Option;
 
 /// What the values of options are called in --help and on the manual page, and what a shell offers
 /// for them.
-namespace gallipot::command {
+namespace gallipot::cli {
 
 /// Where the words for a value come from.
 enum class Offer {
@@ -36,4 +36,4 @@ struct Value {
 /// that is in no table throws std::logic_error: each needs a line in values.cpp.
 const Value* value_of(const CLI::App& command, const CLI::Option& option);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

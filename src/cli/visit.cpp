@@ -5,16 +5,17 @@
 #include <memory>
 #include <ostream>
 
+#include "app/session.hpp"
 #include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
-#include "cli/session.hpp"
+#include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_log.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
 #include "tracking/log/period.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 struct Options {
@@ -177,7 +178,7 @@ std::vector<Change> read_options(const Options& options) {
     return changes;
 }
 
-ExitCode unknown_station(const Session& session, const std::string& written,
+ExitCode unknown_station(const app::Session& session, const std::string& written,
                          Environment& environment) {
     std::vector<std::string> ids;
     for (const auto& station : session.plan.stations) ids.push_back(station.id);
@@ -196,16 +197,17 @@ class Recorder {
         : options_(options), changes_(changes), environment_(environment) {}
 
     ExitCode run() {
-        Session session = open_session(options_.job, find_data(), SecretPolicy::only_read);
+        app::Session session =
+            app::open_session(options_.job, app::find_data(), app::SecretPolicy::only_read);
         if (!session.good()) return tell(session, environment_);
         const auto target = log::find_target(session.plan, options_.station);
         if (!target) return unknown_station(session, options_.station, environment_);
-        const log::Zone zone = zone_of(session);
-        const log::Instant clock = now();
+        const log::Zone zone = app::zone_of(session);
+        const log::Instant clock = app::now();
         std::optional<log::LocalTime> time;
         if (!pick_time(time, session.plan, zone, zone.local(clock))) return ExitCode::bad_input;
 
-        log::Log visits = open_log(session.file, log::Opening::to_write);
+        log::Log visits = app::open_log(session.file, log::Opening::to_write);
         log::Draft draft;
         if (options_.corrects != 0) {
             if (!find_old(visits, *target)) return ExitCode::bad_input;
@@ -242,21 +244,21 @@ class Recorder {
                 << "; see gallipot log " << options_.job << '\n';
             return false;
         }
-        const log::Entry station_state = *visits.station_state(options_.corrects);
-        if (station_state.number == old_->number && !old_->withdrawn) return true;
-        tell_corrected_since(station_state);
+        const log::Entry active = *visits.active(options_.corrects);
+        if (active.number == old_->number && !old_->withdrawn) return true;
+        tell_corrected_since(active);
         return false;
     }
 
-    void tell_corrected_since(const log::Entry& station_state) {
-        if (station_state.withdrawn)
+    void tell_corrected_since(const log::Entry& active) {
+        if (active.withdrawn)
             complain(environment_) << "entry " << options_.corrects << " was taken out by entry "
-                                   << station_state.number << "; record the visit anew\n";
+                                   << active.number << "; record the visit anew\n";
         else
             complain(environment_)
                 << "entry " << options_.corrects << " was corrected before; correct "
-                << station_state.number
-                << " instead, which stands in its place: " << log::csv_line(station_state.visit);
+                << active.number
+                << " instead, which stands in its place: " << log::csv_line(active.visit);
     }
 
     /// The time given, else now; none for a correction that leaves it as it was.
@@ -397,4 +399,4 @@ void add_visit(CLI::App& app, Command& chosen, Environment& environment) {
     });
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

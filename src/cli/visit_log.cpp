@@ -2,21 +2,7 @@
 
 #include "cli/terminal.hpp"
 
-namespace gallipot::command {
-
-log::Zone zone_of(const Session& session) {
-    if (session.job && session.job->time_zone)
-        if (auto zone = log::Zone::find(**session.job->time_zone)) return *zone;
-    return log::Zone::of_machine();
-}
-
-log::Instant now() {
-    return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-}
-
-log::Log open_log(const std::filesystem::path& job, log::Opening opening) {
-    return log::Log(log::file_beside(job), opening);
-}
+namespace gallipot::cli {
 
 void NamedUnreadable::operator()(const log::Unreadable& entry) {
     constexpr std::size_t maximum_named = 10;
@@ -27,4 +13,4 @@ void NamedUnreadable::operator()(const log::Unreadable& entry) {
         warn(environment_) << "more entries of the visit log cannot be read; they are left out\n";
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

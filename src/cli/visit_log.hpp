@@ -1,21 +1,11 @@
 #pragma once
 
-#include <filesystem>
-
-#include "cli/session.hpp"
+#include "app/visit_log.hpp"
+#include "cli/command.hpp"
 #include "tracking/log/log.hpp"
 
 /// What the commands on the visit log share.
-namespace gallipot::command {
-
-/// The job's own time zone, else this machine's.
-log::Zone zone_of(const Session& session);
-
-/// The time on the clock now.
-log::Instant now();
-
-/// The log beside the job. Throws system::SystemError.
-log::Log open_log(const std::filesystem::path& job, log::Opening opening);
+namespace gallipot::cli {
 
 /// What --clear takes, for messages: "container, by, seen, ...".
 std::string clearable_fields();
@@ -32,4 +22,4 @@ class NamedUnreadable {
     std::size_t count_ = 0;
 };
 
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

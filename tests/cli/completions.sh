@@ -1,11 +1,11 @@
 #!/usr/bin/env bash
 # What Tab offers, asked of the three shells themselves: bash with the words of a line as it hands
 # them over, zsh at a terminal of its own (zpty), fish by `complete -C`.
-#   completions.sh PROGRAM SHARE      SHARE holds the completions as they are installed
+#   completions.sh PROGRAM SCRIPTS    SCRIPTS: src/cli/completions
 set -euo pipefail
 gallipot=$(realpath "${1:?the program}")
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
-share=$(realpath "${2:?the folder with the completions}")
+scripts=$(realpath "${2:?the folder with the completions}")
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir "$work/bin" "$work/job" "$work/job/papers"
@@ -19,20 +19,20 @@ faults=0
 # What each shell offers at the end of the line, one a line.
 in_bash() {
   bash --norc --noprofile -c '
-    source "$1/bash-completion/completions/gallipot"
+    source "$1/gallipot.bash"
     read -ra COMP_WORDS <<<"$2"
     [[ $2 == *" " ]] && COMP_WORDS+=("")
     COMP_CWORD=$((${#COMP_WORDS[@]} - 1))
     _gallipot gallipot
-    printf "%s\n" "${COMPREPLY[@]}"' _ "$share" "$1"
+    printf "%s\n" "${COMPREPLY[@]}"' _ "$scripts" "$1"
 }
 in_zsh() {
-  timeout 60 zsh -f "$here/offered.zsh" "$share/zsh/vendor-completions" "$1" "$work/zsh.cache" 2>/dev/null || true
+  timeout 60 zsh -f "$here/offered.zsh" "$scripts" "$1" "$work/zsh.cache" 2>/dev/null || true
 }
 in_fish() {
   XDG_CONFIG_HOME=$work fish --no-config -c '
-    source "$argv[1]/fish/vendor_completions.d/gallipot.fish"
-    complete -C "$argv[2]"' "$share" "$1" | cut -f 1
+    source "$argv[1]/gallipot.fish"
+    complete -C "$argv[2]"' "$scripts" "$1" | cut -f 1
 }
 
 # offers LINE WORD...: each of these is offered; a word after - is not.

@@ -37,19 +37,19 @@ class Hall {
     using Environment = std::map<std::string, std::string>;
 
     static Ran run(const std::vector<std::string>& arguments, const Environment& environment = {},
-                   const command::Terminals& terminals = {}) {
+                   const cli::Terminals& terminals = {}) {
         std::vector<const char*> words{"gallipot"};
         for (const std::string& argument : arguments) words.push_back(argument.c_str());
         std::ostringstream out;
         std::ostringstream err;
-        command::Environment environment{out, err,
-                                         [&](const char* name) -> std::optional<std::string> {
-                                             const auto found = environment.find(name);
-                                             if (found == environment.end()) return std::nullopt;
-                                             return found->second;
-                                         },
-                                         terminals};
-        const auto exit = command::run(static_cast<int>(words.size()), words.data(), environment);
+        cli::Environment environment{out, err,
+                                     [&](const char* name) -> std::optional<std::string> {
+                                         const auto found = environment.find(name);
+                                         if (found == environment.end()) return std::nullopt;
+                                         return found->second;
+                                     },
+                                     terminals};
+        const auto exit = cli::run(static_cast<int>(words.size()), words.data(), environment);
         return {static_cast<int>(exit), out.str(), err.str()};
     }
     /// `gallipot visit` at a fixed time, so that the log's text can be compared.

@@ -3,7 +3,7 @@
 
 #include "hall.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using tests::Hall;
@@ -195,4 +195,4 @@ TEST_CASE("log: a backup is a whole log of its own, and the log itself is never 
 }
 
 }  // namespace
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

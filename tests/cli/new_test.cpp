@@ -15,7 +15,7 @@ using tests::Ran;
 TEST_CASE("every starter passes check as it is written", "[command][new]") {
     const tests::Folder folder;
     std::vector<std::vector<std::string>> ways{{"new", folder / "starter.yaml"}};
-    for (const std::string& name : command::scenarios())
+    for (const std::string& name : cli::scenarios())
         ways.push_back({"new", folder / (name + ".yaml"), "--from", name});
     for (const auto& way : ways) {
         INFO(way[1]);
@@ -45,7 +45,7 @@ TEST_CASE("an example that is not there is wrong usage, with those that are", "[
     const tests::Folder folder;
     const Ran ran = Hall::run({"new", folder / "a.yaml", "--from", "barn"});
     CHECK(ran.exit == 2);
-    for (const std::string& name : command::scenarios()) CHECK(ran.complains(name));
+    for (const std::string& name : cli::scenarios()) CHECK(ran.complains(name));
     CHECK_FALSE(std::filesystem::exists(folder / "a.yaml"));
 }
 

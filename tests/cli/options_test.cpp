@@ -22,14 +22,14 @@ namespace {
 /// The parser of the whole program.
 class Program {
   public:
-    Program() { command::add_commands(app, task_, environment_); }
+    Program() { cli::add_commands(app, task_, environment_); }
     CLI::App app;
 
   private:
     std::ostringstream out_;
-    command::Environment environment_{out_, out_,
-                                      [](const char*) { return std::optional<std::string>(); }};
-    command::Command task_;
+    cli::Environment environment_{out_, out_,
+                                  [](const char*) { return std::optional<std::string>(); }};
+    cli::Command task_;
 };
 
 /// Where `command` is run in a file, and what follows up to the end of that call: "gallipot
@@ -95,12 +95,12 @@ std::string on_page(const std::string& name) {
 
 TEST_CASE("every option is documented", "[command][options]") {
     const Program program;
-    const std::string page = command::manual(program.app, "1");
-    const std::string bash = command::bash_completion(program.app);
-    const std::string zsh = command::zsh_completion(program.app);
-    const std::string fish = command::fish_completion(program.app);
-    CHECK(command::commands(program.app).size() >= 13);
-    for (const CLI::App* one : command::commands(program.app)) {
+    const std::string page = cli::manual(program.app, "1");
+    const std::string bash = cli::bash_completion(program.app);
+    const std::string zsh = cli::zsh_completion(program.app);
+    const std::string fish = cli::fish_completion(program.app);
+    CHECK(cli::commands(program.app).size() >= 13);
+    for (const CLI::App* one : cli::commands(program.app)) {
         const std::string& name = one->get_name();
         INFO(name);
         CHECK_FALSE(one->get_description().empty());
@@ -113,7 +113,7 @@ TEST_CASE("every option is documented", "[command][options]") {
         const std::string own = page.substr(page.find(".SS \"gallipot " + name + " "));
         const std::string section = own.substr(0, own.find(".SS", 3));
         for (const CLI::Option* option : one->get_options()) {
-            const std::string names = command::names(*one, *option);
+            const std::string names = cli::names(*one, *option);
             INFO(names);
             CHECK_FALSE(option->get_description().empty());
             CHECK((help.find("  " + names + " ") != std::string::npos ||
@@ -131,7 +131,7 @@ TEST_CASE("every option is documented", "[command][options]") {
 
 TEST_CASE("every option is run by some test, script or line of README", "[command][options]") {
     const Program program;
-    for (const CLI::App* one : command::commands(program.app)) {
+    for (const CLI::App* one : cli::commands(program.app)) {
         const std::string& name = one->get_name();
         INFO("command " << name);
         const auto runs = runs_of(name);
@@ -171,9 +171,9 @@ TEST_CASE("the search for runs can fail", "[command][options]") {
 
 TEST_CASE("every command has examples of its own, and --help shows them", "[command][options]") {
     const Program program;
-    for (const CLI::App* one : command::commands(program.app)) {
+    for (const CLI::App* one : cli::commands(program.app)) {
         INFO(one->get_name());
-        const auto& examples = command::examples_of(one->get_name());
+        const auto& examples = cli::examples_of(one->get_name());
         CHECK_FALSE(examples.empty());
         const auto help = Hall::run({one->get_name(), "--help"});
         CHECK(help.exit == 0);

@@ -4,7 +4,7 @@
 
 #include "catch_all.hpp"
 
-using gallipot::command::Progress;
+using gallipot::cli::Progress;
 
 TEST_CASE("progress is shown on a terminal once it takes long, and cleared") {
     std::ostringstream terminal;

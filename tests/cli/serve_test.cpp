@@ -3,7 +3,7 @@
 
 #include "hall.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using tests::Hall;
@@ -85,4 +85,4 @@ TEST_CASE("serve: what cannot be served") {
 }
 
 }  // namespace
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -10,14 +10,14 @@
 #include "hall.hpp"
 
 using namespace gallipot;
-using command::Table;
-using command::Terminal;
+using cli::Table;
+using cli::Terminal;
 using tests::Hall;
 using tests::Ran;
 
 namespace {
 
-const command::Terminals both{true, true, 200};
+const cli::Terminals both{true, true, 200};
 
 bool has_escapes(const std::string& text) {
     return text.find('\x1b') != std::string::npos;
@@ -47,15 +47,15 @@ Table animals() {
     return table;
 }
 
-command::Locale locale(const Hall::Environment& environment) {
+cli::Locale locale(const Hall::Environment& environment) {
     std::ostringstream out;
-    const command::Environment environment{out, out,
-                                           [&](const char* name) -> std::optional<std::string> {
-                                               const auto found = environment.find(name);
-                                               if (found == environment.end()) return std::nullopt;
-                                               return found->second;
-                                           }};
-    return command::locale_of(environment);
+    const cli::Environment environment{out, out,
+                                       [&](const char* name) -> std::optional<std::string> {
+                                           const auto found = environment.find(name);
+                                           if (found == environment.end()) return std::nullopt;
+                                           return found->second;
+                                       }};
+    return cli::locale_of(environment);
 }
 
 }  // namespace
@@ -95,7 +95,7 @@ TEST_CASE("a table is as wide as its terminal and loses nothing", "[command][ter
     for (std::size_t width = 30; width < 60; ++width) {
         INFO(width);
         const std::string text = animals().text(Terminal{false, width}, "en");
-        for (const std::string& line : lines_of(text)) CHECK(command::display_width(line) <= width);
+        for (const std::string& line : lines_of(text)) CHECK(cli::display_width(line) <= width);
         // Broken between its characters, as the language may be, it still has each of them.
         std::string joined = text;
         joined.erase(std::remove_if(joined.begin(), joined.end(),
@@ -126,14 +126,14 @@ TEST_CASE("a table that is too wide even in words is a list of blocks", "[comman
 }
 
 TEST_CASE("columns are counted as a terminal shows them", "[command][terminal]") {
-    CHECK(command::display_width("abc") == 3);
-    CHECK(command::display_width("слід") == 4);
-    CHECK(command::display_width("窓から") == 6);     // wide: Unicode Standard Annex 11
-    CHECK(command::display_width("e\u0301") == 1);    // a letter and its accent
-    CHECK(command::display_width("12\u00A0%") == 4);  // a no-break space
-    CHECK(command::wrapped("12\u00A0% of it", 4, "en") ==
+    CHECK(cli::display_width("abc") == 3);
+    CHECK(cli::display_width("слід") == 4);
+    CHECK(cli::display_width("窓から") == 6);     // wide: Unicode Standard Annex 11
+    CHECK(cli::display_width("e\u0301") == 1);    // a letter and its accent
+    CHECK(cli::display_width("12\u00A0%") == 4);  // a no-break space
+    CHECK(cli::wrapped("12\u00A0% of it", 4, "en") ==
           std::vector<std::string>{"12\u00A0%", "of", "it"});
-    CHECK(command::wrapped("one two", 0, "en") == std::vector<std::string>{"one two"});
+    CHECK(cli::wrapped("one two", 0, "en") == std::vector<std::string>{"one two"});
 }
 
 TEST_CASE("COLUMNS goes before the window, and neither counts in a file", "[command][terminal]") {
@@ -141,7 +141,7 @@ TEST_CASE("COLUMNS goes before the window, and neither counts in a file", "[comm
     const auto widest = [](const std::string& text) {
         std::size_t maximum = 0;
         for (const std::string& line : lines_of(text))
-            maximum = std::max(maximum, command::display_width(line));
+            maximum = std::max(maximum, cli::display_width(line));
         return maximum;
     };
     const std::vector<std::string> stocks{"stocks"};

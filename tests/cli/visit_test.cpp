@@ -3,7 +3,7 @@
 #include "hall.hpp"
 #include "tracking/log/zone.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 using tests::Hall;
@@ -243,4 +243,4 @@ TEST_CASE("visit: no job, a job with errors, a log that is none") {
 }
 
 }  // namespace
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

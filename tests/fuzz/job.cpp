@@ -35,7 +35,7 @@ void check_figures(const Json& json, const std::string& name) {
 
 void check_plan(const Planned& it) {
     std::ostringstream written;
-    command::write_plan_json(written, it.job, it.who, it.plan, {}, {});
+    cli::write_plan_json(written, it.job, it.who, it.plan, {}, {});
     const auto json = Json::parse(written.str());
     for (const auto& [name, mix] : json.at("mixes").items()) {
         check_figures(mix, name);
@@ -48,7 +48,7 @@ void check_plan(const Planned& it) {
                 "every container has a number", station.id);
     const auto& english = *words("en", *it.job.help.region);
     for (const std::size_t width : {0u, 60u})
-        require(!command::plan_text(it.job, it.plan, english, {false, width}).empty(),
+        require(!cli::plan_text(it.job, it.plan, english, {false, width}).empty(),
                 "a plan can be shown");
 }
 

@@ -154,4 +154,24 @@ std::string code_point_name(char32_t code) {
     return fmt::format("U+{:04X}", static_cast<std::uint32_t>(code));
 }
 
+std::string for_shell(const std::string& file) {
+    const std::string name = printable(file);
+    constexpr std::string_view harmless =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./:+,%@";
+    // Letters beyond ASCII mean nothing to a shell.
+    const bool plain = std::all_of(name.begin(), name.end(), [&](char c) {
+        return static_cast<unsigned char>(c) >= 0x80 || harmless.find(c) != std::string_view::npos;
+    });
+    if (plain && !name.empty()) return name;
+    std::string out = "'";
+    for (const char c : name) {
+        if (c == '\'') {
+            out += "'\\''";
+        } else {
+            out += c;
+        }
+    }
+    return out + '\'';
+}
+
 }  // namespace gallipot::diag

@@ -56,4 +56,7 @@ std::string utf8(char32_t code);
 /// "U+202E".
 std::string code_point_name(char32_t code);
 
+/// A file's name as a shell takes it: between single quotes where it must be, and printable.
+std::string for_shell(const std::string& name);
+
 }  // namespace gallipot::diag

@@ -1,4 +1,4 @@
-#include "cli/overflows.hpp"
+#include "app/overflows.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -8,7 +8,7 @@
 #include "base/diag/utf8.hpp"
 #include "domain/yaml/raw_text.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace {
 
 std::string_view without_mark(std::string_view text) {
@@ -101,4 +101,4 @@ void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::J
     }
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

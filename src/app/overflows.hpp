@@ -7,7 +7,7 @@
 #include "domain/job/job.hpp"
 #include "papers/layout/overflow.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// The value of an option as a place that a message can show: "command line:1:9".
 diag::Place place_of_option(const std::string& option, const std::string& value);
@@ -22,4 +22,4 @@ diag::Place place_of_stock(const job::Job& job, const std::string& stock_option)
 void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::Job& job,
                     const std::string& stock_option, diag::Diagnostics& out);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

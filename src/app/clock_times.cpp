@@ -1,8 +1,8 @@
-#include "cli/clock_times.hpp"
+#include "app/clock_times.hpp"
 
 #include <fmt/format.h>
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace {
 
 void check(const diag::At<job::LocalTime>& time, const log::Zone& zone, diag::Diagnostics& out) {
@@ -31,4 +31,4 @@ void check_clock_times(Session& session, const log::Zone& zone) {
         if (station.placed && !station.placed_by_day) check(*station.placed, zone, session.found);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -1,11 +1,11 @@
-#include "cli/secret_watch.hpp"
+#include "app/secret_watch.hpp"
 
 #include <utility>
 
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 SecretWatch::SecretWatch(std::filesystem::path file, const keys::Secret& secret,
                          std::function<void(const std::string&)> tell, Clock clock)
@@ -59,4 +59,4 @@ void SecretWatch::tell_once(const std::string& sentence) {
     tell_(sentence);
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

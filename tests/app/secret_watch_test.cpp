@@ -1,11 +1,11 @@
-#include "cli/secret_watch.hpp"
+#include "app/secret_watch.hpp"
 
 #include "catch_all.hpp"
 
 #include "base/system/files.hpp"
 #include "folder.hpp"
 
-namespace gallipot::command {
+namespace gallipot::cli {
 namespace {
 
 namespace fs = std::filesystem;
@@ -18,7 +18,7 @@ TEST_CASE("secret: a new one is used within a second, and a lost one is told of"
     system::write_whole(file, keys::print(first), system::Privacy::owner_only);
     std::vector<std::string> told;
     std::chrono::steady_clock::time_point now{};
-    SecretWatch watch(
+    app::SecretWatch watch(
         file, first, [&](const std::string& sentence) { told.push_back(sentence); },
         [&] { return now; });
     const auto current = [&] {
@@ -55,4 +55,4 @@ TEST_CASE("secret: a new one is used within a second, and a lost one is told of"
 }
 
 }  // namespace
-}  // namespace gallipot::command
+}  // namespace gallipot::cli

@@ -9,14 +9,13 @@
 #include <vector>
 
 #include "base/diag/diagnostic.hpp"
-#include "cli/command.hpp"
 #include "domain/job/job.hpp"
 #include "domain/plan/plan.hpp"
 #include "domain/safety/who_to_call.hpp"
 #include "papers/text/catalog.hpp"
 #include "tracking/keys/keys.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// Folders that hold templates/ and fonts/: the user's own first (--templates), then ours.
 struct DataFolders {
@@ -85,14 +84,4 @@ std::filesystem::path secret_path(const std::filesystem::path& job_file);
 /// No output of this run replaces the job, its secret or its log, nor takes their names.
 void protect_files_of(const std::filesystem::path& job_file);
 
-/// Says on standard error that a secret was made, and what that means for labels printed before.
-void tell_of_new_secret(const Session& session, Environment& environment);
-
-/// Whether the job has all these languages; says on standard error which it lacks.
-bool speaks(const Session& session, const std::vector<std::string>& wanted,
-            Environment& environment);
-
-/// Prints what was found and not accepted to standard error; the exit code that follows from it.
-ExitCode tell(Session& session, Environment& environment);
-
-}  // namespace gallipot::command
+}  // namespace gallipot::app

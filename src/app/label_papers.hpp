@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "cli/papers.hpp"
+#include "app/papers.hpp"
 #include "papers/layout/labels.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// Labels on the stock chosen, fitted and ready to be drawn, and the page to align it by. The first
 /// of `languages` is the main one. Labels for vessels that the stock is too small for go on plain
@@ -28,4 +28,4 @@ struct LabelOnStock {
 /// plain paper where a vessel's does not fit there. Empty where the stock cannot be used.
 std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& faces);
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -1,9 +1,9 @@
-#include "cli/label_run.hpp"
+#include "app/label_run.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 LabelRun::LabelRun(std::shared_ptr<const document::LabelMaker> maker,
                    std::shared_ptr<const layout::LabelImposer> imposer,
@@ -38,4 +38,4 @@ layout::Paper LabelRun::paper(std::size_t volume) const {
     return imposer_->place(labels, {first - before, end - before, volume == 0}).paper;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

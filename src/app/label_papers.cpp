@@ -1,18 +1,18 @@
-#include "cli/label_papers.hpp"
+#include "app/label_papers.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <numeric>
 
-#include "cli/overflows.hpp"
+#include "app/overflows.hpp"
 #include "domain/safety/precautions.hpp"
 #include "papers/document/make_labels.hpp"
 #include "papers/layout/label_fit.hpp"
 #include "papers/layout/overflow.hpp"
 #include "papers/templates/library.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace {
 
 using layout::LabelReport;
@@ -374,4 +374,4 @@ std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& fa
     return out;
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -1,17 +1,16 @@
-#include "cli/session.hpp"
+#include "app/session.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <iterator>
 
+#include "app/clock_times.hpp"
+#include "app/visit_log.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "base/system/parallel.hpp"
-#include "cli/clock_times.hpp"
-#include "cli/terminal.hpp"
-#include "cli/visit_log.hpp"
 #include "domain/job/accept.hpp"
 #include "domain/job/language.hpp"
 #include "domain/job/reader.hpp"
@@ -19,7 +18,7 @@
 #include "tracking/log/log.hpp"
 #include "tracking/log/zone.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace fs = std::filesystem;
 namespace {
 
@@ -102,7 +101,7 @@ void check_rights(const diag::SourcePtr& secret, diag::Diagnostics& out) {
         case system::Rights::others_may_read:
             out.warning("secret-not-private", whole_file,
                         "others on this machine may use the secret behind the codes",
-                        "chmod 600 " + for_shell(secret->name));
+                        "chmod 600 " + diag::for_shell(secret->name));
             return;
         case system::Rights::owned_by_another:
             out.warning(
@@ -191,37 +190,10 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     return session;
 }
 
-void tell_of_new_secret(const Session& session, Environment& environment) {
-    if (!session.secret_is_new) return;
-    environment.err
-        << "gallipot: made " << diag::printable(secret_path(session.file).string())
-        << ", the secret behind the codes; keep it. Labels printed with another secret open "
-           "nothing any more: replace them\n";
-}
-
-bool speaks(const Session& session, const std::vector<std::string>& wanted,
-            Environment& environment) {
-    std::vector<std::string> spoken;
-    for (const auto& language : session.job->languages) spoken.push_back(*language);
-    for (const std::string& language : wanted) {
-        if (std::find(spoken.begin(), spoken.end(), language) != spoken.end()) continue;
-        complain(environment) << fmt::format("--language {}: the job's languages are {}\n",
-                                             diag::printable(language), fmt::join(spoken, ", "));
-        return false;
-    }
-    return true;
-}
-
 void apply_accepted(Session& session) {
     if (!session.job) return;
     std::ranges::move(job::take_accepted(*session.job, session.found),
                       std::back_inserter(session.accepted));
 }
 
-ExitCode tell(Session& session, Environment& environment) {
-    apply_accepted(session);
-    environment.err << print(session.found, environment);
-    return session.good() ? ExitCode::ok : ExitCode::bad_input;
-}
-
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -5,12 +5,13 @@
 #include <string_view>
 #include <vector>
 
-#include "cli/label_run.hpp"
-#include "cli/session.hpp"
+#include "app/label_run.hpp"
+#include "app/resources.hpp"
+#include "app/session.hpp"
 #include "papers/fonts/fonts.hpp"
 #include "papers/layout/page.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// Which papers, and how.
 struct PaperChoice {
@@ -57,11 +58,11 @@ struct Papers {
 const std::vector<std::string>& paper_names();
 
 /// The faces papers are set in. Throws fonts::FontError.
-fonts::Faces find_faces(const Session& session, const Environment& environment);
+fonts::Faces find_faces(const Session& session, const Resources& resources);
 
 /// Lays out what is wanted. What does not fit, a stock that is not there, a letter that no font
 /// has: errors in session.found. Throws fonts::FontError.
-Papers make_papers(Session& session, Environment& environment, const PaperChoice& choice);
+Papers make_papers(Session& session, const Resources& resources, const PaperChoice& choice);
 
 /// Names of the files that `papers` become, in the order they are told.
 std::vector<std::string> files_of(const Papers& papers);
@@ -69,10 +70,6 @@ std::vector<std::string> files_of(const Papers& papers);
 /// Draws them all. `take` is given the number of each file of files_of and its bytes, one at a time
 /// and in no certain order.
 using TakeFile = std::function<void(std::size_t file, std::string_view bytes)>;
-void draw(const Papers& papers, const Environment& environment, const TakeFile& take);
+void draw(const Papers& papers, const Resources& resources, const TakeFile& take);
 
-/// How many threads to work with: GALLIPOT_THREADS, or else as many as there are cores. What comes
-/// out is the same.
-std::size_t threads(const Environment& environment);
-
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -8,7 +8,7 @@
 
 #include "tracking/keys/keys.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// The secret of a job while it is served: looked at again, at most once a second, so that labels
 /// printed with a new one open their pages at once and those of the old one no more. While the file
@@ -36,4 +36,4 @@ class SecretWatch {
     std::string told_;  ///< what was said last of the file, until it is well again
 };
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

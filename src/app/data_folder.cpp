@@ -1,8 +1,8 @@
+#include "app/session.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
-#include "cli/session.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace fs = std::filesystem;
 
 fs::path installed_in() {
@@ -23,4 +23,4 @@ DataFolders find_data(const fs::path& own_templates) {
             share / "templates", share / "fonts", share / "examples"};
 }
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -1,13 +1,11 @@
-#include "cli/papers.hpp"
+#include "app/papers.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <mutex>
 
+#include "app/label_papers.hpp"
+#include "app/overflows.hpp"
 #include "base/system/parallel.hpp"
-#include "cli/label_papers.hpp"
-#include "cli/overflows.hpp"
-#include "cli/progress.hpp"
 #include "papers/calendar/visits.hpp"
 #include "papers/document/caretaker_sheet.hpp"
 #include "papers/document/household_sheet.hpp"
@@ -20,7 +18,7 @@
 #include "papers/layout/overflow.hpp"
 #include "papers/pdf/writer.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 namespace {
 
 const layout::PageStyle& page_style(const job::Job& job) {
@@ -203,21 +201,20 @@ const std::vector<std::string>& paper_names() {
     return names;
 }
 
-fonts::Faces find_faces(const Session& session, const Environment& environment) {
-    return fonts::find((session.data.fonts / "fonts.yaml").string(),
-                       environment.environment("GALLIPOT_FONTS").value_or(""),
-                       threads(environment));
+fonts::Faces find_faces(const Session& session, const Resources& resources) {
+    return fonts::find((session.data.fonts / "fonts.yaml").string(), resources.fonts_folder,
+                       resources.threads);
 }
 
-Papers make_papers(Session& session, Environment& environment, const PaperChoice& choice) {
+Papers make_papers(Session& session, const Resources& resources, const PaperChoice& choice) {
     Papers papers;
     if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
         !document::sets_out_bait(*session.job))
         session.found.warning("no-bait", session.job->title.place,
                               "the job sets out no bait, so there is no tasting sheet",
                               "leave 'tasting' out of --only");
-    papers.faces = find_faces(session, environment);
-    Maker(session, choice, threads(environment), papers).make_all();
+    papers.faces = find_faces(session, resources);
+    Maker(session, choice, resources.threads, papers).make_all();
     return papers;
 }
 
@@ -227,23 +224,14 @@ std::vector<std::string> files_of(const Papers& papers) {
     return files;
 }
 
-void draw(const Papers& papers, const Environment& environment, const TakeFile& take) {
+void draw(const Papers& papers, const Resources& resources, const TakeFile& take) {
     const auto all = drawings(papers);
-    Progress progress(environment.err, environment.terminals.errors, all.size(), "files");
     std::mutex mutex;
-    system::in_parallel(all.size(), threads(environment), [&](std::size_t i) {
+    system::in_parallel(all.size(), resources.threads, [&](std::size_t i) {
         const std::string bytes = all[i].draw();
         const std::lock_guard lock(mutex);
         take(i, bytes);
-        progress.done_one();
     });
 }
 
-std::size_t threads(const Environment& environment) {
-    const auto asked = environment.environment("GALLIPOT_THREADS");
-    std::size_t number = 0;
-    if (asked) std::from_chars(asked->data(), asked->data() + asked->size(), number);
-    return number > 0 ? std::min<std::size_t>(number, 256) : system::cores();
-}
-
-}  // namespace gallipot::command
+}  // namespace gallipot::app

@@ -7,7 +7,7 @@
 #include "papers/document/make_labels.hpp"
 #include "papers/layout/labels.hpp"
 
-namespace gallipot::command {
+namespace gallipot::app {
 
 /// Labels of a job on one stock, to be drawn volume by volume: a file with tens of thousands of
 /// labels serves nobody and fills the memory.
@@ -38,4 +38,4 @@ class LabelRun {
     std::size_t volumes_ = 1;
 };
 
-}  // namespace gallipot::command
+}  // namespace gallipot::app
