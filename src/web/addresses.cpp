@@ -71,6 +71,7 @@ bool is_any_host(std::string_view host) {
 bool is_address(std::string_view host) {
     in6_addr parsed{};
     const std::string text(host);
+    if (text.find('\0') != std::string::npos) return false;  // inet_pton would stop there
     return ::inet_pton(AF_INET, text.c_str(), &parsed) == 1 ||
            ::inet_pton(AF_INET6, text.c_str(), &parsed) == 1;
 }

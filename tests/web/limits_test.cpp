@@ -84,6 +84,8 @@ TEST_CASE("hosts: of a Host field") {
         INFO(bad);
         CHECK(host_name(bad).empty());
     }
+    CHECK(host_name(std::string_view("[::\0\0[::]", 9)).empty());  // found by fuzzing
+    CHECK_FALSE(is_address(std::string_view("::1\0", 4)));
 }
 
 Request from(std::map<std::string, std::string> headers) {
