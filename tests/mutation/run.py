@@ -4,7 +4,7 @@
     cmake --build BUILD --target test_reference test_mixing test_safety test_plan test_document
     tests/mutation/run.py BUILD                all of it, about an hour on one core
     tests/mutation/run.py BUILD --survivors    only what survived the last time
-    tests/mutation/run.py BUILD --only src/domain/mixing/drift.cpp[:LINE]
+    tests/mutation/run.py BUILD --only src/domain/mixing/evaporation.cpp[:LINE]
     tests/mutation/run.py BUILD --list         what would be changed
 
 One change at a time in src/domain/mixing, src/domain/safety and the reference values they use (sites.py says which
@@ -89,8 +89,8 @@ class Checker:
     def users(self, header):
         """The sources that the tests link and that include it."""
         name = header.relative_to(TOP / "src").as_posix()
-        return [path for layer in ("reference", "job", "safety", "mixing", "plan", "document")
-                for path in sorted((TOP / "src" / layer).glob("*.cpp"))
+        return [path for folder in ("domain", "papers/document")
+                for path in sorted((TOP / "src" / folder).rglob("*.cpp"))
                 if f'"{name}"' in path.read_text()]
 
     def prepare(self, sources):
@@ -169,7 +169,7 @@ class Checker:
 
 
 def listed_survivors():
-    """file:line-independent: the file and the change, as SURVIVORS.md quotes them."""
+    """The file and the change by its symbol, as SURVIVORS.md lists them."""
     text = (pathlib.Path(__file__).parent / "SURVIVORS.md").read_text()
     return set(re.findall(r"^- `(.+?)`: `(.+)`", text, re.M))
 
@@ -222,7 +222,7 @@ def main():
             counts[result] = counts.get(result, 0) + 1
             if result == "survived":
                 survivors.append((name, site.change))
-                print(f"{name}:{site.line}: {site.change}", flush=True)
+                print(f"{name}:{site.line}: {site.line_changed}\n    `{site.change}`", flush=True)
             done = sum(counts.values())
             if done % 50 == 0:
                 print(f"# {done} of {len(todo)}: {counts}", flush=True)
@@ -232,11 +232,11 @@ def main():
     if not chosen.only:
         last.write_text(json.dumps(survivors, indent=0))
     known = listed_survivors()
-    strangers = [one for one in survivors if one not in known]
+    unlisted = [one for one in survivors if one not in known]
     total = sum(counts.values()) - counts.get("no program", 0)
     print(f"{total} changes: {total - len(survivors)} noticed, {len(survivors)} not, of which "
-          f"{len(strangers)} are not in SURVIVORS.md ({counts})")
-    return 1 if strangers else 0
+          f"{len(unlisted)} are not in SURVIVORS.md ({counts})")
+    return 1 if unlisted else 0
 
 
 if __name__ == "__main__":

@@ -43,7 +43,9 @@ class Site:
     end: int
     after: str
     line: int
-    change: str  # what it is known by: the line with the change in it
+    line_changed: str  # the line with the change in it, for people
+    symbol: str  # the function, or the table, that it stands in
+    change: str = ""  # what it is known by: "symbol: a -> b", with #2 for the second like it there
 
 
 def other_number(text):
@@ -57,8 +59,31 @@ def other_number(text):
     return repr(value * (1e5 if value <= TINY else 1.05))
 
 
+def symbol_at(lines, line):
+    """The name of what begins at the last line, up to this one, that is not indented."""
+    for text in reversed(lines[:line]):
+        if not re.match(r"[A-Za-z_]", text) or re.match(r"(public|private|protected):|namespace ", text):
+            continue
+        name = re.search(r"([\w:~]+)\(", text) or re.search(r"(\w+)(?=\{| = |\[| \{|;)", text)
+        return name.group(1) if name else text.split()[-1]
+    return "file"
+
+
 def sites_of(text, strings):
-    found = []
+    """All sites of a source, in order."""
+    found = find_sites(text, strings)
+    seen = {}
+    for site in found:
+        before = " ".join(text[site.start:site.end].split())
+        site.change = f"{site.symbol}: {before} -> {site.after.strip()}"
+        seen[site.change] = seen.get(site.change, 0) + 1
+        if seen[site.change] > 1:
+            site.change += f" #{seen[site.change]}"
+    return found
+
+
+def find_sites(text, strings):
+    found, lines = [], text.splitlines()
 
     def add(start, end, after):
         head = text.rfind("\n", 0, start) + 1
@@ -69,7 +94,8 @@ def sites_of(text, strings):
         left = " " if text[start - 1:start].isspace() else ""
         right = " " if text[end:end + 1].isspace() else ""
         change = f"{before}{left}[{text[start:end].strip()} -> {after.strip()}]{right}{rest}"
-        found.append(Site(start, end, after, text.count("\n", 0, start) + 1, change.strip()))
+        line = text.count("\n", 0, start) + 1
+        found.append(Site(start, end, after, line, change.strip(), symbol_at(lines, line)))
 
     tokens = [match for match in TOKEN.finditer(text) if match.lastgroup != "skip"]
     quiet_until = -1
