@@ -10,6 +10,16 @@
 #include <netinet/in.h>
 
 namespace gallipot::web {
+namespace {
+
+/// inet_pton of the whole text: the library stops at a NUL.
+bool parses(int family, std::string_view text, in6_addr& parsed) {
+    const std::string whole(text);
+    return whole.find('\0') == std::string::npos &&
+           ::inet_pton(family, whole.c_str(), &parsed) == 1;
+}
+
+}  // namespace
 
 std::vector<std::string> own_addresses() {
     std::vector<std::string> addresses;
@@ -70,10 +80,7 @@ bool is_any_host(std::string_view host) {
 
 bool is_address(std::string_view host) {
     in6_addr parsed{};
-    const std::string text(host);
-    if (text.find('\0') != std::string::npos) return false;  // inet_pton would stop there
-    return ::inet_pton(AF_INET, text.c_str(), &parsed) == 1 ||
-           ::inet_pton(AF_INET6, text.c_str(), &parsed) == 1;
+    return parses(AF_INET, host, parsed) || parses(AF_INET6, host, parsed);
 }
 
 std::string network_of(std::string_view address) {
@@ -81,7 +88,7 @@ std::string network_of(std::string_view address) {
     // "fe80::1%eth0": which interface it came by does not count.
     std::string text(address.substr(0, address.find('%')));
     in6_addr parsed{};
-    if (::inet_pton(AF_INET6, text.c_str(), &parsed) != 1) return text;
+    if (!parses(AF_INET6, text, parsed)) return text;
     std::array<char, INET6_ADDRSTRLEN> printed{};
     if (IN6_IS_ADDR_V4MAPPED(&parsed)) {
         ::inet_ntop(AF_INET, &parsed.s6_addr[12], printed.data(), printed.size());

@@ -86,6 +86,7 @@ TEST_CASE("hosts: of a Host field") {
     }
     CHECK(host_name(std::string_view("[::\0\0[::]", 9)).empty());  // found by fuzzing
     CHECK_FALSE(is_address(std::string_view("::1\0", 4)));
+    CHECK(network_of(std::string_view("::\0", 3)) == std::string("::\0", 3));
 }
 
 Request from(std::map<std::string, std::string> headers) {
