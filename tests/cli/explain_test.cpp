@@ -17,7 +17,7 @@ TEST_CASE("every key is explained by its path and by its last step", "[command][
         const Ran by_path = Hall::run({"explain", std::string(key.path)});
         CHECK(by_path.exit == 0);
         CHECK(by_path.out.starts_with(std::string(key.path) + '\n'));
-        CHECK(by_path.says(std::string(key.what)));
+        CHECK(by_path.says(std::string(key.description)));
         CHECK(by_path.says(job::type_in_words(key)));
         CHECK(by_path.says(std::string(key.example)));
         CHECK(by_path.says(job::bounds_in_words(key)));
@@ -59,7 +59,7 @@ TEST_CASE("without a key all are listed, as JSON too", "[command][explain]") {
     const Ran tree = Hall::run({"explain"});
     const auto keys = json::parse(Hall::run({"explain", "--json"}).out)["keys"];
     CHECK(keys.size() == job::keys().size());
-    for (const job::Key& key : job::keys()) CHECK(tree.says(std::string(key.what)));
+    for (const job::Key& key : job::keys()) CHECK(tree.says(std::string(key.description)));
     const auto one = json::parse(Hall::run({"explain", "form", "--json"}).out)["keys"];
     REQUIRE(one.size() == 1);
     CHECK(one[0]["path"] == "mixes.*.form");

@@ -34,9 +34,9 @@ class Hall {
             std::filesystem::path(GALLIPOT_SOURCE_DIR) / "examples" / "hall.yaml", job);
     }
 
-    using Environment = std::map<std::string, std::string>;
+    using Variables = std::map<std::string, std::string>;
 
-    static Ran run(const std::vector<std::string>& arguments, const Environment& environment = {},
+    static Ran run(const std::vector<std::string>& arguments, const Variables& variables = {},
                    const cli::Terminals& terminals = {}) {
         std::vector<const char*> words{"gallipot"};
         for (const std::string& argument : arguments) words.push_back(argument.c_str());
@@ -44,8 +44,8 @@ class Hall {
         std::ostringstream err;
         cli::Environment environment{out, err,
                                      [&](const char* name) -> std::optional<std::string> {
-                                         const auto found = environment.find(name);
-                                         if (found == environment.end()) return std::nullopt;
+                                         const auto found = variables.find(name);
+                                         if (found == variables.end()) return std::nullopt;
                                          return found->second;
                                      },
                                      terminals};

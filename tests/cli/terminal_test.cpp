@@ -47,12 +47,12 @@ Table animals() {
     return table;
 }
 
-cli::Locale locale(const Hall::Environment& environment) {
+cli::Locale locale(const Hall::Variables& variables) {
     std::ostringstream out;
     const cli::Environment environment{out, out,
                                        [&](const char* name) -> std::optional<std::string> {
-                                           const auto found = environment.find(name);
-                                           if (found == environment.end()) return std::nullopt;
+                                           const auto found = variables.find(name);
+                                           if (found == variables.end()) return std::nullopt;
                                            return found->second;
                                        }};
     return cli::locale_of(environment);
@@ -178,7 +178,7 @@ TEST_CASE("the machine's language is read as POSIX has it", "[command][terminal]
 
 TEST_CASE("the terminal speaks the person's language, files do not", "[command][terminal]") {
     const Hall hall;
-    const Hall::Environment german{{"LANG", "de_DE.UTF-8"}};
+    const Hall::Variables german{{"LANG", "de_DE.UTF-8"}};
     CHECK(Hall::run({"plan", hall.job}).says("Share by weight"));
     CHECK(Hall::run({"plan", hall.job}, german).says("Gewichtsanteil"));
     CHECK(Hall::run({"check", hall.job}, german).says("Keine Fehler."));
@@ -187,7 +187,7 @@ TEST_CASE("the terminal speaks the person's language, files do not", "[command][
     CHECK(Hall::run({"report", hall.job, "--language", "en"}, german).says("report of"));
     CHECK(Hall::run({"new", hall.folder / "new.yaml"}, german).says("Als Nächstes"));
     // Nobody has written texts in it: the job's first language, or English.
-    const Hall::Environment french{{"LC_ALL", "fr_FR.UTF-8"}};
+    const Hall::Variables french{{"LC_ALL", "fr_FR.UTF-8"}};
     CHECK(Hall::run({"plan", hall.job}, french).says("Share by weight"));
     CHECK(Hall::run({"stocks"}, french).says("On a page"));
     for (const std::vector<std::string>& arguments :

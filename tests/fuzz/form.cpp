@@ -97,11 +97,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const web::Form form(body);
     require(tags(pages.kept(form)) == tags(pages.kept(harmless(form))),
             "what was typed is kept as text, never as markup", body);
-    const auto data = web::data(form);
+    const auto typed = web::data(form);
     web::FormErrors trouble;
     const auto& context = pages.context();
     const auto now = context.local_now();
-    auto reading = web::read_visit(data, context.plan, pages.place().planned, context.zone, now);
+    auto reading = web::read_visit(typed, context.plan, pages.place().planned, context.zone, now);
     if (reading.faults.empty()) {
         const auto& visit = reading.draft.visit;
         require(visit.station == "K1", "a visit is to its station", visit.station);
@@ -113,8 +113,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         return 0;
     }
     trouble.faults = std::move(reading.faults);
-    const std::string page = pages.again(data, trouble);
-    require(tags(page) == tags(pages.again(harmless(data), trouble)),
+    const std::string page = pages.again(typed, trouble);
+    require(tags(page) == tags(pages.again(harmless(typed), trouble)),
             "what was typed comes back as text, never as markup", page);
     return 0;
 }
