@@ -40,7 +40,7 @@ TEST_CASE("a value is offered after its option, and in its place", "[cli][comple
 
 TEST_CASE("stations are those of the job that was typed", "[cli][complete]") {
     const Hall hall;
-    CHECK(offered({"visit", hall.job.string(), "K"}).find("words\nK1\n") == 0);
+    CHECK(offered({"visit", hall.job, "K"}).find("words\nK1\n") == 0);
     CHECK(offered({"visit", "no-such-file.yaml", ""}).empty());
 }
 
