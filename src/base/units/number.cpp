@@ -159,7 +159,9 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     if (text.starts_with(minus)) begin = minus.size();
     const bool below_zero = begin > 0;
     if (below_zero && sign == Sign::positive) {
-        return bad_number(text, "is below zero", "write " + std::string(text.substr(begin)));
+        return bad_number(
+            text, "is below zero",
+            "write " + std::string(text.substr(begin)) + " if the minus sign slipped in");
     }
     if (text.starts_with('+')) {
         return bad_number(text, "has a plus sign", "write " + std::string(text.substr(1)));

@@ -2,6 +2,7 @@
 #include <array>
 #include <fmt/format.h>
 #include <string_view>
+#include <vector>
 
 #include "base/strings/ascii.hpp"
 #include "domain/job/values.hpp"
@@ -62,6 +63,49 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, ReadCo
                  fmt::format("write a day from 01 to {}", last));
 }
 
+/// "2027-3-5", "15.04.2027" and "4/15/2027" as their three numbers; empty where it is not three.
+std::vector<std::string_view> three_numbers(std::string_view text) {
+    std::vector<std::string_view> numbers;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find_first_of("./-", begin), text.size());
+        const std::string_view number = text.substr(begin, end - begin);
+        if (number.empty() || number.size() > 4 || !std::ranges::all_of(number, strings::is_digit))
+            return {};
+        numbers.push_back(number);
+        begin = end + 1;
+    }
+    return numbers.size() == 3 ? numbers : std::vector<std::string_view>{};
+}
+
+/// What to write for a date in another order. Where day and month could be either way round, both
+/// are named; for what is no date at all, an example.
+std::string iso_date_for(std::string_view text, const Key& key) {
+    const auto numbers = three_numbers(text);
+    if (numbers.empty()) return write_example(key);
+    const auto at = [&](std::size_t i) { return number_at(numbers[i], 0, numbers[i].size()); };
+    struct Reading {
+        int year, month, day;
+    };
+    std::vector<Reading> readings;
+    if (numbers[0].size() == 4) {
+        readings = {{at(0), at(1), at(2)}};
+    } else if (numbers[2].size() == 4) {
+        readings = {{at(2), at(1), at(0)}};
+        if (at(0) != at(1)) readings.push_back({at(2), at(0), at(1)});
+    }
+    std::vector<std::string> dates;
+    for (const auto& [y, m, d] : readings) {
+        const std::chrono::year_month_day date{std::chrono::year{y},
+                                               std::chrono::month{static_cast<unsigned>(m)},
+                                               std::chrono::day{static_cast<unsigned>(d)}};
+        if (!date.ok() || y < first_year || y > last_year) continue;
+        dates.push_back(fmt::format("{:04}-{:02}-{:02} if {} {} is meant", y, m, d, d,
+                                    months.at(static_cast<std::size_t>(m - 1))));
+    }
+    if (dates.empty()) return write_example(key);
+    return fmt::format("write {}", fmt::join(dates, ", or "));
+}
+
 }  // namespace
 
 std::optional<At<Date>> read_date(const Node& node, const Key& key, ReadContext& context) {
@@ -69,7 +113,7 @@ std::optional<At<Date>> read_date(const Node& node, const Key& key, ReadContext&
     if (!looks_like(node.text, "9999-99-99")) {
         context.out.error("bad-date", node.place,
                           fmt::format("'{}' is not a date written year-month-day", node.text),
-                          write_example(key));
+                          iso_date_for(node.text, key));
         return {};
     }
     const auto date = checked_date(node.text, node, context);

@@ -46,10 +46,13 @@ Fields::Fields(const Node& node, std::string_view section, std::string_view who,
       reading_(context) {
     for (const Key* key : section_.keys) {
         if (!key->required || has(key->name())) continue;
-        mapping_.require(key->name(),
-                         key->recipe()
-                             ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
-                             : fmt::format("add {}: {}", key->name(), key->example));
+        mapping_.require(
+            key->name(),
+            key->name() == "phone"
+                // Nobody is to copy the manual's number onto a poison-centre line.
+                ? "add phone: with the number to ring, once you have looked it up"
+                : key->recipe() ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
+                                : fmt::format("add {}: {}", key->name(), key->example));
     }
 }
 

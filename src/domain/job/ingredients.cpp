@@ -122,7 +122,8 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     }
     if (!by_mass(*mix.basis)) {
         context.out.error("as-by-volume", place, "a strength as another substance goes by mass",
-                          "use percent w/w, percent w/v or parts by mass");
+                          "look up whether the recipe goes by mass, in percent w/w, percent w/v or "
+                          "parts by mass; else write how much of it there is, without 'as'");
         return;
     }
     const std::string_view wanted = in_parts(*mix.basis) ? "parts" : "percent";
@@ -387,7 +388,8 @@ void read_limits(const Fields& fields, Mix& mix, ReadContext& context) {
             *limit->percent < *ingredient->amount) {
             context.out.error(
                 "bad-limit", node.place,
-                fmt::format("the limit is below the {:g} that are asked for", *ingredient->amount),
+                fmt::format("the limit of {:g} % is lower than the {:g} % in 'ingredients'",
+                            *limit->percent, *ingredient->amount),
                 "look up where the recipe comes from which of the two is wrong, and correct it");
             continue;
         }

@@ -82,9 +82,15 @@ void advise_on_languages(const Job& job, diag::Diagnostics& out) {
             fmt::format("papers in '{}' will mix languages: {} {} in another one ({})", *language,
                         missing.size(), missing.size() == 1 ? "text is" : "texts are",
                         listed(missing)),
-            fmt::format("write one for each language, like {{ {}: .., {}: .. }}; a name that stays "
-                        "the same is written in both",
-                        *job.languages[is_main && job.languages.size() > 1 ? 1 : 0], *language));
+            job.languages.size() == 1
+                ? fmt::format(
+                      "write each in '{}' too, like {{ {}: .. }}; a name that stays the same "
+                      "is written again",
+                      *language, *language)
+                : fmt::format(
+                      "write one for each language, like {{ {}: .., {}: .. }}; a name that stays "
+                      "the same is written in both",
+                      *job.languages[is_main && job.languages.size() > 1 ? 1 : 0], *language));
     }
 }
 

@@ -82,6 +82,9 @@ std::string write_example(const Key& key) {
                            : fmt::format("write {} behind {}:", type_in_words(key), name);
     }
     if (name == "*") return fmt::format("write {}, like {}", type_in_words(key), key.example);
+    // Nobody is to copy the manual's number.
+    if (name == "phone" || name == "emergency")
+        return fmt::format("write the number to ring behind {}:, once you have looked it up", name);
     return fmt::format("write {}: {}", name, key.example);
 }
 
@@ -125,8 +128,12 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, ReadC
     const auto length = static_cast<double>(diag::count_characters(text));
     if (length < key.minimum || length > key.maximum) {
         context.out.error(length > key.maximum ? "too-long" : "too-short", node.place,
-                          fmt::format("{} has {} characters; it may have {} to {}", called(key),
-                                      length, key.minimum, key.maximum),
+                          fmt::format("{} has {} {}; it {} {}", called(key), length,
+                                      length == 1 ? "character" : "characters",
+                                      key.minimum == key.maximum ? "must have" : "may have",
+                                      key.minimum == key.maximum
+                                          ? fmt::format("{}", key.minimum)
+                                          : fmt::format("{} to {}", key.minimum, key.maximum)),
                           length > key.maximum ? "shorten it" : write_example(key));
         return {};
     }

@@ -63,8 +63,8 @@ std::string comparable_problem(const job::Mix& mix, const job::Ingredient& ingre
                            ingredient.name, basis == job::Basis::as_measured ? "amounts" : "parts");
     }
     if (!(amount > 0 && amount < 100)) {
-        return fmt::format("a limit of {:g} % on '{}' can never be kept or never be reached",
-                           amount, ingredient.name);
+        return fmt::format("a limit of {:g} % on '{}' says nothing: no mix {}", amount,
+                           ingredient.name, amount > 0 ? "holds more" : "that has it holds less");
     }
     if (basis == job::Basis::percent_w_v && *mix.form == job::Form::dry) {
         return fmt::format(
@@ -337,7 +337,8 @@ std::vector<Limit> read_limits(const job::Mix& mix, const Recipe& recipe, diag::
             limits.push_back({i, *limit.percent * recipe.as_factors[i], limit.basis});
         } else {
             out.error("limit-not-comparable", limit.percent.place, problem,
-                      "say in which percent it is, like 5 % w/w, or take the limit out");
+                      "look the limit up again where the recipe comes from, with the percent it is "
+                      "in (% w/w, % w/v or % v/v), or take it out");
         }
     }
     return limits;

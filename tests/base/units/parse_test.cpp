@@ -100,8 +100,8 @@ TEST_CASE("what is no number, and what to write instead") {
          "bad-number: '1_000' has its digits in groups (write 1000, if one number is meant)"},
         {"1.5 1/2", "bad-number: '1.5 1/2' looks like two numbers (write one number)"},
         {"+1", "bad-number: '+1' has a plus sign (write 1)"},
-        {"-1", "bad-number: '-1' is below zero (write 1)"},
-        {"\u22121", "bad-number: '\u22121' is below zero (write 1)"},
+        {"-1", "bad-number: '-1' is below zero (write 1 if the minus sign slipped in)"},
+        {"\u22121", "bad-number: '\u22121' is below zero (write 1 if the minus sign slipped in)"},
         {"1-2",
          "bad-number: '1-2' looks like two numbers (write one number; a range has no place here)"},
         {"1\u20132",
@@ -150,7 +150,8 @@ TEST_CASE("whole numbers") {
     CHECK(said(parse_whole("1/2")) ==
           "bad-number: '1/2' is not a whole number (write a whole number, like 2)");
     CHECK(said(parse_whole("02")) == "bad-number: '02' begins with a needless zero (write 2)");
-    CHECK(said(parse_whole("-2")) == "bad-number: '-2' is below zero (write 2)");
+    CHECK(said(parse_whole("-2")) ==
+          "bad-number: '-2' is below zero (write 2 if the minus sign slipped in)");
     CHECK(said(parse_whole("two")).starts_with("bad-number"));
 }
 
@@ -204,7 +205,8 @@ TEST_CASE("what is no quantity of the kind wanted, and what to write instead") {
     CHECK(
         said(volume("1 000 mL")) ==
         "bad-number: '1 000 mL' has its digits in groups (write 1000 mL, if one number is meant)");
-    CHECK(said(volume("-5 mL")) == "bad-number: '-5 mL' is below zero (write 5 mL)");
+    CHECK(said(volume("-5 mL")) ==
+          "bad-number: '-5 mL' is below zero (write 5 mL if the minus sign slipped in)");
     CHECK(said(volume("")) ==
           "empty-value: expected a volume, got nothing (write a volume, like 60 mL)");
     CHECK(said(volume("mL")) ==

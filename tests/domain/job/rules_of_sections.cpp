@@ -48,7 +48,7 @@ const std::vector<Rule>& rules_of_sections() {
         {{{"region: AU", "region: AU\n  poison_centre: ^13 11"}}, {"wrong-type"}, ""},
         {{{"region: AU", "region: AU\n  emergency: ^[112]"}},
          {"wrong-type"},
-         "write emergency: 112"},
+         "write the number to ring behind emergency:, once you have looked it up"},
         {{{"region: AU", "region: AU\n  contact_: 1"}, {"contact_", "^contact_"}},
          {"unknown-key"},
          "did you mean 'contact'?"},

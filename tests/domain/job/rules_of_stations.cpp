@@ -204,7 +204,7 @@ const std::vector<Rule>& rules_of_advice() {
          "written in both"},
         {{{"title: Weir Street Hall", "languages: [en]\ntitle: ^{ es: Sala }"}},
          {"mixed-languages"},
-         ""},
+         "write each in 'en' too, like { en: .. }; a name that stays the same is written again"},
         // what is near
         more("near: [^plants, ^water, ^sockets]", {"near-plants", "near-water", "near-sockets"}),
         {{{"    area: 6 m2", "    area: 6 m2\n    near: [^sockets]"}},
