@@ -42,7 +42,11 @@ inline void check_golden(const std::string& name, const std::string& got) {
         std::filesystem::create_directories(path.parent_path());
         std::ofstream(path, std::ios::binary) << got;
     }
-    INFO("golden text " << path);
+    INFO("golden text " << path
+                        << (std::filesystem::exists(path)
+                                ? ""
+                                : " is not there: write it with GALLIPOT_UPDATE_GOLDEN=1, "
+                                  "read it, and commit it"));
     REQUIRE(std::filesystem::exists(path));
     const std::string wanted = slurp(path);
     const bool same = got == wanted;

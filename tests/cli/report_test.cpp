@@ -9,6 +9,7 @@
 
 #include "cli/hall.hpp"
 #include "golden.hpp"
+#include "languages.hpp"
 #include "tracking/log/log.hpp"
 
 // gallipot report: the hall of examples/ with its five weeks of visits.
@@ -121,7 +122,7 @@ TEST_CASE("the report on termites says that a colony goes on, what not to do and
         std::erase_if(all, [](char c) { return c == ' ' || c == '\n'; });
         return all;
     };
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const std::vector<std::string> on{"report",     job,          "--as-of",
                                           "2027-04-02", "--language", language};
         auto as_json = on;

@@ -7,6 +7,7 @@
 
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
+#include "languages.hpp"
 #include "papers/document/placement_plan.hpp"
 #include "papers/document/plain_text.hpp"
 #include "scenario.hpp"
@@ -160,7 +161,7 @@ TEST_CASE("each flat has a line of its own", "[placement]") {
 }
 
 TEST_CASE("the table can be said in every language", "[placement]") {
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const text::Catalog words = tests::words_in(language);
         for (const char* form : {"liquid", "dry", "paste"}) {
             for (const char* pest : {"ants", "cockroaches"}) {

@@ -4,6 +4,7 @@
 
 #include "catch_all.hpp"
 
+#include "languages.hpp"
 #include "papers/document/plain_text.hpp"
 #include "scenario.hpp"
 
@@ -20,7 +21,7 @@ bool has(const std::string& text, const std::string& part) {
 // The poison centre asks how much was in it, whether or not there is a log on the web.
 TEST_CASE("the caretaker's doses are there without the log's address, and nothing of the log") {
     const auto hall = tests::hall();
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const auto words = tests::words_in(language);
         const auto with = plain_text(document::caretaker_sheet(
             hall.job, hall.plan, "HTTP://192.168.1.20:8017/ALL/K", words));

@@ -6,6 +6,7 @@
 #include "domain/plan/planner.hpp"
 #include "domain/safety/who_to_call.hpp"
 #include "golden.hpp"
+#include "languages.hpp"
 #include "papers/document/caretaker_sheet.hpp"
 #include "papers/document/household_sheet.hpp"
 #include "papers/document/make_labels.hpp"
@@ -72,7 +73,7 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
 TEST_CASE("every paper of the examples in every language", "[examples]") {
     for (const std::string name : {"hall", "flat", "workshop"}) {
         const auto it = example(name);
-        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        for (const std::string& language : tests::languages()) {
             const auto words = tests::words_in(language, *it.job.help.region);
             tests::check_golden("examples/" + name + "-" + language + ".txt", papers_of(it, words));
         }

@@ -3,6 +3,7 @@
 #include "catch_all.hpp"
 
 #include "golden.hpp"
+#include "languages.hpp"
 #include "papers/document/plain_text.hpp"
 #include "scenario.hpp"
 
@@ -23,7 +24,7 @@ bool has(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("the household sheet of the hall", "[sheet]") {
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         tests::check_golden("document/sheet-" + language + ".txt",
                             sheet(tests::hall(), "AU", language));
     }

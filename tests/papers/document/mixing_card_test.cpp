@@ -5,6 +5,7 @@
 #include "catch_all.hpp"
 
 #include "golden.hpp"
+#include "languages.hpp"
 #include "papers/document/plain_text.hpp"
 #include "scenario.hpp"
 
@@ -12,7 +13,7 @@ using namespace gallipot;
 
 TEST_CASE("the mixing cards of the hall", "[card]") {
     const auto hall = tests::hall();
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const auto words = tests::words_in(language);
         for (const auto& mix : hall.plan.mixes) {
             tests::check_golden(

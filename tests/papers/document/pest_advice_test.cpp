@@ -8,6 +8,7 @@
 
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
+#include "languages.hpp"
 #include "papers/document/household_sheet.hpp"
 #include "papers/document/make_labels.hpp"
 #include "papers/document/mixing_card.hpp"
@@ -94,7 +95,7 @@ bool printed(const Papers& papers, const text::Catalog& words, std::string_view 
 
 TEST_CASE("every sentence of advice stands in a row of the table, in every language") {
     const auto rows = keys_of_table();
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const text::Catalog words = tests::words_in(language);
         std::set<std::string> texts;
         for (const std::string& key : words.keys())
@@ -208,7 +209,7 @@ TEST_CASE("every paper about termites says that a colony goes on, what not to do
     const safety::WhoToCall who;
     using namespace document;
     for (const bool inspected : {false, true})
-        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        for (const std::string& language : tests::languages()) {
             const text::Catalog words = tests::words_in(language);
             const Treated it(inspected);
             const auto sites = analysis::sites(it.job, it.plan);
@@ -242,7 +243,7 @@ TEST_CASE("every paper about termites says that a colony goes on, what not to do
 TEST_CASE("every label about termites says it in short, of a bait that was accepted too") {
     const safety::WhoToCall who;
     for (const std::string form : {"spray", "paste"})
-        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        for (const std::string& language : tests::languages()) {
             const text::Catalog words = tests::words_in(language);
             const Treated it(true, form);
             int found = 0;
@@ -285,7 +286,7 @@ TEST_CASE("no verdict on termites says gone, or to take anything up, whatever wa
             treated + std::chrono::days(200 * static_cast<int>(counts.size()) + 1));
         const auto& station = report.stations.front();
         for (const auto& step : station.steps) CHECK(step.action != analysis::Action::take_up);
-        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        for (const std::string& language : tests::languages()) {
             const text::Catalog words = tests::words_in(language);
             const std::string said = document::verdict_sentence(station, report.as_of, words) +
                                      " " + document::verdict_sentence(report, words);

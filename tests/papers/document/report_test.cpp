@@ -3,6 +3,7 @@
 #include "catch_all.hpp"
 
 #include "golden.hpp"
+#include "languages.hpp"
 #include "papers/document/plain_text.hpp"
 #include "papers/document/report_sheets.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -101,7 +102,7 @@ bool has(const std::string& text, const std::string& part) {
 
 TEST_CASE("the report of the hall after three weeks", "[report]") {
     const Reported after(three_weeks(), 22);
-    for (const std::string language : {"en", "es", "de", "fil", "uk"})
+    for (const std::string& language : tests::languages())
         tests::check_golden("document/report-" + language + ".txt", after.text(language));
 }
 
@@ -132,7 +133,7 @@ TEST_CASE("a formula is named and what it cannot tell is said", "[report]") {
 }
 
 TEST_CASE("every verdict, flag, action and caution has its words in every language", "[report]") {
-    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+    for (const std::string& language : tests::languages()) {
         const auto words = tests::words_in(language);
         for (int i = 0; i <= static_cast<int>(analysis::Flag::never_visited); ++i)
             CHECK_FALSE(document::flag_name(static_cast<analysis::Flag>(i), words).empty());

@@ -9,6 +9,7 @@
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "domain/safety/who_to_call.hpp"
+#include "languages.hpp"
 #include "papers/document/make_labels.hpp"
 #include "papers/templates/library.hpp"
 #include "tracking/keys/link.hpp"
@@ -92,9 +93,9 @@ std::string RandomLabelJobs::words(int count) {
 
 std::string RandomLabelJobs::next() {
     const auto region = one_of<std::string>({"AU", "US", "NZ", "FR", "GB", "DE"});
-    auto languages = one_of<std::string>({"en", "es", "de", "fil", "uk"});
+    auto languages = one_of(tests::languages());
     if (whole(0, 1)) {
-        const auto second = one_of<std::string>({"en", "es", "de", "fil", "uk"});
+        const auto second = one_of(tests::languages());
         if (second != languages) languages += ", " + second;
     }
     std::string job = fmt::format(

@@ -3,6 +3,7 @@
 
 #include "catch_all.hpp"
 
+#include "languages.hpp"
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/label_fit.hpp"
 #include "papers/layout/label_jobs.hpp"
@@ -127,11 +128,11 @@ TEST_CASE("a label where animals come by says whom to call for one on every stoc
 
 // 40 CFR 156.64(a)(1): POISON goes with DANGER and toxicity category I.
 TEST_CASE("no label by US rules says POISON beside CAUTION") {
-    for (const char* languages : {"en", "es", "de", "fil", "uk"}) {
-        const auto us = labels_for("US", languages, "33");
+    for (const std::string& language : tests::languages()) {
+        const auto us = labels_for("US", language, "33");
         const auto text =
             printed(layout::place_labels(us, shipped_stock("letter-2x2"), installed_faces()));
-        INFO(languages << ":\n" << text);
+        INFO(language << ":\n" << text);
         for (const char* word : {"POISON", "VENENO", "GIFT", "LASON", "ОТРУТА"})
             CHECK(text.find(word) == std::string::npos);
     }

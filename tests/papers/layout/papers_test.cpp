@@ -8,6 +8,7 @@
 #include "domain/plan/planner.hpp"
 #include "domain/safety/who_to_call.hpp"
 #include "golden.hpp"
+#include "languages.hpp"
 #include "papers/document/household_sheet.hpp"
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/placement_plan.hpp"
@@ -172,7 +173,7 @@ TEST_CASE("the household sheets of the examples: two pages at most, emergencies 
         REQUIRE_FALSE(out.has_errors());
         const auto style =
             *job->paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
-        for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        for (const std::string& language : tests::languages()) {
             INFO(name << " in " << language);
             const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language, *job->help.region,
                                       out);
@@ -196,10 +197,10 @@ TEST_CASE("the household sheets of the examples: two pages at most, emergencies 
 TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[layout][papers]") {
     using namespace document;
     std::minstd_rand random(23);
-    const char* languages[] = {"en", "es", "de", "fil", "uk"};
-    int turn = 0;
+    const std::vector<std::string> languages = tests::languages();
+    std::size_t turn = 0;
     for (const int stations : {1, 2, 3, 8, 21, 60, 130, 200}) {
-        const std::string language = languages[turn % 5];
+        const std::string language = languages[turn % languages.size()];
         const bool letter = turn++ % 2 == 1;
         INFO(stations << " stations, " << language);
         const auto source = std::make_shared<const diag::Source>(
