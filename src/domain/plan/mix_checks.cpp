@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "domain/mixing/solution.hpp"
+#include "domain/plan/measure_checks.hpp"
 #include "domain/plan/mix_planner.hpp"
 #include "domain/plan/pest_checks.hpp"
 #include "domain/reference/pests.hpp"
@@ -25,34 +26,6 @@ std::string unit_of(job::Basis basis) {
     return basis == job::Basis::percent_w_w   ? "% w/w"
            : basis == job::Basis::percent_w_v ? "% w/v"
                                               : "% v/v";
-}
-
-/// "2 x 1 tsp + 1 x 1/4 tsp", "jug to 250 mL", "24 g on the scale"
-std::string in_words(const Ingredient& ingredient) {
-    std::string out;
-    for (const MeasureStep& step : ingredient.measures) {
-        if (!out.empty()) out += " + ";
-        if (step.times > 1) out += fmt::format("{} x ", step.times);
-        if (step.kind == job::Measure::Kind::scale) {
-            out += fmt::format("{:.4g} g on '{}'", in_g(step.weight), step.measure);
-        } else if (step.kind == job::Measure::Kind::scoop) {
-            out += step.measure;
-        } else {
-            out += fmt::format("'{}' to {:.4g} mL", step.measure, in_mL(step.volume));
-        }
-    }
-    return out;
-}
-
-std::string better_batches(const MixCalculation& calculation, const Ingredient& ingredient) {
-    const Mix& mix = calculation.mix;
-    std::string out;
-    for (const BetterBatch& batch : ingredient.better_batches) {
-        if (!out.empty()) out += " or ";
-        out += fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats);
-    }
-    if (out.empty()) return "use a scale or finer measures";
-    return fmt::format("set 'batch' to {}, or use a scale or finer measures", out);
 }
 
 std::string comparable_problem(const job::Mix& mix, const job::Ingredient& ingredient,
@@ -102,8 +75,8 @@ std::vector<Mass> at_worst(const MixCalculation& calculation, const Limit& limit
     return masses;
 }
 
-void check_limit(const MixCalculation& calculation, const Limit& limit, const mixing::Tools& tools,
-                 diag::Diagnostics& out) {
+void check_limit(const job::Job& job, const MixCalculation& calculation, const Limit& limit,
+                 const mixing::Tools& tools, diag::Diagnostics& out) {
     const job::Ingredient& ingredient = ingredient_of(calculation, limit);
     const std::string unit = unit_of(limit.on(calculation.recipe));
     const auto& place = calculation.job->limits.at(ingredient.name).percent.place;
@@ -122,7 +95,7 @@ void check_limit(const MixCalculation& calculation, const Limit& limit, const mi
                   fmt::format("the smallest measure listed takes more of '{}' than the {:.3g} g "
                               "that its limit of {:.3g} {} allows in a batch",
                               ingredient.name, in_g(it.measured_mass), target.limit, unit),
-                  better_batches(calculation, it));
+                  finer_measures(job, calculation, limit.ingredient));
         return;
     }
     const Against measured = stand(calculation, calculation.chosen.masses, limit);
@@ -130,7 +103,7 @@ void check_limit(const MixCalculation& calculation, const Limit& limit, const mi
         out.error("over-limit-measured", place,
                   fmt::format("'{}' comes out at {:.3g} {} as measured, above its limit of {:.3g}",
                               ingredient.name, measured.is, unit, measured.limit),
-                  "use a scale or finer measures");
+                  finer_measures(job, calculation, limit.ingredient));
         return;
     }
     const Against worst = stand(calculation, at_worst(calculation, limit, tools), limit);
@@ -145,116 +118,6 @@ void check_limit(const MixCalculation& calculation, const Limit& limit, const mi
                     weighed ? "what lies between two steps of the scale"
                             : "how the powder packs and how finely the measures read"),
         weighed ? "use a finer scale, or make a larger batch" : "weigh it, or use finer measures");
-}
-
-job::Measure measure_of(job::Measure::Kind kind, std::string name, double mL, double marks_mL) {
-    job::Measure it;
-    it.kind = kind;
-    it.name = std::move(name);
-    it.volume = units::mL(mL);
-    it.marks = units::mL(marks_mL);
-    return it;
-}
-
-constexpr int a_dozen = 12;
-
-/// A larger tool with which so much takes at most a dozen uses, and how many: "a scoop of 250 mL
-/// would do it in 3". Empty where none is in reach.
-std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
-                        std::size_t ingredient) {
-    using Kind = job::Measure::Kind;
-    const mixing::Component& component = calculation.recipe.components[ingredient];
-    const bool liquid = component.state == reference::State::liquid;
-    std::vector<std::pair<std::string, job::Measure>> larger;  // smallest first
-    for (const double mL : {15.0, 60.0, 125.0, 250.0}) {
-        larger.emplace_back(fmt::format("a level measure of {:g} mL", mL),
-                            measure_of(Kind::scoop, "scoop", mL, 0));
-    }
-    if (liquid) {
-        for (const double mL : {500.0, 1000.0, 2000.0, 5000.0}) {
-            larger.emplace_back(
-                fmt::format("a jug of {:g} L with marks every {:g} mL", mL / 1000, mL / 20),
-                measure_of(Kind::jug, "jug", mL, mL / 20));
-        }
-    } else {
-        for (const double g : {1000.0, 5000.0, 20'000.0}) {
-            job::Measure scale;
-            scale.kind = Kind::scale;
-            scale.capacity = units::g(g);
-            scale.resolution = units::g(g / 1000);
-            larger.emplace_back(
-                fmt::format("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
-        }
-    }
-    mixing::Wanted wanted{calculation.target[ingredient],
-                          component.density.usual,
-                          component.state,
-                          calculation.job->tolerance->fraction,
-                          std::nullopt,
-                          false};
-    for (const auto& [name, tool] : larger) {
-        std::vector<job::Measure> all = job.measures;
-        all.push_back(tool);
-        const mixing::Measuring way = mixing::Tools(all).measure(wanted);
-        if (way.within_tolerance && way.actions <= a_dozen) {
-            return fmt::format("{} would do it in {}", name, way.actions);
-        }
-    }
-    return {};
-}
-
-/// Counting that far goes wrong, and takes long.
-void check_uses(const job::Job& job, const MixCalculation& calculation, diag::Diagnostics& out) {
-    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
-        const Ingredient& it = calculation.mix.ingredients[i];
-        const auto maximum = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
-        if (maximum == it.measures.end() || maximum->times <= a_dozen) continue;
-        const std::string larger = larger_tool(job, calculation, i);
-        out.warning(
-            "many-uses", calculation.job->ingredients[i].place,
-            fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, maximum->times,
-                        maximum->measure, larger.empty() ? "" : "; " + larger),
-            larger.empty() ? "list a larger measure, or mix smaller batches"
-                           : "list such a tool under 'measures'");
-    }
-}
-
-void check_measures(const job::Job& job, const MixCalculation& calculation,
-                    diag::Diagnostics& out) {
-    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
-        const Ingredient& it = calculation.mix.ingredients[i];
-        const auto& place = calculation.job->ingredients[i].place;
-        const bool too_much =
-            std::ranges::find(calculation.chosen.too_much, i) != calculation.chosen.too_much.end();
-        if (it.measures.empty() && !too_much && !job.measures.empty()) {
-            out.warning("no-measure-for", place,
-                        fmt::format("nothing under 'measures' can measure '{}', so it is given by "
-                                    "weight only",
-                                    it.name),
-                        it.powder ? "list a spoon or a scale" : "list a jug, a spoon or a scale");
-        } else if (!it.within_tolerance) {
-            out.warning("measure-off", place,
-                        fmt::format("the nearest to {:.3g} g of '{}' that can be measured is {}: "
-                                    "{:.3g} g, {:+.0f} %",
-                                    in_g(it.mass), it.name, in_words(it), in_g(it.measured_mass),
-                                    100 * it.error),
-                        better_batches(calculation, it));
-        }
-        for (const MeasureStep& step : it.measures) {
-            if (step.kind != job::Measure::Kind::scale) continue;
-            const auto scale = std::ranges::find(job.measures, step.measure, &job::Measure::name);
-            const Mass doubt = scale->resolution / 2;
-            if (doubt <= it.measured_mass * calculation.job->tolerance->fraction * (1 + slack))
-                continue;
-            out.warning(
-                "coarse-scale", place,
-                fmt::format("{:.3g} g of '{}' on a scale of {:.3g} g marks may be {:.2g} g "
-                            "more or less",
-                            in_g(step.weight), it.name, in_g(scale->resolution), in_g(doubt)),
-                "use a finer scale, or make a larger batch");
-            break;
-        }
-    }
 }
 
 std::string times(int count) {
@@ -370,9 +233,8 @@ std::optional<UsualRange> usual_range(const job::Mix& mix, double boric_acid_equ
 
 void check_mix(const job::Job& job, const MixCalculation& calculation, const Demand& demand,
                const mixing::Tools& tools, diag::Diagnostics& out) {
-    for (const Limit& limit : calculation.limits) check_limit(calculation, limit, tools, out);
+    for (const Limit& limit : calculation.limits) check_limit(job, calculation, limit, tools, out);
     check_measures(job, calculation, out);
-    check_uses(job, calculation, out);
     check_volume(calculation, demand, out);
     check_dissolving(calculation, out);
     check_usual(calculation, out);

@@ -89,7 +89,10 @@ double parts_to_one(const Recipe& recipe, std::span<const Mass> masses, std::siz
 /// Where something does not come out right: the nearest sizes of a batch at which all does.
 void describe_better_batches(MixCalculation& calculation, const mixing::Tools& tools) {
     if (calculation.chosen.all_within()) return;
+    // Where the smallest measure is several times too much, a batch several times as large.
     double largest = 2;
+    for (const Ingredient& it : calculation.mix.ingredients)
+        largest = std::clamp(1.2 * (1 + it.error), largest, 6.0);
     if (calculation.job->vessel) {
         const Volume full = std::max(calculation.mix.measured, calculation.mix.finished_asked);
         largest = std::min(largest, **calculation.job->vessel / full);

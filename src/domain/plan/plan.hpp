@@ -55,7 +55,7 @@ struct Ingredient {
     double error = 0;  ///< measured over asked, minus 1
     bool within_tolerance = true;
     /// Where an ingredient does not come out right: the nearest smaller and larger batch at which
-    /// the whole mix does, smaller first; empty when there is none from half to twice the size.
+    /// the whole mix does, smaller first; empty when none of half the size to six times does.
     std::vector<BetterBatch> better_batches;
 };
 

@@ -1,0 +1,231 @@
+#include "domain/plan/measure_checks.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace gallipot::plan {
+
+using units::in_g;
+using units::in_mL;
+using units::Mass;
+
+namespace {
+
+constexpr double slack = 1e-9;
+
+/// How far beyond its tolerance an amount may come out before it is another recipe: a third. Ours:
+/// the usual strengths against ants go from 0.5 to 1.0 %, so what is off by a third carries even a
+/// bait from the middle of that out of it.
+constexpr double far_off = 1.0 / 3;
+
+/// "2 x 1 tsp + 1 x 1/4 tsp", "jug to 250 mL", "24 g on the scale"
+std::string in_words(const Ingredient& ingredient) {
+    std::string out;
+    for (const MeasureStep& step : ingredient.measures) {
+        if (!out.empty()) out += " + ";
+        if (step.times > 1) out += fmt::format("{} x ", step.times);
+        if (step.kind == job::Measure::Kind::scale) {
+            out += fmt::format("{:.4g} g on '{}'", in_g(step.weight), step.measure);
+        } else if (step.kind == job::Measure::Kind::scoop) {
+            out += step.measure;
+        } else {
+            out += fmt::format("'{}' to {:.4g} mL", step.measure, in_mL(step.volume));
+        }
+    }
+    return out;
+}
+
+job::Measure measure_of(job::Measure::Kind kind, std::string name, double mL, double marks_mL) {
+    job::Measure it;
+    it.kind = kind;
+    it.name = std::move(name);
+    it.volume = units::mL(mL);
+    it.marks = units::mL(marks_mL);
+    return it;
+}
+
+job::Measure scale_of(double capacity_g, double marks_g) {
+    job::Measure it;
+    it.kind = job::Measure::Kind::scale;
+    it.name = "scale";
+    it.capacity = units::g(capacity_g);
+    it.resolution = units::g(marks_g);
+    return it;
+}
+
+/// Whether this ingredient of the recipe as it is would come out with that tool too.
+bool would_do(const job::Job& job, const MixCalculation& calculation, std::size_t ingredient,
+              const job::Measure& tool) {
+    std::vector<job::Measure> all = job.measures;
+    all.push_back(tool);
+    const double tolerance = calculation.job->tolerance->fraction;
+    const mixing::Tools tools(all);
+    const mixing::Selection chosen = mixing::select(calculation.recipe, calculation.target, tools,
+                                                    tolerance, calculation.limits);
+    const mixing::Measuring& way = chosen.ways[ingredient];
+    if (way.steps.empty() || !way.within_tolerance) return false;
+    // A scale must read as finely as that, too.
+    return !way.weighed || tool.resolution / 2 <= chosen.masses[ingredient] * tolerance;
+}
+
+/// "a level measure of 1.25 mL", the largest of each kind that would do; empty where none does.
+std::string finer_tools(const job::Job& job, const MixCalculation& calculation,
+                        std::size_t ingredient) {
+    struct Tool {
+        std::string name;
+        job::Measure measure;
+    };
+    using Kind = job::Measure::Kind;
+    std::vector<Tool> level, finer;
+    for (const double mL : {5.0, 2.5, 1.25, 0.625})
+        level.push_back({fmt::format("a level measure of {:g} mL", mL),
+                         measure_of(Kind::scoop, "scoop", mL, 0)});
+    if (calculation.recipe.components[ingredient].state == reference::State::liquid) {
+        for (const double mL : {500.0, 100.0, 20.0, 5.0, 1.0})
+            finer.push_back(
+                {fmt::format("a jug or syringe of {:g} mL with marks every {:g} mL", mL, mL / 20),
+                 measure_of(Kind::jug, "jug", mL, mL / 20)});
+    } else {
+        for (const double marks : {1.0, 0.1, 0.01})
+            finer.push_back({fmt::format("a scale with marks of {:g} g", marks),
+                             scale_of(2000 * marks, marks)});
+    }
+    std::string out;
+    for (const auto& tools : {level, finer}) {
+        const auto found = std::ranges::find_if(tools, [&](const Tool& tool) {
+            return would_do(job, calculation, ingredient, tool.measure);
+        });
+        if (found != tools.end()) out += (out.empty() ? "" : " or ") + found->name;
+    }
+    return out;
+}
+
+constexpr int a_dozen = 12;
+
+/// A larger tool with which so much takes at most a dozen uses, and how many: "a scoop of 250 mL
+/// would do it in 3". Empty where none is in reach.
+std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
+                        std::size_t ingredient) {
+    using Kind = job::Measure::Kind;
+    const mixing::Component& component = calculation.recipe.components[ingredient];
+    const bool liquid = component.state == reference::State::liquid;
+    std::vector<std::pair<std::string, job::Measure>> larger;  // smallest first
+    for (const double mL : {15.0, 60.0, 125.0, 250.0}) {
+        larger.emplace_back(fmt::format("a level measure of {:g} mL", mL),
+                            measure_of(Kind::scoop, "scoop", mL, 0));
+    }
+    if (liquid) {
+        for (const double mL : {500.0, 1000.0, 2000.0, 5000.0}) {
+            larger.emplace_back(
+                fmt::format("a jug of {:g} L with marks every {:g} mL", mL / 1000, mL / 20),
+                measure_of(Kind::jug, "jug", mL, mL / 20));
+        }
+    } else {
+        for (const double g : {1000.0, 5000.0, 20'000.0}) {
+            job::Measure scale;
+            scale.kind = Kind::scale;
+            scale.capacity = units::g(g);
+            scale.resolution = units::g(g / 1000);
+            larger.emplace_back(
+                fmt::format("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
+        }
+    }
+    mixing::Wanted wanted{calculation.target[ingredient],
+                          component.density.usual,
+                          component.state,
+                          calculation.job->tolerance->fraction,
+                          std::nullopt,
+                          false};
+    for (const auto& [name, tool] : larger) {
+        std::vector<job::Measure> all = job.measures;
+        all.push_back(tool);
+        const mixing::Measuring way = mixing::Tools(all).measure(wanted);
+        if (way.within_tolerance && way.actions <= a_dozen) {
+            return fmt::format("{} would do it in {}", name, way.actions);
+        }
+    }
+    return {};
+}
+
+/// Counting that far goes wrong, and takes long.
+void check_uses(const job::Job& job, const MixCalculation& calculation, diag::Diagnostics& out) {
+    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
+        const Ingredient& it = calculation.mix.ingredients[i];
+        const auto maximum = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
+        if (maximum == it.measures.end() || maximum->times <= a_dozen) continue;
+        const std::string larger = larger_tool(job, calculation, i);
+        out.warning(
+            "many-uses", calculation.job->ingredients[i].place,
+            fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, maximum->times,
+                        maximum->measure, larger.empty() ? "" : "; " + larger),
+            larger.empty() ? "list a larger measure, or mix smaller batches"
+                           : "list such a tool under 'measures'");
+    }
+}
+
+}  // namespace
+
+std::string finer_measures(const job::Job& job, const MixCalculation& calculation,
+                           std::size_t ingredient) {
+    const Mix& mix = calculation.mix;
+    std::string batches;
+    for (const BetterBatch& batch : mix.ingredients[ingredient].better_batches) {
+        if (!batches.empty()) batches += " or ";
+        batches += fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats);
+    }
+    std::string tools = finer_tools(job, calculation, ingredient);
+    if (!tools.empty()) {
+        tools = "list a finer measure under 'measures': " + tools;
+    } else {
+        const bool scale = std::ranges::any_of(
+            job.measures, [](const auto& it) { return it.kind == job::Measure::Kind::scale; });
+        tools = scale ? "use finer measures" : "use a scale or finer measures";
+    }
+    return batches.empty() ? tools : fmt::format("set 'batch' to {}, or {}", batches, tools);
+}
+
+void check_measures(const job::Job& job, const MixCalculation& calculation,
+                    diag::Diagnostics& out) {
+    for (std::size_t i = 0; i < calculation.mix.ingredients.size(); ++i) {
+        const Ingredient& it = calculation.mix.ingredients[i];
+        const auto& place = calculation.job->ingredients[i].place;
+        const bool too_much =
+            std::ranges::find(calculation.chosen.too_much, i) != calculation.chosen.too_much.end();
+        if (it.measures.empty() && !too_much && !job.measures.empty()) {
+            out.warning("no-measure-for", place,
+                        fmt::format("nothing under 'measures' can measure '{}', so it is given by "
+                                    "weight only",
+                                    it.name),
+                        it.powder ? "list a spoon or a scale" : "list a jug, a spoon or a scale");
+        } else if (!it.within_tolerance) {
+            const std::string what = fmt::format(
+                "the nearest to {:.3g} g of '{}' that can be measured is {}: {:.3g} g, "
+                "{:+.0f} %",
+                in_g(it.mass), it.name, in_words(it), in_g(it.measured_mass), 100 * it.error);
+            const std::string fix = finer_measures(job, calculation, i);
+            if (std::abs(it.error) > calculation.job->tolerance->fraction + far_off)
+                out.error("measure-off", place, what, fix);
+            else
+                out.warning("measure-off", place, what, fix);
+        }
+        for (const MeasureStep& step : it.measures) {
+            if (step.kind != job::Measure::Kind::scale) continue;
+            const auto scale = std::ranges::find(job.measures, step.measure, &job::Measure::name);
+            const Mass doubt = scale->resolution / 2;
+            if (doubt <= it.measured_mass * calculation.job->tolerance->fraction * (1 + slack))
+                continue;
+            out.warning(
+                "coarse-scale", place,
+                fmt::format("{:.3g} g of '{}' on a scale of {:.3g} g marks may be {:.2g} g "
+                            "more or less",
+                            in_g(step.weight), it.name, in_g(scale->resolution), in_g(doubt)),
+                "use a finer scale, or make a larger batch");
+            break;
+        }
+    }
+    check_uses(job, calculation, out);
+}
+
+}  // namespace gallipot::plan
