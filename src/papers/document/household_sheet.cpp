@@ -27,6 +27,7 @@ struct House {
     bool liquid = false, dry = false, paste = false, sprayed = false;
     std::vector<std::string> bait_against, spray_against;  ///< as the job writes them, each once
     bool poison = false;
+    bool peanut = false;
     bool ants = false;
     std::optional<job::Date> bait_until;  ///< the last replace-by; none if one bait has none
     std::optional<job::Date> no_sprays_until;
@@ -76,6 +77,7 @@ House look_round(const job::Job& job, const plan::Plan& plan) {
             endless |= !planned->replace_by;
         }
         house.poison |= mix->hazard.hazardous();
+        house.peanut |= holds_peanut(job, *mix);
         keep_later(house.no_sprays_until, planned->no_sprays_until);
     }
     if (endless) house.bait_until.reset();
@@ -102,6 +104,7 @@ class HouseholdSheet {
         add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
                    call(who_, words_)});
         add(signs());
+        if (house_.peanut) add(Paragraph{words_.rich("allergy.sheet"), Voice::large});
         // What saves a life stands on the front: it is what shows where the sheet hangs.
         heading("look");
         add(Paragraph{look()});

@@ -201,7 +201,7 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     const auto& body = job_.container(cup.type)->body;
     label.diameter = body.diameter;
     label.panel = safety::panel_of(body);
-    add_contents(label, *said.against,
+    add_contents(label, mix, *said.against,
                  say("label.contents", {{"title", said.title->in(words_.tag())},
                                         {"pests", pest_name(job_, *said.against, words_)},
                                         {"fill", words_.volume(cup.contents->fill)}}));
@@ -294,9 +294,10 @@ std::string LabelWriter::code(const plan::Container& container) const {
     return container.link.empty() ? facts(container) : container.link;
 }
 
-/// With what must be said of the pest it is against.
-void LabelWriter::add_contents(LabelBody& label, const std::string& against,
+/// With what must be said of peanut in it, and of the pest it is against.
+void LabelWriter::add_contents(LabelBody& label, const plan::Mix& mix, const std::string& against,
                                Wording contents) const {
+    if (holds_peanut(job_, mix)) contents.lines.push_back(words_.rich("allergy.label"));
     if (const reference::Pest* pest = reference::find_pest(against))
         for (StyledText& line : advice_on(*pest, reference::Topic::label, job_, words_))
             contents.lines.push_back(std::move(line));
@@ -313,7 +314,7 @@ void LabelWriter::add_store(LabelBody& label, const plan::Filling& store) const 
     Wording contents = say("label.contents_" + store_name(store) + (said ? "_locked" : ""),
                            {{"title", asked.title->in(words_.tag())},
                             {"pests", pest_name(job_, *asked.against, words_)}});
-    add_contents(label, *asked.against, std::move(contents));
+    add_contents(label, mix, *asked.against, std::move(contents));
     add(label, Part::ingredients, true, ingredients(mix, nullptr));
     add(label, Part::dates, true, dates(store));
 }

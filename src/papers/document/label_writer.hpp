@@ -40,7 +40,8 @@ class LabelWriter {
     void warn(LabelBody& label, const plan::Filling& filling, bool bait, bool near_pets) const;
     void add_help(LabelBody& label, safety::RuleSet rules, bool near_pets) const;
     void add_contact(LabelBody& label, bool near_pets) const;
-    void add_contents(LabelBody& label, const std::string& against, Wording contents) const;
+    void add_contents(LabelBody& label, const plan::Mix& mix, const std::string& against,
+                      Wording contents) const;
     void add_hazards(LabelBody& label, const safety::Hazard& hazard) const;
     void add_precautions(LabelBody& label, const safety::Hazard& hazard,
                          safety::Setting setting) const;

@@ -128,6 +128,7 @@ Checklist before(const Recipe& recipe) {
         list.items.push_back(words.rich("card.before." + key, arguments));
     };
     add("read");
+    if (holds_peanut(recipe.job, recipe.mix)) list.items.push_back(words.rich("allergy.card"));
     if (form == job::Form::spray) add_wood(recipe, list);
     if (needs_large_vessel(recipe)) add("vessel", {{"volume", words.volume(recipe.mix.finished)}});
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};

@@ -1,6 +1,9 @@
 #include "papers/document/notices.hpp"
 
+#include <algorithm>
 #include <stdexcept>
+
+#include "domain/reference/allergens.hpp"
 
 namespace gallipot::document {
 
@@ -30,6 +33,16 @@ std::vector<reference::LawNote> law_notes(const job::Job& job) {
                                       **job.premises == job::Premises::workshop);
     if (own) std::erase_if(notes, [](const auto& note) { return note.shared_buildings; });
     return notes;
+}
+
+bool holds_peanut(const job::Job& job, const plan::Mix& mix) {
+    return std::ranges::any_of(mix.ingredients, [&](const plan::Ingredient& ingredient) {
+        const auto supply = job.supplies.find(ingredient.name);
+        return reference::names_peanut(ingredient.name) ||
+               reference::names_peanut(ingredient.substance) ||
+               (supply != job.supplies.end() && supply->second.substance &&
+                reference::names_peanut(**supply->second.substance));
+    });
 }
 
 std::optional<Banner> not_asked(const job::Job& job, const text::Catalog& words) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "domain/job/job.hpp"
+#include "domain/plan/plan.hpp"
 #include "domain/reference/law.hpp"
 #include "domain/safety/hazard.hpp"
 #include "domain/safety/who_to_call.hpp"
@@ -27,5 +28,8 @@ std::vector<reference::LawNote> law_notes(const job::Job& job);
 /// Stands across card and sheet where the law forbids such a mix, as far as we know it, until the
 /// job says whom its user asked and what the answer was.
 std::optional<Banner> not_asked(const job::Job& job, const text::Catalog& words);
+
+/// Whether an ingredient may hold peanut, by its name or by the substance it stands for.
+bool holds_peanut(const job::Job& job, const plan::Mix& mix);
 
 }  // namespace gallipot::document
