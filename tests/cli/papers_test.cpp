@@ -60,7 +60,7 @@ TEST_CASE("a language without texts is the job's error, at its place", "[command
     with(hall, "languages: [", "languages: [en, fr] # [");
     const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a"});
     CHECK(ran.exit == 1);
-    CHECK(ran.complains("hall.yaml:5:17: error: there are no texts in the language 'fr'"));
+    CHECK(ran.complains("hall.yaml:6:17: error: there are no texts in the language 'fr'"));
     CHECK(ran.complains("fix: choose among de, en, es, fil, uk,"));
     CHECK_FALSE(is_there(hall, "a"));
 }
@@ -105,14 +105,14 @@ TEST_CASE("what does not fit has a place: where the stock was chosen, or where t
     CHECK(small.complains("command line:1:9: error: label"));
     with(hall, "labels: a4-2x4", "labels: roll-50x30-203");
     const auto in_job = Hall::run(labels);
-    CHECK(in_job.complains("hall.yaml:7:9: error: label"));
+    CHECK(in_job.complains("hall.yaml:8:9: error: label"));
     const Hall other;
     const std::string wide(60, 'W');
     with(other, "Kitchen, behind the bins", wide);
     const auto word = Hall::run({"check", other.job});
     INFO(word.err);
     CHECK(word.exit == 1);
-    CHECK(word.complains("hall.yaml:65:21: error: "));
+    CHECK(word.complains("hall.yaml:66:21: error: "));
     CHECK(word.complains("does-not-fit"));
     CHECK_FALSE(word.complains("hall.yaml: error"));
     CHECK_FALSE(word.complains("hall.yaml: warning"));
