@@ -1,4 +1,6 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <memory>
 #include <ostream>
@@ -16,9 +18,14 @@
 namespace gallipot::cli {
 namespace {
 
+/// Kitchen recipes: small jobs among the templates.
+constexpr std::array<const char*, 4> recipes{"syrup", "powder", "paste", "spray"};
+
 std::string starter(const app::DataFolders& data, const std::string& from) {
-    const auto file =
-        from.empty() ? data.templates / "jobs" / "starter.yaml" : data.examples / (from + ".yaml");
+    const bool recipe = std::ranges::find(recipes, from) != recipes.end();
+    const auto file = from.empty() ? data.templates / "jobs" / "starter.yaml"
+                      : recipe     ? data.templates / "jobs" / (from + ".yaml")
+                                   : data.examples / (from + ".yaml");
     return line_for_editors(data.templates) + system::read_file(file);
 }
 
@@ -52,7 +59,11 @@ std::string next_steps(const std::string& file, const text::Catalog& words,
 }  // namespace
 
 const std::vector<std::string>& scenarios() {
-    static const std::vector<std::string> names{"hall", "flat", "workshop"};
+    static const std::vector<std::string> names = [] {
+        std::vector<std::string> all(recipes.begin(), recipes.end());
+        all.insert(all.end(), {"hall", "flat", "workshop"});
+        return all;
+    }();
     return names;
 }
 
@@ -69,10 +80,12 @@ void add_new(CLI::App& app, Command& chosen, Environment& environment) {
                      "replaced")
         ->capture_default_str();
     command
-        ->add_option("--from", options->from,
-                     "Start from this example instead: hall (ants, cockroaches, wood borers; "
-                     "codes for the log), flat (ants; two languages), workshop (wood borers, "
-                     "silverfish; spray and powder)")
+        ->add_option(
+            "--from", options->from,
+            "Start from this instead. A kitchen recipe: syrup (ants), powder (cockroaches), "
+            "paste (cockroaches; peanut butter), spray (wood borers). A whole job: hall "
+            "(ants, cockroaches, wood borers; codes for the log), flat (ants; two "
+            "languages), workshop (wood borers, cockroaches; spray and powder)")
         ->check(CLI::IsMember(scenarios()));
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {

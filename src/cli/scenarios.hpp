@@ -5,7 +5,8 @@
 
 namespace gallipot::cli {
 
-/// The examples that `new --from` starts from: files of examples/, installed with the program.
+/// What `new --from` starts from: kitchen recipes of templates/jobs and whole jobs of examples/, all
+/// installed with the program.
 const std::vector<std::string>& scenarios();
 
 }  // namespace gallipot::cli

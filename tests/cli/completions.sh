@@ -61,7 +61,7 @@ offers 'gallipot render job.yaml --stock a4-3' a4-3x7 -letter-2x5
 offers 'gallipot render job.yaml --only ' cards labels alignment
 offers 'gallipot render job.yaml --only cards,la' labels
 offers 'gallipot render job.yaml --language ' en uk
-offers 'gallipot new --from ' hall flat workshop
+offers 'gallipot new --from ' syrup powder paste spray hall flat workshop
 offers 'gallipot visit job.yaml ' K1 D1 C1
 offers 'gallipot visit job.yaml K1 --state ' clogged mouldy
 offers 'gallipot visit job.yaml K1 --level ' full empty
