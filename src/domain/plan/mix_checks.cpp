@@ -52,6 +52,10 @@ std::string better_batches(const MixCalculation& calculation, const Ingredient& 
         out += fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats);
     }
     if (out.empty()) return "use a scale or finer measures";
+    if (calculation.job->makes) {
+        return fmt::format(
+            "write a batch of {} in place of 'makes', or use a scale or finer measures", out);
+    }
     return fmt::format("set 'batch' to {}, or use a scale or finer measures", out);
 }
 
@@ -271,11 +275,12 @@ void check_volume(const MixCalculation& calculation, const Demand& demand, diag:
                                       ? fmt::format("; one batch fills {} of the {} containers",
                                                     mix.fills_per_batch, mix.containers)
                                       : "";
-        out.warning("batch-too-small", job.batch ? job.batch->place : job.batch_times->place,
+        out.warning("batch-too-small", *size_asked(job),
                     fmt::format("the batch makes {:.4g} mL of '{}', but its stations take {:.4g} "
                                 "mL: mix it {}{}",
                                 made, job.id, in_mL(demand.volume), times(mix.repeats), fills),
-                    "leave 'batch' out to have it worked out, or mix it as often as that");
+                    fmt::format("leave '{}' out to have it worked out, or mix it as often as that",
+                                job.makes ? "makes" : "batch"));
     }
     if (!job.vessel) return;
     if (mix.finished <= **job.vessel * (1 + slack)) return;

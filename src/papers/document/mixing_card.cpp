@@ -82,7 +82,8 @@ Table amounts(const Recipe& recipe) {
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
     }
     StyledText spare;
-    if (!recipe.asked.batch && !recipe.asked.batch_times && recipe.asked.spare.value.fraction > 0) {
+    const bool size_asked = recipe.asked.batch || recipe.asked.batch_times || recipe.asked.makes;
+    if (!size_asked && recipe.asked.spare.value.fraction > 0) {
         spare = words.rich("card.measure.spare",
                            {{"percent", words.percent(recipe.asked.spare.value.fraction)}});
     }
