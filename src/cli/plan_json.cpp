@@ -351,6 +351,7 @@ Json numbers(const safety::WhoToCall& who, job::Date prepared) {
 
 /// What the job says of the place, in its main language.
 void add_where(const job::Station& asked, Json& station) {
+    station["room"] = asked.room ? Json((*asked.room)->main()) : Json(nullptr);
     station["place"] = asked.place->main();
     station["unit"] = asked.unit ? Json((*asked.unit)->main()) : Json(nullptr);
     station["locked"] = asked.locked;

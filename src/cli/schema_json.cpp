@@ -216,11 +216,12 @@ Json form_of(const Key& key) {
         case Type::number:
             return number(key);
         case Type::whole:
-            return {{"type", "integer"},
+            return {{"type", {"integer", "string"}},
+                    {"pattern", whole(units::whole_word_pattern())},
                     {"minimum", figure(key.minimum)},
                     {"maximum", figure(key.maximum)}};
         case Type::flag:
-            return {{"type", "boolean"}};
+            return {{"enum", {true, false, "True", "False", "yes", "Yes", "no", "No"}}};
         case Type::date:
             return matching(date_pattern());
         case Type::time:

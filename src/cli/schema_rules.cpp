@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/units/pattern.hpp"
+#include "domain/job/time_of_day.hpp"
 
 namespace gallipot::cli {
 
@@ -34,7 +35,7 @@ Json marks_of(units::Dimension dimension) {
 }
 
 Json is_control() {
-    Json control = with("control", {{"const", true}});
+    Json control = with("control", {{"enum", {true, "True", "yes", "Yes"}}});
     control["required"] = {"control"};
     return control;
 }
@@ -108,7 +109,7 @@ std::string date_pattern() {
 }
 
 std::string time_pattern() {
-    return date_pattern() + "(?:[ T](?:[01][0-9]|2[0-3]):[0-5][0-9])?";
+    return fmt::format("{}(?:(?:,? +|T){})?", date_pattern(), job::time_of_day_pattern);
 }
 
 std::string share_pattern() {
@@ -117,9 +118,9 @@ std::string share_pattern() {
 
 std::string openings_pattern() {
     return fmt::format(
-        "^(?:closed|open top|(?:[1-9][0-9]?|1[0-9]{{2}}|200) (?:side holes?|holes? in the lid) of "
-        "{})$",
-        units::quantity_pattern(units::Dimension::length));
+        "^(?:closed|open|open top|open at the top|open lid|lid off|no lid|without (?:a )?lid|"
+        "(?:[1-9][0-9]?|1[0-9]{{2}}|200|{}) (?:side holes?|holes? in the lid) of {})$",
+        units::whole_word_pattern(), units::quantity_pattern(units::Dimension::length));
 }
 
 std::string pattern_of(std::string_view path) {
@@ -153,6 +154,7 @@ void add_rules_between_keys(std::string_view path, Json& schema) {
         schema["dependencies"] = {{"diameter", {"height"}}, {"height", {"diameter"}}};
     } else if (path == "mixes.*") {
         schema.update(amounts_of_mix());
+        schema["not"] = {{"required", {"batch", "makes"}}};
     } else if (path == "stations.*") {
         schema.update(kinds_of_station());
     }

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/strings/ascii.hpp"
+#include "base/units/number_words.hpp"
 
 namespace gallipot::units {
 
@@ -95,6 +96,39 @@ std::optional<Fraction> fraction_at(std::string_view text, std::size_t at) {
     return Fraction{usable ? to_double(above) / to_double(below) : 0, slash + under, usable};
 }
 
+/// The fraction behind a whole number, in figures: of "1 1/2", of "1 \u00BD". One of 1 and more is
+/// not usable there.
+std::optional<Fraction> fraction_behind(std::string_view text, std::size_t at) {
+    if (const Vulgar* v = vulgar_at(text, at)) {
+        return Fraction{static_cast<double>(v->over) / v->under, at + v->text.size(), true};
+    }
+    auto fraction = at < text.size() ? fraction_at(text, at) : std::nullopt;
+    if (fraction && fraction->value >= 1) fraction->usable = false;
+    return fraction;
+}
+
+/// A number that begins with a word: "half", "two", "two and a half"; "a" before a unit.
+struct InWords {
+    double value = 0;
+    std::size_t end = 0;
+    bool fraction = false;  ///< of one: "a" or "of a" may follow
+};
+std::optional<InWords> in_words(std::string_view text) {
+    if (const auto part = fraction_words_at(text, 0)) return InWords{part->value, part->end, true};
+    if (const auto whole = whole_word_at(text, 0)) {
+        const std::size_t next = past_and(text, whole->end);
+        if (next == whole->end) return InWords{whole->value, whole->end, false};
+        if (const auto more = fraction_words_at(text, next))
+            return InWords{whole->value + more->value, more->end, false};
+        const auto figures = fraction_behind(text, next);
+        if (figures && figures->usable)
+            return InWords{whole->value + figures->value, figures->end, false};
+        return InWords{whole->value, whole->end, false};
+    }
+    if (const auto one = article_at(text, 0)) return InWords{one->value, one->end, false};
+    return std::nullopt;
+}
+
 Problem comma(std::string_view text, std::size_t at) {
     // Only the first comma is looked at: two or more can only be meant as thousands.
     std::string point(text);
@@ -175,8 +209,15 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
         return Number{below_zero ? -value : value, end};
     };
 
+    const auto fraction = [&](double value, std::size_t end) {
+        return done(value, past_article(text, end));
+    };
     if (const Vulgar* v = vulgar_at(text, begin)) {
-        return done(static_cast<double>(v->over) / v->under, begin + v->text.size());
+        return fraction(static_cast<double>(v->over) / v->under, begin + v->text.size());
+    }
+    if (const auto words = below_zero ? std::nullopt : in_words(text)) {
+        return words->fraction ? fraction(words->value, words->end)
+                               : done(words->value, words->end);
     }
     const std::size_t whole = digits_at(text, begin);
     if (whole == 0) {
@@ -189,11 +230,11 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
                           "write a number in digits, like 1.5");
     }
     const std::string_view digits = text.substr(begin, whole);
-    if (const auto fraction = fraction_at(text, begin)) {
-        if (!fraction->usable) {
+    if (const auto written = fraction_at(text, begin)) {
+        if (!written->usable) {
             return bad_number(text, "has no usable fraction", "write a fraction like 1/4");
         }
-        return done(fraction->value, fraction->end);
+        return fraction(written->value, written->end);
     }
     if (whole > 1 && digits[0] == '0') {
         const std::size_t zeros = std::min(digits.find_first_not_of('0'), whole - 1);
@@ -210,19 +251,18 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
                     end + v->text.size());
     }
     if (end < text.size() && text[end] == ' ') {
-        const std::size_t next = text.find_first_not_of(' ', end);
-        const Vulgar* v = vulgar_at(text, next);
-        const auto fraction = fraction_at(text, next);
-        if (v != nullptr) {
-            return done(to_double(digits) + static_cast<double>(v->over) / v->under,
-                        next + v->text.size());
+        const std::size_t joined = past_and(text, end);
+        const std::size_t next = joined != end ? joined : text.find_first_not_of(' ', end);
+        const auto more = fraction_behind(text, next);
+        if (more && !more->usable) {
+            return bad_number(text, "has no usable fraction", "write a number like 1 1/2");
         }
-        if (fraction) {
-            if (!fraction->usable || fraction->value >= 1) {
-                return bad_number(text, "has no usable fraction", "write a number like 1 1/2");
-            }
-            return done(to_double(digits) + fraction->value, fraction->end);
+        const auto words = fraction_words_at(text, next);
+        if (words && joined == end) {
+            return bad_number(text, "looks like two numbers", "write one number");
         }
+        if (more) return done(to_double(digits) + more->value, more->end);
+        if (words) return done(to_double(digits) + words->value, words->end);
     }
     if (end < text.size() && text[end] == '.') {
         const std::size_t decimals = digits_at(text, end + 1);
@@ -261,7 +301,9 @@ Parsed<double> parse_number(std::string_view text, Sign sign) {
     if (number.end != text.size()) {
         return Problem{"unit-not-wanted",
                        quoted(text) + " is more than a number",
-                       "write " + std::string(text.substr(0, number.end)),
+                       strings::is_letter(text[0])
+                           ? "write the number alone"
+                           : "write " + std::string(text.substr(0, number.end)),
                        {},
                        {}};
     }
@@ -276,6 +318,8 @@ std::vector<std::string_view> vulgar_fractions() {
 }
 
 Parsed<int> parse_whole(std::string_view text) {
+    const auto word = whole_word_at(text, 0);
+    if (word && word->end == text.size()) return static_cast<int>(word->value);
     const auto parsed = parse_number(text);
     if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;
     if (digits_at(text, 0) != text.size() || text.size() > 9) {

@@ -10,7 +10,8 @@
 ///
 /// A number is written in decimal digits with a point: no sign (but for what may be below zero), no
 /// needless leading zero, no exponent, at most 15 significant digits, at most a thousand million.
-/// Fractions stand for cooks: "1/2", "1 1/2", "½", "1½".
+/// Fractions stand for cooks: "1/2", "1 1/2", "½", "1½", "1 and 1/2". Words do too (see
+/// number_words.hpp): "half a cup" is 1/2, "a week" is 1, "two and a half cups" are 2 1/2.
 namespace gallipot::units {
 
 /// Why a text is not what was wanted.
@@ -30,7 +31,7 @@ enum class Sign { positive, any };
 /// A plain number without a unit; fractions too.
 Parsed<double> parse_number(std::string_view text, Sign sign = Sign::positive);
 
-/// A whole number of at most nine digits.
+/// A whole number of at most nine digits, or "one" to "twelve".
 Parsed<int> parse_whole(std::string_view text);
 
 /// The number `text` begins with, and the offset of what follows it.

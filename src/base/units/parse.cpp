@@ -2,6 +2,8 @@
 
 #include <array>
 #include <cstddef>
+#include <fmt/format.h>
+#include <optional>
 #include <string>
 
 #include "base/strings/ascii.hpp"
@@ -52,6 +54,13 @@ std::string hint_for_wrong_dimension(const std::string& number, std::string_view
     return write_like(wanted);
 }
 
+/// Months and years, which are not of one length, with the days that are usually meant.
+std::optional<double> usual_days(std::string_view unit) {
+    if (unit == "month" || unit == "months") return 30;
+    if (unit == "year" || unit == "years" || unit == "yr" || unit == "yrs") return 365;
+    return std::nullopt;
+}
+
 /// The value in SI (degrees Celsius, percent) of a quantity of dimension `wanted`.
 Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem kitchen) {
     const std::string_view text = strings::trimmed(whole);
@@ -79,6 +88,16 @@ Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem 
                        quoted(unit) + " is not the same size everywhere",
                        "write " + number + " US " + std::string(unit) + " or " + number +
                            " imperial " + std::string(unit),
+                       {},
+                       {}};
+    }
+    const auto days = wanted == Dimension::duration ? usual_days(unit) : std::nullopt;
+    if (days) {
+        const bool month = *days < 31;
+        return Problem{"ambiguous-unit",
+                       month ? "a month has 28 to 31 days" : "a year has 365 or 366 days",
+                       fmt::format("write {:.15g} d if {} of {:g} days are meant",
+                                   read.value * *days, month ? "months" : "years", *days),
                        {},
                        {}};
     }

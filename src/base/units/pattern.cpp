@@ -5,6 +5,8 @@
 #include <fmt/ranges.h>
 #include <vector>
 
+#include "base/units/number_words.hpp"
+
 namespace gallipot::units {
 
 namespace {
@@ -35,8 +37,20 @@ std::string escaped(const std::string& name) {
 }  // namespace
 
 std::string fraction_pattern(Sign sign) {
-    return fmt::format("{}(?:{}|{}|{}(?:{}| +{}| +{}))", minus(sign), vulgar(), written_fraction,
-                       whole, vulgar(), vulgar(), written_fraction);
+    const std::string part = fmt::format("(?:{}|{})", vulgar(), written_fraction);
+    // Behind "and" the part may be in words too.
+    const std::string joined =
+        fmt::format("{}(?:{}|{})", past_and_pattern, part, fraction_words_pattern());
+    const std::string figures = fmt::format("{}(?:{}{}|{}(?:{}| +{}|{}))", minus(sign), part,
+                                            past_article_pattern, whole, vulgar(), part, joined);
+    const std::string words =
+        fmt::format("{}{}|{}(?:{})?|{}", fraction_words_pattern(), past_article_pattern,
+                    whole_words_pattern(), joined, article_pattern);
+    return fmt::format("(?:{}|{})", figures, words);
+}
+
+std::string whole_word_pattern() {
+    return whole_words_pattern();
 }
 
 std::string number_pattern(Sign sign) {

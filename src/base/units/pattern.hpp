@@ -13,8 +13,12 @@ namespace gallipot::units {
 /// What read_number takes.
 std::string number_pattern(Sign sign = Sign::positive);
 
-/// Of these the ones with a fraction: "1/2", "1 1/2", "½". YAML takes them for texts.
+/// Of these the ones with a fraction or in words: "1/2", "1 1/2", "½", "half a". YAML takes them
+/// for texts.
 std::string fraction_pattern(Sign sign = Sign::positive);
+
+/// "one" to "twelve".
+std::string whole_word_pattern();
 
 /// A number and one of the units of that dimension, blanks around them.
 std::string quantity_pattern(Dimension dimension);

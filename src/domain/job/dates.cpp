@@ -1,10 +1,10 @@
 #include <algorithm>
-#include <array>
 #include <fmt/format.h>
 #include <string_view>
-#include <vector>
 
 #include "base/strings/ascii.hpp"
+#include "domain/job/date_spellings.hpp"
+#include "domain/job/time_of_day.hpp"
 #include "domain/job/values.hpp"
 
 namespace gallipot::job {
@@ -29,9 +29,21 @@ int number_at(std::string_view text, std::size_t at, std::size_t digits) {
     return value;
 }
 
-constexpr std::array<std::string_view, 12> months = {
-    "January", "February", "March",     "April",   "May",      "June",
-    "July",    "August",   "September", "October", "November", "December"};
+std::string printed(const Date& date) {
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+
+/// What to write in place of a date in another spelling. Never a date that is not in it.
+std::string date_hint(std::string_view text, std::string_view behind = "") {
+    const auto meant = dates_meant(text);
+    if (meant.size() == 1) return fmt::format("write {}{}", printed(meant.front()), behind);
+    if (meant.size() == 2) {
+        return fmt::format("write the one that is meant: {}{} or {}{}", printed(meant[0]), behind,
+                           printed(meant[1]), behind);
+    }
+    return "write it as year-month-day, with four, two and two digits";
+}
 
 /// The date that "2027-03-02" names, or an error about it.
 std::optional<Date> checked_date(std::string_view text, const Node& node, ReadContext& context) {
@@ -50,60 +62,37 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, ReadCo
         return {};
     }
     if (m < 1 || m > 12) {
-        return wrong(
-            "there are 12 months",
-            d >= 1 && d <= 12 && m <= 31
-                ? fmt::format("write {:04}-{:02}-{:02} if year, month, day are meant", y, d, m)
-                : "write year-month-day, like 2027-03-02");
+        return wrong("there are 12 months", "write a month from 01 to 12 behind the year");
     }
     const year_month_day date{year{y}, month{m}, day{d}};
     if (date.ok()) return date;
     const auto last = static_cast<unsigned>((year{y} / month{m} / std::chrono::last).day());
-    return wrong(fmt::format("{} {} has {} days", months.at(m - 1), y, last),
+    return wrong(fmt::format("{} {} has {} days", month_name(m), y, last),
                  fmt::format("write a day from 01 to {}", last));
 }
 
-/// "2027-3-5", "15.04.2027" and "4/15/2027" as their three numbers; empty where it is not three.
-std::vector<std::string_view> three_numbers(std::string_view text) {
-    std::vector<std::string_view> numbers;
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find_first_of("./-", begin), text.size());
-        const std::string_view number = text.substr(begin, end - begin);
-        if (number.empty() || number.size() > 4 || !std::ranges::all_of(number, strings::is_digit))
-            return {};
-        numbers.push_back(number);
-        begin = end + 1;
-    }
-    return numbers.size() == 3 ? numbers : std::vector<std::string_view>{};
+constexpr std::size_t day_length = 10;  // of "2027-03-02"
+
+/// What stands behind the blanks, the comma or the T after a date; empty where none of them is.
+std::string_view time_behind(std::string_view text) {
+    if (text.starts_with('T')) return text.substr(1);
+    if (text.starts_with(',')) text.remove_prefix(1);
+    if (!text.starts_with(' ')) return {};
+    text.remove_prefix(std::min(text.find_first_not_of(' '), text.size()));
+    return text;
 }
 
-/// What to write for a date in another order. Where day and month could be either way round, both
-/// are named; for what is no date at all, an example.
-std::string iso_date_for(std::string_view text, const Key& key) {
-    const auto numbers = three_numbers(text);
-    if (numbers.empty()) return write_example(key);
-    const auto at = [&](std::size_t i) { return number_at(numbers[i], 0, numbers[i].size()); };
-    struct Reading {
-        int year, month, day;
-    };
-    std::vector<Reading> readings;
-    if (numbers[0].size() == 4) {
-        readings = {{at(0), at(1), at(2)}};
-    } else if (numbers[2].size() == 4) {
-        readings = {{at(2), at(1), at(0)}};
-        if (at(0) != at(1)) readings.push_back({at(2), at(0), at(1)});
+/// What to write in place of a date in another spelling, with a time or without.
+std::string other_spelling(std::string_view text) {
+    for (auto blank = text.rfind(' '); blank != std::string_view::npos && blank > 0;
+         blank = text.rfind(' ', blank - 1)) {
+        const auto time = read_time_of_day(text.substr(blank + 1));
+        const auto* past = std::get_if<std::chrono::minutes>(&time);
+        if (past == nullptr || dates_meant(text.substr(0, blank)).empty()) continue;
+        const int all = static_cast<int>(past->count());
+        return date_hint(text.substr(0, blank), fmt::format(" {:02}:{:02}", all / 60, all % 60));
     }
-    std::vector<std::string> dates;
-    for (const auto& [y, m, d] : readings) {
-        const std::chrono::year_month_day date{std::chrono::year{y},
-                                               std::chrono::month{static_cast<unsigned>(m)},
-                                               std::chrono::day{static_cast<unsigned>(d)}};
-        if (!date.ok() || y < first_year || y > last_year) continue;
-        dates.push_back(fmt::format("{:04}-{:02}-{:02} if {} {} is meant", y, m, d, d,
-                                    months.at(static_cast<std::size_t>(m - 1))));
-    }
-    if (dates.empty()) return write_example(key);
-    return fmt::format("write {}", fmt::join(dates, ", or "));
+    return date_hint(text);
 }
 
 }  // namespace
@@ -111,9 +100,14 @@ std::string iso_date_for(std::string_view text, const Key& key) {
 std::optional<At<Date>> read_date(const Node& node, const Key& key, ReadContext& context) {
     if (!is_scalar(node, key, context)) return {};
     if (!looks_like(node.text, "9999-99-99")) {
-        context.out.error("bad-date", node.place,
-                          fmt::format("'{}' is not a date written year-month-day", node.text),
-                          iso_date_for(node.text, key));
+        const bool with_time = node.text.size() > day_length &&
+                               is_day_alone(node.text.substr(0, day_length)) &&
+                               !time_behind(node.text.substr(day_length)).empty();
+        context.out.error(
+            "bad-date", node.place,
+            fmt::format("'{}' is not a date written year-month-day", node.text),
+            with_time ? fmt::format("write {}, without what follows it", node.text.substr(0, 10))
+                      : date_hint(node.text));
         return {};
     }
     const auto date = checked_date(node.text, node, context);
@@ -132,33 +126,37 @@ std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, ReadCon
         context.out.error("bad-time", node.place, std::move(message), std::move(hint));
         return {};
     };
-    if (is_day_alone(text)) {
-        const auto day = checked_date(text, node, context);
-        if (!day) return {};
-        return At<LocalTime>{std::chrono::local_days(*day) + std::chrono::hours(12), node.place};
+    const std::string_view day = text.substr(0, std::min(text.size(), day_length));
+    if (!is_day_alone(day)) {
+        if (std::holds_alternative<std::chrono::minutes>(read_time_of_day(text)))
+            return wrong(fmt::format("'{}' has no date", text),
+                         "write the day before it, as year-month-day");
+        return wrong(fmt::format("'{}' is not a date and time", text), other_spelling(text));
     }
-    if (!looks_like(text, "9999-99-99 99:99") && !looks_like(text, "9999-99-99T99:99")) {
-        const bool longer =
-            text.size() > 16 && (looks_like(text.substr(0, 16), "9999-99-99 99:99") ||
-                                 looks_like(text.substr(0, 16), "9999-99-99T99:99"));
-        if (longer) {
-            return wrong(
-                fmt::format("'{}' is more than a date and time", text),
-                fmt::format("write {}: {}; no seconds, no zone", key.name(), text.substr(0, 16)));
-        }
-        return wrong(fmt::format("'{}' is not a date and time", text), write_example(key));
+    const std::string_view behind = text.substr(day.size());
+    if (behind.empty()) {
+        const auto date = checked_date(day, node, context);
+        if (!date) return {};
+        return At<LocalTime>{std::chrono::local_days(*date) + std::chrono::hours(12), node.place};
     }
-    const auto date = checked_date(text.substr(0, 10), node, context);
+    const std::string_view clock = time_behind(behind);
+    if (clock.empty())
+        return wrong(fmt::format("'{}' is not a date and time", text),
+                     "write a blank and the time behind the date, or the date alone");
+    const auto date = checked_date(day, node, context);
     if (!date) return {};
-    const int hour = number_at(text, 11, 2);
-    const int minute = number_at(text, 14, 2);
-    if (hour > 23 || minute > 59) {
-        return wrong(fmt::format("{} is no time of day", text.substr(11)),
-                     "write a time from 00:00 to 23:59");
+    const bool longer = clock.size() > 5 && looks_like(clock.substr(0, 5), "99:99") &&
+                        std::string_view(":.Z+-").find(clock[5]) != std::string_view::npos;
+    if (longer) {
+        return wrong(fmt::format("'{}' is more than a date and time", text),
+                     fmt::format("write {}: {}; no seconds, no zone", key.name(),
+                                 text.substr(0, text.size() - clock.size() + 5)));
     }
-    const LocalTime time =
-        std::chrono::local_days(*date) + std::chrono::hours(hour) + std::chrono::minutes(minute);
-    return At<LocalTime>{time, node.place};
+    const auto time = read_time_of_day(clock);
+    if (const auto* problem = std::get_if<NoTime>(&time))
+        return wrong(problem->message, problem->hint);
+    return At<LocalTime>{std::chrono::local_days(*date) + std::get<std::chrono::minutes>(time),
+                         node.place};
 }
 
 }  // namespace gallipot::job

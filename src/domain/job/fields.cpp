@@ -30,9 +30,9 @@ bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnosti
     return true;
 }
 
-std::string_view example_of(std::string_view section) {
+std::string example_of(std::string_view section) {
     const Key* key = find_key(section);
-    return key != nullptr ? key->example : std::string_view();
+    return key != nullptr ? own_to_fill_in(key->example) : std::string();
 }
 
 }  // namespace
@@ -46,13 +46,7 @@ Fields::Fields(const Node& node, std::string_view section, std::string_view who,
       reading_(context) {
     for (const Key* key : section_.keys) {
         if (!key->required || has(key->name())) continue;
-        mapping_.require(
-            key->name(),
-            key->name() == "phone"
-                // Nobody is to copy the manual's number onto a poison-centre line.
-                ? "add phone: with the number to ring, once you have looked it up"
-                : key->recipe() ? fmt::format("add {}: with {}", key->name(), type_in_words(*key))
-                                : fmt::format("add {}: {}", key->name(), key->example));
+        mapping_.require(key->name(), add_example(*key));
     }
 }
 

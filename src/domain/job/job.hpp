@@ -131,6 +131,7 @@ struct Mix {
     std::optional<At<units::Volume>> vessel;
     std::optional<At<units::Volume>> batch;  ///< as measured, in all
     std::optional<At<double>> batch_times;   ///< or so many times what is written, as measured
+    std::optional<At<units::Volume>> makes;  ///< or so much finished, in all
     std::optional<At<units::Duration>> lasts;
     At<units::Share> tolerance;  ///< 5 % when not given
     std::optional<std::vector<At<units::Duration>>> visits;
@@ -178,7 +179,9 @@ struct Inspected {
 
 struct Station {
     At<std::string> id;
-    At<LocalText> place;                ///< "Kitchen, behind the bins"
+    /// "Kitchen, behind the bins"; where there is a room, the spot in it alone.
+    At<LocalText> place;
+    std::optional<At<LocalText>> room;  ///< none: before the comma of its place
     std::optional<At<LocalText>> unit;  ///< whose home it is in, where there are several: "Flat 12"
     bool control = false;
     std::optional<At<std::string>> against;    ///< of a control: the pest counted there
@@ -200,7 +203,9 @@ struct Station {
     std::optional<std::vector<At<units::Duration>>> visits;
 
     [[nodiscard]] bool sprayed() const { return area.has_value(); }
-    /// Its place behind its unit, in a language (BCP 47): "Flat 12: Kitchen, behind the bins".
+    /// Its room and place in a language (BCP 47): "Kitchen, behind the bins".
+    [[nodiscard]] std::string room_and_place(std::string_view language) const;
+    /// The same behind its unit: "Flat 12: Kitchen, behind the bins".
     [[nodiscard]] std::string where(std::string_view language) const;
 };
 

@@ -85,6 +85,7 @@ constexpr std::array table = {
     Key{"mixes.*.spare", Type::share, false, "10 %", "More than the containers take, for spills", "10 %", 0, 200, ""},
     Key{"mixes.*.vessel", Type::volume, false, "", "The largest batch that fits; more is split into batches", "1 L", 1, 1'000'000, ""},
     Key{"mixes.*.batch", Type::batch, false, "", "One batch as measured; left out, it follows from containers and areas. Where the amounts have units also `as written`, or `3 times` what is written", "750 mL", 1, 1'000'000, ""},
+    Key{"mixes.*.makes", Type::volume, false, "", "How much is to be there once it is mixed, in place of `batch`, which is what is measured before", "2 cups", 1, 1'000'000, ""},
     Key{"mixes.*.lasts", Type::duration, false, "", "Replace what is set out after so long", "30 d", 1.0 / 24, 5 * years, ""},
     Key{"mixes.*.tolerance", Type::share, false, "5 %", "How far real measures may be off", "5 %", 0.01, 50, ""},
     Key{"mixes.*.visits", Type::list, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
@@ -107,6 +108,7 @@ constexpr std::array table = {
     Key{"stations.*", Type::mapping, false, "", "One place", "{ id: K1, place: Kitchen, mix: syrup, container: cup }", 0, 0, ""},
     Key{"stations.*.id", Type::id, true, "", "Letters, digits and hyphens, on the label and in its link", "K1", 1, 12, ""},
     Key{"stations.*.place", Type::local_text, true, "", "Where it is, so that another finds it", "Kitchen, behind the bins", 1, 80, ""},
+    Key{"stations.*.room", Type::local_text, false, "", "The room it is in; then its place is the spot there. Left out, it is what stands before the comma of the place", "Kitchen", 1, 40, ""},
     Key{"stations.*.unit", Type::local_text, false, "", "Whose home it is in, where a building has several", "Flat 12", 1, 40, ""},
     Key{"stations.*.mix", Type::text, false, "", "What is set out or sprayed", "syrup", 1, 24, ""},
     Key{"stations.*.container", Type::text, false, "", "What it is set out in", "cup", 1, 24, ""},
@@ -178,8 +180,10 @@ std::vector<std::string> Key::words() const {
 }
 
 bool Key::recipe() const {
-    constexpr std::string_view paths[] = {"mixes.*.basis", "mixes.*.ingredients", "mixes.*.limits",
-                                          "supplies.*.density", "supplies.*.strength"};
+    // The region and `spoons` say what a spoon holds.
+    constexpr std::string_view paths[] = {
+        "mixes.*.basis",       "mixes.*.ingredients", "mixes.*.limits", "supplies.*.density",
+        "supplies.*.strength", "help.region",         "spoons"};
     return std::any_of(std::begin(paths), std::end(paths), [&](std::string_view it) {
         return path.starts_with(it) && (path.size() == it.size() || path[it.size()] == '.');
     });

@@ -41,6 +41,7 @@ std::vector<Shown> all_texts(const Job& job) {
     for (const Mix& mix : job.mixes) add(mix.title, fmt::format("title of '{}'", mix.id));
     for (const Station& station : job.stations) {
         add(station.place, fmt::format("place of '{}'", *station.id));
+        if (station.room) add(*station.room, fmt::format("room of '{}'", *station.id));
         if (station.unit) add(*station.unit, fmt::format("unit of '{}'", *station.id));
     }
     if (!job.floor_plan) return all;

@@ -64,6 +64,14 @@ Mix read_mix(const Node& id, const Node& node, Job& job, ReadContext& context) {
     keep(mix.tolerance, fields.share("tolerance"));
     mix.vessel = fields.volume("vessel");
     read_batch(fields, mix, context);
+    mix.makes = fields.volume("makes");
+    if (fields.has("batch") && fields.has("makes")) {
+        context.out.error(
+            "batch-and-makes", fields.node().find_key("makes")->place,
+            "'batch' is what is measured before mixing, 'makes' what is there after it: "
+            "only one of the two can be kept to",
+            "keep the one that is meant");
+    }
     mix.lasts = fields.duration("lasts");
     mix.visits = fields.visits("visits");
     read_accepted(fields, "mixes.*", false, mix.place, job, context);

@@ -1,6 +1,8 @@
 #include "domain/job/openings.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
+#include <iterator>
 #include <numbers>
 #include <string_view>
 
@@ -34,7 +36,9 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
         openings.closed = true;
         return openings;
     }
-    if (text == "open top") {
+    constexpr std::string_view open[] = {"open top", "open",   "open at the top", "open lid",
+                                         "lid off",  "no lid", "without lid",     "without a lid"};
+    if (std::find(std::begin(open), std::end(open), text) != std::end(open)) {
         if (body.diameter) openings.area = disc(*body.diameter);
         if (!body.diameter && body.lid) openings.area = disc(*body.lid);
         return openings;
@@ -45,6 +49,12 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
             "write 4 side holes of 6 mm, 3 holes in the lid of 8 mm, open top or closed");
         return {};
     };
+    if (text == "shut" || text == "sealed") {
+        context.out.error("bad-openings", node.place,
+                          fmt::format("'{}' describes no openings", text),
+                          "did you mean 'closed'?");
+        return {};
+    }
     for (const Pattern& pattern : patterns) {
         for (const std::string_view middle : {pattern.one, pattern.many}) {
             const auto at = text.find(middle);

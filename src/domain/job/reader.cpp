@@ -101,8 +101,13 @@ void read_habits(const Fields& top, Job& job, ReadContext& context) {
 
 }  // namespace
 
+std::string Station::room_and_place(std::string_view language) const {
+    return room ? (*room)->in(language) + ", " + place->in(language) : place->in(language);
+}
+
 std::string Station::where(std::string_view language) const {
-    return unit ? (*unit)->in(language) + ": " + place->in(language) : place->in(language);
+    const std::string spot = room_and_place(language);
+    return unit ? (*unit)->in(language) + ": " + spot : spot;
 }
 
 const Mix* Job::mix(const std::string& id) const {

@@ -202,6 +202,7 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     station.id.place = named ? id->place : node.place;
     keep(station.id, fields.id("id"));
     keep(station.place, fields.local_text("place"));
+    station.room = fields.local_text("room");
     station.unit = fields.local_text("unit");
     const auto control = fields.flag("control");
     station.control = control && **control;

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <initializer_list>
 
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
 #include "base/units/parse.hpp"
+#include "domain/job/near_words.hpp"
 #include "domain/yaml/mapping.hpp"
 
 namespace gallipot::job {
@@ -75,21 +77,50 @@ std::optional<At<Q>> quantity(const units::Parsed<Q>& parsed, units::Dimension w
 
 }  // namespace
 
+std::string own_to_fill_in(std::string_view example) {
+    constexpr std::size_t day = 10, day_and_time = 16;
+    constexpr std::string_view region = "region: AU";
+    std::string shown(example);
+    if (const auto at = shown.find(region); at != std::string::npos)
+        shown.replace(at, region.size(), "region: ..");
+    for (std::size_t at = 0; at + day <= shown.size(); ++at) {
+        if (!is_day_alone(std::string_view(shown).substr(at, day))) continue;
+        const bool time = at + day_and_time <= shown.size() && shown[at + day + 3] == ':';
+        shown.replace(at, time ? day_and_time : day, "..");
+    }
+    return shown;
+}
+
 std::string write_example(const Key& key) {
     const std::string_view name = key.name();
+    if (key.type == Type::date || key.type == Type::time)
+        return fmt::format("write {} behind {}:, as year-month-day", type_in_words(key), name);
     if (key.recipe()) {
         return name == "*" ? fmt::format("write {}", type_in_words(key))
                            : fmt::format("write {} behind {}:", type_in_words(key), name);
     }
-    if (name == "*") return fmt::format("write {}, like {}", type_in_words(key), key.example);
+    const std::string example = own_to_fill_in(key.example);
+    if (name == "*") return fmt::format("write {}, like {}", type_in_words(key), example);
     // Nobody is to copy the manual's number.
     if (name == "phone" || name == "emergency")
         return fmt::format("write the number to ring behind {}:, once you have looked it up", name);
-    return fmt::format("write {}: {}", name, key.example);
+    return fmt::format("write {}: {}", name, example);
+}
+
+std::string add_example(const Key& key) {
+    // Nobody is to copy the manual's number onto a poison-centre line.
+    if (key.name() == "phone")
+        return "add phone: with the number to ring, once you have looked it up";
+    if (key.type == Type::date || key.type == Type::time)
+        return fmt::format("add {}: with {}, as year-month-day", key.name(), type_in_words(key));
+    if (key.recipe()) return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+    return fmt::format("add {}: {}", key.name(), own_to_fill_in(key.example));
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
                          std::string otherwise, const ReadContext& context) {
+    if (const std::string begun = name_begun(strings::trimmed(word), known); !begun.empty())
+        return fmt::format("did you mean '{}'?", begun);
     return yaml::did_you_mean(word, known, std::move(otherwise), context.out);
 }
 
@@ -183,8 +214,14 @@ std::optional<At<int>> read_whole(const Node& node, const Key& key, ReadContext&
 
 std::optional<At<bool>> read_flag(const Node& node, const Key& key, ReadContext& context) {
     if (!is_scalar(node, key, context)) return {};
-    if (!node.quoted && node.text == "true") return At<bool>{true, node.place};
-    if (!node.quoted && node.text == "false") return At<bool>{false, node.place};
+    const auto is_one_of = [&](std::initializer_list<std::string_view> words) {
+        return std::find(words.begin(), words.end(), node.text) != words.end();
+    };
+    const bool bare = !node.quoted;
+    if ((bare && node.text == "true") || is_one_of({"True", "yes", "Yes"}))
+        return At<bool>{true, node.place};
+    if ((bare && node.text == "false") || is_one_of({"False", "no", "No"}))
+        return At<bool>{false, node.place};
     context.out.error("bad-choice", node.place,
                       fmt::format("'{}' is neither true nor false", node.text),
                       fmt::format("write {0}: true, or leave {0} out", key.name()));
@@ -199,10 +236,12 @@ std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, Rea
         return At<std::size_t>{static_cast<std::size_t>(found - words.begin()), node.place};
     }
     const std::string what = key.name() == "*" ? "here" : fmt::format("as '{}'", key.name());
+    const std::string_view meant = choice_meant(key, node.text);
     context.out.error(
         "bad-choice", node.place, fmt::format("'{}' is not known {}", node.text, what),
-        key.recipe() ? "write " + type_in_words(key)
-                     : did_you_mean(node.text, words, "write " + type_in_words(key), context));
+        key.recipe()     ? "write " + type_in_words(key)
+        : !meant.empty() ? fmt::format("did you mean '{}'?", meant)
+                         : did_you_mean(node.text, words, "write " + type_in_words(key), context));
     return {};
 }
 

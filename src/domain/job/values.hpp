@@ -58,7 +58,8 @@ std::optional<At<units::Share>> read_share(const yaml::Node& node, const Key& ke
 
 /// "2027-03-02"
 std::optional<At<Date>> read_date(const yaml::Node& node, const Key& key, ReadContext& context);
-/// "2027-03-02 19:30", or with a T between; of a date alone, noon
+/// "2027-03-02 19:30", with a T between or the time as read_time_of_day takes it; of a date alone,
+/// noon
 std::optional<At<LocalTime>> read_time(const yaml::Node& node, const Key& key,
                                        ReadContext& context);
 /// Whether what read_time() read is a date alone.
@@ -73,8 +74,12 @@ bool is_scalar(const yaml::Node& node, const Key& key, ReadContext& context);
 void report(const units::Problem& problem, const yaml::Node& node, units::Dimension wanted,
             ReadContext& context);
 
-/// "write fill: 45 mL"
+/// "write fill: 45 mL". Of a date, which only the user knows, none is written.
 std::string write_example(const Key& key);
+/// "add fill: 45 mL", for a key that is missing.
+std::string add_example(const Key& key);
+/// An example with ".." for what only the user knows and much follows from: a date, the region.
+std::string own_to_fill_in(std::string_view example);
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,

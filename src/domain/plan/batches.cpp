@@ -20,12 +20,13 @@ constexpr double slack = 1e-9;
 /// Sanity limit; catches slips of the unit.
 constexpr double maximum_batches = 1000;
 
-/// From the recipe's proportions to what is wanted in all: as measured when `batch` says so, else
-/// so that the finished volume meets the demand and the spare.
+/// From the recipe's proportions to what is wanted in all: as measured when `batch` says so,
+/// finished when `makes` does, else so that the finished volume meets the demand and the spare.
 std::optional<double> scale(const job::Mix& mix, const Demand& demand, Volume measured,
                             Volume finished, diag::Diagnostics& out) {
     if (mix.batch) return **mix.batch / measured;
     if (mix.batch_times) return **mix.batch_times;
+    if (mix.makes) return **mix.makes / finished;
     const Volume wanted = demand.volume * (1 + mix.spare->fraction);
     if (wanted > Volume{}) return wanted / finished;
     // Not in use yet: the rest of the job can be done all the same.
@@ -71,6 +72,12 @@ int filled_by(Volume volume, const Demand& demand) {
 
 }  // namespace
 
+const diag::Place* size_asked(const job::Mix& mix) {
+    if (mix.batch) return &mix.batch->place;
+    if (mix.batch_times) return &mix.batch_times->place;
+    return mix.makes ? &mix.makes->place : nullptr;
+}
+
 std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, const Recipe& recipe,
                                     std::span<const mixing::Limit> limits,
                                     const mixing::Tools& tools, diag::Diagnostics& out) {
@@ -90,7 +97,7 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, c
         if (!vessel_can_do(mix, demand, needed, out)) return std::nullopt;
         batches.count = int(std::max(needed, 1.0));
     }
-    const bool to_suffice = !mix.batch && !mix.batch_times;
+    const bool to_suffice = size_asked(mix) == nullptr;
     auto rounding = mixing::Rounding::nearest;
     double more = 1;
     Volume made;
@@ -123,9 +130,10 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, c
     if (!to_suffice && made > Volume{}) {
         const double repeats = std::ceil(demand.volume / made - slack);
         if (repeats * batches.count > maximum_batches) {
-            out.error("too-many-batches", mix.batch ? mix.batch->place : mix.batch_times->place,
+            out.error("too-many-batches", *size_asked(mix),
                       fmt::format("the batch would have to be made {:.4g} times", repeats),
-                      "leave 'batch' out, so that it is worked out");
+                      fmt::format("leave '{}' out, so that it is worked out",
+                                  mix.makes ? "makes" : "batch"));
             return std::nullopt;
         }
         batches.repeats = int(std::max(repeats, 1.0));

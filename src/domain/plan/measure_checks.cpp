@@ -183,7 +183,10 @@ std::string finer_measures(const job::Job& job, const MixCalculation& calculatio
             job.measures, [](const auto& it) { return it.kind == job::Measure::Kind::scale; });
         tools = scale ? "use finer measures" : "use a scale or finer measures";
     }
-    return batches.empty() ? tools : fmt::format("set 'batch' to {}, or {}", batches, tools);
+    if (batches.empty()) return tools;
+    if (calculation.job->makes)
+        return fmt::format("write a batch of {} in place of 'makes', or {}", batches, tools);
+    return fmt::format("set 'batch' to {}, or {}", batches, tools);
 }
 
 void check_measures(const job::Job& job, const MixCalculation& calculation,

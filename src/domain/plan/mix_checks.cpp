@@ -134,11 +134,12 @@ void check_volume(const MixCalculation& calculation, const Demand& demand, diag:
                                       ? fmt::format("; one batch fills {} of the {} containers",
                                                     mix.fills_per_batch, mix.containers)
                                       : "";
-        out.warning("batch-too-small", job.batch ? job.batch->place : job.batch_times->place,
+        out.warning("batch-too-small", *size_asked(job),
                     fmt::format("the batch makes {:.4g} mL of '{}', but its stations take {:.4g} "
                                 "mL: mix it {}{}",
                                 made, job.id, in_mL(demand.volume), times(mix.repeats), fills),
-                    "leave 'batch' out to have it worked out, or mix it as often as that");
+                    fmt::format("leave '{}' out to have it worked out, or mix it as often as that",
+                                job.makes ? "makes" : "batch"));
     }
     if (!job.vessel) return;
     if (mix.finished <= **job.vessel * (1 + slack)) return;

@@ -30,8 +30,12 @@ struct Batches {
     mixing::Selection chosen;
 };
 
+/// Where the job says how much is made, as `batch` or `makes`; null where it follows from the
+/// stations.
+const diag::Place* size_asked(const job::Mix& mix);
+
 /// Scales the recipe to what is wanted, splits it by the vessel and measures it out, so that what
-/// is really measured fits the vessel and, where the job gives no `batch`, suffices for the
+/// is really measured fits the vessel and, where the job says no size, suffices for the
 /// stations: measures are rounded up where the spare does not make up for rounding down. A `batch`
 /// that does not suffice is made as often as it takes. None after an error, or where nothing says
 /// how much to make.

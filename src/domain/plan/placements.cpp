@@ -64,8 +64,9 @@ void add(HomeBaits& home, const job::Job& job, const Plan& plan, const Baited& b
     }
 }
 
-/// "Kitchen" of "Kitchen, behind the bins", without the unit.
+/// The station's room, or "Kitchen" of "Kitchen, behind the bins", without the unit.
 std::string room_in_place(const job::Station& station, std::string_view language) {
+    if (station.room) return (*station.room)->in(language);
     const std::string& place = station.place->in(language);
     return place.substr(0, place.find(", "));
 }

@@ -35,6 +35,7 @@ Whereabouts whereabouts(const job::Job& job, const job::Station& station,
                         std::string_view language) {
     const std::string& place = station.place->in(language);
     const std::string unit = station.unit ? (*station.unit)->in(language) + ": " : std::string();
+    if (station.room) return {unit + (*station.room)->in(language), place};
     const auto comma = place.find(", ");
     if (comma != std::string::npos) return {unit + place.substr(0, comma), place.substr(comma + 2)};
     const job::Room* room = room_round(job, station);

@@ -9,8 +9,9 @@
 namespace gallipot::plan {
 
 /// Where a station stands: "Kitchen, behind the bins" is the room "Kitchen" and the place "behind
-/// the bins". Without a comma the floor plan's room round the station's point is the room. In the
-/// words of a language (BCP 47), or in the job's main one.
+/// the bins", unless the station says its room in a key of its own. Without a comma the floor
+/// plan's room round the station's point is the room. In the words of a language (BCP 47), or in
+/// the job's main one.
 struct Whereabouts {
     std::string room;  ///< behind the station's unit: "Flat 12: Kitchen"
     std::string place;

@@ -65,6 +65,24 @@ Cell take_cell(const plan::Ingredient& ingredient, const Catalog& words) {
     return cell;
 }
 
+/// How much the job asks for, and whether that is before or after mixing; with neither, the spare.
+StyledText size_asked(const Recipe& recipe) {
+    const Catalog& words = recipe.words;
+    const job::Mix& asked = recipe.asked;
+    const auto volume = [&](const char* key, units::Volume all) {
+        return words.rich(key, {{"volume", words.volume(all)}});
+    };
+    if (asked.makes) return volume("card.measure.after_mixing", **asked.makes);
+    if (asked.batch) return volume("card.measure.before_mixing", **asked.batch);
+    if (asked.batch_times) {
+        const int parts = recipe.mix.batches / recipe.mix.repeats;
+        return volume("card.measure.before_mixing", recipe.mix.measured * parts);
+    }
+    if (asked.spare.value.fraction <= 0) return {};
+    return words.rich("card.measure.spare",
+                      {{"percent", words.percent(asked.spare.value.fraction)}});
+}
+
 Table amounts(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const plan::Mix& mix = recipe.mix;
@@ -81,13 +99,8 @@ Table amounts(const Recipe& recipe) {
                               {regular(words.volume(ingredient.measured_volume)), {}},
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
     }
-    StyledText spare;
-    if (!recipe.asked.batch && !recipe.asked.batch_times && recipe.asked.spare.value.fraction > 0) {
-        spare = words.rich("card.measure.spare",
-                           {{"percent", words.percent(recipe.asked.spare.value.fraction)}});
-    }
     table.rows.push_back({{words.rich("card.measure.makes"), {}},
-                          {{}, std::move(spare)},
+                          {{}, size_asked(recipe)},
                           {bold(words.mass(mix.mass)), {}},
                           {bold(words.volume(mix.finished)), {}},
                           {}});

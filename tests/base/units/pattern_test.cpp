@@ -53,6 +53,12 @@ TEST_CASE("a pattern takes every unit's name and what stands for a number") {
                 CHECK(std::regex_match(text, pattern));
                 CHECK(std::regex_match(std::string(number).append(unit), pattern));
             }
+            for (const char* number : {"half", "Half a", "1/2 of a", "a", "two", "1 and 1/2",
+                                       "one and a half", "three-quarters", "2 and a half"}) {
+                const std::string text = std::string(number) + " " + unit;
+                INFO(text);
+                CHECK(std::regex_match(text, pattern));
+            }
         }
     }
 }
@@ -60,10 +66,11 @@ TEST_CASE("a pattern takes every unit's name and what stands for a number") {
 TEST_CASE("a pattern refuses nothing that the reader takes, and takes little that it refuses") {
     std::mt19937 random(20261125);
     const std::vector<std::string> pieces = {
-        "0",    "1",     "7",       "12",     "30", ".",  "/",     "\u2044", " ",  "  ",
-        "½",    "¾",     "-",       "\u2212", "+",  ",",  "e",     "m",      "mL", "tsp",
-        "US",   "fl oz", "g",       "kg",     "mm", "m2", "sq ft", "d",      "h",  "wk",
-        "g/mL", "C",     "\u00B0C", "F",      "%",  "x",  "\u00A0"};
+        "0",      "1",    "7",  "12",    "30",     ".",       "/",     "\u2044",  " ",
+        "  ",     "½",    "¾",  "-",     "\u2212", "+",       ",",     "e",       "m",
+        "mL",     "tsp",  "US", "fl oz", "g",      "kg",      "mm",    "m2",      "sq ft",
+        "d",      "h",    "wk", "g/mL",  "C",      "\u00B0C", "F",     "%",       "x",
+        "\u00A0", "half", "a",  " and ", "of",     "One",     "third", "quarter", "-"};
     int both = 0;
     for (int run = 0; run < 40'000; ++run) {
         std::string text;

@@ -106,6 +106,7 @@ mixes:
     form: dry
     basis: parts by mass
     ingredients: { ready mix: { as: boric acid, parts: 1 }, icing sugar: 20 }
+    makes: 2 cups
     lasts: 12 wk
   timber:
     title: Timber spray
@@ -131,7 +132,8 @@ stations:
     at: [3.2, 1.1]
     floor: Ground
   - id: k2
-    place: Kitchen, sink
+    room: { en: Kitchen, es: Cocina }
+    place: sink
     mix: dry
     container: saucer
     visits: [1 h]

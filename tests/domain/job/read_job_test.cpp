@@ -331,3 +331,53 @@ stations:
     CHECK(got.found.errors() == 8);
     check_golden("errors/eight.txt", diag::print(got.found));
 }
+
+TEST_CASE("a time of day is read as people write it") {
+    struct Case {
+        std::string written;
+        int minutes;
+    };
+    const auto c = GENERATE(values<Case>({{"18:30", 1110},
+                                          {"18.30", 1110},
+                                          {"18h30", 1110},
+                                          {"0:30", 30},
+                                          {"6:00 pm", 1080},
+                                          {"6 pm", 1080},
+                                          {"6PM", 1080},
+                                          {"6.15 p.m.", 1095},
+                                          {"06:30 am", 390},
+                                          {"12:30 am", 30},
+                                          {"12:30 pm", 750},
+                                          {"11 am", 660},
+                                          {"noon", 720}}));
+    INFO(c.written);
+    const std::string blank = GENERATE(values<std::string>({" ", "  ", ", ", "T"}));
+    const auto got =
+        read(changed(small_job, "    mix: syrup",
+                     "    placed: 2027-03-02" + blank + c.written + "\n    mix: syrup"));
+    INFO(diag::print(got.found));
+    REQUIRE(got.job);
+    const job::LocalTime midnight{std::chrono::local_days(std::chrono::year(2027) / 3 / 2)};
+    CHECK((**got.job->stations[0].placed - midnight).count() == c.minutes);
+    CHECK_FALSE(got.job->stations[0].placed_by_day);
+}
+
+TEST_CASE("yes, words for an open top and numbers in words are read as meant") {
+    std::string text = changed(small_job, "control: true", "control: yes");
+    text = changed(text, "fill: 45 mL }",
+                   "fill: 45 mL, body: { diameter: 48 mm, height: 44 mm }, openings: lid off }");
+    text = changed(text, "    container: cup\n",
+                   "    container: cup\n    count: two\n    locked: no\n");
+    text = changed(text, "lasts: 30 d", "lasts: a week");
+    const auto got = read(text);
+    INFO(diag::print(got.found));
+    REQUIRE(got.job);
+    CHECK(got.job->stations[2].control);
+    CHECK(got.job->stations[0].count == 2);
+    CHECK_FALSE(got.job->stations[0].locked);
+    const auto& openings = *got.job->containers[0].openings;
+    CHECK_FALSE(openings.side);
+    CHECK_FALSE(openings.closed);
+    CHECK(units::in_cm2(openings.area) == Approx(18.096).epsilon(1e-4));  // pi/4 of 4.8 cm squared
+    CHECK(**got.job->mixes[0].lasts == units::days(7));
+}

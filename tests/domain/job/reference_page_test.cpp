@@ -28,6 +28,8 @@ the same in a terminal, and `gallipot schema` gives it to editors.
 - `*` stands for a name of your own, or for each entry of a list.
 - **Needed** keys must be there wherever what holds them is. Where a default is given, it is taken when the key is left out.
 - Numbers have a decimal point and no exponent; `1/2`, `1 1/2` and `½` are numbers too. A number in quotes is a text.
+- Words that can mean one thing only are read: `half a cup`, `1 and 1/2 cups`, `two`, `a week`, `yes`, `lid off`, and times such as
+  `2027-03-02 6:00 pm`. What may mean two is an error that says both, as `6:00` without am or pm.
 )";
 
 /// In a table's cell.

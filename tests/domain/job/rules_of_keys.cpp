@@ -45,7 +45,7 @@ const std::vector<Rule>& rules_of_keys() {
          {"missing-key"},
          "add phone: with the number to ring, once you have looked it up"},
         {{station("unit: ^''")}, {"empty-value"}, "write unit: Flat 12"},
-        {{station("locked: ^yes")}, {"bad-choice"}, "write locked: true, or leave locked out"},
+        {{station("locked: ^ja")}, {"bad-choice"}, "write locked: true, or leave locked out"},
         {{station("inspected: ^yes")}, {"wrong-type"}, ""},
         {{station("inspected: { by: ^'', on: ^soon }")}, {"empty-value", "bad-date"}, ""},
         {{{"    area: 6 m2", "    area: 6 m2\n    ^locked: true"}},

@@ -19,10 +19,30 @@ namespace {
 /// Percent by mass that is asked of each ingredient of each mix.
 using Strengths = std::map<std::string, double>;
 
+/// Every day and time of the job, by what it is of.
+using Dates = std::map<std::string, std::string>;
+
 struct Checked {
     diag::Diagnostics found;
     std::optional<Strengths> strengths;  ///< none with an error
+    Dates dates;
 };
+
+std::string printed(const job::Date& date) {
+    return std::to_string(int(date.year())) + "-" + std::to_string(unsigned(date.month())) + "-" +
+           std::to_string(unsigned(date.day()));
+}
+
+Dates dates_of(const job::Job& job) {
+    Dates all{{"prepared", printed(*job.prepared)}};
+    if (job.asked) all["asked"] = printed(*job.asked->on);
+    for (const auto& station : job.stations) {
+        if (station.placed)
+            all[*station.id] = std::to_string((*station.placed)->time_since_epoch().count());
+        if (station.inspected) all[*station.id + " inspected"] = printed(*station.inspected->on);
+    }
+    return all;
+}
 
 Checked checked(const std::string& text) {
     Checked it;
@@ -32,6 +52,7 @@ Checked checked(const std::string& text) {
     const plan::Plan plan = plan::make_plan(*job, {}, it.found);
     if (it.found.has_errors()) return it;
     it.strengths.emplace();
+    it.dates = dates_of(*job);
     for (const auto& mix : plan.mixes) {
         for (const auto& [name, strength] : mix.strength) {
             it.strengths->emplace(mix.id + "/" + name, 100 * strength.asked_w_w);
@@ -106,6 +127,7 @@ struct Mended {
     std::string text;
     std::vector<std::string> done;  ///< the fixes
     std::optional<Strengths> strengths;
+    Dates dates;
 };
 Mended mended(std::string text) {
     Mended it;
@@ -114,6 +136,7 @@ Mended mended(std::string text) {
         const Checked now = checked(it.text);
         if (now.strengths) {
             it.strengths = now.strengths;
+            it.dates = now.dates;
             return it;
         }
         std::optional<std::string> next;
@@ -162,8 +185,8 @@ mixes:
 containers:
   cup: { holds: 60 mL, fill: 45 mL }
 stations:
-  - { id: K1, place: Kitchen, mix: syrup, container: cup }
-  - { id: K2, place: Sink, mix: thin, container: cup }
+  - { id: K1, place: Kitchen, mix: syrup, container: cup, placed: 2027-03-02 19:30 }
+  - { id: K2, place: Sink, mix: thin, container: cup, placed: 2027-03-04 }
   - { id: K3, place: Loft, mix: dust, container: cup }
   - { id: C1, place: Yard, control: true, against: ants }
 )";
@@ -252,7 +275,146 @@ std::vector<std::string> numbers_in(const std::string& text) {
     return {std::sregex_token_iterator(text.begin(), text.end(), number), {}};
 }
 
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines = {""};
+    for (const char c : text) {
+        if (c == '\n')
+            lines.emplace_back();
+        else
+            lines.back() += c;
+    }
+    return lines;
+}
+
+constexpr const char* month_names[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                                       "jul", "aug", "sep", "oct", "nov", "dec"};
+
+/// Whether the line says that day in some spelling: its year, month and day are all there.
+bool says(std::string line, const std::string& date) {
+    std::vector<int> there;
+    for (const std::string& number : numbers_in(line))
+        if (number.size() < 9) there.push_back(std::stoi(number));
+    for (char& c : line) c = char(std::tolower(static_cast<unsigned char>(c)));
+    for (int month = 0; month < 12; ++month)
+        if (line.find(month_names[month]) != std::string::npos) there.push_back(month + 1);
+    for (const std::string& part : numbers_in(date)) {
+        const auto found = std::ranges::find(there, std::stoi(part));
+        if (found == there.end()) return false;
+        there.erase(found);
+    }
+    return true;
+}
+
+/// The first date of a hint that the place it points at does not say; empty where there is none.
+std::string date_of_its_own(const std::string& text, const diag::Diagnostic& found) {
+    static const std::regex date("[0-9]{4}-[0-9]{2}-[0-9]{2}");
+    const auto lines = lines_of(text);
+    const std::string line =
+        found.place.line == 0 ? "" : lines.at(std::size_t(found.place.line - 1));
+    for (std::sregex_iterator it(found.hint.begin(), found.hint.end(), date), end; it != end; ++it)
+        if (!says(line, it->str())) return it->str();
+    return "";
+}
+
 }  // namespace
+
+TEST_CASE("no hint on the table of errors has a date that the user did not write") {
+    int dated = 0;
+    for (const auto* rules : all_rules()) {
+        for (const Rule& rule : *rules) {
+            const Marked job = job_for(rule);
+            const Checked got = checked(job.text);
+            for (const auto& found : got.found.in_order()) {
+                INFO(job.text << diag::print(found));
+                CHECK(date_of_its_own(job.text, found).empty());
+                if (found.hint.find("-0") != std::string::npos) ++dated;
+            }
+        }
+    }
+    CHECK(dated > 10);
+    // Each date that is left out is asked for, and none is given.
+    for (const std::string line : {"prepared: 2027-03-02\n", "prepared: 2027-03-02"}) {
+        const Checked got = checked(changed(kitchen, line, line.back() == '\n' ? "" : "prepared:"));
+        REQUIRE(got.found.has_errors());
+        for (const auto& found : got.found.in_order()) {
+            INFO(diag::print(found));
+            CHECK(numbers_in(found.hint).empty());
+        }
+    }
+}
+
+TEST_CASE("fixes obeyed on 5,000 jobs with a broken date make no other date") {
+    // Months and days of two digits, so that a lost one leaves another date.
+    std::string job = changed(kitchen, "prepared: 2027-03-02", "prepared: 2027-11-12");
+    job = changed(job, "2027-03-02 19:30", "2027-11-13 10:30");
+    job = changed(job, "placed: 2027-03-04", "placed: 2027-12-11");
+    const Checked good = checked(job);
+    INFO(diag::print(good.found));
+    REQUIRE(good.strengths);
+    REQUIRE(good.dates.size() == 3);
+    std::mt19937 random(2127);
+    const auto below = [&](std::size_t n) {
+        return std::uniform_int_distribution<std::size_t>(0, n - 1)(random);
+    };
+    const auto spelled = [&](int how) {  // 2027-11-12 as people write it
+        switch (how) {
+            case 0:
+                return "12.11.2027";
+            case 1:
+                return "2027/11/12";
+            case 2:
+                return "12 November 2027";
+            default:
+                return "2027-11-12";
+        }
+    };
+    int refused = 0, put_right = 0;
+    for (int round = 0; round < 5000; ++round) {
+        // In another spelling it stands whole: a digit lost there leaves a day that can be meant.
+        const std::string prepared = round % 3 == 0 ? "2027-11-12" : spelled(int(below(8)));
+        std::string text = changed(job, "2027-11-12", prepared);
+        const std::size_t line = text.find(round % 3 == 0 ? "prepared: " : "placed: 2027-1",
+                                           round % 3 == 1 ? text.find("id: K2") : 0);
+        const std::size_t from = text.find(": ", line) + 2;
+        const std::size_t at = from + below(16);
+        constexpr std::string_view others = "0123456789-/.: T";
+        switch (below(5)) {
+            case 0:
+                text.erase(at, 1);
+                break;
+            case 1:
+                std::swap(text[at], text[at + 1]);
+                break;
+            case 2:
+                text[at] = others[below(others.size())];
+                break;
+            case 3:
+                text.insert(at, 1, others[below(others.size())]);
+                break;
+            default:
+                break;
+        }
+        const Checked now = checked(text);
+        if (now.strengths) continue;
+        ++refused;
+        for (const auto& found : now.found.in_order()) {
+            INFO(text << diag::print(found));
+            CHECK(date_of_its_own(text, found).empty());
+        }
+        const Mended after = mended(text);
+        if (!after.strengths) continue;
+        ++put_right;
+        std::string done;
+        for (const std::string& fix : after.done) done += fix + "\n";
+        INFO("round " << round << "\n" << done << text << after.text);
+        // What is read as it stands is what was written.
+        const Checked written =
+            checked(prepared == "2027-11-12" ? text : changed(text, prepared, "2027-11-12"));
+        CHECK(after.dates == (written.strengths ? written.dates : good.dates));
+    }
+    CHECK(refused > 1000);
+    CHECK(put_right > 200);
+}
 
 TEST_CASE("fixes on the table of errors, where the recipe stands, bring no number of their own") {
     int looked_at = 0;
@@ -260,13 +422,7 @@ TEST_CASE("fixes on the table of errors, where the recipe stands, bring no numbe
         for (const Rule& rule : *rules) {
             const Marked job = job_for(rule);
             const Checked got = checked(job.text);
-            std::vector<std::string> lines = {""};
-            for (const char c : job.text) {
-                if (c == '\n')
-                    lines.emplace_back();
-                else
-                    lines.back() += c;
-            }
+            const std::vector<std::string> lines = lines_of(job.text);
             for (const auto& found : got.found.in_order()) {
                 if (found.place.line == 0 || found.severity != diag::Severity::error) continue;
                 const std::string& line = lines.at(std::size_t(found.place.line - 1));
@@ -319,11 +475,17 @@ stations: [{ id: C1, place: Yard, control: true }]
           "sugar: 20, borax: 1, water: 79", "sugar: 1 part, borax: 2 parts, water: 50 parts",
           "sugar: 1/2 cop, borax: 1 tbsp, water: 1 cup",
           "sugar: 1/2 cup, borax: 1 tbs, water: 1 cup",
-          "sugar: half a cup, borax: 1 tbsp, water: 1 cup"}) {
+          "sugar: 1 half cup, borax: 1 tbsp, water: 1 cup"}) {
         INFO(mixed);
         const Mended after = with("", mixed);
         CHECK_FALSE(after.strengths);
     }
+    // Words are read as what they say.
+    const Mended words =
+        with("", "sugar: half a cup, borax: 1 and a half tbsp, water: 1 and 1/2 cups");
+    REQUIRE(words.strengths);
+    CHECK(words.done.empty());
+    CHECK(words.strengths->at("m/sugar") == Approx(sugar));
     // "5 %" of a percentage is the same number; of parts it is not.
     CHECK(with("basis: percent w/w, ", "sugar: 20 %, borax: 1 %, water: rest").strengths);
     CHECK_FALSE(with("basis: parts by mass, ", "sugar: 20 %, borax: 1 %, water: 79 %").strengths);

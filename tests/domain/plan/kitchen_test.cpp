@@ -173,6 +173,36 @@ TEST_CASE("a whole number of times what is written, or as much as is wanted") {
     }
 }
 
+TEST_CASE("what a mix is to make is there once it is mixed") {
+    for (const Kitchen& recipe : recipes()) {
+        INFO(recipe.name);
+        const Planned cups = plan_of(job_of(recipe, ", makes: 2 cups"));
+        const plan::Mix& mix = cups.mix("m");
+        // A cup of the recipe's own kitchen.
+        const double cup = in_mL(mix.finished_asked) / 2;
+        CHECK((cup == Approx(236.5882365).epsilon(1e-9) || cup == Approx(250).epsilon(1e-9)));
+        CHECK(100 * mix.strength.at(recipe.active).asked_w_w ==
+              Approx(recipe.percent).epsilon(2e-5));
+    }
+}
+
+TEST_CASE("a litre made of 1 % in volume takes 10 g, a litre measured takes less") {
+    // By its meaning: 1 g in each 100 mL of what is there in the end.
+    const auto with = [](const std::string& size) {
+        return plan_of(head +
+                       "mixes:\n  m: { title: M, against: ants, form: liquid, basis: percent "
+                       "w/v, ingredients: { borax: 1, sugar: 30, water: rest }, " +
+                       size + " }\nstations: [{ id: C1, place: Yard, control: true }]\n");
+    };
+    const Planned made = with("makes: 1 L");
+    CHECK(in_g(made.ingredient("m", "borax").mass) == Approx(10).epsilon(1e-6));
+    CHECK(in_mL(made.mix("m").finished_asked) == Approx(1000).epsilon(1e-9));
+    CHECK(in_mL(made.mix("m").measured) > 1000);
+    const Planned measured = with("batch: 1 L");
+    CHECK(in_g(measured.ingredient("m", "borax").mass) < 9.9);
+    CHECK(in_mL(measured.mix("m").measured) == Approx(1000).epsilon(1e-9));
+}
+
 TEST_CASE("left out, a batch is what the stations need") {
     const Planned it = plan_of(head + R"(
 mixes:

@@ -34,6 +34,26 @@ TEST_CASE("a place says its room before the comma", "[rooms]") {
     CHECK(bare.place.empty());
 }
 
+TEST_CASE("a room in a key of its own leaves the place whole", "[rooms]") {
+    const job::Job job;
+    auto one = station("K1", "shelf, left");
+    one.room =
+        diag::At<job::LocalText>{job::LocalText({{"en", "Kitchen"}, {"es", "Cocina"}}, "en"), {}};
+    CHECK(plan::whereabouts(job, one).room == "Kitchen");
+    CHECK(plan::whereabouts(job, one).place == "shelf, left");
+    CHECK(plan::whereabouts(job, one, "es").room == "Cocina");
+    CHECK(one.where("en") == "Kitchen, shelf, left");
+    one.unit = diag::At<job::LocalText>{"Flat 12", {}};
+    CHECK(one.where("es") == "Flat 12: Cocina, shelf, left");
+    CHECK(plan::whereabouts(job, one).room == "Flat 12: Kitchen");
+    // Stations are put together by room, whichever way it is said.
+    job::Job two;
+    two.stations = {station("A", "Kitchen, sink"), station("B", "Yard"), one};
+    two.stations[2].unit.reset();
+    const auto order = plan::by_room(two);
+    CHECK(*order[1]->id == "K1");
+}
+
 TEST_CASE("else the floor plan knows", "[rooms]") {
     job::Job job;
     job.floor_plan = job::FloorPlan{{room("Kitchen", 0, 0, 5, 4), room("Stores", 5, 0, 8, 4)}, {}};

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace gallipot::job {
+
+/// Why a text is no time of day, and what to write instead.
+struct NoTime {
+    std::string message;
+    std::string hint;
+};
+
+/// The time of day that can be meant alone: "18:30", "18.30", "18h30", "6:30 pm", "6 p.m.", "noon".
+/// "6:30" may be either half of the day, and 12:00 with am or pm is not agreed on (NIST, "Times of
+/// day FAQ", from memory): both are told.
+std::variant<std::chrono::minutes, NoTime> read_time_of_day(std::string_view text);
+
+/// The same as a regular expression (ECMA-262).
+extern const std::string_view time_of_day_pattern;
+
+}  // namespace gallipot::job
