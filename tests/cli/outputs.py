@@ -28,7 +28,7 @@ languages: [en]
 labels: a4-3x7
 help: { region: AU }
 log: { address: "http://192.168.1.20:8017" }
-measures: [1 tbsp, 1 tsp, { jug: 500 mL, marks: 25 mL }, { scale: 2 kg, marks: 1 g }]
+measures: [1 tbsp, 1 tsp, { jug: 500 mL, marks: 25 mL }, { scale: 2 kg, marks: 0.01 g }]
 mixes:
   syrup:
     title: Sweet bait

@@ -28,7 +28,7 @@ elsewhere = set("""unknown-mix unknown-container unknown-floor unknown-ingredien
     unknown-language unknown-stock duplicate-id duplicate-name wrong-form missing-density not-a-borate
     known-hazard bad-total missing-rest two-rests bad-limit fill-above-holds bad-measure bad-range flat-room
     as-by-volume ambiguous-unit visit-order over-limit over-limit-measured limit-not-comparable
-    does-not-fit no-letter far-from-usual no-published-support advised-against termite-food-bait
+    does-not-fit no-letter far-from-usual measure-off no-published-support advised-against termite-food-bait
     report-first open-in-reach""".split())
 # on how it was written, which a reader of YAML does not keep,
 elsewhere |= {"duplicate-key", "tag"}

@@ -111,7 +111,7 @@ std::string RandomLabelJobs::next() {
         {"", "http://10.0.0.2", "http://192.168.1.20:8017",
          "https://log.weir-street-hall.example/our/forms/{station}/visit?from=label"});
     if (!address.empty()) job += "log:\n  address: " + address + "\n";
-    job += "measures:\n  - 1 tsp\n  - { scale: 5 kg, marks: 0.1 g }\n";
+    job += "measures:\n  - 1 tsp\n  - { scale: 5 kg, marks: 0.001 g }\n";
     job += "supplies:\n  malt: { density: 1.4 g/mL }\n";
     const auto form = one_of<std::string>({"liquid", "liquid", "dry", "paste"});
     const auto borate =
