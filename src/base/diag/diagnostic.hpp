@@ -87,8 +87,9 @@ std::string print(const Diagnostic& diagnostic);
 /// counted. Nothing found: the empty text.
 std::string print(const Diagnostics& diagnostics, std::size_t cap = 100);
 
-/// The nearest of `known` to `word` by edit distance (at most 3 and less than half the word's
-/// length, letter case ignored), or empty.
-std::string nearest(std::string_view word, const std::vector<std::string>& known);
+/// The nearest of `known` to `word` by edit distance (at most `furthest` and less than half the
+/// word's length, letter case ignored), or empty.
+std::string nearest(std::string_view word, const std::vector<std::string>& known,
+                    std::size_t furthest = 3);
 
 }  // namespace gallipot::diag

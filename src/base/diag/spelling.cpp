@@ -11,7 +11,6 @@ namespace gallipot::diag {
 
 namespace {
 
-constexpr std::size_t furthest = 3;
 constexpr std::size_t longest_word = 64;  // a longer one is no slip of the finger
 
 /// Edits (insert, delete, replace, swap of neighbours: optimal string alignment) from `a` to `b`.
@@ -35,7 +34,8 @@ std::size_t distance(const std::string& a, const std::string& b) {
 
 }  // namespace
 
-std::string nearest(std::string_view word, const std::vector<std::string>& known) {
+std::string nearest(std::string_view word, const std::vector<std::string>& known,
+                    std::size_t furthest) {
     if (word.empty() || word.size() > longest_word) return {};
     const std::string wanted = strings::to_lower(word);
     std::size_t best = furthest + 1;

@@ -71,8 +71,8 @@ void check_name(const Node& name, const Job& job, ReadContext& context) {
         context.out.error(
             "unknown-ingredient", name.place,
             fmt::format("'{}' is neither a supply nor a known substance", name.text),
-            did_you_mean(name.text, known,
-                         "add it to supplies with its density, as scooped or poured", context));
+            substance_meant(name.text, known,
+                            "add it to supplies with its density, as scooped or poured"));
         return;
     }
     if (!supply->second.substance && !supply->second.density) {
@@ -97,9 +97,9 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
 
     const Substance* stated = find_substance(as);
     if (stated == nullptr) {
-        context.out.error("unknown-substance", place, fmt::format("unknown substance '{}'", as),
-                          did_you_mean(as, reference::substance_names(),
-                                       "name the borate that is meant", context));
+        context.out.error(
+            "unknown-substance", place, fmt::format("unknown substance '{}'", as),
+            substance_meant(as, reference::substance_names(), "name the borate that is meant"));
     } else if (!stated->borate()) {
         context.out.error(
             "not-a-borate", place, fmt::format("'{}' is not a borate", as),

@@ -20,8 +20,8 @@ std::optional<At<std::string>> known_substance(const std::optional<At<std::strin
     if (!name || reference::find_substance(**name) != nullptr) return name;
     context.out.error(
         "unknown-substance", name->place, fmt::format("unknown substance '{}'", **name),
-        did_you_mean(**name, reference::substance_names(),
-                     "leave it out, and give the density of a substance of your own", context));
+        substance_meant(**name, reference::substance_names(),
+                        "leave it out, and give the density of a substance of your own"));
     return {};
 }
 

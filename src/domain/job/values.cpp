@@ -113,6 +113,7 @@ std::string add_example(const Key& key) {
         return "add phone: with the number to ring, once you have looked it up";
     if (key.type == Type::date || key.type == Type::time)
         return fmt::format("add {}: with {}, as year-month-day", key.name(), type_in_words(key));
+    if (key.name() == "region") return "add region: with your country's ISO 3166-1 code";
     if (key.recipe()) return fmt::format("add {}: with {}", key.name(), type_in_words(key));
     return fmt::format("add {}: {}", key.name(), own_to_fill_in(key.example));
 }
@@ -122,6 +123,13 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
     if (const std::string begun = name_begun(strings::trimmed(word), known); !begun.empty())
         return fmt::format("did you mean '{}'?", begun);
     return yaml::did_you_mean(word, known, std::move(otherwise), context.out);
+}
+
+std::string substance_meant(std::string_view word, const std::vector<std::string>& known,
+                            std::string otherwise) {
+    std::string near = name_begun(strings::trimmed(word), known);
+    if (near.empty()) near = diag::nearest(word, known, 1);
+    return near.empty() ? std::move(otherwise) : fmt::format("did you mean '{}'?", near);
 }
 
 bool is_scalar(const Node& node, const Key& key, ReadContext& context) {

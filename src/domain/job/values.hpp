@@ -85,4 +85,9 @@ std::string own_to_fill_in(std::string_view example);
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
                          std::string otherwise, const ReadContext& context);
 
+/// The same for a substance: one slip of the finger only, since "borate" is another word than
+/// "borax" and what is offered here makes the recipe.
+std::string substance_meant(std::string_view word, const std::vector<std::string>& known,
+                            std::string otherwise);
+
 }  // namespace gallipot::job

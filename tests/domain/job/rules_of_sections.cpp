@@ -32,7 +32,7 @@ const std::vector<Rule>& rules_of_sections() {
          "write the two capitals of the ISO 3166-1 code, like AU"},
         {{{"  region: AU\n", ""}, {"  contact:", "  ^contact:"}},
          {"missing-key"},
-         "add region: with a text"},
+         "add region: with your country's ISO 3166-1 code"},
         {{{", phone: 02 5550 0100", ""}, {"contact: {", "contact: ^{"}}, {"missing-key"}, ""},
         {{{"help:\n  region: AU\n  contact: { name: Keeper, phone: 02 5550 0100 }\n", ""},
           {"title", "^title"}},
