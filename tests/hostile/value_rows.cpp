@@ -50,7 +50,7 @@ std::vector<Hostile> numbers_of_every_wrong_kind() {
     rows.push_back(filled("empty-value", "~"));
     rows.push_back(filled("wrong-type", "[1 mL]"));
     rows.push_back(filled("wrong-type", "{ mL: 1 }"));
-    for (const char* number : {"-1", "1.5", "1e3", "nan", "two", "01", "999999999999"})
+    for (const char* number : {"-1", "1.5", "1e3", "nan", "several", "01", "999999999999"})
         rows.push_back(counted("bad-number", number));
     rows.push_back(counted("out-of-bounds", "0"));
     rows.push_back(counted("out-of-bounds", "1001"));
