@@ -39,8 +39,8 @@ std::string next_round_sentence(const analysis::Report& report,
                                 const text::Catalog& words);
 /// Where anything stands out; empty when nothing does.
 std::string see_to_sentence(const analysis::Report& report, const text::Catalog& words);
-/// What on record counts for nothing: visits to stations that the job does not have, entries that
-/// cannot be, counts that are not compared; empty when there is nothing.
+/// What on record is left out: visits to stations that the job does not have, entries that cannot
+/// be read, times that cannot be right, counts that are not compared. Empty when there is none.
 std::string left_out_sentence(const analysis::Report& report, const text::Catalog& words);
 
 /// With which exposure a station's numbers are shown, and what is not compared with them; empty
