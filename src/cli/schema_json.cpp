@@ -262,6 +262,12 @@ Json form_of(const Key& key) {
                     {"maxItems", figure(key.maximum)}};
         case Type::list:
             return list(key);
+        case Type::visits: {
+            Json schema = mapping(key.path);
+            schema.update(list(*job::find_key(fmt::format("{}.every", key.path))));
+            schema["type"] = {"array", "object"};
+            return schema;
+        }
         case Type::mapping:
             return mapping(key.path);
         case Type::named:

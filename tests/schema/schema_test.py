@@ -163,11 +163,11 @@ def random_jobs(full, small, count):
         "prepared": ["2027-03-02", "2096-02-29"], "borax": [1, "=1/2", 0.75], "phone": [112, "02 5550 0100", 1.5], "name": ["Keeper", 7],
         "openings": ["open top", "closed", "1 side hole of 1/4 in", "3 holes in the lid of 8 mm"], "body": [{}, {"lid": "60 mm"}, {"diameter": "2 in", "height": "44 mm"}],
         "density": ["1.4 g/mL", {"from": "1.35 g/mL", "to": "1450 kg/m3"}], "near": [[], ["food", "rain"]], "count": [1, 3], "coats": [1, 2],
-        "visits": [["1 d"], ["1 h", "1 d", "2 wk"], []], "spoons": ["US", "AU", "imperial", "label"], "emergency": ["112", 112],
+        "visits": [["1 d"], ["1 h", "1 d", "2 wk"], [], {"every": ["1 d", "3 d"]}], "spoons": ["US", "AU", "imperial", "label"], "emergency": ["112", 112],
     }
     optional = {"by", "languages", "paper", "labels", "currency", "time_zone", "spoons", "contact", "poison_centre", "emergency", "log", "measures",
                 "spare", "vessel", "batch", "lasts", "tolerance", "visits", "limits", "body", "openings", "exposure", "placed", "near", "coldest", "at",
-                "count", "coats", "floor_plan", "no_sprays_for", "start", "pack", "price", "hazard", "against"}
+                "count", "coats", "floor_plan", "no_sprays_for", "start", "pack", "price", "hazard", "against", "within"}
     for number in range(count):
         data = copy.deepcopy(draw.choice([full, full, small]))
         for path, _ in list(places(data)):

@@ -80,6 +80,7 @@ std::string bounds_in_words(const Key& key) {
                                       : fmt::format("{} to {} characters", minimum, maximum);
         case Type::list:
         case Type::named:
+        case Type::visits:
             return fmt::format("{} to {} entries", minimum, maximum);
         case Type::mapping:
             return fmt::format("a name of {} to {} characters", minimum, maximum);

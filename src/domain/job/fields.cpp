@@ -136,20 +136,24 @@ std::optional<At<Point>> Fields::point(std::string_view key) const {
     return value(key, Type::point, read_point);
 }
 
+const std::vector<Node>& Fields::list_at(const Node& node, const Key& known) const {
+    static const std::vector<Node> none;
+    if (node.kind != Kind::sequence) {
+        const bool one = node.kind == Kind::scalar;
+        reading_.out.error(
+            node.kind == Kind::null ? "empty-value" : "wrong-type", node.place,
+            fmt::format("'{}' takes a list", known.name()),
+            one ? fmt::format("write {}: [{}]", known.name(), node.text) : write_example(known));
+        return none;
+    }
+    return counted(node.items.size(), known, node, reading_.out) ? node.items.all() : none;
+}
+
 const std::vector<Node>& Fields::list(std::string_view key) const {
     static const std::vector<Node> none;
     const Key& known = rule(key, Type::list);
     const Node* node = mapping_.find(key);
-    if (node == nullptr) return none;
-    if (node->kind != Kind::sequence) {
-        const bool one = node->kind == Kind::scalar;
-        reading_.out.error(
-            node->kind == Kind::null ? "empty-value" : "wrong-type", node->place,
-            fmt::format("'{}' takes a list", key),
-            one ? fmt::format("write {}: [{}]", key, node->text) : write_example(known));
-        return none;
-    }
-    return counted(node->items.size(), known, *node, reading_.out) ? node->items.all() : none;
+    return node == nullptr ? none : list_at(*node, known);
 }
 
 std::vector<Node> Fields::fallback_items(const Key& known) const {
@@ -181,15 +185,11 @@ const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) co
     return counted(node->entries.size(), known, *node, reading_.out) ? node->entries.all() : none;
 }
 
-std::optional<std::vector<At<units::Duration>>> Fields::visits(std::string_view key) const {
-    const Key& known = rule(key, Type::list);
-    if (!has(key) && known.default_value.empty()) return {};
-    const std::vector<Node> items = has(key) ? list(key) : fallback_items(known);
+std::vector<At<units::Duration>> Fields::rising(const std::vector<Node>& items,
+                                                const Key& entry) const {
     std::vector<At<units::Duration>> all;
-    const Key* entry =
-        find_key(path_.empty() ? std::string(key) + ".*" : path_ + "." + std::string(key) + ".*");
     for (const Node& item : items) {
-        const auto time = read_duration(item, *entry, reading_);
+        const auto time = read_duration(item, entry, reading_);
         if (!time) continue;
         if (!all.empty() && **time <= *all.back()) {
             reading_.out.error("visit-order", item.place,
@@ -200,6 +200,34 @@ std::optional<std::vector<At<units::Duration>>> Fields::visits(std::string_view 
         all.push_back(*time);
     }
     return all;
+}
+
+std::optional<PlannedVisits> Fields::visits(std::string_view key) const {
+    const Key& known = rule(key, Type::visits);
+    const Node* written = mapping_.find(key);
+    if (written == nullptr && known.default_value.empty()) return {};
+    const std::string path(known.path);
+    const bool of_job = path_.empty();
+
+    Node nothing;
+    nothing.kind = Kind::mapping;
+    nothing.place = node().place;
+    const bool in_full = written != nullptr && written->kind == Kind::mapping;
+    PlannedVisits planned;
+    std::optional<Fields> below;
+    if (in_full || of_job)
+        below.emplace(in_full ? *written : nothing, path,
+                      of_job ? "the visits" : "the visits of one mix or station", reading_);
+    if (of_job) planned.within = below->duration("within");
+
+    const Key& entry = *find_key(path + ".every.*");
+    if (in_full && below->has("every"))
+        planned.every = rising(below->list("every"), entry);
+    else if (in_full || written == nullptr)
+        planned.every = rising(fallback_items(*find_key(path + ".every")), entry);
+    else
+        planned.every = rising(list_at(*written, known), entry);
+    return planned;
 }
 
 }  // namespace gallipot::job

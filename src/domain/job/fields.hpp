@@ -10,6 +10,12 @@
 
 namespace gallipot::job {
 
+/// What `visits` says, as a list of times or in full.
+struct PlannedVisits {
+    std::vector<At<units::Duration>> every;     ///< rising; after placing
+    std::optional<At<units::Duration>> within;  ///< of the job's alone, where it is never left out
+};
+
 /// One mapping of the job file, with the keys that may stand in it. Making it reports what is not
 /// known and what is missing; asking for a key as something it is not in the table is our bug and
 /// throws std::logic_error.
@@ -43,7 +49,8 @@ class Fields {
     std::optional<At<Date>> date(std::string_view key) const;
     std::optional<At<LocalTime>> time(std::string_view key) const;
     std::optional<At<Point>> point(std::string_view key) const;
-    std::optional<std::vector<At<units::Duration>>> visits(std::string_view key) const;
+    /// None where neither the file nor the table says when.
+    std::optional<PlannedVisits> visits(std::string_view key) const;
 
     /// A list's default, as the table writes it.
     [[nodiscard]] std::vector<yaml::Node> fallback_items(const Key& known) const;
@@ -58,6 +65,12 @@ class Fields {
 
   private:
     [[nodiscard]] const Key& rule(std::string_view key, Type type) const;
+    /// The entries of the list that `node` is; what is no list is an error.
+    [[nodiscard]] const std::vector<yaml::Node>& list_at(const yaml::Node& node,
+                                                         const Key& known) const;
+    /// Times after placing; each must come later than the one before it.
+    std::vector<At<units::Duration>> rising(const std::vector<yaml::Node>& items,
+                                            const Key& entry) const;
     /// The node to read, with the table's default in its place; null when there is neither.
     template <class Read>
     auto value(std::string_view key, Type type, Read read) const;

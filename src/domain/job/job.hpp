@@ -250,6 +250,7 @@ struct Job {
     std::vector<Station> stations;
     std::optional<FloorPlan> floor_plan;
     std::vector<At<units::Duration>> visits;
+    At<units::Duration> round_within;  ///< what falls due within it is one round; a day by default
     std::optional<At<units::Duration>> no_sprays_for;
     std::vector<Acceptance> accepted;  ///< of the job, its mixes and its stations
 

@@ -88,8 +88,9 @@ constexpr std::array table = {
     Key{"mixes.*.makes", Type::volume, false, "", "How much is to be there once it is mixed, in place of `batch`, which is what is measured before", "2 cups", 1, 1'000'000, ""},
     Key{"mixes.*.lasts", Type::duration, false, "", "Replace what is set out after so long", "30 d", 1.0 / 24, 5 * years, ""},
     Key{"mixes.*.tolerance", Type::share, false, "5 %", "How far real measures may be off", "5 %", 0.01, 50, ""},
-    Key{"mixes.*.visits", Type::list, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
-    Key{"mixes.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"mixes.*.visits", Type::visits, false, "", "Visits to this mix's stations, in place of the job's", "[1 d, 7 d]", 0, 60, ""},
+    Key{"mixes.*.visits.every", Type::list, true, "", "The same as a list alone; `within` stands at the job only", "[1 d, 7 d]", 0, 60, ""},
+    Key{"mixes.*.visits.every.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
     Key{"mixes.*.accept", Type::list, false, "", "Messages about this mix that you have read and mean", "[far-from-usual]", 0, 30, ""},
     Key{"mixes.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
@@ -127,8 +128,9 @@ constexpr std::array table = {
     Key{"stations.*.coats", Type::whole, false, "1", "How often the surface is sprayed", "2", 1, 10, ""},
     Key{"stations.*.control", Type::flag, false, "false", "Nothing is set out here: counted for comparison only", "true", 0, 0, ""},
     Key{"stations.*.against", Type::text, false, "", "The pest counted at a control, where the job has several", "ants", 1, 60, ""},
-    Key{"stations.*.visits", Type::list, false, "", "Visits to this station, in place of the mix's or the job's", "[1 d, 7 d]", 0, 60, ""},
-    Key{"stations.*.visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"stations.*.visits", Type::visits, false, "", "Visits to this station, in place of the mix's or the job's", "[1 d, 7 d]", 0, 60, ""},
+    Key{"stations.*.visits.every", Type::list, true, "", "The same as a list alone; `within` stands at the job only", "[1 d, 7 d]", 0, 60, ""},
+    Key{"stations.*.visits.every.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
     Key{"stations.*.accept", Type::list, false, "", "Messages about this station that you have read and mean", "[far-from-usual]", 0, 30, ""},
     Key{"stations.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
 
@@ -140,8 +142,10 @@ constexpr std::array table = {
     Key{"floor_plan.rooms.*.outline", Type::outline, true, "", "Its corners in metres, in order around", "[[0, 0], [5, 0], [5, 4], [0, 4]]", 3, 200, ""},
     Key{"floor_plan.rooms.*.floor", Type::local_text, false, "", "The floor it is on, where there are several", "Ground floor", 1, 40, ""},
 
-    Key{"visits", Type::list, false, "[1 d, 7 d, 14 d, 21 d, 28 d]", "When to look again, counted from placing", "[1 h, 1 d, 4 d, 10 d]", 0, 60, ""},
-    Key{"visits.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
+    Key{"visits", Type::visits, false, "[1 d, 7 d, 14 d, 21 d, 28 d]", "When to look again, counted from placing; with `within` and `every` also what one round takes in", "[1 h, 1 d, 4 d, 10 d]", 0, 60, ""},
+    Key{"visits.within", Type::duration, false, "1 d", "What falls due within so long shares one round, at one time; a day or more counts calendar days, less goes by the clock", "2 d", 1.0 / 1440, 31, ""},
+    Key{"visits.every", Type::list, false, "[1 d, 7 d, 14 d, 21 d, 28 d]", "When to look again, counted from placing", "[1 h, 1 d, 4 d, 10 d]", 0, 60, ""},
+    Key{"visits.every.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
     Key{"no_sprays_for", Type::duration, false, "", "How long nobody may spray insecticide near a station; left out, as long as its bait lasts", "30 d", 1.0 / 24, 5 * years, ""},
 };
 // clang-format on
@@ -268,6 +272,9 @@ std::string type_in_words(const Key& key) {
             return "a description of the openings";
         case Type::number_to_call:
             return "a telephone number, or { name: .., phone: .. }";
+        case Type::visits:
+            return key.path == "visits" ? "a list of times, or { within: .., every: [..] }"
+                                        : "a list of times, or { every: [..] }";
     }
     throw std::logic_error("a type without words");
 }

@@ -40,6 +40,7 @@ enum class Type {
     batch,           ///< a volume, `as written` or "3 times"
     openings,        ///< "4 side holes of 6 mm"
     number_to_call,  ///< a telephone number, or { name: .., phone: .. }
+    visits,          ///< a list of times, or a mapping with that list under `every`
 };
 
 struct Key {

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 #include <map>
+#include <utility>
 
 #include "base/strings/ascii.hpp"
 #include "domain/job/ingredients.hpp"
@@ -73,7 +74,7 @@ Mix read_mix(const Node& id, const Node& node, Job& job, ReadContext& context) {
             "keep the one that is meant");
     }
     mix.lasts = fields.duration("lasts");
-    mix.visits = fields.visits("visits");
+    if (auto visits = fields.visits("visits")) mix.visits = std::move(visits->every);
     read_accepted(fields, "mixes.*", false, mix.place, job, context);
     return mix;
 }

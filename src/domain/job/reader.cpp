@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
+#include <utility>
 
 #include "base/strings/ascii.hpp"
 #include "domain/job/language.hpp"
@@ -154,7 +155,10 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
     read_containers(top, job, context);
     read_floor_plan(top, job, context);
     read_stations(top, job, context);
-    keep(job.visits, top.visits("visits"));
+    if (auto visits = top.visits("visits")) {
+        job.visits = std::move(visits->every);
+        keep(job.round_within, visits->within);
+    }
     job.no_sprays_for = top.duration("no_sprays_for");
     read_accepted(top, "", true, root.place, job, context);
     if (out.errors() > errors_before) return {};

@@ -4,6 +4,7 @@
 #include <set>
 #include <unordered_map>
 #include <unordered_set>
+#include <utility>
 
 #include "base/strings/ascii.hpp"
 #include "domain/job/sections.hpp"
@@ -221,7 +222,7 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     station.at = fields.point("at");
     station.floor = fields.text("floor");
     station.area = fields.area("area");
-    station.visits = fields.visits("visits");
+    if (auto visits = fields.visits("visits")) station.visits = std::move(visits->every);
     read_accepted(fields, "stations.*", false, node.place, job, context);
     if (control) check_kind(fields, station, context);
     if (station.mix && !station.control) names.check_mix(*station.mix);

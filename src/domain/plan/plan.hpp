@@ -232,6 +232,8 @@ struct Plan {
     /// Where each stands among them, by id. A plan made by hand need not have it.
     std::unordered_map<std::string, std::size_t> station_numbers{};
     std::vector<std::size_t> walk;  ///< indices into them, in the order to walk: see walk.hpp
+    /// What falls due within it is one round: see rounds.hpp. A plan made by hand has a day.
+    units::Duration round_within = units::days(1);
     std::vector<Purchase> shopping;
     std::optional<Cost> cost;
 

@@ -62,6 +62,7 @@ Plan make_plan(const job::Job& job, const LinkMaker& link, diag::Diagnostics& ou
         cups += plan.stations.back().containers;
     }
     plan.walk = walk(job);
+    plan.round_within = *job.round_within;
     check_keeping(job, plan, by_id, out);
     check_amounts(job, plan, out);
     check_access(job, plan, out);

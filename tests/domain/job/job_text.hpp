@@ -98,7 +98,7 @@ mixes:
     vessel: 1 L
     lasts: 30 d
     tolerance: 3 %
-    visits: [2 d, 9 d]
+    visits: { every: [2 d, 9 d] }
     accept: [stronger-than-usual]
   dry:
     title: Dry bait
@@ -136,7 +136,7 @@ stations:
     place: sink
     mix: dry
     container: saucer
-    visits: [1 h]
+    visits: { every: [1 h] }
     accept: [crystals]
   - id: S1
     place: Stage, underside of the boards
@@ -154,7 +154,7 @@ floor_plan:
   rooms:
     - { name: Kitchen, floor: Ground, outline: [[0, 0], [5, 0], [5, 4], [0, 4]] }
     - { name: Loft, floor: Upper, outline: [[0, 0], [5, 0], [5, 4]] }
-visits: [1 h, 1 d, 4 d, 10 d, 21 d, 30 d]
+visits: { within: 2 d, every: [1 h, 1 d, 4 d, 10 d, 21 d, 30 d] }
 no_sprays_for: 21 d
 )";
 

@@ -98,7 +98,7 @@ TEST_CASE("the example of every key that stands alone is one the reader takes") 
              {"mixes.*.batch", "batch: 750 mL"},
              {"mixes.*.lasts", "lasts: 30 d"},
              {"mixes.*.tolerance", "tolerance: 3 %"},
-             {"mixes.*.visits", "visits: [2 d, 9 d]"},
+             {"mixes.*.visits", "visits: { every: [2 d, 9 d] }"},
              {"stations.*.count", "count: 2"},
              {"stations.*.placed", "placed: 2027-03-02 19:30"},
              {"stations.*.near", "near: [children, rain, plants, water, sockets]"},
@@ -111,7 +111,10 @@ TEST_CASE("the example of every key that stands alone is one the reader takes") 
              {"stations.*.coats", "coats: 2"},
              {"stations.*.control", "control: true"},
              {"floor_plan.start", "start: [-0.5, 0]"},
-             {"visits", "visits: [1 h, 1 d, 4 d, 10 d, 21 d, 30 d]"},
+             {"visits", "visits: { within: 2 d, every: [1 h, 1 d, 4 d, 10 d, 21 d, 30 d] }"},
+             {"visits.within", "within: 2 d"},
+             {"visits.every", "every: [1 h, 1 d, 4 d, 10 d, 21 d, 30 d]"},
+             {"stations.*.visits.every", "every: [1 h]"},
              {"no_sprays_for", "no_sprays_for: 21 d"}}) {
         const Key* key = find_key(c.path);
         REQUIRE(key != nullptr);
@@ -126,6 +129,7 @@ TEST_CASE("the example of every key that stands alone is one the reader takes") 
 TEST_CASE("sections and words") {
     CHECK(section_of("log").names == std::vector<std::string>{"address"});
     CHECK(section_of("").names.front() == "title");
+    CHECK(section_of("visits").names == std::vector<std::string>{"within", "every"});
     CHECK_THROWS_AS(section_of("title"), std::logic_error);
     CHECK(find_key("nothing") == nullptr);
     CHECK(find_key("paper")->words() == std::vector<std::string>{"A4", "Letter"});

@@ -51,6 +51,7 @@ TEST_CASE("a job that says everything, value by value") {
     REQUIRE(job.visits.size() == 6);
     CHECK(*job.visits[0] == units::hours(1));
     CHECK(*job.visits[5] == units::days(30));
+    CHECK(*job.round_within == units::days(2));
 
     REQUIRE(job.measures.size() == 8);
     CHECK(job.measures[0].name == "1 tbsp");
@@ -217,6 +218,7 @@ TEST_CASE("what a job leaves out") {
     REQUIRE(job.visits.size() == 5);
     CHECK(*job.visits[0] == units::days(1));
     CHECK(*job.visits[4] == units::days(28));
+    CHECK(*job.round_within == units::days(1));
     CHECK(job.currency.empty());
     CHECK_FALSE(job.by);
     CHECK_FALSE(job.premises);

@@ -104,6 +104,8 @@ const std::vector<Rule>& rules_of_keys() {
         {{station("accept: [^[crystals]]")}, {"wrong-type"}, ""},
         {{station("visits: ^1 d")}, {"wrong-type"}, "write visits: [1 d]"},
         {{station("visits: [^1]")}, {"missing-unit"}, "write 1 d if days are meant"},
+        {{station("visits: { every: ^1 d }")}, {"wrong-type"}, "write every: [1 d]"},
+        {{station("visits: { every: [^1] }")}, {"missing-unit"}, "write 1 d if days are meant"},
         {{plan("^here")}, {"wrong-type"}, ""},
         {{plan("{ rooms: [^Kitchen] }")}, {"wrong-type"}, ""},
         {{plan("{ rooms: [{ name: ^'', outline: [[0, 0], [5, 0], [5, 4]] }] }")},
