@@ -3,8 +3,8 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "base/csv/csv.hpp"
 #include "base/diag/utf8.hpp"
-#include "tracking/log/csv.hpp"
 #include "tracking/log/fields.hpp"
 #include "tracking/log/period.hpp"
 
@@ -50,7 +50,7 @@ class VisitReader {
         for (const plan::Station& station : plan.stations) names_.push_back(station.id);
     }
 
-    visit::Visit read(const CsvRow& row) {
+    visit::Visit read(const csv::Row& row) {
         visit::Visit visit;
         read_station(row[0], visit);
         const bool has_station = !visit.station.empty();
@@ -80,7 +80,7 @@ class VisitReader {
 
   private:
     /// Of the columns that say something: how long it took to find nothing is not one.
-    static std::size_t filled(const CsvRow& row) {
+    static std::size_t filled(const csv::Row& row) {
         constexpr std::size_t minutes = 9;
         constexpr std::size_t trap_nights = 11;
         std::size_t count = 0;
@@ -90,14 +90,14 @@ class VisitReader {
     }
 
     /// Those after `note`: of a file that has some, all that it has.
-    void read_later_columns(const CsvRow& row, visit::Visit& visit) {
+    void read_later_columns(const csv::Row& row, visit::Visit& visit) {
         const auto field = [&](std::size_t i) {
-            return i < row.size() ? row[i] : CsvField{{}, row.back().place};
+            return i < row.size() ? row[i] : csv::Field{{}, row.back().place};
         };
         visit.minutes = read_count(field(9), 1);
         visit.young = read_count(field(10));
         visit.trap_nights = read_count(field(11), 1);
-        const CsvField feeding = field(12);
+        const csv::Field feeding = field(12);
         if (feeding.text.empty()) return;
         visit.feeding = parse_yes_no(feeding.text);
         if (!visit.feeding)
@@ -106,7 +106,7 @@ class VisitReader {
     }
 
     /// False when it is none, or cannot be.
-    bool read_time(const CsvField& field, visit::Visit& visit) {
+    bool read_time(const csv::Field& field, visit::Visit& visit) {
         const auto time = parse_time(field.text, zone_);
         if (!time) {
             out_.error("bad-time", field.place, quoted(field.text) + " is not a time",
@@ -132,7 +132,7 @@ class VisitReader {
         return false;
     }
 
-    void warn_of_slips(const CsvRow& row, const visit::Visit& visit) {
+    void warn_of_slips(const csv::Row& row, const visit::Visit& visit) {
         namespace ch = std::chrono;
         if (period_.is_to_come(visit.time))
             out_.warning("time-to-come", row[1].place,
@@ -160,7 +160,7 @@ class VisitReader {
                          "leave one of the lines out, or mend its time");
     }
 
-    void read_station(const CsvField& field, visit::Visit& visit) {
+    void read_station(const csv::Field& field, visit::Visit& visit) {
         const std::string id = tidy(field.text);
         if (const auto target = find_target(plan_, id)) {
             visit.station = target->station;
@@ -173,7 +173,7 @@ class VisitReader {
                                 : "did you mean " + quoted(near) + "?");
     }
 
-    std::optional<int> read_count(const CsvField& field, int minimum = 0) {
+    std::optional<int> read_count(const csv::Field& field, int minimum = 0) {
         if (field.text.empty()) return std::nullopt;
         const auto count = parse_count(field.text);
         if (!count || *count < minimum)
@@ -183,7 +183,7 @@ class VisitReader {
         return count;
     }
 
-    void read_level(const CsvField& field, visit::Visit& visit) {
+    void read_level(const csv::Field& field, visit::Visit& visit) {
         if (field.text.empty()) return;
         visit.level_percent = parse_level(field.text);
         if (!visit.level_percent)
@@ -191,12 +191,12 @@ class VisitReader {
                        "write percent from 0 to 100, or full, 3/4, 1/2, 1/4 or empty");
     }
 
-    void bad_word(const CsvField& field, const std::string& stranger, const std::string& known) {
+    void bad_word(const csv::Field& field, const std::string& stranger, const std::string& known) {
         out_.error("bad-word", field.place, quoted(stranger) + " is not known here",
                    "use any of: " + known);
     }
 
-    std::string read_text(const CsvField& field, std::size_t longest, bool lines) {
+    std::string read_text(const csv::Field& field, std::size_t longest, bool lines) {
         std::string text = tidy(unguarded(field.text));
         switch (find_fault(text, longest, lines)) {
             case TextFault::none:
@@ -223,7 +223,7 @@ class VisitReader {
     std::map<std::tuple<std::string, int, LocalTime>, int> counted_;
 };
 
-bool is_heading(const CsvRow& row) {
+bool is_heading(const csv::Row& row) {
     if (row.size() < minimum_columns || row.size() > columns.size()) return false;
     for (std::size_t i = 0; i < row.size(); ++i)
         if (tidy(row[i].text) != columns[i]) return false;
@@ -233,16 +233,16 @@ bool is_heading(const CsvRow& row) {
 }  // namespace
 
 std::string csv_heading() {
-    return print_csv(columns);
+    return csv::print(columns);
 }
 
 std::string csv_line(const visit::Visit& visit) {
-    return print_csv({guarded(print_target(visit)), print_time(visit.time), guarded(visit.by),
-                      print_count(visit.seen), print_count(visit.dead),
-                      print_count(visit.level_percent), print_states(visit.state),
-                      print_dids(visit.did), guarded(visit.note), print_count(visit.minutes),
-                      print_count(visit.young), print_count(visit.trap_nights),
-                      visit.feeding ? print_yes_no(*visit.feeding) : std::string()});
+    return csv::print({guarded(print_target(visit)), print_time(visit.time), guarded(visit.by),
+                       print_count(visit.seen), print_count(visit.dead),
+                       print_count(visit.level_percent), print_states(visit.state),
+                       print_dids(visit.did), guarded(visit.note), print_count(visit.minutes),
+                       print_count(visit.young), print_count(visit.trap_nights),
+                       visit.feeding ? print_yes_no(*visit.feeding) : std::string()});
 }
 
 std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Plan& plan,
@@ -253,7 +253,7 @@ std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Pl
     VisitReader reader(plan, zone, clock, out);
     std::size_t width = 0;  // how many columns the heading has
     bool readable = true;
-    read_csv(csv, out, [&](const CsvRow& row) {
+    csv::read(csv, out, [&](const csv::Row& row) {
         if (width == 0) {
             width = row.size();
             readable = is_heading(row);

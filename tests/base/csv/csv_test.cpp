@@ -1,16 +1,16 @@
-#include "tracking/log/csv.hpp"
+#include "base/csv/csv.hpp"
 
 #include "catch_all.hpp"
 
-namespace gallipot::log {
+namespace gallipot::csv {
 namespace {
 
 std::vector<std::vector<std::string>> read(const std::string& text, diag::Diagnostics& out) {
     std::vector<std::vector<std::string>> rows;
     const auto source = std::make_shared<const diag::Source>(diag::Source{"visits.csv", text});
-    read_csv(source, out, [&](const CsvRow& row) {
+    csv::read(source, out, [&](const Row& row) {
         std::vector<std::string> texts;
-        for (const CsvField& field : row) texts.push_back(field.text);
+        for (const Field& field : row) texts.push_back(field.text);
         rows.push_back(std::move(texts));
     });
     return rows;
@@ -74,12 +74,64 @@ TEST_CASE("csv: bytes that are not UTF-8 are told") {
     CHECK(out.in_order().at(0).code == "not-utf8");
 }
 
+TEST_CASE("csv: a field's place spans what stands in the file, quotes included") {
+    diag::Diagnostics out;
+    std::vector<Field> fields;
+    csv::read(
+        std::make_shared<const diag::Source>(diag::Source{"x.csv", "añb,\"c\"\"d\",\"e\nf\",\n"}),
+        out, [&](const Row& row) { fields = row; });
+    REQUIRE(fields.size() == 4);
+    const auto spans = [&](std::size_t i, int line, int column, int length) {
+        const diag::Place& at = fields[i].place;
+        return at.line == line && at.column == column && at.length == length;
+    };
+    CHECK(spans(0, 1, 1, 3));
+    CHECK(spans(1, 1, 5, 6));
+    CHECK(spans(2, 1, 12, 1));  // goes on in the next line
+    CHECK(spans(3, 2, 4, 1));
+    CHECK_FALSE(fields[0].quoted);
+    CHECK(fields[1].quoted);
+}
+
+TEST_CASE("csv: other separators, and which one a table has") {
+    CHECK(separator_of("") == ',');
+    CHECK(separator_of("id") == ',');
+    CHECK(separator_of("id,place;mix") == ',');
+    CHECK(separator_of("\xEF\xBB\xBF\r\n\r\nid;place,mix") == ';');
+    CHECK(separator_of("\"a,b\";c,d\n") == ';');
+    CHECK(separator_of("id\tplace, mix\n") == '\t');
+    CHECK(separator_of("id\nK1,x;y\n") == ',');
+
+    diag::Diagnostics out;
+    std::vector<std::string> texts;
+    const auto source =
+        std::make_shared<const diag::Source>(diag::Source{"x.csv", "a, b;\"c;d\";e\r\n"});
+    csv::read(source, out,
+              [&](const Row& row) {
+                  for (const Field& field : row) texts.push_back(field.text);
+              },
+              {.separator = ';'});
+    CHECK(texts == std::vector<std::string>{"a, b", "c;d", "e"});
+    CHECK(out.errors() == 0);
+    CHECK(print({"a, b", "c;d"}, ';') == "a, b;\"c;d\"\r\n");
+}
+
+TEST_CASE("csv: of a row with too many fields the first are kept, and the next row is whole") {
+    diag::Diagnostics out;
+    std::vector<std::size_t> sizes;
+    const auto source =
+        std::make_shared<const diag::Source>(diag::Source{"x.csv", "a,b,c,d,e\nf,g\n"});
+    csv::read(source, out, [&](const Row& row) { sizes.push_back(row.size()); },
+              {.maximum_fields = 3});
+    CHECK(sizes == std::vector<std::size_t>{3, 2});
+}
+
 TEST_CASE("csv: what is printed reads back, whatever is in it") {
     const std::vector<std::string> fields{"plain",  "a,b", "say \"ah\"", "two\nlines",
                                           "cr\rlf", "",    " space ",    "кава"};
-    CHECK(read(print_csv(fields)) == Rows{fields});
-    CHECK(print_csv({"a", "b\"c", ""}) == "a,\"b\"\"c\",\r\n");
+    CHECK(read(print(fields)) == Rows{fields});
+    CHECK(print({"a", "b\"c", ""}) == "a,\"b\"\"c\",\r\n");
 }
 
 }  // namespace
-}  // namespace gallipot::log
+}  // namespace gallipot::csv

@@ -1,36 +1,42 @@
-#include "tracking/log/csv.hpp"
+#include "base/csv/csv.hpp"
+
+#include <algorithm>
 
 #include "base/diag/utf8.hpp"
 
-namespace gallipot::log {
+namespace gallipot::csv {
 namespace {
 
-class CsvReader {
-  public:
-    CsvReader(const diag::SourcePtr& source, diag::Diagnostics& out)
-        : source_(source), text_(source->text), out_(out) {
-        constexpr std::string_view mark = "\xEF\xBB\xBF";
-        if (text_.substr(0, mark.size()) == mark) at_ = mark.size();
-    }
+std::string_view without_mark(std::string_view text) {
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+    return text;
+}
 
-    void rows(const std::function<void(const CsvRow&)>& use) {
+class Reader {
+  public:
+    Reader(const diag::SourcePtr& source, const Format& format, diag::Diagnostics& out)
+        : source_(source), text_(without_mark(source->text)), format_(format), out_(out) {}
+
+    void rows(const std::function<void(const Row&)>& use) {
         while (at_ < text_.size()) {
             if (at_line_end()) {  // an empty line; a file may be nothing else
                 take_line_end();
                 continue;
             }
-            const CsvRow row = read_row();
+            const Row row = read_row();
             if (row.size() > 1 || !row[0].text.empty()) use(row);
         }
     }
 
   private:
-    CsvRow read_row() {
-        CsvRow row;
+    Row read_row() {
+        Row row;
         for (;;) {
-            row.push_back(read_field());
+            Field field = read_field();
+            if (row.size() < format_.maximum_fields) row.push_back(std::move(field));
             if (at_ == text_.size()) return row;
-            if (text_[at_] == ',') {
+            if (at_separator()) {
                 step();
                 continue;
             }
@@ -39,17 +45,20 @@ class CsvReader {
         }
     }
 
-    CsvField read_field() {
-        CsvField field{{}, here()};
-        if (at_ < text_.size() && text_[at_] == '"')
+    Field read_field() {
+        Field field{{}, here()};
+        field.quoted = at_ < text_.size() && text_[at_] == '"';
+        if (field.quoted)
             read_quoted(field);
         else
             read_bare(field);
+        if (line_ == field.place.line)
+            field.place.length = std::max(column_ - field.place.column, 1);
         return field;
     }
 
-    void read_bare(CsvField& field) {
-        while (at_ < text_.size() && text_[at_] != ',' && !at_line_end()) {
+    void read_bare(Field& field) {
+        while (at_ < text_.size() && !at_separator() && !at_line_end()) {
             if (text_[at_] == '"')
                 out_.error("csv-quote", here(),
                            "a quote inside a field that does not begin with one",
@@ -58,7 +67,7 @@ class CsvReader {
         }
     }
 
-    void read_quoted(CsvField& field) {
+    void read_quoted(Field& field) {
         step();
         for (;;) {
             if (at_ == text_.size()) {
@@ -75,12 +84,14 @@ class CsvReader {
             field.text += '"';
             step();
         }
-        if (at_ == text_.size() || text_[at_] == ',' || at_line_end()) return;
+        if (at_ == text_.size() || at_separator() || at_line_end()) return;
         out_.error("csv-quote", here(), "text after the closing quote",
                    "double a quote that belongs to the text: \"\"");
         std::string ignored;
-        while (at_ < text_.size() && text_[at_] != ',' && !at_line_end()) take_character(ignored);
+        while (at_ < text_.size() && !at_separator() && !at_line_end()) take_character(ignored);
     }
+
+    [[nodiscard]] bool at_separator() const { return text_[at_] == format_.separator; }
 
     [[nodiscard]] bool at_line_end() const {
         return text_[at_] == '\n' || text_.substr(at_, 2) == "\r\n";
@@ -116,6 +127,7 @@ class CsvReader {
 
     diag::SourcePtr source_;
     std::string_view text_;
+    Format format_;
     diag::Diagnostics& out_;
     std::size_t at_ = 0;
     int line_ = 1;
@@ -124,16 +136,30 @@ class CsvReader {
 
 }  // namespace
 
-void read_csv(const diag::SourcePtr& source, diag::Diagnostics& out,
-              const std::function<void(const CsvRow&)>& use) {
-    CsvReader(source, out).rows(use);
+char separator_of(std::string_view text) {
+    text = without_mark(text);
+    text.remove_prefix(std::min(text.find_first_not_of("\r\n"), text.size()));
+    bool quoted = false;
+    for (const char c : text) {
+        if (c == '"') quoted = !quoted;
+        if (quoted) continue;
+        if (c == ',' || c == ';' || c == '\t') return c;
+        if (c == '\n') break;
+    }
+    return ',';
 }
 
-std::string print_csv(const std::vector<std::string>& fields) {
+void read(const diag::SourcePtr& source, diag::Diagnostics& out,
+          const std::function<void(const Row&)>& use, const Format& format) {
+    Reader(source, format, out).rows(use);
+}
+
+std::string print(const std::vector<std::string>& fields, char separator) {
+    const std::string in_quotes = std::string("\"\r\n") + separator;
     std::string line;
     for (const std::string& field : fields) {
-        if (&field != &fields.front()) line += ',';
-        if (field.find_first_of(",\"\r\n") == std::string::npos) {
+        if (&field != &fields.front()) line += separator;
+        if (field.find_first_of(in_quotes) == std::string::npos) {
             line += field;
             continue;
         }
@@ -147,4 +173,4 @@ std::string print_csv(const std::vector<std::string>& fields) {
     return line + "\r\n";
 }
 
-}  // namespace gallipot::log
+}  // namespace gallipot::csv
