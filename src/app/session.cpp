@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "app/clock_times.hpp"
+#include "app/tables.hpp"
 #include "app/visit_log.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
@@ -174,7 +175,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     const auto source = std::make_shared<const diag::Source>(
         diag::Source{file.string(), system::read_named_file(file)});
     protect_files_of(file);
-    session.job = job::read_job(source, session.found);
+    session.job = job::read_job(source, session.found, tables_beside(file));
     if (session.job) {
         check_languages(session);
         check_time_zone(session);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "app/session.hpp"
+#include "app/tables.hpp"
 #include "base/system/files.hpp"
 #include "cli/help.hpp"
 #include "cli/values.hpp"
@@ -61,7 +62,7 @@ std::vector<std::string> station_ids(const std::string& job_file) {
     const auto source = std::make_shared<const diag::Source>(
         diag::Source{job_file, system::read_named_file(job_file)});
     std::vector<std::string> ids;
-    if (const auto job = job::read_job(source, ignored))
+    if (const auto job = job::read_job(source, ignored, app::tables_beside(job_file)))
         for (const auto& station : job->stations) ids.push_back(*station.id);
     return ids;
 }

@@ -155,6 +155,11 @@ const Key& entry_of(const Key& key) {
     return *entry;
 }
 
+/// What names a table in the place of a section; null where none may.
+const Key* table_of(const Key& key) {
+    return job::find_key(fmt::format("{}.from", key.path));
+}
+
 /// Names of the user's own with something behind each.
 Json named(const Key& key) {
     const Key& entry = entry_of(key);
@@ -167,6 +172,18 @@ Json named(const Key& key) {
         schema["patternProperties"] = {
             {key.path == "supplies" ? text_pattern : id_pattern, value_of(entry)}};
         schema["additionalProperties"] = false;
+        if (const Key* table = table_of(key)) {
+            // One of the names may be "from" too, with a mapping behind it.
+            schema["patternProperties"] = {
+                {std::string("^(?!from$)") + (text_pattern + 1), value_of(entry)}};
+            schema["properties"] = {{"from",
+                                     {{"if", {{"type", "object"}}},
+                                      {"then", value_of(entry)},
+                                      {"else", value_of(*table)}}}};
+            schema["if"] = {{"properties", {{"from", {{"type", "string"}}}}},
+                            {"required", {"from"}}};
+            schema["then"] = {{"maxProperties", 1}};
+        }
         return schema;
     }
     // The names are those of supplies and known substances; the latter can be offered.
@@ -187,6 +204,12 @@ Json list(const Key& key) {
                    {"minItems", figure(key.minimum)},
                    {"maxItems", figure(key.maximum)}};
     if (entry.type != Type::mapping) schema["uniqueItems"] = true;
+    if (const Key* table = table_of(key)) {
+        schema["type"] = {"array", "object"};
+        schema["properties"] = {{"from", value_of(*table)}};
+        schema["required"] = {"from"};
+        schema["additionalProperties"] = false;
+    }
     return schema;
 }
 
@@ -291,6 +314,11 @@ Json form_of(const Key& key) {
         case Type::batch:
             return matching(units::quantity_pattern(Dimension::volume) + "|as written|" +
                             units::number_pattern() + " times");
+        case Type::csv_file: {
+            Json schema = lengths(key);
+            schema.update(matching(csv_file_pattern()));
+            return schema;
+        }
         case Type::openings: {
             Json schema = lengths(key);
             schema.update(matching(openings_pattern()));

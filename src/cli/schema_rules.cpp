@@ -116,6 +116,11 @@ std::string share_pattern() {
     return " *" + units::number_pattern() + " *% (?:w/w|w/v|v/v)";
 }
 
+std::string csv_file_pattern() {
+    const std::string step = "[^/\\\\\\n\\t]+";
+    return fmt::format("(?! )(?:(?!\\.\\.?/){0}/)*{0}\\.[Cc][Ss][Vv]", step);
+}
+
 std::string openings_pattern() {
     return fmt::format(
         "^(?:closed|open|open top|open at the top|open lid|lid off|no lid|without (?:a )?lid|"

@@ -19,6 +19,9 @@ std::string time_pattern();
 /// "5 % w/w": a number with its basis.
 std::string share_pattern();
 
+/// "tables/stations.csv": a name that leads nowhere above the job's folder.
+std::string csv_file_pattern();
+
 /// "4 side holes of 6 mm", "open top", "closed".
 std::string openings_pattern();
 

@@ -6,7 +6,7 @@
     tests/cases/run.py GALLIPOT NAME...    only these cases
 
 The name of a case begins with the code of its message, then says what is wrong: bad-date-april-31.
-NAME/job.yaml is the job, NAME/expected.txt the exit code and standard error. A code of the program
+NAME/job.yaml is the job, with its tables beside it, NAME/expected.txt the exit code and standard error. A code of the program
 that no case shows is a fault too, but for those in not_of_a_job.txt (a code a line, then why).
 """
 import concurrent.futures
@@ -39,7 +39,9 @@ def codes_in(said):
 def check(gallipot, case):
     """In a folder of its own, since a secret is made beside the job."""
     with tempfile.TemporaryDirectory() as folder:
-        (pathlib.Path(folder) / "job.yaml").write_bytes((case / "job.yaml").read_bytes())
+        for file in case.iterdir():
+            if file.name != "expected.txt":
+                (pathlib.Path(folder) / file.name).write_bytes(file.read_bytes())
         ran = subprocess.run([gallipot, "check", "job.yaml"], cwd=folder, capture_output=True,
                              env={**os.environ, "LC_ALL": "C.UTF-8", "TZ": "UTC"}, check=False)
     return f"exit {ran.returncode}\n" + ran.stderr.decode()

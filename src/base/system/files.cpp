@@ -80,16 +80,21 @@ std::string near_name(const fs::path& path) {
 
 }  // namespace
 
-std::string read_named_file(const fs::path& path, std::size_t maximum) {
+std::optional<Unreadable> why_unreadable(const fs::path& path) {
     struct stat info {};
     if (::stat(path.c_str(), &info) == 0) {
-        if (S_ISREG(info.st_mode)) return read_file(path, maximum);
-        throw UsageError("cannot read " + diag::quoted(path.string()) + ": it is " +
-                         kind_of_file(info.st_mode) + "; give the name of a file");
+        if (S_ISREG(info.st_mode)) return std::nullopt;
+        return Unreadable{"it is " + kind_of_file(info.st_mode), "give the name of a file"};
     }
     if (errno != ENOENT && errno != ENOTDIR) throw_errno("cannot read", path, errno);
-    throw UsageError("cannot read " + diag::quoted(path.string()) + ": there is no such file; " +
-                     near_name(path));
+    return Unreadable{"there is no such file", near_name(path)};
+}
+
+std::string read_named_file(const fs::path& path, std::size_t maximum) {
+    if (const auto unreadable = why_unreadable(path))
+        throw UsageError("cannot read " + diag::quoted(path.string()) + ": " + unreadable->why +
+                         "; " + unreadable->remedy);
+    return read_file(path, maximum);
 }
 
 void refuse_irregular(const fs::path& path) {

@@ -21,6 +21,13 @@ inline constexpr std::size_t maximum_read = 64u << 20;
 /// a device, a pipe that nobody may ever write to) is never waited for.
 std::string read_file(const std::filesystem::path& path, std::size_t maximum = maximum_read);
 
+/// Why a file that a user named cannot be read, and what to do about it.
+struct Unreadable {
+    std::string why, remedy;
+};
+/// Nothing where a regular file is there. Throws SystemError where the system will not say.
+std::optional<Unreadable> why_unreadable(const std::filesystem::path& path);
+
 /// As read_file, for a file that the user named: one that is not there, or is no file, is a
 /// UsageError, which offers a file of nearly that name.
 std::string read_named_file(const std::filesystem::path& path, std::size_t maximum = maximum_read);

@@ -76,6 +76,7 @@ std::string bounds_in_words(const Key& key) {
         case Type::number_to_call:
         case Type::id:
         case Type::openings:
+        case Type::csv_file:
             return minimum == maximum ? fmt::format("{} characters", minimum)
                                       : fmt::format("{} to {} characters", minimum, maximum);
         case Type::list:

@@ -65,7 +65,7 @@ Nature nature_of(const std::string& name, const Job& job) {
 void check_name(const Node& name, const Job& job, ReadContext& context) {
     const auto supply = job.supplies.find(name.text);
     if (supply == job.supplies.end()) {
-        if (find_substance(name.text) != nullptr) return;
+        if (find_substance(name.text) != nullptr || context.unread.contains("supplies")) return;
         std::vector<std::string> known = reference::substance_names();
         for (const auto& [own, unused] : job.supplies) known.push_back(own);
         context.out.error(
@@ -106,7 +106,8 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
             "name the borate that is meant; only borates are converted into each other");
     }
     const Substance* own = nature_of(ingredient.name, job).substance;
-    if (own == nullptr || !own->borate()) {
+    const bool unknown = own == nullptr && context.unread.contains("supplies");
+    if (!unknown && (own == nullptr || !own->borate())) {
         context.out.error(
             "not-a-borate", place,
             fmt::format("'{}' holds no borate, so it has no strength as another", ingredient.name),

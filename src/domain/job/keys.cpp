@@ -68,6 +68,7 @@ constexpr std::array table = {
     Key{"supplies.*.hazard", Type::choice, false, "", "Written only where you vouch that there is none", "none", 0, 0, "none"},
     Key{"supplies.*.pack", Type::mass_or_volume, false, "", "What one pack holds", "500 g", 0.1, 1'000'000, ""},
     Key{"supplies.*.price", Type::number, false, "", "What one pack costs, without a currency sign", "3.20", 0, 1'000'000, ""},
+    Key{"supplies.from", Type::csv_file, false, "", "A table in the place of the supplies: a row each, its column `name` for the name, the others named as the keys", "supplies.csv", 5, 200, ""},
 
     Key{"mixes", Type::named, false, "", "The baits and treatments, by short names of your own", "{ syrup: ... }", 0, 40, ""},
     Key{"mixes.*", Type::mapping, false, "", "One mix", "{ title: Sweet liquid bait, ... }", 1, 24, ""},
@@ -133,6 +134,7 @@ constexpr std::array table = {
     Key{"stations.*.visits.every.*", Type::duration, false, "", "A time after placing", "7 d", 1.0 / 1440, 5 * years, ""},
     Key{"stations.*.accept", Type::list, false, "", "Messages about this station that you have read and mean", "[far-from-usual]", 0, 30, ""},
     Key{"stations.*.accept.*", Type::text, false, "", "The code in brackets behind a message", "far-from-usual", 2, 60, ""},
+    Key{"stations.from", Type::csv_file, false, "", "A table in the place of the list: a row each, its columns named as the keys", "stations.csv", 5, 200, ""},
 
     Key{"floor_plan", Type::mapping, false, "", "The rooms, for the placement plan", "{ rooms: [...] }", 0, 0, ""},
     Key{"floor_plan.start", Type::point, false, "", "Where the walk begins", "[0.5, 0]", -10'000, 10'000, ""},
@@ -270,6 +272,8 @@ std::string type_in_words(const Key& key) {
             return "a volume, `as written`, or so many `times`";
         case Type::openings:
             return "a description of the openings";
+        case Type::csv_file:
+            return "the name of a CSV file in the job's folder";
         case Type::number_to_call:
             return "a telephone number, or { name: .., phone: .. }";
         case Type::visits:

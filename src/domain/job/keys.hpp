@@ -39,6 +39,7 @@ enum class Type {
     limit,           ///< of an ingredient: a number, or one with a basis of its own
     batch,           ///< a volume, `as written` or "3 times"
     openings,        ///< "4 side holes of 6 mm"
+    csv_file,        ///< a table's file in the job's folder
     number_to_call,  ///< a telephone number, or { name: .., phone: .. }
     visits,          ///< a list of times, or a mapping with that list under `every`
 };

@@ -9,6 +9,7 @@
 #include "domain/job/language.hpp"
 #include "domain/job/region_habits.hpp"
 #include "domain/job/sections.hpp"
+#include "domain/job/tables.hpp"
 #include "domain/yaml/node.hpp"
 
 namespace gallipot::job {
@@ -20,7 +21,7 @@ using yaml::Node;
 
 // Room for 100,000 stations of seven keys; nothing that is read takes more than 300 MB.
 constexpr yaml::Limits job_limits{
-    .bytes = 32u << 20, .line = 100'000, .depth = 40, .nodes = 1'750'000, .text_length = 4000};
+    .bytes = maximum_bytes, .line = 100'000, .depth = 40, .nodes = 1'750'000, .text_length = 4000};
 
 constexpr std::array papers = {Paper::a4, Paper::letter};
 constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
@@ -123,9 +124,10 @@ const Container* Job::container(const std::string& id) const {
     return found == containers.end() ? nullptr : &*found;
 }
 
-std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& out) {
+std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& out,
+                            const OpenTable& open_table) {
     const std::size_t errors_before = out.errors();
-    const Node root = yaml::read(source, out, job_limits);
+    Node root = yaml::read(source, out, job_limits);
     if (root.kind == Kind::null) {
         if (out.errors() == errors_before) {
             out.error("empty-file", {source, 1, 1, 1}, "the job file is empty",
@@ -134,6 +136,7 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
         return {};
     }
     ReadContext context{out};
+    put_tables_in(root, open_table, job_limits, context);
     const Fields top(root, "", "the job", context);
     if (root.kind != Kind::mapping) return {};
 

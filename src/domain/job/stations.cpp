@@ -259,6 +259,7 @@ void check_floor(const Job& job, Station& station, const std::vector<std::string
 }  // namespace
 
 void read_stations(const Fields& top, Job& job, ReadContext& context) {
+    if (context.unread.contains("stations")) return;
     const auto& list = top.list("stations");
     Names names(top, context);
     std::vector<std::string> floors;

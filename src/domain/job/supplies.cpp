@@ -116,6 +116,7 @@ Supply read_supply(const Node& name, const Node& node, ReadContext& context) {
 }  // namespace
 
 void read_supplies(const Fields& top, Job& job, ReadContext& context) {
+    if (context.unread.contains("supplies")) return;
     std::map<std::string, int> lines;
     for (const auto& [name, node] : top.named("supplies")) {
         if (!read_text(name, *find_key("supplies.*"), context)) continue;

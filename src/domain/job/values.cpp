@@ -226,9 +226,10 @@ std::optional<At<bool>> read_flag(const Node& node, const Key& key, ReadContext&
         return std::find(words.begin(), words.end(), node.text) != words.end();
     };
     const bool bare = !node.quoted;
-    if ((bare && node.text == "true") || is_one_of({"True", "yes", "Yes"}))
+    // Spreadsheets write them in capitals, which YAML reads too.
+    if ((bare && is_one_of({"true", "TRUE"})) || is_one_of({"True", "yes", "Yes"}))
         return At<bool>{true, node.place};
-    if ((bare && node.text == "false") || is_one_of({"False", "no", "No"}))
+    if ((bare && is_one_of({"false", "FALSE"})) || is_one_of({"False", "no", "No"}))
         return At<bool>{false, node.place};
     context.out.error("bad-choice", node.place,
                       fmt::format("'{}' is neither true nor false", node.text),

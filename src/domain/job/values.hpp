@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -21,6 +22,8 @@ struct ReadContext {
     diag::Diagnostics& out;
     KitchenSystem kitchen = KitchenSystem::metric;
     std::string main_language = {};
+    /// Sections whose table could not be read, so that nobody knows what stands in them.
+    std::set<std::string_view> unread = {};
 };
 
 std::optional<At<std::string>> read_text(const yaml::Node& node, const Key& key,

@@ -1,6 +1,7 @@
 #include "domain/yaml/node.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace gallipot::yaml {
 
@@ -23,6 +24,10 @@ auto entry_of(const Node& node, std::string_view key) {
 const Node* Node::find(std::string_view key) const {
     const auto found = entry_of(*this, key);
     return found == entries.end() ? nullptr : &found->second;
+}
+
+Node* Node::find(std::string_view key) {
+    return const_cast<Node*>(std::as_const(*this).find(key));
 }
 
 const Node* Node::find_key(std::string_view key) const {

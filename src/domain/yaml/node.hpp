@@ -31,6 +31,7 @@ struct Node {
 
     /// The value under `key`, or null when it is not there.
     [[nodiscard]] const Node* find(std::string_view key) const;
+    [[nodiscard]] Node* find(std::string_view key);
     /// The key's own node (for messages about the key itself), or null.
     [[nodiscard]] const Node* find_key(std::string_view key) const;
 };

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/diag/utf8.hpp"
+#include "domain/yaml/character_fault.hpp"
 
 namespace gallipot::yaml {
 
@@ -84,41 +85,12 @@ class Check {
     }
 
     bool character(const diag::Character& c, std::size_t offset) {
-        if (!c.valid) {
-            out_.error(
-                "not-utf8", at(offset),
-                fmt::format("byte 0x{:02X} is not UTF-8 text", static_cast<unsigned>(c.code)),
-                "save the file as UTF-8");
-            return false;
-        }
-        if (c.code == 0) {
-            out_.error("control-character", at(offset), "a NUL byte: this is not a text file",
-                       "check that this is the file you meant");
-            return false;
-        }
-        if (diag::is_control(c.code) && c.code != '\t') {
-            out_.error("control-character", at(offset),
-                       fmt::format("control character {}", diag::code_point_name(c.code)),
-                       c.code == '\r' ? "end each line with a line feed" : "take it out");
-            return false;
-        }
-        if (c.code == 0xFEFF) {
-            // The parser leaves them out of its count, so that every place after one would be
-            // wrong.
-            out_.error("control-character", at(offset),
-                       "a byte-order mark (U+FEFF) that does not begin the file",
-                       "take it out; two files were perhaps put together");
-            usable_ = false;
-            return true;
-        }
-        if (diag::is_direction_control(c.code)) {
-            out_.error("control-character", at(offset),
-                       fmt::format("{} makes text read differently from what it says",
-                                   diag::code_point_name(c.code)),
-                       "take it out");
-            // The text around it can still be read.
-        }
-        return true;
+        const auto fault = fault_of(c);
+        if (!fault) return true;
+        out_.error(fault->text.code, at(offset), fault->text.message, fault->text.hint);
+        // The parser leaves these out of its count, so that every place after one would be wrong.
+        if (c.code == 0xFEFF) usable_ = false;
+        return !fault->ends_reading;
     }
 
     bool brackets(char32_t code, std::size_t offset) {

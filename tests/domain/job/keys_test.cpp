@@ -41,6 +41,7 @@ std::set<std::string> used_in(const std::string& text) {
 TEST_CASE("every key is used in the job that says everything") {
     const auto used = used_in(full_job);
     for (const Key& key : keys()) {
+        if (key.type == Type::csv_file) continue;  // in the place of what is written out here
         INFO(key.path);
         CHECK(used.count(std::string(key.path)) == 1);
     }

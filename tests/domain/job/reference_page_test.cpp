@@ -77,6 +77,35 @@ void write_section(std::string_view path, std::string& page) {
     }
 }
 
+constexpr const char* tables = R"(
+## Tables in the place of stations and supplies
+
+A long list is easier kept in a spreadsheet. `stations: { from: stations.csv }` reads it from a CSV file, and so does
+`supplies: { from: supplies.csv }`; then nothing else stands under that key. All is checked as if it were written in the job,
+and told with the table's line and column.
+
+```csv
+id,place,mix,container,count,near,at,inspected.by,inspected.on
+K1,"Kitchen, behind the bins",syrup,cup,2,food; rain,3.2 1.1,,
+K2,"Kitchen, sink",syrup,cup,,,4.0 1.1,,
+K3,"Kitchen, window",syrup,cup,3,sun,,,
+```
+
+- **The file** lies in the job's folder or below it (`tables/stations.csv`), and its name ends in `.csv`. A link is followed as long as it
+  stays in there. UTF-8, with or without a byte-order mark; lines end in CRLF or LF; quotes as in RFC 4180. At most 32 MB, 100,000
+  bytes a line, 100 columns, and 1,750,000 values in the job and its tables together.
+- **Between the cells** stands what comes first in the first row: a comma, a semicolon (spreadsheets write it where the decimal sign is a
+  comma) or a tab.
+- **The first row** names the columns as the keys above, in any order. A supply's own name stands in a column `name`.
+  `inspected.by`, `density.from` or `strength.percent` stand for a key below another, `place.en` and `place.es` for a text in
+  each language.
+- **A cell** holds what would stand behind the key, and nothing is converted: `2027-03-02 19:30`, `8 C`, `3.20`, `yes` or `TRUE`. Let the
+  spreadsheet keep such columns as text, lest it writes dates and decimals in its own way. Blanks at the ends do not
+  count. An empty cell is a key left out, a row of empty cells nothing at all.
+- **A list** is written `food; rain` or `food, rain`, **a point** `3.2 1.1` or `3.2, 1.1`. A comma between two digits separates nothing,
+  for it may be a decimal comma, which is an error as everywhere.
+)";
+
 std::string units_section() {
     std::string page = R"(
 ## Units
@@ -104,6 +133,7 @@ Spoons and cups without a word before them go by `spoons`.
 TEST_CASE("the page of all keys is what the table says") {
     std::string page = beginning;
     write_section("", page);
+    page += tables;
     page += units_section();
     // A link in the page is seen by tests/docs/links.py.
     for (const Key& key : job::keys()) {

@@ -22,6 +22,16 @@ Rule rooms(const std::string& text, const std::vector<std::string>& codes,
 
 const std::vector<Rule>& rules_of_sections() {
     static const std::vector<Rule> rules = {
+        // tables
+        {{{"supplies:\n  malt: { density: 1.4 g/mL }", "supplies: { from: ^supplies.xlsx }"}},
+         {"bad-file-name"},
+         ""},
+        {{{"stations:\n  - id: K1\n    place: Kitchen\n    mix: syrup\n    container: cup\n  - id: "
+           "S1\n    place: Stage\n    mix: timber\n    area: 6 m2\n  - { id: C1, place: Yard, "
+           "control: true }",
+           "stations: { from: ^../stations.csv }"}},
+         {"bad-file-name"},
+         "put the table beside the job and write stations: { from: stations.csv }"},
         // help
         {{{"region: AU", "region: ^UK"}}, {"bad-region"}, "write GB for United Kingdom"},
         {{{"region: AU", "region: au"}}, {}, ""},
