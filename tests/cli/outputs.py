@@ -43,6 +43,11 @@ stations:
 """
 
 
+# The same with its stations in a table.
+STATIONS = "id,place,mix,container,placed\nK1,Kitchen,syrup,cup,2027-03-02 19:30\n"
+WITH_TABLE = JOB[:JOB.index("stations:")] + "stations: { from: stations.csv }\n"
+
+
 READ_ON = """
 import sqlite3, sys
 log = sqlite3.connect(sys.argv[1])
@@ -59,7 +64,9 @@ class Hall:
     def __init__(self, folder):
         self.folder = folder
         self.job = folder / "hall.yaml"
-        self.job.write_text(JOB)
+        self.job.write_text(WITH_TABLE)
+        self.stations = folder / "stations.csv"
+        self.stations.write_text(STATIONS)
         self.out = folder / "out"
         self.out.mkdir()
         self.csv = folder / "visits.csv"
@@ -98,6 +105,7 @@ class Hall:
         yield self.log
         yield from (pathlib.Path(f"{self.log}{end}") for end in ("-wal", "-shm", "-journal"))
         yield self.csv
+        yield self.stations
         yield self.other_log
         yield self.templates / "text/en.yaml"
         yield self.templates / "stocks/a4-3x7.yaml"
@@ -346,6 +354,8 @@ def inputs_that_are_no_files():
                         ["visit", job, "K1", "--seen", "3"], ["log", job, "--import", hall.csv])
             tries += tried_with(job, 2, *([name, job] for name in ("check", "plan", "render", "report",
                                                                    "serve")))
+            tries += tried_with(hall.stations, 1, *([name, job] for name in ("check", "plan", "render", "report",
+                                                                             "serve", "log")))
             tries += tried_with(hall.csv, 2, ["log", job, "--import", hall.csv])
             tries += tried_with(folder / "hall.secret", 3, ["check", job], ["render", job], ["plan", job])
             tries += tried_with(log, 3, *read_log)

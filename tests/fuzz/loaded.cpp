@@ -48,8 +48,9 @@ const text::Catalog* words(const std::string& language, const std::string& regio
     return &found->second;
 }
 
-std::optional<Planned> plan_of(const diag::SourcePtr& source, diag::Diagnostics& out) {
-    const auto job = job::read_job(source, out);
+std::optional<Planned> plan_of(const diag::SourcePtr& source, diag::Diagnostics& out,
+                               const job::OpenTable& open_table) {
+    const auto job = job::read_job(source, out, open_table);
     require(job.has_value() != out.has_errors(), "there is a job or an error", diag::print(out));
     if (!job) return {};
     Planned planned{*job, safety::who_to_call(job->help, out), {}};

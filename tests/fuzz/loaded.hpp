@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "domain/job/job.hpp"
+#include "domain/job/reader.hpp"
 #include "domain/plan/plan.hpp"
 #include "domain/safety/who_to_call.hpp"
 #include "papers/fonts/fonts.hpp"
@@ -27,7 +28,8 @@ struct Planned {
     plan::Plan plan;
 };
 /// None, with errors in `out`, when the job cannot be done.
-std::optional<Planned> plan_of(const diag::SourcePtr& source, diag::Diagnostics& out);
+std::optional<Planned> plan_of(const diag::SourcePtr& source, diag::Diagnostics& out,
+                               const job::OpenTable& open_table = {});
 const Planned& hall();  ///< of the examples
 
 }  // namespace gallipot::fuzz

@@ -30,7 +30,7 @@ longest() { # bytes: about twice the largest seed
   case $1 in
     job) echo 8000 ;;
     texts) echo 12000 ;;
-    csv | form) echo 4000 ;;
+    csv | table | form) echo 4000 ;;
     *) echo 2000 ;;
   esac
 }

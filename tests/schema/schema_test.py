@@ -152,6 +152,24 @@ def rule_jobs(small):
                 yield Case(f"{name}: {rule.group(1)[:60]}", job, data)
 
 
+def table_jobs(small):
+    """Stations and supplies in tables beside the job."""
+    with open(os.path.join(work.name, "stations.csv"), "w", encoding="utf-8") as file:
+        file.write("id,place,mix,container\nK1,Kitchen,syrup,cup\n")
+    with open(os.path.join(work.name, "supplies.csv"), "w", encoding="utf-8") as file:
+        file.write("name,density\nmalt,1.4 g/mL\n")
+    malt = small["supplies"]["malt"]
+    for number, stations in enumerate([
+            {"from": "stations.csv"}, {"from": "stations.ods"}, {"from": "../stations.csv"}, {"from": "/stations.csv"},
+            {"from": "a//stations.csv"}, {"from": "./stations.csv"}, {"from": "a\\stations.csv"}, {"from": ".csv"}, {"from": 5},
+            {"from": ["stations.csv"]}, {"from": None}, {"form": "stations.csv"}, {"from": "stations.csv", "K1": {}}, {}]):
+        yield case(f"stations in a table {number}", {**small, "stations": stations})
+    for number, supplies in enumerate([
+            {"from": "supplies.csv"}, {"from": "supplies.txt"}, {"from": "supplies.csv", "tea": {}}, {"from": {"density": "1 g/mL"}, "malt": malt},
+            {"from": {"density": "1"}, "malt": malt}, {"from": ["supplies.csv"]}]):
+        yield case(f"supplies in a table {number}", {**small, "supplies": supplies})
+
+
 def random_jobs(full, small, count):
     """Jobs with some of what may be left out left out, and values of every kind in the rest."""
     draw = random.Random(20261125)
@@ -200,7 +218,7 @@ def main():
     full = yaml_core.read(texts["full_job"].replace("pt-BR", "de"))
     small = yaml_core.read(texts["small_job"])
     good = list(files()) + [case("full", full)]
-    cases = good + list(bad_jobs(full)) + list(rule_jobs(texts["small_job"])) + list(random_jobs(full, small, 150))
+    cases = good + list(bad_jobs(full)) + list(rule_jobs(texts["small_job"])) + list(table_jobs(small)) + list(random_jobs(full, small, 150))
     # JSON has no name for what is too large, but a number that is.
     documents = "\n".join(json.dumps(c.data, ensure_ascii=False).replace("Infinity", "1e999") for c in cases)
     environment = {"NODE_PATH": "/usr/share/nodejs", **os.environ}
