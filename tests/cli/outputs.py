@@ -355,7 +355,7 @@ def inputs_that_are_no_files():
             tries += tried_with(job, 2, *([name, job] for name in ("check", "plan", "render", "report",
                                                                    "serve")))
             tries += tried_with(hall.stations, 1, *([name, job] for name in ("check", "plan", "render", "report",
-                                                                             "serve", "log")))
+                                                                             "serve")))
             tries += tried_with(hall.csv, 2, ["log", job, "--import", hall.csv])
             tries += tried_with(folder / "hall.secret", 3, ["check", job], ["render", job], ["plan", job])
             tries += tried_with(log, 3, *read_log)

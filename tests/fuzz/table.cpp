@@ -3,7 +3,7 @@
 
 namespace {
 
-constexpr const char* job = R"(title: Weir Street Hall
+constexpr const char* job_with_tables = R"(title: Weir Street Hall
 prepared: 2027-03-02
 languages: [en, es]
 help: { region: AU }
@@ -34,11 +34,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
             which == 0 ? text : "id,place,mix,container\nK1,Kitchen,syrup,cup\n";
         const std::string supplies = which == 1 ? text : "name,density\nmalt,1.4 g/mL\n";
         diag::Diagnostics found;
-        const auto planned = plan_of(
-            source_of("job.yaml", job), found, [&](const std::string& name) -> job::TableFile {
-                const bool first = name == "stations.csv";
-                return {source_of(name, first ? stations : supplies), "", ""};
-            });
+        const auto planned =
+            plan_of(source_of("job.yaml", job_with_tables), found,
+                    [&](const std::string& name) -> job::TableFile {
+                        const bool first = name == "stations.csv";
+                        return {source_of(name, first ? stations : supplies), "", ""};
+                    });
         check_told(found);
         if (planned)
             require(planned->plan.stations.size() == planned->job.stations.size(),

@@ -78,7 +78,8 @@ csv::Field trimmed(const csv::Field& field) {
 }
 
 Node value_of(const csv::Field& cell, Type type) {
-    if (type == Type::list || type == Type::point) return sequence(cell, {.blanks = type == Type::point});
+    if (type == Type::list || type == Type::visits) return sequence(cell, {});
+    if (type == Type::point) return sequence(cell, {.blanks = true});
     return scalar(cell.text, cell.place);
 }
 
