@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <limits>
 #include <utility>
 
@@ -63,7 +64,9 @@ class FloorSetter {
         std::move(on_top.begin(), on_top.end(), std::back_inserter(line_box.items));
         line_box.height = put_scale(line_box, frame.bottom() + PageStyle::step);
         LineBoxes line_boxes{std::move(line_box)};
-        if (!roomless_.empty()) line_boxes.push_back(roomless());
+        if (!numbered_.empty()) line_boxes.push_back(list("names by number", {}, numbered_));
+        if (!roomless_.empty())
+            line_boxes.push_back(list("names without room", floor_.no_room, roomless_));
         return line_boxes;
     }
 
@@ -111,20 +114,13 @@ class FloorSetter {
             walls.line_width = style_.rule;
             add_shape(line_box, item(walls), true);
             for (std::size_t i = 0; i < corners.size(); ++i)
-                places.wall(corners[i], corners[(i + 1) % corners.size()]);
+                places.wall({corners[i], corners[(i + 1) % corners.size()]});
         }
         for (const auto& spot : floor_.spots) {
             const Point at = place(spot.at);
             const double half = style_.floor_mark / 2;
             places.mark({at.x - half, at.y - half, 2 * half, 2 * half});
         }
-    }
-
-    [[nodiscard]] Type room_type() const {
-        Type type = style_.small;
-        type.colour = quiet;
-        type.alignment = Alignment::centre;
-        return type;
     }
 
     static Size size_of(const TextLayout& setting) {
@@ -135,8 +131,10 @@ class FloorSetter {
     void put_name(LineBox& line_box, std::vector<Item>& on_top, const TextLayout& setting,
                   const NamePlace& found) const {
         add_shape(line_box, item(Rectangle{found.box, true, white}), true);
-        if (found.led)
-            add_shape(line_box, item(Line{found.from, found.to, style_.floor_leader, quiet}), true);
+        if (found.leader)
+            add_shape(line_box,
+                      item(Line{found.leader->from, found.leader->to, style_.floor_leader, quiet}),
+                      true);
         LineBox text;
         // The setting's measure may be wider than what is set in it.
         double shift = 0;
@@ -145,50 +143,62 @@ class FloorSetter {
         std::move(text.items.begin(), text.items.end(), std::back_inserter(on_top));
     }
 
+    /// Rooms first, in their middle; then the stations, beside their marks.
     void put_names(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places) {
-        std::vector<const FloorDrawing::Room*> outside;
-        for (const auto& room : floor_.rooms)
-            if (!put_inside(line_box, on_top, places, room)) outside.push_back(&room);
-        // Where a floor is full it stays full: looking on for ever would find nothing.
-        constexpr int maximum_in_vain = 50;
-        int in_vain = 0;
-        const auto put = [&](const text::StyledText& name, const Type& type, Point at,
-                             double across) {
-            const MeasuredText& words = context_.words(name, name_);
-            if (words.empty()) return;
-            const TextLayout setting =
-                context_.set(words, in_mm(words.unbroken(), type.size) + 0.01, type, name_);
-            std::optional<NamePlace> found;
-            if (in_vain < maximum_in_vain) found = places.near(at, across, size_of(setting));
-            if (found) {
-                put_name(line_box, on_top, setting, *found);
-            } else {
-                ++in_vain;
-                roomless_.push_back(text::plain(name));
-            }
-        };
-        Type bold = style_.small;
-        for (const auto& spot : floor_.spots)
-            put(spot.name.empty() ? text::StyledText() : text::StyledText{{spot.name, true}}, bold,
-                place(spot.at), style_.floor_mark);
-        for (const auto* room : outside) {
-            Type type = room_type();
-            type.alignment = Alignment::left;
-            put(room->name, type, middle_of(places_of(*room)), 0);
+        for (const auto& room : floor_.rooms) {
+            const auto corners = places_of(room);
+            const auto inside = [&](const text::StyledText& name) {
+                return put_inside(line_box, on_top, places, corners, name);
+            };
+            if (!room.name.empty() && !put_or_number(room.name, inside) &&
+                !put_near(line_box, on_top, places, middle_of(corners), 0, room.name))
+                roomless_.push_back(text::plain(room.name));
         }
+        // So many marks leave no room for names.
+        constexpr std::size_t most = 500;
+        for (const auto& spot : floor_.spots) {
+            const auto beside = [&](const text::StyledText& name) {
+                return floor_.spots.size() <= most &&
+                       put_near(line_box, on_top, places, place(spot.at), style_.floor_mark, name);
+            };
+            if (!spot.name.empty() && !put_or_number({{spot.name, true}}, beside))
+                roomless_.push_back(spot.name);
+        }
+    }
+
+    /// Puts the name where `put` finds room for it, else a number that is told below.
+    template <typename Put>
+    bool put_or_number(const text::StyledText& name, const Put& put) {
+        if (put(name)) return true;
+        // In brackets, which no station's name has.
+        const std::string number = fmt::format("({})", numbered_.size() + 1);
+        if (!put(text::StyledText{{number, false}})) return false;
+        numbered_.push_back(number + ' ' + text::plain(name));
+        return true;
+    }
+
+    bool put_near(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places, Point at,
+                  double across, const text::StyledText& name) const {
+        const MeasuredText& words = context_.words(name, name_);
+        const TextLayout setting = context_.set(
+            words, in_mm(words.unbroken(), style_.small.size) + 0.01, style_.small, name_);
+        const auto found = places.near(at, across, size_of(setting));
+        if (found) put_name(line_box, on_top, setting, *found);
+        return found.has_value();
     }
 
     /// In the room itself, on one line or on several.
     bool put_inside(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places,
-                    const FloorDrawing::Room& room) const {
-        const MeasuredText& words = context_.words(room.name, name_);
-        if (words.empty()) return true;
-        const Type type = room_type();
+                    const std::vector<Point>& corners, const text::StyledText& name) const {
+        const MeasuredText& words = context_.words(name, name_);
+        Type type = style_.small;
+        type.colour = quiet;
+        type.alignment = Alignment::centre;
         const double whole = in_mm(words.unbroken(), type.size) + 0.01;
         const double minimum = in_mm(words.widest(), type.size) + 0.01;
         for (const double measure : {whole, std::max(whole / 2, minimum), minimum}) {
             const TextLayout setting = set(words, measure, type, name_);
-            if (const auto found = places.within(places_of(room), size_of(setting))) {
+            if (const auto found = places.within(corners, size_of(setting))) {
                 put_name(line_box, on_top, setting, *found);
                 return true;
             }
@@ -234,14 +244,13 @@ class FloorSetter {
         return top + std::max(bar_text.lines * bar_text.leading, text.lines * text.leading);
     }
 
-    [[nodiscard]] LineBox roomless() const {
-        text::StyledText all = floor_.no_room;
-        std::string list;
-        for (const std::string& name : roomless_) list += (list.empty() ? " " : ", ") + name;
-        all.push_back({list, true});
+    [[nodiscard]] LineBox list(const char* what, text::StyledText line,
+                               const std::vector<std::string>& names) const {
+        if (!line.empty()) line.push_back({" ", false});
+        line.push_back({fmt::format("{}", fmt::join(names, ", ")), true});
         LineBox line_box;
-        line_box.name = name_ + ", names without room";
-        const TextLayout setting = context_.set(all, style_.width(), style_.small, line_box.name);
+        line_box.name = fmt::format("{}, {}", name_, what);
+        const TextLayout setting = context_.set(line, style_.width(), style_.small, line_box.name);
         add(line_box, setting, {0, 0}, context_);
         line_box.height = setting.lines * setting.leading;
         return line_box;
@@ -253,7 +262,8 @@ class FloorSetter {
     const std::string& name_;
     Extent extent_;
     const FloorDrawing::Scale* scale_ = nullptr;
-    double per_metre_ = 0;  // millimetres on paper
+    double per_metre_ = 0;               // millimetres on paper
+    std::vector<std::string> numbered_;  ///< "(1) Store"
     std::vector<std::string> roomless_;
 };
 

@@ -2,28 +2,68 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace gallipot::layout {
 
 namespace {
 
-constexpr double cell = 0.4;  // mm
-constexpr double gap = 0.5;   // between a name and what is round it
+constexpr double gap = 0.5;  // mm, between a name and what is round it
 
 Box grown(const Box& box, double by) {
     return {box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by};
 }
 
-/// The point of a box that lies nearest.
-Point nearest(const Box& box, Point to) {
-    return {std::clamp(to.x, box.x, box.right()), std::clamp(to.y, box.y, box.bottom())};
+/// Whether a line passes through a box, by clipping it (Liang and Barsky 1984).
+bool crosses(const Segment& line, const Box& box) {
+    double enter = 0, leave = 1;
+    const auto clip = [&](double by, double room) {
+        if (by == 0) return room > 0;
+        if (by < 0)
+            enter = std::max(enter, room / by);
+        else
+            leave = std::min(leave, room / by);
+        return enter < leave;
+    };
+    const double dx = line.to.x - line.from.x, dy = line.to.y - line.from.y;
+    return clip(-dx, line.from.x - box.x) && clip(dx, box.right() - line.from.x) &&
+           clip(-dy, line.from.y - box.y) && clip(dy, box.bottom() - line.from.y);
 }
 
-Point towards(Point from, Point to, double by) {
-    const double length = std::hypot(to.x - from.x, to.y - from.y);
-    if (length <= by) return to;
-    return {from.x + (to.x - from.x) * by / length, from.y + (to.y - from.y) * by / length};
+/// On which side of a line a point lies: the sign says it.
+double side(const Segment& line, Point p) {
+    return (line.to.x - line.from.x) * (p.y - line.from.y) -
+           (line.to.y - line.from.y) * (p.x - line.from.x);
+}
+
+bool crosses(const Segment& a, const Segment& b) {
+    return side(a, b.from) * side(a, b.to) < 0 && side(b, a.from) * side(b, a.to) < 0;
+}
+
+/// From the edge of a mark to the nearest point of a name.
+Segment leader_to(const Box& name, Point at, double across) {
+    const Box box = grown(name, gap / 2);
+    const Point to{std::clamp(at.x, box.x, box.right()), std::clamp(at.y, box.y, box.bottom())};
+    const double share = across / 2 / std::hypot(to.x - at.x, to.y - at.y);
+    return {{at.x + (to.x - at.x) * share, at.y + (to.y - at.y) * share}, to};
+}
+
+/// Where a name may stand round its mark: 1 to the right or down, -1 to the left or up.
+struct Direction {
+    double right, down;
+};
+constexpr Direction directions[] = {
+    {1, 0},    {-1, 0},    {0, -1},  {0, 1},    {1, -1},   {-1, -1},   {1, 1},   {-1, 1},
+    {1, -0.5}, {-1, -0.5}, {1, 0.5}, {-1, 0.5}, {0.5, -1}, {-0.5, -1}, {0.5, 1}, {-0.5, 1}};
+
+Box placed(Point at, double away, Direction to, Size name) {
+    return {at.x + to.right * (away + name.width / 2) - name.width / 2,
+            at.y + to.down * (away + name.height / 2) - name.height / 2, name.width, name.height};
+}
+
+Box bounds(const std::vector<Point>& outline) {
+    const auto [left, right] = std::ranges::minmax(outline, {}, &Point::x);
+    const auto [top, bottom] = std::ranges::minmax(outline, {}, &Point::y);
+    return {left.x, top.y, right.x - left.x, bottom.y - top.y};
 }
 
 }  // namespace
@@ -39,156 +79,81 @@ bool inside(const std::vector<Point>& outline, Point point) {
     return in;
 }
 
-NamePlaces::NamePlaces(const Box& frame)
-    : frame_(frame),
-      columns_(static_cast<int>(std::ceil(frame.width / cell)) + 1),
-      rows_(static_cast<int>(std::ceil(frame.height / cell)) + 1),
-      cells_(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_), 0) {}
-
-bool NamePlaces::free(const Box& box, unsigned of) const {
-    if (!frame_.contains(box)) return false;
+bool NamePlaces::free(const Box& box, Walls walls) const {
     const Box wide = grown(box, gap);
-    const auto at = [](double x, double from) {
-        return static_cast<int>(std::floor((x - from) / cell));
-    };
-    const int left = std::max(at(wide.x, frame_.x), 0);
-    const int right = std::min(at(wide.right(), frame_.x), columns_ - 1);
-    const int top = std::max(at(wide.y, frame_.y), 0);
-    const int bottom = std::min(at(wide.bottom(), frame_.y), rows_ - 1);
-    for (int row = top; row <= bottom; ++row)
-        for (int column = left; column <= right; ++column)
-            if ((cells_[index(row, column)] & of) != 0) return false;
-    return true;
+    const auto crossed = [&](const Segment& line) { return crosses(line, wide); };
+    return frame_.contains(box) &&
+           std::ranges::none_of(taken_, [&](const Box& other) { return wide.overlaps(other); }) &&
+           std::ranges::none_of(leaders_, crossed) &&
+           (walls == Walls::under || std::ranges::none_of(walls_, crossed));
 }
 
-bool NamePlaces::free(Point from, Point to, unsigned of) const {
-    const double length = std::hypot(to.x - from.x, to.y - from.y);
-    const int steps = static_cast<int>(length / cell * 2) + 1;
-    for (int i = 0; i <= steps; ++i) {
-        const double share = static_cast<double>(i) / steps;
-        const double x = from.x + (to.x - from.x) * share;
-        const double y = from.y + (to.y - from.y) * share;
-        const int column = static_cast<int>(std::floor((x - frame_.x) / cell));
-        const int row = static_cast<int>(std::floor((y - frame_.y) / cell));
-        if (column < 0 || row < 0 || column >= columns_ || row >= rows_) return false;
-        if ((cells_[index(row, column)] & of) != 0) return false;
+bool NamePlaces::free(const Segment& leader, Point mark) const {
+    return std::ranges::none_of(taken_,
+                                [&](const Box& box) {
+                                    const bool own = box.contains({mark.x, mark.y, 0, 0});
+                                    return !own && crosses(leader, box);
+                                }) &&
+           std::ranges::none_of(leaders_,
+                                [&](const Segment& other) { return crosses(leader, other); });
+}
+
+std::optional<NamePlace> NamePlaces::at_distance(Point at, double across, double distance,
+                                                 Size name, Walls walls) const {
+    for (const Direction& to : directions) {
+        const Box box = placed(at, across / 2 + gap + 0.4 + distance, to, name);
+        if (!free(box, walls)) continue;
+        if (distance == 0) return NamePlace{box, std::nullopt};
+        const Segment leader = leader_to(box, at, across);
+        if (free(leader, at)) return NamePlace{box, leader};
     }
-    return true;
-}
-
-void NamePlaces::fill(const Box& box, Holds with) {
-    const auto at = [](double x, double from) {
-        return static_cast<int>(std::floor((x - from) / cell));
-    };
-    for (int row = std::max(at(box.y, frame_.y), 0);
-         row <= std::min(at(box.bottom(), frame_.y), rows_ - 1); ++row)
-        for (int column = std::max(at(box.x, frame_.x), 0);
-             column <= std::min(at(box.right(), frame_.x), columns_ - 1); ++column)
-            cells_[index(row, column)] |= with;
-}
-
-void NamePlaces::draw(Point from, Point to, Holds with) {
-    const double length = std::hypot(to.x - from.x, to.y - from.y);
-    const int steps = static_cast<int>(length / cell * 2) + 1;
-    for (int i = 0; i <= steps; ++i) {
-        const double share = static_cast<double>(i) / steps;
-        fill({from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share, 0, 0}, with);
-    }
-}
-
-void NamePlaces::wall(Point from, Point to) {
-    draw(from, to, walls);
-}
-
-void NamePlaces::mark(const Box& box) {
-    fill(box, marks);
+    return std::nullopt;
 }
 
 NamePlace NamePlaces::take(const NamePlace& place) {
-    fill(grown(place.box, gap / 2), text);
-    if (place.led) draw(place.from, place.to, line);
+    taken_.push_back(place.box);
+    if (place.leader) leaders_.push_back(*place.leader);
     return place;
 }
 
-std::optional<NamePlace> NamePlaces::beside(Point at, double across, Size name,
-                                            unsigned avoid) const {
-    const double away = across / 2 + gap + cell;
-    const double right = at.x + away, left = at.x - away - name.width;
-    const double above = at.y - away - name.height, below = at.y + away;
-    const double middle = at.y - name.height / 2, centre = at.x - name.width / 2;
-    const Point corners[] = {{right, middle}, {left, middle}, {centre, above}, {centre, below},
-                             {right, above},  {left, above},  {right, below},  {left, below}};
-    for (const Point& corner : corners) {
-        const Box box{corner.x, corner.y, name.width, name.height};
-        if (free(box, avoid)) return NamePlace{box, false, {}, {}};
-    }
-    return std::nullopt;
-}
-
-std::optional<NamePlace> NamePlaces::further(Point at, double across, Size name, double nearest_at,
-                                             double furthest, unsigned avoid,
-                                             unsigned line_avoids) const {
-    constexpr double step = 1.6;
-    for (double radius = nearest_at; radius <= furthest; radius += step) {
-        const int directions = std::clamp(static_cast<int>(radius * 2), 12, 72);
-        for (int i = 0; i < directions; ++i) {
-            const double angle = 2 * std::numbers::pi * i / directions;
-            const Point middle{at.x + radius * std::cos(angle), at.y - radius * std::sin(angle)};
-            // Its near side, not its middle, lies so far away.
-            const Box box{middle.x - name.width / 2 + std::cos(angle) * name.width / 2,
-                          middle.y - name.height / 2 - std::sin(angle) * name.height / 2,
-                          name.width, name.height};
-            if (!free(box, avoid)) continue;
-            const Point end = nearest(grown(box, gap / 2), at);
-            const Point from = towards(at, end, across / 2);
-            const Point clear = towards(at, end, across / 2 + 2 * cell);
-            if (!free(from, end, text) || !free(clear, end, line_avoids)) continue;
-            return NamePlace{box, true, from, end};
-        }
-    }
-    return std::nullopt;
-}
-
 std::optional<NamePlace> NamePlaces::near(Point at, double across, Size name) {
-    const double close = across / 2 + 2;
-    const double all = std::hypot(frame_.width, frame_.height);
-    constexpr unsigned strict = text | marks | line | walls;
-    constexpr unsigned loose = text | marks | line;
-    auto found = beside(at, across, name, strict);
-    if (!found) found = further(at, across, name, close, 14, strict, loose);
-    if (!found) found = beside(at, across, name, loose);
-    if (!found) found = further(at, across, name, close, 60, loose, loose);
-    if (!found) found = further(at, across, name, close, all, loose, text | marks);
-    if (!found) found = further(at, across, name, close, all, loose, text);
-    if (!found) return std::nullopt;
-    return take(*found);
+    struct Try {
+        double distance;
+        Walls walls;
+    };
+    // Rather on a wall than far away.
+    for (const Try& one : {Try{0, Walls::clear}, Try{2, Walls::clear}, Try{5, Walls::clear},
+                           Try{9, Walls::clear}, Try{0, Walls::under}, Try{2, Walls::under},
+                           Try{5, Walls::under}, Try{9, Walls::under}, Try{14, Walls::under},
+                           Try{20, Walls::under}, Try{28, Walls::under}, Try{38, Walls::under}})
+        if (const auto place = at_distance(at, across, one.distance, name, one.walls))
+            return take(*place);
+    return std::nullopt;
 }
 
 std::optional<NamePlace> NamePlaces::within(const std::vector<Point>& outline, Size name) {
-    double left = outline[0].x, right = left, top = outline[0].y, bottom = top;
-    for (const Point& p : outline) {
-        left = std::min(left, p.x);
-        right = std::max(right, p.x);
-        top = std::min(top, p.y);
-        bottom = std::max(bottom, p.y);
-    }
-    const Point middle{(left + right) / 2, (top + bottom) / 2};
-    std::optional<NamePlace> best;
+    constexpr int steps = 8;  // 9 by 9 places in the room
+    const Box room = bounds(outline);
+    const double wide = room.width - name.width, high = room.height - name.height;
+    if (wide < 0 || high < 0) return std::nullopt;
+    std::optional<Box> best;
     double best_away = 0;
-    constexpr double step = 1;
-    for (double y = top; y + name.height <= bottom; y += step) {
-        for (double x = left; x + name.width <= right; x += step) {
-            const Box box{x, y, name.width, name.height};
-            const Point centre{x + name.width / 2, y + name.height / 2};
-            const double away = std::hypot(centre.x - middle.x, centre.y - middle.y);
+    for (int row = 0; row <= steps; ++row) {
+        for (int column = 0; column <= steps; ++column) {
+            const double right = wide * (static_cast<double>(column) / steps - 0.5);
+            const double down = high * (static_cast<double>(row) / steps - 0.5);
+            const double away = std::hypot(right, down);
             if (best && away >= best_away) continue;
-            if (!inside(outline, centre) || !free(box, text | marks | line | walls)) continue;
-            best = NamePlace{box, false, {}, {}};
+            const Box box{room.x + wide / 2 + right, room.y + high / 2 + down, name.width,
+                          name.height};
+            const Point middle{box.x + box.width / 2, box.y + box.height / 2};
+            if (!inside(outline, middle) || !free(box, Walls::clear)) continue;
+            best = box;
             best_away = away;
         }
     }
-    if (best) take(*best);
-    return best;
+    if (!best) return std::nullopt;
+    return take({*best, std::nullopt});
 }
 
 }  // namespace gallipot::layout

@@ -107,3 +107,14 @@ TEST_CASE("random floors with up to 200 stations: nothing overlaps, strays or is
         }
     }
 }
+
+TEST_CASE("a room too small for its name has a number in it, told below", "[layout][floor]") {
+    FloorDrawing floor = floor_of(12, 8);
+    floor.rooms.push_back({words("A store with quite a long name for its size"),
+                           {{0, 8}, {0.8, 8}, {0.8, 8.8}, {0, 8.8}}});
+    const auto paper = laid(std::move(floor));
+    const std::string text = all_text(paper);
+    CHECK(text.find("\n(1)\n") != std::string::npos);
+    CHECK(text.find("(1) A store with quite a long name for its size\n") != std::string::npos);
+    CHECK(text.find("No room for:") == std::string::npos);
+}
