@@ -141,7 +141,4 @@ Item item(Rectangle rectangle);
 Item item(Path path);
 Item item(Code code);
 
-/// A plain-text dump, one item a line, coordinates to 0.01 mm: for golden tests and for eyes.
-std::string dump(const Paper& paper);
-
 }  // namespace gallipot::layout

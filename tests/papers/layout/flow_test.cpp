@@ -11,6 +11,7 @@
 
 #include "golden.hpp"
 #include "papers/layout/check.hpp"
+#include "papers/layout/dump.hpp"
 #include "papers/layout/installed_faces.hpp"
 #include "papers/layout/overflow.hpp"
 #include "papers/layout/sample_document.hpp"

@@ -3,6 +3,7 @@
 #include "catch_all.hpp"
 
 #include "papers/layout/check.hpp"
+#include "papers/layout/dump.hpp"
 
 using namespace gallipot::layout;
 

@@ -1,8 +1,7 @@
+#include "papers/layout/dump.hpp"
+
 #include <fmt/format.h>
 #include <iterator>
-#include <string>
-
-#include "papers/layout/page.hpp"
 
 namespace gallipot::layout {
 
