@@ -33,6 +33,7 @@ class LocalText {
     [[nodiscard]] bool has(std::string_view language) const { return find(language) != nullptr; }
 
     [[nodiscard]] bool empty() const { return main_.empty(); }
+    bool operator==(const LocalText&) const = default;
 
   private:
     [[nodiscard]] const std::string* find(std::string_view language) const;

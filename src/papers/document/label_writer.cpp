@@ -30,13 +30,19 @@ void add(LabelBody& label, Part part, bool required, std::vector<Wording> wordin
 
 }  // namespace
 
+OfStation of_station(const job::Station& station) {
+    OfStation out;
+    for (const auto& near : station.near) out.near_pets |= *near == job::Near::pets;
+    return out;
+}
+
 Wording LabelWriter::say(std::string_view key, const text::Arguments& arguments) const {
     return {{words_.rich(key, arguments)}};
 }
 
 /// What every label carries whatever is in it. `label.capacity` must be set.
-void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, bool bait,
-                       bool near_pets) const {
+void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, const OfStation& station,
+                       bool bait) const {
     const safety::Hazard& hazard = *filling.hazard;
     label.language = words_.tag();
     label.rules = hazard.rules;
@@ -52,11 +58,11 @@ void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, bool bait
                words_.rich("label.not_food")}},
              say("label.poison_line")});
     add(label, Part::keep_away, true, {say("label.keep_away")});
-    add_help(label, hazard.rules, near_pets);
+    add_help(label, hazard.rules, station.near_pets);
     add_hazards(label, hazard);
     add_precautions(label, hazard, filling.setting());
     add_origin(label, hazard);
-    add_contact(label, near_pets);
+    add_contact(label, station.near_pets);
 }
 
 /// Whom to call for an animal that ate of it.
@@ -180,12 +186,12 @@ std::vector<Wording> LabelWriter::ingredients(const plan::Mix& mix,
             of(ingredients(mix, contents, Told::borates))};
 }
 
-LabelBody LabelWriter::body(const plan::Filling& filling, bool near_pets) const {
+LabelBody LabelWriter::body(const plan::Filling& filling, const OfStation& station) const {
     LabelBody label;
     label.capacity = filling.capacity;
     const bool decanted = filling.kind == plan::ContainerKind::decanted;
     const bool bait = !decanted && *job_.mix(filling.mix)->form != job::Form::spray;
-    warn(label, filling, bait, near_pets);
+    warn(label, filling, station, bait);
     if (decanted)
         add_decanted(label, filling);
     else if (filling.kind == plan::ContainerKind::cup)

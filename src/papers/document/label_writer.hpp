@@ -15,6 +15,13 @@
 /// What the labels of a job say in one language.
 namespace gallipot::document {
 
+/// What the label of a container takes from where it stands; nothing of what stands nowhere yet.
+struct OfStation {
+    bool near_pets = false;  ///< animals come by
+    bool operator==(const OfStation&) const = default;
+};
+OfStation of_station(const job::Station& station);
+
 class LabelWriter {
   public:
     /// All are kept by reference.
@@ -24,9 +31,8 @@ class LabelWriter {
 
     [[nodiscard]] const text::Catalog& words() const { return words_; }
 
-    /// What the label of a container of the plan says, but for its id and code. `near_pets`: it
-    /// stands where animals come by.
-    [[nodiscard]] LabelBody body(const plan::Filling& filling, bool near_pets) const;
+    /// What the label of a container of the plan says, but for its id and code.
+    [[nodiscard]] LabelBody body(const plan::Filling& filling, const OfStation& station) const;
     /// What it is called, in large letters: "K1-2", "BOTTLE".
     [[nodiscard]] text::StyledText id(const plan::Container& container) const;
     /// What it is bookmarked under: mix, then station.
@@ -37,7 +43,8 @@ class LabelWriter {
 
   private:
     [[nodiscard]] Wording say(std::string_view key, const text::Arguments& arguments = {}) const;
-    void warn(LabelBody& label, const plan::Filling& filling, bool bait, bool near_pets) const;
+    void warn(LabelBody& label, const plan::Filling& filling, const OfStation& station,
+              bool bait) const;
     void add_help(LabelBody& label, safety::RuleSet rules, bool near_pets) const;
     void add_contact(LabelBody& label, bool near_pets) const;
     void add_contents(LabelBody& label, const plan::Mix& mix, const std::string& against,

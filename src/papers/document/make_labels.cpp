@@ -21,7 +21,7 @@ struct HashContent {
     std::size_t operator()(const Body& body) const { return hash(*body); }
 };
 /// What a body is made of, and nothing else.
-using Source = std::pair<plan::Filling, bool>;  // and whether animals come by
+using Source = std::pair<plan::Filling, OfStation>;
 struct HashSource {
     /// Of what most differ in; equality decides.
     std::size_t operator()(const Source& source) const {
@@ -47,8 +47,7 @@ struct LabelMaker::Impl {
         for (std::size_t i = 0; i < std::min<std::size_t>(languages.size(), 2); ++i)
             writers.emplace_back(job, plan, who, *languages[i]);
         for (const job::Station& station : job.stations)
-            for (const auto& near : station.near)
-                if (*near == job::Near::pets) stations_near_pets.insert(*station.id);
+            of_stations.emplace(*station.id, of_station(station));
     }
 
     [[nodiscard]] const LabelWriter& main() const { return writers.front(); }
@@ -61,15 +60,17 @@ struct LabelMaker::Impl {
 
     /// In the one language, or both.
     [[nodiscard]] Body written(const Source& source) const {
-        const auto& [filling, near_pets] = source;
-        Body made = shared(std::make_shared<const LabelBody>(main().body(filling, near_pets)));
+        const auto& [filling, station] = source;
+        Body made = shared(std::make_shared<const LabelBody>(main().body(filling, station)));
         if (writers.size() < 2) return made;
-        return shared(in_both(made, writers.back().body(filling, near_pets)));
+        return shared(in_both(made, writers.back().body(filling, station)));
     }
 
     /// Written once for equal sources.
     [[nodiscard]] Body body(const plan::Container& container) const {
-        const Source source{container, stations_near_pets.contains(container.station)};
+        const auto station = of_stations.find(container.station);
+        const Source source{container,
+                            station == of_stations.end() ? OfStation() : station->second};
         {
             const std::lock_guard lock(mutex);
             const auto at = known.find(source);
@@ -97,7 +98,7 @@ struct LabelMaker::Impl {
     mutable std::mutex mutex;          ///< for the bodies
     mutable std::unordered_set<Body, HashContent, SameContent> bodies;
     mutable std::unordered_map<Source, Body, HashSource> known;
-    std::unordered_set<std::string> stations_near_pets;
+    std::unordered_map<std::string, OfStation> of_stations;  ///< by id
 };
 
 LabelMaker::LabelMaker(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
