@@ -3,6 +3,7 @@
 #include <array>
 #include <fmt/format.h>
 
+#include "base/strings/dates.hpp"
 #include "cli/figure.hpp"
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/pest_advice.hpp"
@@ -14,9 +15,7 @@ namespace {
 using analysis::Day;
 
 Json iso(Day day) {
-    const std::chrono::year_month_day date(day);
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+    return strings::iso_date(std::chrono::year_month_day(day));
 }
 Json iso(analysis::LocalTime time) {
     return iso(analysis::day_of(time));

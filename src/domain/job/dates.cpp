@@ -1,3 +1,5 @@
+#include "base/strings/dates.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 #include <string_view>
@@ -29,18 +31,14 @@ int number_at(std::string_view text, std::size_t at, std::size_t digits) {
     return value;
 }
 
-std::string printed(const Date& date) {
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-}
-
 /// What to write in place of a date in another spelling. Never a date that is not in it.
 std::string date_hint(std::string_view text, std::string_view behind = "") {
     const auto meant = dates_meant(text);
-    if (meant.size() == 1) return fmt::format("write {}{}", printed(meant.front()), behind);
+    if (meant.size() == 1)
+        return fmt::format("write {}{}", strings::iso_date(meant.front()), behind);
     if (meant.size() == 2) {
-        return fmt::format("write the one that is meant: {}{} or {}{}", printed(meant[0]), behind,
-                           printed(meant[1]), behind);
+        return fmt::format("write the one that is meant: {}{} or {}{}", strings::iso_date(meant[0]),
+                           behind, strings::iso_date(meant[1]), behind);
     }
     return "write it as year-month-day, with four, two and two digits";
 }

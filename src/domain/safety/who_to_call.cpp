@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/strings/dates.hpp"
 #include "domain/reference/emergency.hpp"
 #include "domain/reference/regions.hpp"
 
@@ -130,10 +131,7 @@ void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out
 /// "13 11 26 (last shown on 2023-08-01)"
 std::string age_in_words(const ShownNumber& number) {
     if (!number.shown_on) return fmt::format("{} (no day known)", number.phone);
-    return fmt::format("{} (last shown on {:04}-{:02}-{:02})", number.phone,
-                       static_cast<int>(number.shown_on->year()),
-                       static_cast<unsigned>(number.shown_on->month()),
-                       static_cast<unsigned>(number.shown_on->day()));
+    return fmt::format("{} (last shown on {})", number.phone, strings::iso_date(*number.shown_on));
 }
 
 void name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepared,

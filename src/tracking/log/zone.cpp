@@ -6,6 +6,8 @@
 #include <unicode/timezone.h>
 #include <unicode/unistr.h>
 
+#include "base/strings/dates.hpp"
+
 namespace gallipot::log {
 namespace ch = std::chrono;
 
@@ -86,11 +88,9 @@ LocalTime Zone::instead_of(LocalTime time) const {
 
 std::string print_time(LocalTime time) {
     const auto day = ch::floor<ch::days>(time);
-    const ch::year_month_day date{day};
     const auto minutes = (time - day).count();
-    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
-                       minutes / 60, minutes % 60);
+    return fmt::format("{} {:02}:{:02}", strings::iso_date(ch::year_month_day(day)), minutes / 60,
+                       minutes % 60);
 }
 
 namespace {
