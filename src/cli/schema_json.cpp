@@ -9,7 +9,6 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "base/units/pattern.hpp"
-#include "cli/schema_rules.hpp"
 #include "domain/job/bounds.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/reference/premises.hpp"
@@ -31,6 +30,13 @@ Json value_of(const Key& key);
 constexpr Dimension dimensions[] = {Dimension::volume,      Dimension::mass,     Dimension::length,
                                     Dimension::area,        Dimension::duration, Dimension::density,
                                     Dimension::temperature, Dimension::share};
+
+/// A text without blanks at its edges, on one line.
+constexpr const char* text_pattern = "^[^ \\u00A0\\n\\t](?:[^\\n\\t]*[^ \\u00A0\\n\\t])?$";
+/// A short name that fits a link.
+constexpr const char* id_pattern = "^[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*$";
+/// Which days and times there are is left to the reader.
+constexpr const char* date_pattern = "[0-9]{4}-[0-9]{2}-[0-9]{2}";
 
 std::string whole(const std::string& pattern) {
     return "^(?:" + pattern + ")$";
@@ -89,10 +95,9 @@ Json text(const Key& key) {
         schema["anyOf"] = {{{"enum", std::move(offered)}}, {{"pattern", whole(codes)}}};
         return schema;
     }
-    const std::string pattern = pattern_of(key.path);
     // A text of digits is a number to YAML: `title: 1984`.
-    schema["type"] = pattern.empty() ? Json{"string", "number", "boolean"} : Json("string");
-    schema["pattern"] = pattern.empty() ? text_pattern : pattern;
+    schema["type"] = {"string", "number", "boolean"};
+    schema["pattern"] = text_pattern;
     return schema;
 }
 
@@ -100,7 +105,6 @@ Json text(const Key& key) {
 Json local_text(const Key& key) {
     Json schema = text(key);
     schema["minProperties"] = 1;
-    schema["propertyNames"] = {{"pattern", pattern_of("languages.*")}};
     schema["additionalProperties"] = text(key);
     schema["type"].push_back("object");
     return schema;
@@ -135,7 +139,6 @@ Json mapping(std::string_view path) {
         if (key->required) schema["required"].push_back(key->name());
     }
     schema["additionalProperties"] = false;
-    add_rules_between_keys(path, schema);
     return schema;
 }
 
@@ -246,9 +249,9 @@ Json form_of(const Key& key) {
         case Type::flag:
             return {{"enum", {true, false, "True", "False", "yes", "Yes", "no", "No"}}};
         case Type::date:
-            return matching(date_pattern());
+            return matching(date_pattern);
         case Type::time:
-            return matching(time_pattern());
+            return matching(std::string(date_pattern) + "(?:[, T].+)?");
         case Type::volume:
             return quantity(Dimension::volume);
         case Type::mass:
@@ -308,22 +311,16 @@ Json form_of(const Key& key) {
         }
         case Type::limit: {
             Json scalar = number(key);
-            scalar["pattern"] = whole(units::fraction_pattern() + "|" + share_pattern());
+            scalar["pattern"] = whole(units::fraction_pattern() + "| *" + units::number_pattern() +
+                                      " *% (?:w/w|w/v|v/v)");
             return scalar;
         }
         case Type::batch:
             return matching(units::quantity_pattern(Dimension::volume) + "|as written|" +
                             units::number_pattern() + " times");
-        case Type::csv_file: {
-            Json schema = lengths(key);
-            schema.update(matching(csv_file_pattern()));
-            return schema;
-        }
-        case Type::openings: {
-            Json schema = lengths(key);
-            schema.update(matching(openings_pattern()));
-            return schema;
-        }
+        case Type::csv_file:
+        case Type::openings:
+            return text(key);
     }
     throw std::logic_error("a type without a schema");
 }

@@ -32,11 +32,18 @@ elsewhere = set("""unknown-mix unknown-container unknown-floor unknown-ingredien
     report-first open-in-reach""".split())
 # on how it was written, which a reader of YAML does not keep,
 elsewhere |= {"duplicate-key", "tag"}
-# or on the size of a quantity, which stands in a text.
+# or on the size of a quantity, which stands in a text;
 elsewhere |= {"out-of-bounds"}
+# on which keys go together (but a key that the table requires must be missed), or on a form that one
+# reader alone knows. Saying these twice was not worth what an editor gains.
+elsewhere |= set("""missing-key misplaced-key batch-and-makes batch-of-what strength-and-substance limit-in-parts
+    wrong-amount bad-language bad-date bad-time bad-time-zone bad-currency bad-address bad-openings
+    bad-file-name""".split())
 # And cases of codes that it can see elsewhere.
 alone = {"stations.0.floor: left out": "a floor is needed only where the plan has several",
-         "borax: ^0x1,": "to YAML 0x1 is the number 1"}
+         "borax: ^0x1,": "to YAML 0x1 is the number 1",
+         "marks: ^": "whether a volume or a mass depends on the key beside it",
+         "currency: a number far out": "the length of a number"}
 
 
 def check(text):
@@ -56,6 +63,13 @@ def check(text):
 class Case:
     def __init__(self, name, text, data):
         self.name, self.text, self.data = name, text, data
+
+
+def required_left_out():
+    """Names of the cases of bad_jobs() in which a key is missing that the table requires."""
+    told = subprocess.run([program, "explain", "--json"], capture_output=True, text=True, check=True)
+    paths = [key["path"] for key in json.loads(told.stdout)["keys"] if key["required"]]
+    return re.compile("|".join(re.escape(path).replace(r"\*", "[^.]+") + ": left out" for path in paths))
 
 
 def job_texts():
@@ -229,6 +243,7 @@ def main():
     assert len(verdicts) == len(cases)
 
     faults, counts, let_by = [], {"both accept": 0, "both refuse": 0}, {}
+    required = required_left_out()
     with concurrent.futures.ThreadPoolExecutor(2) as two:
         all_codes = list(two.map(lambda one: check(one.text), cases))
     for one, errors, codes in zip(cases, verdicts, all_codes):
@@ -236,6 +251,8 @@ def main():
             faults.append(f"{one.name}: no good job: {codes}")
         if errors and not codes:
             faults.append(f"{one.name}: refused by the schema alone: {errors[:3]}")
+        elif not errors and required.fullmatch(one.name):
+            faults.append(f"{one.name}: let by though the table requires it")
         elif not errors and codes:
             seen = [code for code in codes if code not in elsewhere]
             if seen and not any(part in one.name for part in alone):

@@ -101,9 +101,4 @@ std::variant<minutes, NoTime> read_time_of_day(std::string_view text) {
     return hours(hour % 12 + (evening ? 12 : 0)) + past_the_hour;
 }
 
-const std::string_view time_of_day_pattern =
-    "(?:(?:[01][0-9]|2[0-3]|0)[:.h][0-5][0-9]|"
-    "(?:(?:0?[1-9]|1[01])(?:[:.][0-5][0-9])?|12[:.](?:0[1-9]|[1-5][0-9])) *"
-    "(?:[AaPp][Mm]|[AaPp]\\.[Mm]\\.?)|[Nn][Oo][Oo][Nn])";
-
 }  // namespace gallipot::job

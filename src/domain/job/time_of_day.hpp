@@ -18,7 +18,4 @@ struct NoTime {
 /// day FAQ", from memory): both are told.
 std::variant<std::chrono::minutes, NoTime> read_time_of_day(std::string_view text);
 
-/// The same as a regular expression (ECMA-262).
-extern const std::string_view time_of_day_pattern;
-
 }  // namespace gallipot::job
