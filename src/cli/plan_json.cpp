@@ -1,151 +1,26 @@
 #include "cli/plan_json.hpp"
 
 #include <algorithm>
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <ostream>
 
-#include "cli/figure.hpp"
+#include "base/strings/dates.hpp"
+#include "cli/mix_json.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/safety/dose.hpp"
 
 namespace gallipot::cli {
 namespace {
 
-Json percent(double fraction) {
-    return figure(fraction * 100);
-}
-
-Json percent_range(const units::Range<double>& range) {
-    return Json::array({percent(range.low), percent(range.high)});
-}
-
 std::string iso(job::Date date) {
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+    return strings::iso_date(date);
 }
+
 std::string iso(job::LocalTime time) {
     const auto day = std::chrono::floor<std::chrono::days>(time);
     const std::chrono::hh_mm_ss clock{time - day};
-    return fmt::format("{}T{:02}:{:02}", iso(job::Date{day}), clock.hours().count(),
+    return fmt::format("{}T{:02}:{:02}", iso(job::Date(day)), clock.hours().count(),
                        clock.minutes().count());
-}
-
-Json json(const plan::MeasureStep& step) {
-    Json out{{"measure", step.measure}, {"times", step.times}};
-    if (step.kind == job::Measure::Kind::scale)
-        out["weight_g"] = figure(units::in_g(step.weight));
-    else
-        out["volume_mL"] = figure(units::in_mL(step.volume));
-    return out;
-}
-
-Json json(const plan::Ingredient& ingredient) {
-    Json measures = Json::array();
-    for (const auto& step : ingredient.measures) measures.push_back(json(step));
-    Json out{{"name", ingredient.name},
-             {"substance", ingredient.substance},
-             {"mass_g", figure(units::in_g(ingredient.mass))},
-             {"volume_mL", figure(units::in_mL(ingredient.volume))},
-             {"measures", std::move(measures)},
-             {"measured_mass_g", figure(units::in_g(ingredient.measured_mass))},
-             {"measured_mass_low_g", figure(units::in_g(ingredient.measured_mass_range.low))},
-             {"measured_mass_high_g", figure(units::in_g(ingredient.measured_mass_range.high))},
-             {"measured_volume_mL", figure(units::in_mL(ingredient.measured_volume))},
-             {"error_percent", percent(ingredient.error)},
-             {"within_tolerance", ingredient.within_tolerance}};
-    if (!ingredient.better_batches.empty()) {
-        Json better = Json::array();
-        for (const auto& batch : ingredient.better_batches)
-            better.push_back(figure(units::in_mL(batch.measured)));
-        out["better_batches_mL"] = std::move(better);
-    }
-    return out;
-}
-
-Json json(const std::optional<units::Celsius>& temperature) {
-    return temperature ? figure(temperature->degrees) : Json(nullptr);
-}
-
-std::string_view word(safety::SignalWord signal) {
-    switch (signal) {
-        case safety::SignalWord::danger:
-            return "danger";
-        case safety::SignalWord::warning:
-            return "warning";
-        case safety::SignalWord::caution:
-            return "caution";
-        case safety::SignalWord::none:
-            break;
-    }
-    return "none";
-}
-
-std::string_view word(safety::Pictogram pictogram) {
-    return pictogram == safety::Pictogram::health_hazard ? "GHS08" : "GHS07";
-}
-
-Json json(const safety::Hazard& hazard) {
-    Json pictograms = Json::array();
-    for (const auto pictogram : hazard.pictograms) pictograms.push_back(word(pictogram));
-    return {{"rules", hazard.rules == safety::RuleSet::clp_like ? "clp-like" : "us-household"},
-            {"signal_word", word(hazard.signal_word)},
-            {"classes", hazard.classes},
-            {"hazard_statements", hazard.hazard_codes},
-            {"precautionary_statements", hazard.precaution_codes},
-            {"pictograms", std::move(pictograms)},
-            {"unknown", hazard.unknown},
-            // What decided, and whether as measured or once so much of the water has dried up.
-            {"boron_compounds_percent_w_w", percent(hazard.boron_compounds)},
-            {"eye_irritants_percent_w_w", percent(hazard.eye_irritants)},
-            {"decided_by", hazard.water_gone > 0 ? "as dried" : "as measured"},
-            {"water_gone_percent", percent(hazard.water_gone)}};
-}
-
-std::string_view word(job::Basis basis) {
-    switch (basis) {
-        case job::Basis::parts_by_volume:
-            return "parts by volume";
-        case job::Basis::parts_by_mass:
-            return "parts by mass";
-        case job::Basis::percent_w_w:
-            return "percent w/w";
-        case job::Basis::percent_w_v:
-            return "percent w/v";
-        case job::Basis::percent_v_v:
-            return "percent v/v";
-        case job::Basis::as_measured:
-            break;
-    }
-    return "as measured";
-}
-
-Json json(const plan::Mix& mix, job::Basis basis) {
-    Json ingredients = Json::array();
-    for (const auto& ingredient : mix.ingredients) ingredients.push_back(json(ingredient));
-    Json strength = Json::object();
-    for (const auto& [name, s] : mix.strength)
-        strength[name] = {{"asked_percent_w_w", percent(s.asked_w_w)},
-                          {"percent_w_w", percent(s.w_w)},
-                          {"percent_w_w_range", percent_range(s.w_w_range)},
-                          // grams in 100 mL of the finished mix
-                          {"percent_w_v", figure(units::in_g_per_mL(s.w_v) * 100)}};
-    return {
-        {"basis", word(basis)},
-        {"batches", mix.batches},
-        {"fills_per_batch", mix.fills_per_batch},
-        {"measured_mL", figure(units::in_mL(mix.measured))},
-        {"finished_mL", figure(units::in_mL(mix.finished))},
-        {"mass_g", figure(units::in_g(mix.mass))},
-        {"needed_mL", figure(units::in_mL(mix.needed))},
-        {"ingredients", std::move(ingredients)},
-        {"strength", std::move(strength)},
-        {"boric_acid_equivalent_percent_w_w", percent(mix.boric_acid_equivalent_w_w.usual)},
-        {"boric_acid_equivalent_percent_w_w_range", percent_range(mix.boric_acid_equivalent_w_w)},
-        {"boron_percent_w_w", percent(mix.boron_w_w.usual)},
-        {"dissolves_above_C", json(mix.dissolves_above)},
-        {"crystals_below_C", json(mix.crystals_below)},
-        {"hazard", json(mix.hazard)}};
 }
 
 Json json(const plan::Contents& contents) {
@@ -288,7 +163,7 @@ Json json(const plan::Container& container, const job::Job& job, const plan::Pla
         {"supply", or_null(container.supply)},
         {"contents", container.contents ? json(*container.contents) : Json(nullptr)},
         {"strength_percent_w_w", strength(container, plan)},
-        {"hazard", json(*container.hazard)},
+        {"hazard", hazard_json(*container.hazard)},
         {"statements", statements(container, label)},
         {"made", iso(container.made)},
         {"placed", container.placed ? Json(iso(*container.placed)) : Json(nullptr)},
@@ -330,7 +205,7 @@ Json json(const plan::Purchase& purchase) {
 
 Json premises(const job::Job& job) {
     if (!job.premises) return nullptr;
-    return job::find_key("premises")->words().at(static_cast<std::size_t>(**job.premises));
+    return job::word_of("premises", **job.premises);
 }
 
 Json asked(const job::Job& job) {
@@ -377,7 +252,7 @@ void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoTo
                      const plan::Plan& plan, const std::vector<app::LabelOnStock>& labels,
                      const std::vector<std::string>& warnings) {
     Json mixes = Json::object();
-    for (const auto& mix : plan.mixes) mixes[mix.id] = json(mix, *job.mix(mix.id)->basis);
+    for (const auto& mix : plan.mixes) mixes[mix.id] = mix_json(mix, *job.mix(mix.id)->basis);
     Json shopping = Json::array();
     for (const auto& purchase : plan.shopping) shopping.push_back(json(purchase));
     Json cost = nullptr;

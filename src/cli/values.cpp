@@ -7,7 +7,7 @@
 
 #include "app/papers.hpp"
 #include "cli/scenarios.hpp"
-#include "cli/visit_log.hpp"
+#include "cli/visit_options.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/reference/substances.hpp"

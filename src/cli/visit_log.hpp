@@ -7,9 +7,6 @@
 /// What the commands on the visit log share.
 namespace gallipot::cli {
 
-/// What --clear takes, for messages: "container, by, seen, ...".
-std::string clearable_fields();
-
 /// Warns of the first entries that cannot be read by their number, and of more.
 class NamedUnreadable {
   public:

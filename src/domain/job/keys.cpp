@@ -205,6 +205,10 @@ const Key* find_key(std::string_view path) {
     return found == table.end() ? nullptr : &*found;
 }
 
+std::string word_of(std::string_view path, std::size_t index) {
+    return find_key(path)->words().at(index);
+}
+
 const Section& section_of(std::string_view path) {
     static const std::map<std::string_view, Section> sections = all_sections();
     const auto found = sections.find(path);

@@ -70,6 +70,14 @@ std::span<const Key> keys();
 /// By its whole path; null when there is none.
 const Key* find_key(std::string_view path);
 
+/// The word that a job writes for a value of an enumeration, which is in the order of its key's
+/// choices.
+std::string word_of(std::string_view path, std::size_t index);
+template <typename Enum>
+std::string word_of(std::string_view path, Enum value) {
+    return word_of(path, static_cast<std::size_t>(value));
+}
+
 /// The keys right below `path` ("" for the top of the file), in the table's order. A path without
 /// any throws std::logic_error.
 struct Section {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "domain/job/keys.hpp"
 #include "domain/plan/placements.hpp"
 #include "domain/plan/walk.hpp"
 #include "papers/document/bait_amounts.hpp"
@@ -16,32 +17,6 @@ namespace gallipot::document {
 namespace {
 
 using text::Catalog;
-
-std::string near_key(job::Near near) {
-    switch (near) {
-        case job::Near::children:
-            return "children";
-        case job::Near::pets:
-            return "pets";
-        case job::Near::food:
-            return "food";
-        case job::Near::rain:
-            return "rain";
-        case job::Near::sun:
-            return "sun";
-        case job::Near::cold:
-            return "cold";
-        case job::Near::heat:
-            return "heat";
-        case job::Near::plants:
-            return "plants";
-        case job::Near::water:
-            return "water";
-        case job::Near::sockets:
-            return "sockets";
-    }
-    return {};
-}
 
 class PlacementPlan {
   public:
@@ -199,7 +174,7 @@ class PlacementPlan {
         }
         const job::Container* container = job_.container(**station.container);
         const auto& openings = container->openings;
-        for (const auto& near : station.near) say(near_key(*near));
+        for (const auto& near : station.near) say(job::word_of("stations.*.near.*", *near));
         const bool rain = std::any_of(station.near.begin(), station.near.end(),
                                       [](const auto& near) { return *near == job::Near::rain; });
         if (openings && openings->closed) say("closed");
