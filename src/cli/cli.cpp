@@ -8,6 +8,7 @@
 #include "cli/command.hpp"
 #include "cli/complete.hpp"
 #include "cli/help.hpp"
+#include "cli/manual.hpp"
 #include "cli/terminal.hpp"
 #include "commit.hpp"
 #include "papers/fonts/fonts.hpp"
@@ -94,8 +95,13 @@ ExitCode run(int argc, const char* const* argv, Environment& environment) {
     CLI::App app;
     Command command;
     add_commands(app, command, environment);
-    if (argc > 1 && std::string_view(argv[1]) == "__complete")
-        return offer(app, argc, argv, environment);
+    // What other programs ask for, not people: the shells on Tab, and the build.
+    const std::string_view first = argc > 1 ? argv[1] : "";
+    if (first == "__complete") return offer(app, argc, argv, environment);
+    if (first == "__man") {
+        environment.out << manual(app, GALLIPOT_VERSION);
+        return ExitCode::ok;
+    }
     Help::give(app, terminal_of_results(environment).width);
     try {
         app.parse(argc, argv);

@@ -1,8 +1,9 @@
+#include "cli/manual.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 
 #include "cli/help.hpp"
-#include "cli/pages.hpp"
 #include "cli/terminal.hpp"
 
 namespace gallipot::cli {

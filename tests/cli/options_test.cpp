@@ -7,7 +7,7 @@
 #include "cli/complete.hpp"
 #include "cli/examples.hpp"
 #include "cli/help.hpp"
-#include "cli/pages.hpp"
+#include "cli/manual.hpp"
 #include "golden.hpp"
 #include "hall.hpp"
 

@@ -5,7 +5,8 @@
 
 namespace gallipot::cli {
 
-/// The manual page, gallipot(1), for man.
+/// The manual page, gallipot(1), made from the options that --help tells of. The build writes what
+/// `gallipot __man` prints.
 std::string manual(const CLI::App& app, const std::string& version);
 
 }  // namespace gallipot::cli
