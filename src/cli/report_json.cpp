@@ -22,10 +22,11 @@ Json iso(analysis::LocalTime time) {
 }
 
 std::string_view word(analysis::Action action) {
-    constexpr std::array<std::string_view, 13> words{"call a licensed professional",
+    constexpr std::array<std::string_view, 14> words{"call a licensed professional",
                                                      "find",
                                                      "wipe up",
                                                      "put back",
+                                                     "set out",
                                                      "visit",
                                                      "replace",
                                                      "clear the holes",
@@ -69,10 +70,37 @@ std::string_view word(analysis::Verdict verdict) {
     return words.at(static_cast<std::size_t>(verdict));
 }
 
-Json json(const std::vector<analysis::Step>& steps) {
+/// `by` and `on` are the same day.
+Json json(const analysis::StationReport& station, const std::vector<analysis::Step>& steps) {
     Json all = Json::array();
     for (const analysis::Step& step : steps)
-        all.push_back({{"do", word(step.action)}, {"on", iso(step.on)}, {"why", word(step.why)}});
+        all.push_back(
+            {{"do", word(step.action)},
+             {"container",
+              step.container == 0 ? Json(nullptr) : Json(station.container_id(step.container))},
+             {"on", iso(step.on)},
+             {"by", iso(step.on)},
+             {"why", word(step.why)}});
+    return all;
+}
+
+Json containers_json(const analysis::StationReport& station) {
+    Json all = Json::array();
+    for (const analysis::ContainerState& container : station.containers) {
+        Json state = Json::array();
+        for (const visit::State each : visit::all_states())
+            if (container.open.has(each)) state.push_back(visit::word(each));
+        const auto filled = container.filled();
+        all.push_back(
+            {{"id", station.container_id(container.number)},
+             {"state", std::move(state)},
+             {"set_out", container.set_out},
+             {"taken_up", container.taken_up},
+             {"filled", filled ? iso(*filled) : Json(nullptr)},
+             {"replace_by", container.replace_by ? iso(*container.replace_by) : Json(nullptr)},
+             {"level_percent",
+              container.level_percent ? Json(*container.level_percent) : Json(nullptr)}});
+    }
     return all;
 }
 
@@ -148,7 +176,8 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
     out["effect"] = document::effect_sentence(station.efficacy, words);
     out["caution"] = document::caution_sentence(station.caution, words);
     out["counting"] = document::counting_sentence(station, words);
-    out["next"] = json(station.steps);
+    out["containers"] = containers_json(station);
+    out["next"] = json(station, station.steps);
     return out;
 }
 
@@ -173,8 +202,10 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
     Json visits = Json::array();
     for (const auto& walk : walks) {
         Json stops = Json::array();
-        for (const auto& stop : walk.stops)
-            stops.push_back({{"id", report.stations[stop.station].id}, {"next", json(stop.steps)}});
+        for (const auto& stop : walk.stops) {
+            const auto& station = report.stations[stop.station];
+            stops.push_back({{"id", station.id}, {"next", json(station, stop.steps)}});
+        }
         visits.push_back({{"on", iso(walk.on)}, {"stations", std::move(stops)}});
     }
     Json warnings = Json::array();

@@ -59,8 +59,8 @@ std::string level_plot(const document::PlotSource& source, std::size_t index) {
     const analysis::Site& site = source.sites[index];
     const StationReport& station = source.report.stations[index];
     if (site.control || site.sprayed) return {};
-    const auto paths = analysis::level_paths(source.histories.until(index, source.report.as_of),
-                                             site.placed, site.containers);
+    const auto paths =
+        analysis::level_paths(site, source.histories.until(index, source.report.as_of));
     const analysis::Level* first = station.feeding.first_empty();
     const std::size_t shown = first != nullptr && first->container > 0
                                   ? static_cast<std::size_t>(first->container - 1)
@@ -123,7 +123,7 @@ std::string verdicts(const document::PlotSource& source, const plan::Plan& plan)
                      document::bait_strength_sentence(plan, station, source.report.as_of, words));
         text += "  " + station.id + ": " + line + '\n';
         for (const std::string& sentence :
-             document::step_sentences(station.steps, source.report.as_of, words))
+             document::step_sentences(station, source.report.as_of, words))
             text += "    " + sentence + '\n';
     }
     return text;
@@ -139,12 +139,11 @@ std::string visits_table(const document::PlotSource& source,
     for (const analysis::Round& walk : walks) {
         bool first = true;
         for (const analysis::Stop& stop : walk.stops) {
-            std::string what;
-            for (const analysis::Step& step : stop.steps)
-                add_sentence(what, document::action_sentence(step, source.report.as_of, words));
-            table.row({first ? day_text(walk.on, source.report, words) : "",
-                       source.report.stations[stop.station].id,
-                       source.job.stations[stop.station].where(words.tag()), what});
+            const StationReport& station = source.report.stations[stop.station];
+            table.row(
+                {first ? day_text(walk.on, source.report, words) : "", station.id,
+                 source.job.stations[stop.station].where(words.tag()),
+                 document::action_sentences(station, stop.steps, source.report.as_of, words)});
             first = false;
         }
     }

@@ -102,7 +102,7 @@ StationState station_state_of(const Context& context, const Place& place, std::s
         const auto last =
             history.empty() ? std::optional<log::LocalTime>() : std::optional(history.back().time);
         station_state.due = analysis::next_due(place.site, last, today);
-        station_state.replace_by = analysis::replace_by(place.site, state);
+        station_state.replace_by = analysis::replace_by(state);
     }
     return station_state;
 }

@@ -75,8 +75,7 @@ class StationPlot {
           report_(source.report.stations[index]),
           history_(source.histories.until(index, source.report.as_of)),
           controls_(controls) {
-        if (!site_.control && !site_.sprayed)
-            paths_ = analysis::level_paths(history_, site_.placed, site_.containers);
+        if (!site_.control && !site_.sprayed) paths_ = analysis::level_paths(site_, history_);
         start_ = site_.placed       ? *site_.placed
                  : history_.empty() ? LocalTime(source.report.as_of)
                                     : history_.front().time;

@@ -18,7 +18,6 @@ namespace {
 
 using analysis::Day;
 using analysis::StationReport;
-using analysis::Step;
 using text::Catalog;
 
 class ReportSheet {
@@ -174,8 +173,7 @@ class ReportSheet {
             for (const analysis::Flag flag : station.flags)
                 flags.push_back(flag_name(flag, words_));
             Cell next;
-            for (const std::string& sentence :
-                 step_sentences(station.steps, report_.as_of, words_)) {
+            for (const std::string& sentence : step_sentences(station, report_.as_of, words_)) {
                 if (next.text.empty())
                     next.text = regular(sentence);
                 else
@@ -240,15 +238,13 @@ class ReportSheet {
         for (const analysis::Round& walk : walks_) {
             bool first = true;
             for (const analysis::Stop& stop : walk.stops) {
-                StyledText what;
-                for (const Step& step : stop.steps)
-                    add_sentence(what, regular(action_sentence(step, report_.as_of, words_)));
+                const StationReport& station = report_.stations[stop.station];
                 // The day again in plain type, so that a row on the next page still says it.
                 table.rows.push_back(
                     {{{{day(walk.on), first}}, {}},
-                     {bold(report_.stations[stop.station].id), {}},
+                     {bold(station.id), {}},
                      {regular(job_.stations[stop.station].where(words_.tag())), {}},
-                     {std::move(what), {}}});
+                     {regular(action_sentences(station, stop.steps, report_.as_of, words_)), {}}});
                 first = false;
             }
         }

@@ -33,14 +33,11 @@ std::string rounds_calendar(const job::Job& job, const analysis::Report& report,
         const analysis::Round& walk = walks[i];
         std::string list;
         for (const analysis::Stop& stop : walk.stops) {
-            std::string what;
-            for (const analysis::Step& step : stop.steps) {
-                if (!what.empty()) what += ' ';
-                what += action_sentence(step, report.as_of, words);
-            }
+            const analysis::StationReport& station = report.stations[stop.station];
+            const std::string what = action_sentences(station, stop.steps, report.as_of, words);
             if (!list.empty()) list += '\n';
             list +=
-                words("calendar.stop", {{"station", report.stations[stop.station].id},
+                words("calendar.stop", {{"station", station.id},
                                         {"place", job.stations[stop.station].where(words.tag())},
                                         {"what", what}});
         }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 
 #include "base/diag/utf8.hpp"
 #include "tracking/analysis/rules.hpp"
@@ -37,10 +38,10 @@ std::string_view key(Why why) {
 }
 
 std::string_view key(Action action) {
-    constexpr std::array<std::string_view, 13> keys{
-        "call_professional", "find",       "wipe_up", "put_back", "visit",
-        "replace",           "clear",      "top_up",  "move_it",  "change_bait",
-        "take_up",           "keep_going", "look"};
+    constexpr std::array<std::string_view, 14> keys{
+        "call_professional", "find",  "wipe_up", "put_back", "set_out",     "visit",
+        "replace",           "clear", "top_up",  "move_it",  "change_bait", "take_up",
+        "keep_going",        "look"};
     return keys.at(static_cast<std::size_t>(action));
 }
 
@@ -145,13 +146,13 @@ std::string flag_name(analysis::Flag flag, const Catalog& words) {
     return words("flag." + which);
 }
 
+namespace {
+
 std::string action_sentence(const analysis::Step& step, Day as_of, const Catalog& words) {
     text::Arguments all;
     if (step.action == Action::keep_going) all.emplace_back("day", near_day(step.on, as_of, words));
     return words("action." + std::string(key(step.action)), all);
 }
-
-namespace {
 
 /// What to do, and why where that is not plain.
 std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& words) {
@@ -164,24 +165,69 @@ std::string with_reason(const analysis::Step& step, Day as_of, const Catalog& wo
     return text + " " + words("why." + std::string(key(step.why)), all);
 }
 
+bool same_task(const analysis::Step& a, const analysis::Step& b) {
+    return a.action == b.action && a.on == b.on && a.why == b.why;
+}
+
+/// Says each of `steps` as `say` does, once for all containers that it is the same for.
+template <class Say>
+std::vector<std::string> said(const analysis::StationReport& station,
+                              std::span<const analysis::Step> steps, const Catalog& words,
+                              Say say) {
+    std::vector<std::string> sentences;
+    for (std::size_t i = 0; i < steps.size();) {
+        const analysis::Step& step = steps[i];
+        std::vector<std::string> ids;
+        bool whole = false;
+        for (; i < steps.size() && same_task(steps[i], step); ++i) {
+            whole = whole || steps[i].container == 0;
+            ids.push_back(station.container_id(steps[i].container));
+        }
+        const std::string sentence = say(step);
+        sentences.push_back(
+            whole ? sentence
+                  : words("action.of", {{"ids", words.list(ids)}, {"action", sentence}}));
+    }
+    return sentences;
+}
+
+std::string run_together(const std::vector<std::string>& sentences) {
+    std::string text;
+    for (const std::string& sentence : sentences) text += (text.empty() ? "" : " ") + sentence;
+    return text;
+}
+
 }  // namespace
 
-std::vector<std::string> step_sentences(const std::vector<analysis::Step>& steps, Day as_of,
+std::string action_sentences(const analysis::StationReport& station,
+                             const std::vector<analysis::Step>& steps, Day as_of,
+                             const Catalog& words) {
+    return run_together(said(station, steps, words, [&](const analysis::Step& step) {
+        return action_sentence(step, as_of, words);
+    }));
+}
+
+std::vector<std::string> step_sentences(const analysis::StationReport& station, Day as_of,
                                         const Catalog& words) {
+    const std::span<const analysis::Step> steps(station.steps);
+    const auto goes_on = [](const analysis::Step& step) {
+        return step.action == Action::keep_going;
+    };
     std::vector<std::string> sentences;
     for (std::size_t i = 0; i < steps.size();) {
         const analysis::Step& first = steps[i];
-        std::string what = with_reason(first, as_of, words);
-        ++i;
-        if (first.action == Action::keep_going) {
-            sentences.push_back(std::move(what));
-            continue;
-        }
-        for (; i < steps.size() && steps[i].on == first.on && steps[i].action != Action::keep_going;
-             ++i)
-            what += " " + with_reason(steps[i], as_of, words);
-        sentences.push_back(words(first.on <= as_of ? "action.now" : "action.by",
-                                  {{"day", near_day(first.on, as_of, words)}, {"action", what}}));
+        std::size_t end = i + 1;
+        while (!goes_on(first) && end < steps.size() && steps[end].on == first.on &&
+               !goes_on(steps[end]))
+            ++end;
+        const std::string what = run_together(
+            said(station, steps.subspan(i, end - i), words,
+                 [&](const analysis::Step& step) { return with_reason(step, as_of, words); }));
+        sentences.push_back(
+            goes_on(first) ? what
+                           : words(first.on <= as_of ? "action.now" : "action.by",
+                                   {{"day", near_day(first.on, as_of, words)}, {"action", what}}));
+        i = end;
     }
     return sentences;
 }

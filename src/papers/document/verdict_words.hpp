@@ -25,13 +25,15 @@ std::string effect_sentence(const analysis::Efficacy& efficacy, const text::Cata
 
 std::string flag_name(analysis::Flag flag, const text::Catalog& words);
 
-/// "Clear the holes.": what to do, for a list that has its day beside it.
-std::string action_sentence(const analysis::Step& step, analysis::Day as_of,
-                            const text::Catalog& words);
-/// What is to be done and why, a sentence or several for each day: "Now: Clear the holes. Top up."
-/// and "By 1 April: Put out fresh bait. The old one keeps no longer."
-std::vector<std::string> step_sentences(const std::vector<analysis::Step>& steps,
-                                        analysis::Day as_of, const text::Catalog& words);
+/// "Clear the holes. K1-2: Look for it, and put out another.": what `steps` ask for at `station`,
+/// for a list that has its day beside it.
+std::string action_sentences(const analysis::StationReport& station,
+                             const std::vector<analysis::Step>& steps, analysis::Day as_of,
+                             const text::Catalog& words);
+/// What is to be done there next and why, a sentence or several for each day: "Now: Clear the
+/// holes. Top up." and "By 1 April: Put out fresh bait. The old one keeps no longer."
+std::vector<std::string> step_sentences(const analysis::StationReport& station, analysis::Day as_of,
+                                        const text::Catalog& words);
 
 /// The day of the next walk and where it leads; empty when there is none.
 std::string next_round_sentence(const analysis::Report& report,

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "tracking/analysis/container_state.hpp"
 #include "tracking/analysis/quantile.hpp"
 #include "tracking/analysis/rules.hpp"
 
@@ -40,7 +41,7 @@ class Track {
         const bool replaced = o.did.has(Did::replaced);
         if (o.did.has(Did::removed)) {
             if (standing_) taken_back_ += left_ / full;
-            standing_ = false;
+            standing_ = missing_ = false;
         } else if (replaced) {
             if (standing_ && o.level_read()) taken_back_ += left_ / full;
             put_out(o.time, 1);
@@ -49,7 +50,13 @@ class Track {
             put_out(o.time, o.level_read() ? (full - left_) / full : 1);
             filled_.reset();
         } else if (o.state.has(State::missing)) {
+            missing_ = missing_ || standing_;
             standing_ = false;
+        } else if (o.did.has(Did::placed) && missing_) {
+            standing_ = true;  // found again, with what was in it
+            missing_ = false;
+        } else if (o.did.has(Did::placed) && !standing_) {
+            put_out(o.time, 1);
         }
     }
 
@@ -95,14 +102,16 @@ class Track {
         left_ = level;
         left_at_ = time;
         standing_ = true;
+        missing_ = false;
         filled_.reset();
     }
 
     void read(const Observation& o) {
         const double level = o.level_percent;
         if (!standing_) {
-            // Nobody noted when it was set out: it was filled once, some time before.
-            put_out_ += 1;
+            // Unless it was found again nobody noted when it was set out: it was filled once, some
+            // time before.
+            if (!missing_) put_out_ += 1;
             start(o.time, level);
         } else if (o.state.has(State::wet) || o.state.has(State::spilt)) {
             start(o.time, level);
@@ -158,6 +167,7 @@ class Track {
     std::vector<Stretch> stretches_;
     LevelPath path_;
     bool standing_ = false;
+    bool missing_ = false;  ///< it stood there until it was
     double left_ = full;
     LocalTime left_at_{};
     std::optional<LocalTime> filled_;
@@ -165,31 +175,37 @@ class Track {
     bool at_most_ = false;
 };
 
-/// One track for the station as a whole, or one a container where they were looked at so.
-std::vector<Track> follow(std::span<const Observation> history, std::optional<LocalTime> placed,
-                          int containers) {
+/// One track for the station as a whole, or one a container where any was looked at by itself.
+std::vector<Track> follow(const Site& site, std::span<const Observation> history) {
     const bool one_by_one =
-        containers > 1 && std::ranges::any_of(history, [](const Observation& o) {
+        site.containers > 1 && std::ranges::any_of(history, [](const Observation& o) {
             return o.container > 0 &&
-                   (o.level_read() || o.did.has(Did::refilled) || o.did.has(Did::replaced));
+                   (o.level_read() || !o.did.empty() || o.state.has(State::missing) ||
+                    o.state.has(State::wet) || o.state.has(State::spilt));
         });
     std::vector<Track> tracks;
-    if (one_by_one)
-        for (int i = 1; i <= containers; ++i) tracks.emplace_back(i, placed);
-    else
-        tracks.emplace_back(0, placed);
-    for (const Observation& o : history) {
-        if (!one_by_one)
-            tracks.front().see(o);
-        else if (o.container == 0)
-            for (Track& track : tracks) track.see(o);
-        else if (o.container <= containers)
-            tracks[static_cast<std::size_t>(o.container - 1)].see(o);
+    if (!one_by_one) {
+        tracks.emplace_back(0, site.placed);
+        for (const Observation& o : history)
+            if (o.container == 0 || site.containers < 2) tracks.front().see(o);
+        return tracks;
+    }
+    for (int number = 1; number <= site.containers; ++number) {
+        tracks.emplace_back(number, site.placed);
+        ContainerFold container(site, number);
+        for (const Observation& o : history)
+            if (container.see(o)) tracks.back().see(o);
     }
     return tracks;
 }
 
 }  // namespace
+
+const Level* Feeding::of(int container) const {
+    for (const Level& level : levels)
+        if (level.container == container || level.container == 0) return &level;
+    return nullptr;
+}
 
 const Level* Feeding::first_empty() const {
     const Level* first = nullptr;
@@ -198,10 +214,9 @@ const Level* Feeding::first_empty() const {
     return first;
 }
 
-Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime> placed,
-                   int containers) {
-    const std::vector<Track> tracks = follow(history, placed, containers);
-    const double each = tracks.size() > 1 ? 1 : containers;
+Feeding feeding_of(const Site& site, std::span<const Observation> history) {
+    const std::vector<Track> tracks = follow(site, history);
+    const double each = tracks.size() > 1 ? 1 : site.containers;
     Feeding result;
     for (const Track& track : tracks) {
         result.levels.push_back(track.level());
@@ -213,10 +228,9 @@ Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime
     return result;
 }
 
-std::vector<LevelPath> level_paths(std::span<const Observation> history,
-                                   std::optional<LocalTime> placed, int containers) {
+std::vector<LevelPath> level_paths(const Site& site, std::span<const Observation> history) {
     std::vector<LevelPath> paths;
-    for (const Track& track : follow(history, placed, containers)) paths.push_back(track.path());
+    for (const Track& track : follow(site, history)) paths.push_back(track.path());
     return paths;
 }
 

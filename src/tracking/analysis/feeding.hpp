@@ -7,6 +7,7 @@
 
 #include "tracking/analysis/decline.hpp"
 #include "tracking/analysis/history.hpp"
+#include "tracking/analysis/site.hpp"
 
 /// How fast the bait goes, eaten or dried up, and when it will be gone.
 namespace gallipot::analysis {
@@ -31,7 +32,7 @@ struct Level {
     std::optional<Forecast> empty;  ///< none when it does not go, or is already gone
 };
 
-/// What was put out and what went of it, in full containers.
+/// What was put out and what went of it, in full containers, summed over the containers.
 struct Used {
     double put_out = 0;
     double gone = 0;
@@ -43,20 +44,20 @@ struct Used {
 struct Feeding {
     std::vector<Level> levels;  ///< one, or one a container
     Used used;
+    /// Of one container, or what stands for it where they were not looked at one by one.
+    [[nodiscard]] const Level* of(int container) const;
     /// The container that is empty first, when any will be.
     [[nodiscard]] const Level* first_empty() const;
 };
 
-/// From the visits to a station of `containers` filled at `placed`. A level counts as eaten from
-/// one filling to the next; what rain or a spill did is left out.
-Feeding feeding_of(std::span<const Observation> history, std::optional<LocalTime> placed,
-                   int containers);
+/// From the visits to a station. A level counts as eaten from one filling to the next; what rain
+/// or a spill did is left out. Of a container that is missing all that was in it is gone.
+Feeding feeding_of(const Site& site, std::span<const Observation> history);
 
 /// One container's levels in order of time, in percent; a filling is a second point at its time.
 using LevelPath = std::vector<std::pair<LocalTime, double>>;
 
 /// For drawing: one path, or one a container, as feeding_of() has levels.
-std::vector<LevelPath> level_paths(std::span<const Observation> history,
-                                   std::optional<LocalTime> placed, int containers);
+std::vector<LevelPath> level_paths(const Site& site, std::span<const Observation> history);
 
 }  // namespace gallipot::analysis

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "domain/reference/pests.hpp"
+#include "domain/schedule/schedule.hpp"
 #include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
@@ -72,10 +73,15 @@ Counting Site::counting() const {
     return how;
 }
 
+std::string Site::container_id(int number) const {
+    return number == 0 || containers < 2 ? id : id + '-' + std::to_string(number);
+}
+
 std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
     std::vector<Site> result;
     result.reserve(job.stations.size());
     const std::string only = only_pest(job);
+    const schedule::Starts starts(job);
     for (std::size_t i = 0; i < job.stations.size(); ++i) {
         const job::Station& station = job.stations[i];
         const plan::Station& planned = plan.stations.at(i);  // the plan keeps the job's order
@@ -89,6 +95,7 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
         site.placed_by_day = station.placed_by_day;
         site.due = planned.visits;
         std::ranges::sort(site.due);
+        site.due_from = starts.of(station);
         if (planned.replace_by) site.replace_by = Day(*planned.replace_by);
         if (const job::Mix* mix = station.mix ? job.mix(**station.mix) : nullptr)
             add_mix(site, *mix);

@@ -35,12 +35,14 @@ struct Site {
     int empty_counts = 1;
     bool empty_traps = false;  ///< of those counts, only rounds with traps say so
     int containers = 0;
+    /// By the job; where it does not say, by the log: see as_set_out().
     std::optional<LocalTime> placed;
     bool placed_by_day = false;  ///< `placed` is noon of a day of which no hour is known
     /// Of a control: the day on which the first station that it is compared with was set down. What
     /// was counted up to the end of it is from before.
     std::optional<Day> compared_from;
     std::vector<LocalTime> due;              ///< the planned visits, in order of time
+    LocalTime due_from{};                    ///< what they are reckoned from
     std::optional<Day> replace_by;           ///< of the first filling
     std::optional<std::chrono::days> lasts;  ///< of every filling after it
     std::optional<Window> window;
@@ -51,6 +53,10 @@ struct Site {
 
     /// How what was counted here is to be taken.
     [[nodiscard]] Counting counting() const;
+    /// The name of a container, from 1, or of the station for 0: "K1-2", "K1".
+    [[nodiscard]] std::string container_id(int number) const;
+    /// Something is set out here in containers.
+    [[nodiscard]] bool baited() const { return !control && !sprayed; }
     /// A control that stations with this pest are held against.
     [[nodiscard]] bool compares_with(const std::string& treated_pest) const {
         return control && (pest.empty() || pest == treated_pest);

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <set>
 
 #include "tracking/analysis/rules.hpp"
 
@@ -14,38 +13,6 @@ namespace {
 using visit::Did;
 using visit::State;
 
-/// Whether what was done on the same visit put it right.
-bool put_right(State state, visit::Marks<Did> did) {
-    const bool fresh = did.has(Did::replaced);
-    const bool filled = fresh || did.has(Did::refilled);
-    switch (state) {
-        case State::clogged:
-            return fresh || did.has(Did::cleared);
-        case State::dry:
-            return filled;
-        case State::spilt:
-            return filled || did.has(Did::cleared);
-        case State::moved:
-            return fresh || did.has(Did::moved);
-        case State::wet:
-        case State::missing:
-        case State::mouldy:
-            return fresh;
-    }
-    return false;
-}
-
-visit::Marks<State> left_open(const Site& site, const Observation& o) {
-    visit::Marks<State> open;
-    for (const State state : visit::all_states()) {
-        // A dry bait that was found dry is as it should be; that nothing is left its level says.
-        if (site.powder && state == State::dry) continue;
-        if (o.state.has(state) && !put_right(state, o.did)) open.add(state);
-    }
-    if (o.level_percent == 0 && !put_right(State::dry, o.did)) open.add(State::dry);
-    return open;
-}
-
 /// Troubles that another place would cure. Bait that is eaten up, or taken, is not one.
 constexpr std::array of_the_place{State::clogged, State::wet, State::spilt, State::moved,
                                   State::mouldy};
@@ -54,29 +21,20 @@ constexpr std::array of_the_place{State::clogged, State::wet, State::spilt, Stat
 
 StationState station_state_of(const Site& site, std::span<const Observation> history) {
     StationState station_state;
-    std::map<int, visit::Marks<State>> open;  // by container; 0: the station as a whole
-    std::set<int> removed;
+    station_state.containers = containers_of(site, history);
+    for (const ContainerState& container : station_state.containers) {
+        for (const State state : visit::all_states())
+            if (container.open.has(state)) station_state.open.add(state);
+        station_state.set_out = station_state.set_out || container.set_out;
+    }
+    station_state.retired =
+        std::ranges::all_of(station_state.containers, &ContainerState::taken_up);
     std::map<State, int> troubles;
     for (const Observation& o : history) {
-        if (o.container == 0) open.clear();
-        open[o.container] = left_open(site, o);
         if (o.did.has(Did::moved)) troubles.clear();
         for (const State state : of_the_place)
             if (o.state.has(state)) ++troubles[state];
-
-        if (o.did.has(Did::replaced) || o.did.has(Did::refilled)) {
-            if (o.container == 0) removed.clear();
-            removed.erase(o.container);
-            removed.erase(0);
-        }
-        if (o.did.has(Did::removed)) removed.insert(o.container);
-        if (o.did.has(Did::replaced)) station_state.replaced = day_of(o.time);
     }
-    for (const auto& [container, states] : open)
-        for (const State state : visit::all_states())
-            if (states.has(state)) station_state.open.add(state);
-    station_state.retired =
-        removed.contains(0) || (site.containers > 0 && std::ssize(removed) >= site.containers);
     station_state.place_at_fault = std::ranges::any_of(
         troubles, [](const auto& trouble) { return trouble.second >= rules::repeats; });
     return station_state;
@@ -97,10 +55,25 @@ std::optional<Due> next_due(const Site& site, std::optional<LocalTime> last_visi
     return Due{next, next < as_of};
 }
 
-std::optional<Day> replace_by(const Site& site, const StationState& station_state) {
-    if (station_state.replaced)
-        return site.lasts ? std::optional(*station_state.replaced + *site.lasts) : std::nullopt;
-    return site.replace_by;
+std::optional<Day> replace_by(const StationState& station_state) {
+    std::optional<Day> soonest;
+    for (const ContainerState& container : station_state.containers)
+        if (container.replace_by)
+            soonest = std::min(soonest.value_or(*container.replace_by), *container.replace_by);
+    return soonest;
+}
+
+Site as_set_out(Site site, std::span<const Observation> history) {
+    if (site.placed || !site.baited()) return site;
+    const auto first =
+        std::ranges::find_if(history, [](const Observation& o) { return o.did.has(Did::placed); });
+    if (first == history.end()) return site;
+    site.placed = first->time;
+    for (LocalTime& due : site.due) due += first->time - site.due_from;
+    site.due_from = first->time;
+    site.replace_by.reset();
+    if (site.lasts) site.replace_by = day_of(first->time) + *site.lasts;
+    return site;
 }
 
 }  // namespace gallipot::analysis

@@ -77,7 +77,8 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
         std::pair{State::moved, Flag::moved},     std::pair{State::missing, Flag::missing},
         std::pair{State::mouldy, Flag::mouldy}};
     for (const auto& [state, which] : found) flag(c.station_state.open.has(state), which);
-    flag((c.due && c.due->overdue) || (c.replace_by && *c.replace_by < c.as_of), Flag::overdue);
+    flag(c.due && c.due->overdue, Flag::overdue);
+    flag(c.replace_by && *c.replace_by < c.as_of, Flag::past_date);
     flag(visits == 0 && c.due && c.due->on <= c.as_of, Flag::never_visited);
     return flags;
 }
@@ -161,41 +162,101 @@ bool worth_a_step(Verdict verdict) {
     return verdict >= Verdict::none_seen && verdict <= Verdict::stalled;
 }
 
-/// What was found and is not put right yet, and the place that brings it about again and again.
-void mend(const Case& c, std::vector<Step>& steps) {
+/// What was found at a container and is not put right yet. Of one that is missing nothing else can
+/// be done.
+void mend_container(const Case& c, const ContainerState& container, std::vector<Step>& steps) {
+    const auto open = [&](State state) { return container.open.has(state); };
     const auto step = [&](bool wanted, Action action, Why why = Why::none) {
-        if (wanted) steps.push_back({action, c.as_of, why});
+        if (wanted) steps.push_back({action, c.as_of, why, 0, container.number});
     };
-    const auto open = [&](State state) { return c.station_state.open.has(state); };
+    if (container.taken_up) return;
     step(open(State::missing), Action::find);
+    if (open(State::missing)) return;
     step(open(State::spilt), Action::wipe_up);
     step(open(State::moved), Action::put_back);
+    step(!container.set_out && c.site.baited(), Action::set_out);
     step(open(State::mouldy) || open(State::wet), Action::replace, Why::spoilt);
     step(open(State::clogged), Action::clear);
     step(open(State::dry), Action::top_up, Why::dry);
-    step(c.station_state.place_at_fault, Action::move_it, Why::place_at_fault);
+}
+
+/// The place that brings trouble about again and again, or where none of them feeds.
+void mend_place(const Case& c, std::vector<Step>& steps) {
+    if (c.station_state.place_at_fault)
+        steps.push_back({Action::move_it, c.as_of, Why::place_at_fault});
     const bool some_about = c.trend.counts == 0 || c.trend.last.seen > 0;
     const bool soon = days_between(c.start, LocalTime(c.as_of)) <= rules::first_fed_days;
-    step(c.none_fed && some_about && soon, Action::move_it, Why::none_fed);
+    if (c.none_fed && some_about && soon)
+        steps.push_back({Action::move_it, c.as_of, Why::none_fed});
+}
+
+/// What the bait in one container asks for as time goes on: `until` is when the station's verdict
+/// puts an end to what stands there, where it does.
+void renew(const Case& c, const ContainerState& container, const Feeding& feeding,
+           std::optional<Day> until, std::vector<Step>& steps) {
+    if (!container.standing()) return;
+    const auto step = [&](Action action, Day on, Why why) {
+        steps.push_back({action, std::max(on, c.as_of), why, 0, container.number});
+    };
+    std::optional<Day> over = container.replace_by;
+    if (over) step(Action::replace, *over, Why::past_its_time);
+    if (until) over = std::min(over.value_or(*until), *until);
+    const Level* level = feeding.of(container.number);
+    if (level == nullptr || !level->empty) return;
+    const Day by = day_of(level->empty->high ? level->empty->low : level->empty->at);
+    if (!over || by < *over) step(Action::top_up, by, Why::runs_empty);
+}
+
+/// What is to be done at every container alike is said once, of the station.
+std::vector<Step> joined(const std::vector<Step>& steps,
+                         const std::vector<ContainerState>& containers) {
+    const auto there = std::ranges::count(containers, false, &ContainerState::taken_up);
+    std::vector<Step> result;
+    for (Step step : steps) {
+        const auto same = [&](const Step& other) {
+            return other.action == step.action && other.on == step.on && other.why == step.why;
+        };
+        if (step.container != 0 && std::ranges::count_if(steps, same) == there) step.container = 0;
+        if (std::ranges::find(result, step) == result.end()) result.push_back(step);
+    }
+    return result;
+}
+
+/// The same thing twice (mouldy, and past its date) is done once, on the sooner day; and a
+/// container that is filled afresh needs no topping up before it is looked at again.
+std::vector<Step> once(std::vector<Step> steps) {
+    std::ranges::stable_sort(steps);
+    std::vector<Step> result;
+    for (const Step& each : steps) {
+        const bool done = std::ranges::any_of(result, [&](const Step& earlier) {
+            const bool there = earlier.container == each.container || earlier.container == 0;
+            return there && (earlier.action == each.action ||
+                             (earlier.action == Action::replace && each.action == Action::top_up));
+        });
+        if (!done) result.push_back(each);
+    }
+    return result;
 }
 
 std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feeding) {
     std::vector<Step> steps;
     if (c.station_state.retired) return steps;
-    if (verdict == Verdict::not_started) {
+    if (verdict == Verdict::not_started && c.station_state.set_out) {
         if (c.due) steps.push_back({Action::look, c.due->on});
         return steps;
     }
-    const auto step = [&](Action action, Day on, Why why = Why::none) {
-        steps.push_back({action, std::max(on, c.as_of), why});
-    };
-    mend(c, steps);
-    if (c.due) step(c.due->overdue ? Action::visit : Action::look, c.due->on);
+    std::vector<Step> of_containers;
+    for (const ContainerState& container : c.station_state.containers)
+        mend_container(c, container, of_containers);
+    mend_place(c, steps);
+    if (c.due)
+        steps.push_back(c.due->overdue ? Step{Action::visit, c.as_of}
+                                       : Step{Action::look, std::max(c.due->on, c.as_of)});
     if (c.site.timber) {
         step_for_wood(c, verdict, steps);
     } else if (!c.site.control) {
         // What ends the filling that stands there: fresh bait, or nothing at all.
-        std::optional<Day> over = c.replace_by;
+        std::optional<Day> until;
         if (worth_a_step(verdict)) {
             const Step by_verdict = step_for(c, verdict);
             steps.push_back(by_verdict);
@@ -203,37 +264,28 @@ std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feedin
                 by_verdict.action == Action::take_up || by_verdict.action == Action::change_bait ||
                 by_verdict.action == Action::replace || by_verdict.why == Why::until_gone ||
                 by_verdict.why == Why::until_traps;
-            if (ends) over = std::min(over.value_or(by_verdict.on), by_verdict.on);
+            if (ends) until = by_verdict.on;
         }
         const bool no_more = std::ranges::any_of(steps, [](const Step& s) {
             return s.action == Action::take_up || s.action == Action::change_bait;
         });
-        if (c.replace_by && !no_more) step(Action::replace, *c.replace_by, Why::past_its_time);
-        if (const Level* level = feeding.first_empty()) {
-            const Day by = day_of(level->empty->high ? level->empty->low : level->empty->at);
-            if (!over || by < *over) step(Action::top_up, by, Why::runs_empty);
-        }
+        if (!c.site.sprayed)
+            for (const ContainerState& container : c.station_state.containers)
+                renew(c, container, feeding, until, of_containers);
+        if (no_more)
+            std::erase_if(of_containers, [](const Step& s) { return s.why == Why::past_its_time; });
     }
-    // The same thing twice (mouldy, and past its date) is done once, on the sooner day; and a
-    // container that is filled afresh needs no topping up before it is looked at again.
-    std::ranges::stable_sort(steps);
-    std::vector<Step> once;
-    for (const Step& each : steps) {
-        const bool done = std::ranges::any_of(once, [&](const Step& s) {
-            return s.action == each.action ||
-                   (s.action == Action::replace && each.action == Action::top_up);
-        });
-        if (!done) once.push_back(each);
-    }
-    return once;
+    of_containers = joined(once(std::move(of_containers)), c.station_state.containers);
+    steps.insert(steps.end(), of_containers.begin(), of_containers.end());
+    return once(std::move(steps));
 }
 
 }  // namespace
 
 std::string_view word(Flag flag) {
-    constexpr std::array<std::string_view, 11> words{
-        "rebound", "stalled", "clogged", "wet",     "dry",          "spilt",
-        "moved",   "missing", "mouldy",  "overdue", "never visited"};
+    constexpr std::array<std::string_view, 12> words{
+        "rebound", "stalled", "clogged", "wet",     "dry",           "spilt",
+        "moved",   "missing", "mouldy",  "overdue", "past its date", "never visited"};
     return words.at(static_cast<std::size_t>(flag));
 }
 
@@ -250,6 +302,10 @@ Caution caution_of(Verdict verdict, const Efficacy& efficacy) {
 
 bool StationReport::has(Flag flag) const {
     return std::ranges::find(flags, flag) != flags.end();
+}
+
+std::string StationReport::container_id(int number) const {
+    return number == 0 || containers.size() < 2 ? id : id + '-' + std::to_string(number);
 }
 
 StationReport report_station(const Site& site, std::span<const Observation> history,
@@ -270,22 +326,17 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     if (site.timber) report.trend = without_decline(report.trend);
     const StationState station_state = station_state_of(site, history);
     report.retired = station_state.retired;
-    Case c{site,
-           station_state,
-           report.trend,
-           next_due(site, report.last_visit, as_of),
-           std::nullopt,
-           {},
-           false,
-           report.counts.none_seen,
-           none_fed(site, history),
+    if (site.baited()) report.containers = station_state.containers;
+    const bool begun = !site.baited() || station_state.set_out;
+    if (!report.retired && begun) report.due = next_due(site, report.last_visit, as_of);
+    if (site.baited()) report.replace_by = replace_by(station_state);
+    Case c{site,       station_state,           report.trend,
+           report.due, report.replace_by,       {},
+           false,      report.counts.none_seen, none_fed(site, history),
            as_of};
     if (!site.control) {
         if (!site.timber) report.efficacy = controls.against(report.counts, site.placed);
-        if (!site.sprayed) {
-            report.feeding = feeding_of(history, site.placed, site.containers);
-            c.replace_by = replace_by(site, station_state);
-        }
+        if (!site.sprayed) report.feeding = feeding_of(site, history);
     }
     c.start = site.placed.value_or(history.empty() ? LocalTime(as_of) : history.front().time);
     const Trend& t = report.trend;

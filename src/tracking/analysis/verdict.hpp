@@ -10,6 +10,7 @@
 #include "tracking/analysis/control.hpp"
 #include "tracking/analysis/feeding.hpp"
 #include "tracking/analysis/site.hpp"
+#include "tracking/analysis/station_state.hpp"
 #include "tracking/analysis/trend.hpp"
 
 /// What all of it comes to at one station: flags, a verdict, what to do next and when. All data;
@@ -27,7 +28,8 @@ enum class Flag : std::uint8_t {
     moved,
     missing,
     mouldy,
-    overdue,
+    overdue,    ///< a visit is late
+    past_date,  ///< bait stands there that keeps no longer
     never_visited
 };
 std::string_view word(Flag flag);  ///< "never visited"
@@ -66,6 +68,7 @@ enum class Action : std::uint8_t {  // in the order of urgency on one day
     find,         ///< look for it; put another in its place
     wipe_up,      ///< and fill it again
     put_back,     ///< where it stood
+    set_out,      ///< nobody has yet
     visit,        ///< it is overdue
     replace,      ///< fresh bait: mouldy, wet or past its date
     clear,        ///< the holes
@@ -103,11 +106,13 @@ struct Step {
     Action action = Action::look;
     Day on{};
     Why why = Why::none;
-    int days = 0;  ///< that the reason speaks of
-    /// Soonest first; of one day the most urgent.
+    int days = 0;       ///< that the reason speaks of
+    int container = 0;  ///< from 1; 0: the whole station, with all that stands there
+    /// Soonest first; of one day the most urgent, by container.
     auto operator<=>(const Step& other) const {
         if (const auto order = on <=> other.on; order != 0) return order;
-        return action <=> other.action;
+        if (const auto order = action <=> other.action; order != 0) return order;
+        return container <=> other.container;
     }
     bool operator==(const Step&) const = default;
 };
@@ -129,6 +134,10 @@ struct StationReport {
     Trend trend;
     Efficacy efficacy;
     Feeding feeding;
+    /// Of a bait in containers, each of them; else empty.
+    std::vector<ContainerState> containers;
+    std::optional<Day> replace_by;  ///< the soonest of what stands there
+    std::optional<Due> due;         ///< the visit that should be next
     std::vector<Flag> flags;
     Verdict verdict = Verdict::not_started;
     Caution caution = Caution::none;
@@ -138,6 +147,8 @@ struct StationReport {
     std::vector<Step> steps;  ///< soonest first; never empty unless taken up or not started
 
     [[nodiscard]] bool has(Flag flag) const;
+    /// "K1-2"; of 0, or where there is one alone, "K1".
+    [[nodiscard]] std::string container_id(int number) const;
 };
 
 /// One station as it stands at the end of `as_of`; `history` holds nothing later. Of a control

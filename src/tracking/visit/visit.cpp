@@ -8,12 +8,13 @@ namespace {
 
 constexpr std::array states{State::clogged, State::wet,     State::dry,   State::spilt,
                             State::moved,   State::missing, State::mouldy};
-constexpr std::array dids{Did::cleared, Did::refilled, Did::replaced, Did::moved, Did::removed};
+constexpr std::array dids{Did::cleared, Did::refilled, Did::replaced,
+                          Did::moved,   Did::removed,  Did::placed};
 
 constexpr std::array<std::string_view, 7> state_words{"clogged", "wet",     "dry",   "spilt",
                                                       "moved",   "missing", "mouldy"};
-constexpr std::array<std::string_view, 5> did_words{"cleared", "refilled", "replaced", "moved",
-                                                    "removed"};
+constexpr std::array<std::string_view, 6> did_words{"cleared", "refilled", "replaced",
+                                                    "moved",   "removed",  "placed"};
 
 template <class Mark, std::size_t size>
 std::optional<Mark> find(const std::array<Mark, size>& marks,

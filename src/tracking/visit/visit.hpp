@@ -20,7 +20,14 @@ using LocalTime = std::chrono::local_time<std::chrono::minutes>;
 enum class State : std::uint8_t { clogged, wet, dry, spilt, moved, missing, mouldy };
 
 /// What was done about it.
-enum class Did : std::uint8_t { cleared, refilled, replaced, moved, removed };
+enum class Did : std::uint8_t {
+    cleared,
+    refilled,
+    replaced,
+    moved,
+    removed,
+    placed  ///< set out, or found again
+};
 
 std::span<const State> all_states();  ///< in the order they are shown
 /// Those that a form offers: of a powder, all but that it is dry, which it should be.
@@ -41,6 +48,7 @@ class Marks {
         for (Mark mark : marks) add(mark);
     }
     constexpr void add(Mark mark) { bits_ = static_cast<std::uint8_t>(bits_ | bit(mark)); }
+    constexpr void remove(Mark mark) { bits_ = static_cast<std::uint8_t>(bits_ & ~bit(mark)); }
     [[nodiscard]] constexpr bool has(Mark mark) const { return (bits_ & bit(mark)) != 0; }
     [[nodiscard]] constexpr bool empty() const { return bits_ == 0; }
     constexpr bool operator==(const Marks&) const = default;

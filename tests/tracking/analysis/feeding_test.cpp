@@ -11,8 +11,11 @@ namespace {
 
 Feeding feeding(const std::vector<Visit>& visits, int containers = 1,
                 std::optional<LocalTime> when = placed) {
-    const auto all = histories({site()}, visits);
-    return feeding_of(all.until(0, on_day(1000)), when, containers);
+    Site s = site();
+    s.containers = containers;
+    s.placed = when;
+    const auto all = histories({s}, visits);
+    return feeding_of(s, all.until(0, on_day(1000)));
 }
 
 Approx near(double value) {
@@ -124,8 +127,10 @@ TEST_CASE("a station with no date of placing is followed from its first level", 
 TEST_CASE("levels are drawn as they were, a filling as a second point", "[analysis]") {
     const auto all =
         histories({site()}, {Made(5).level(60).do_it(Did::refilled), Made(9).level(80)});
-    const auto paths = level_paths(all.until(0, on_day(9)), placed, 1);
+    const auto paths = level_paths(site(), all.until(0, on_day(9)));
     REQUIRE(paths.size() == 1);
     CHECK(paths[0] == LevelPath{{placed, 100}, {day(5), 60}, {day(5), 100}, {day(9), 80}});
-    CHECK(level_paths(all.until(0, on_day(4)), std::nullopt, 1)[0].empty());
+    Site unknown = site();
+    unknown.placed.reset();
+    CHECK(level_paths(unknown, all.until(0, on_day(4)))[0].empty());
 }

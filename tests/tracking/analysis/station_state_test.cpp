@@ -18,7 +18,7 @@ StationState station_state(const std::vector<Visit>& visits, int containers = 1)
 
 }  // namespace
 
-TEST_CASE("a trouble stays open until it is put right or not found any more", "[analysis]") {
+TEST_CASE("a trouble stays open until it is put right", "[analysis]") {
     const auto open_after = [](State state, Did did) {
         return station_state({Made(4).found(state).do_it(did)}).open.has(state);
     };
@@ -35,7 +35,9 @@ TEST_CASE("a trouble stays open until it is put right or not found any more", "[
     for (const State state : gallipot::visit::all_states()) {
         CHECK(station_state({Made(4).found(state)}).open.has(state));
         CHECK_FALSE(open_after(state, Did::replaced));
-        CHECK_FALSE(station_state({Made(4).found(state), Made(5)}).open.has(state));
+        CHECK_FALSE(open_after(state, Did::removed));
+        // Nobody says that it was put right: it was not.
+        CHECK(station_state({Made(4).found(state), Made(5)}).open.has(state));
     }
     CHECK(station_state({Made(4).level(0)}).open.has(State::dry));
     CHECK_FALSE(station_state({Made(4).level(0).do_it(Did::refilled)}).open.has(State::dry));
@@ -55,17 +57,16 @@ TEST_CASE("a dry bait that was found dry has no trouble", "[analysis]") {
     CHECK(open(Made(4).level(0)).has(State::dry));
 }
 
-TEST_CASE("each container's last visit counts", "[analysis]") {
-    CHECK(station_state({Made(4).in(1).found(State::clogged), Made(4).in(2)}, 2)
-              .open.has(State::clogged));
-    CHECK_FALSE(
-        station_state({Made(4).in(1).found(State::clogged), Made(5)}, 2).open.has(State::clogged));
+TEST_CASE("a station is retired once all that stood there is taken up", "[analysis]") {
     CHECK_FALSE(station_state({Made(4).in(1).do_it(Did::removed)}, 2).retired);
     CHECK(station_state({Made(4).in(1).do_it(Did::removed), Made(5).in(2).do_it(Did::removed)}, 2)
               .retired);
     CHECK(station_state({Made(4).do_it(Did::removed)}, 2).retired);
     CHECK_FALSE(
         station_state({Made(4).do_it(Did::removed), Made(9).do_it(Did::replaced)}, 1).retired);
+    // One that nobody has found yet is not taken up with the others.
+    CHECK_FALSE(station_state({Made(4).in(1).found(State::missing), Made(5).do_it(Did::removed)}, 2)
+                    .retired);
 }
 
 TEST_CASE("the same trouble twice is the place's fault, until it is moved", "[analysis]") {
@@ -106,8 +107,15 @@ TEST_CASE("a visit counts for the planned one it is nearest to", "[analysis]") {
 }
 
 TEST_CASE("bait put out anew keeps for its own time", "[analysis]") {
-    const Site s = site();
-    CHECK(*replace_by(s, station_state({})) == on_day(30));
-    CHECK(*replace_by(s, station_state({Made(10).do_it(Did::replaced)})) == on_day(40));
-    CHECK(*replace_by(s, station_state({Made(10).do_it(Did::refilled)})) == on_day(30));
+    CHECK(*replace_by(station_state({})) == on_day(30));
+    CHECK(*replace_by(station_state({Made(10).do_it(Did::replaced)})) == on_day(40));
+    CHECK(*replace_by(station_state({Made(10).do_it(Did::refilled)})) == on_day(30));
+    // Filled again once it was empty, it holds nothing but what is new.
+    CHECK(*replace_by(station_state({Made(10).level(0).do_it(Did::refilled)})) == on_day(40));
+    // The soonest of them; not that of one that is not there.
+    const Made fresh = Made(10).in(1).do_it(Did::replaced);
+    CHECK(*replace_by(station_state({fresh}, 2)) == on_day(30));
+    CHECK(*replace_by(station_state({fresh, Made(11).in(2).found(State::missing)}, 2)) ==
+          on_day(40));
+    CHECK_FALSE(replace_by(station_state({Made(11).do_it(Did::removed)})));
 }

@@ -156,9 +156,9 @@ TEST_CASE("steps have dates: next visit, top up, replace", "[analysis]") {
     // 4 % a day, read to 5 %: in the worst case 84 % is gone 84/(4 + 1.96 x 5/4) = 13.0 days later.
     CHECK(when(report, Action::top_up) == on_day(17));
     CHECK(std::ranges::is_sorted(report.steps));
-    // Past its date: today, and overdue.
+    // Past its date: today.
     const auto old = alone({Made(0).saw(20), Made(29).saw(3)}, 34);
-    CHECK(old.has(Flag::overdue));
+    CHECK(old.has(Flag::past_date));
     CHECK(when(old, Action::replace) == on_day(34));
     const auto late = alone({Made(0).saw(20), Made(4).saw(12)}, 11);
     CHECK(late.has(Flag::overdue));

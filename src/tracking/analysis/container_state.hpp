@@ -1,0 +1,65 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "tracking/analysis/history.hpp"
+#include "tracking/analysis/site.hpp"
+
+/// What is known of each container of a station after all that was noted of it.
+namespace gallipot::analysis {
+
+struct ContainerState {
+    int number = 1;  ///< from 1, as in "K1-2"
+    /// Found and not put right since. Stays, whatever else is noted, until an entry about this
+    /// container (or one about the whole station, see ContainerFold) puts it right.
+    visit::Marks<visit::State> open;
+    bool set_out = false;   ///< somebody has set it out, by the job or by the log
+    bool taken_up = false;  ///< for good, or until it is set out again
+    /// Filled with fresh bait alone; none when nobody noted it.
+    std::optional<LocalTime> fresh;
+    /// Topped up since, over what was left of older bait.
+    std::vector<LocalTime> topped_up;
+    std::optional<int> level_percent;  ///< as read last, or 100 since it was filled
+    /// When what stands in it is to be replaced: the time runs from the day it was filled with
+    /// fresh bait, whatever was put on top later. None when it keeps, is not there, or nobody knows
+    /// when that was.
+    std::optional<Day> replace_by;
+
+    [[nodiscard]] bool missing() const { return open.has(visit::State::missing); }
+    /// There to be looked after.
+    [[nodiscard]] bool standing() const { return set_out && !taken_up && !missing(); }
+    /// The last time anything was put in.
+    [[nodiscard]] std::optional<LocalTime> filled() const {
+        return topped_up.empty() ? fresh : topped_up.back();
+    }
+};
+
+/// Follows one container through the entries of its station, in order of time. An entry about the
+/// station as a whole tells of each of its containers, but not of one that an entry of its own
+/// called missing or taken up: that one is found, replaced or set out again by an entry of its own.
+class ContainerFold {
+  public:
+    /// Container `number` of `site`.
+    ContainerFold(const Site& site, int number);
+
+    /// Whether the entry told of it.
+    bool see(const Observation& o);
+    [[nodiscard]] const ContainerState& state() const { return state_; }
+
+  private:
+    void find(const Observation& o);
+    void act(const Observation& o);
+
+    bool only_;         ///< the station has no other: what is noted of the station is noted of it
+    bool powder_;       ///< dry as it should be
+    bool own_ = false;  ///< missing or taken up by an entry of its own
+    ContainerState state_;
+};
+
+/// Every container of `site` after `history`, in order. A sprayed surface and a control count as
+/// one.
+std::vector<ContainerState> containers_of(const Site& site, std::span<const Observation> history);
+
+}  // namespace gallipot::analysis
