@@ -48,6 +48,7 @@ void describe_ingredients(const job::Job& job, MixCalculation& calculation) {
         if (component.substance != nullptr) it.substance = component.substance->formal;
         it.powder = component.powder();
         it.borate = component.borate();
+        it.boron = component.boron;
         it.limited = calculation.job->limits.contains(component.name);
         it.mass = calculation.target[i];
         it.volume = mixing::measured_volume(component, it.mass);

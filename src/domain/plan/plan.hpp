@@ -44,6 +44,7 @@ struct Ingredient {
         substance;        ///< as the table of substances calls it; empty for one of the user's own
     bool powder = false;  ///< scooped, so its volume is uncertain
     bool borate = false;
+    double boron = 0;  ///< mass of boron per mass of it
     bool limited = false;
     units::Mass mass;                   ///< asked for, one batch
     units::Volume volume;               ///< asked for, as scooped or poured

@@ -11,6 +11,7 @@
 #include "base/system/process.hpp"
 #include "tracking/log/entries.hpp"
 #include "tracking/log/exchange.hpp"
+#include "tracking/log/notes.hpp"
 #include "tracking/log/store.hpp"
 
 namespace gallipot::log {
@@ -112,7 +113,7 @@ Log::Log(const fs::path& file, Opening opening) {
 Log::~Log() = default;
 Log::Log(Log&&) noexcept = default;
 
-Recorded Log::record(const Draft& draft, Instant now) {
+Recorded Log::record(const Draft& draft, Instant now, const std::vector<Fact>& facts) {
     return impl_->store.write([&](Writer& writer) -> Recorded {
         SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
@@ -129,6 +130,7 @@ Recorded Log::record(const Draft& draft, Instant now) {
             if (now_standing.number != old->number || old->withdrawn)
                 return {Outcome::corrected_since, std::move(now_standing)};
         }
+        note(database, facts, draft.visit.time, now);
         Entry entry{Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn,
                     now};
         writer.commit(transaction, entry.number, entry.number,
@@ -137,7 +139,8 @@ Recorded Log::record(const Draft& draft, Instant now) {
     });
 }
 
-std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now) {
+std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now,
+                         const std::vector<Fact>& facts) {
     if (visits.empty()) return 0;
     return impl_->store.write([&](Writer& writer) -> std::size_t {
         SQLite::Database& database = writer.database();
@@ -153,6 +156,7 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now) {
                 continue;
             }
             writer.allow_steps();
+            if (added.empty()) note(database, facts, visit.time, now);
             last = insert({visit, {}, {}, false}, now);
             added.push_back(&visit);
         }
@@ -164,6 +168,20 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now) {
         });
         return added.size();
     });
+}
+
+void Log::note_from_start(const std::vector<Fact>& facts, Instant now) {
+    impl_->store.write([&](Writer& writer) {
+        Transaction transaction(writer.database(), TransactionBehavior::IMMEDIATE);
+        note(writer.database(), facts, std::nullopt, now);
+        // There is no new entry to be read again.
+        writer.commit(transaction, 1, 0, [](const Entry&) { return false; });
+        return true;
+    });
+}
+
+std::vector<Note> Log::notes() const {
+    return impl_->store.read([](SQLite::Database& database) { return read_notes(database); });
 }
 
 std::optional<Entry> Log::find(std::int64_t number) const {
@@ -211,6 +229,16 @@ std::optional<Entry> Log::last_replaced(const std::string& station) const {
                         "station = ? AND instr(did, 'replaced') > 0 AND" + stands +
                             "ORDER BY time DESC, number DESC",
                         station);
+    });
+}
+
+std::string Log::version() const {
+    return impl_->store.read([](SQLite::Database& database) {
+        return database
+            .execAndGet(
+                "SELECT coalesce((SELECT number || ' ' || token FROM entry ORDER BY number DESC "
+                "LIMIT 1), '') || ' ' || (SELECT coalesce(max(number), 0) FROM note)")
+            .getString();
     });
 }
 

@@ -47,6 +47,24 @@ struct Draft {
     bool time_is_now = false;
 };
 
+/// What the job says of a mix or a station at present, for the log to note where it differs from
+/// what it knows: a container holds what it was filled with, whatever the job says later.
+struct Fact {
+    enum class Kind { mix, station };
+    Kind kind = Kind::mix;
+    std::string name;     ///< its id in the job
+    std::string content;  ///< the same for what is the same
+    bool operator==(const Fact&) const = default;
+};
+
+/// A fact as it was noted, for good.
+struct Note {
+    Fact fact;
+    std::optional<LocalTime> since;  ///< none: it held from the start
+    std::int64_t after_entry = 0;    ///< the newest entry when it was noted
+    Instant recorded;
+};
+
 enum class Outcome {
     recorded,
     already,         ///< the same form with the same content: `entry` is what it recorded
@@ -76,11 +94,18 @@ class Log {
     ~Log();
     Log(Log&&) noexcept;
 
-    Recorded record(const Draft& draft, Instant now);
+    /// Notes with it those of `facts` that are new.
+    Recorded record(const Draft& draft, Instant now, const std::vector<Fact>& facts = {});
 
     /// All or none. A visit that the log already has, corrected since or not, is left out, so the
     /// same list twice adds nothing; two that are alike in the list are two. How many were added.
-    std::size_t add_all(const std::vector<visit::Visit>& visits, Instant now);
+    std::size_t add_all(const std::vector<visit::Visit>& visits, Instant now,
+                        const std::vector<Fact>& facts = {});
+
+    /// Notes `facts` as what held from the start: what was noted before was a slip.
+    void note_from_start(const std::vector<Fact>& facts, Instant now);
+    /// In the order of noting. A row that cannot be read is left out.
+    [[nodiscard]] std::vector<Note> notes() const;
 
     /// Throws for one that cannot be read.
     [[nodiscard]] std::optional<Entry> find(std::int64_t number) const;
@@ -93,6 +118,9 @@ class Log {
         const std::string& station, std::optional<LocalTime> placed = std::nullopt) const;
     /// The last that stands in which the bait was replaced.
     [[nodiscard]] std::optional<Entry> last_replaced(const std::string& station) const;
+
+    /// Another one whenever an entry or a note was added.
+    [[nodiscard]] std::string version() const;
 
     enum class Which { active, all };
     /// Every entry in order of time, as the log is at the moment of the call; until `use` returns

@@ -49,6 +49,22 @@ ALTER TABLE entry ADD COLUMN feeding INTEGER;
 CREATE TRIGGER entry_corrects_earlier AFTER INSERT ON entry WHEN NEW.corrects >= NEW.number
   BEGIN SELECT RAISE(ABORT, 'a correction names an earlier entry'); END;
 )",
+    R"(
+CREATE TABLE note (
+  number      INTEGER PRIMARY KEY AUTOINCREMENT,
+  kind        TEXT    NOT NULL,  -- 'mix' or 'station'
+  name        TEXT    NOT NULL,  -- its id in the job
+  content     TEXT    NOT NULL,  -- what it was, as JSON
+  since       TEXT    NOT NULL,  -- as a time of an entry; empty: from the start
+  after_entry INTEGER NOT NULL,  -- the newest entry when it was noted
+  recorded    INTEGER NOT NULL   -- UTC, seconds since 1970
+) STRICT;
+CREATE INDEX note_of ON note (kind, name, number);
+CREATE TRIGGER note_stays BEFORE UPDATE ON note
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER note_is_kept BEFORE DELETE ON note
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+)",
 };
 
 int pragma(SQLite::Database& database, const char* name) {

@@ -78,7 +78,7 @@ TEST_CASE("fields: states and deeds, in any order and apart by any usual sign") 
     CHECK(stranger == "sticky");
     CHECK_FALSE(parse_dids("clogged", stranger));
     CHECK(state_words() == "clogged, wet, dry, spilt, moved, missing, mouldy");
-    CHECK(did_words() == "cleared, refilled, replaced, moved, removed");
+    CHECK(did_words() == "cleared, refilled, replaced, moved, removed, placed");
 }
 
 TEST_CASE("fields: texts are kept as they were meant") {
