@@ -8,49 +8,27 @@
 #include "papers/layout/flow.hpp"
 #include "papers/layout/overflow.hpp"
 #include "papers/pdf/writer.hpp"
-#include "tracking/log/period.hpp"
 
 namespace gallipot::app {
-namespace {
-
-std::vector<std::string> ids_of(const std::vector<analysis::Site>& sites) {
-    std::vector<std::string> ids;
-    ids.reserve(sites.size());
-    for (const auto& site : sites) ids.push_back(site.id);
-    return ids;
-}
-
-void read_visits(const Session& session, Evidence& evidence) {
+Evidence read_evidence(const Session& session, analysis::Day as_of) {
+    const auto clock = zone_of(session).local(now());
     std::error_code ignored;
-    if (!std::filesystem::exists(log::file_beside(session.file), ignored)) return;
+    if (!std::filesystem::exists(log::file_beside(session.file), ignored))
+        return evidence::read(*session.job, session.plan, nullptr, clock, as_of);
     const log::Log visits = open_log(session.file, log::Opening::to_read);
     if (const auto damage = visits.damage()) throw system::SystemError{*damage};
-    const log::Period period(session.plan, zone_of(session).local(now()));
-    visits.each(
-        log::Log::Which::active,
-        [&](const log::Entry& entry) {
-            if (period.fault(entry.visit.time) == log::TimeFault::none)
-                evidence.histories.add(entry.visit);
-            else
-                evidence.histories.leave_out_impossible(entry.number);
-            return true;
-        },
-        [&](const log::Unreadable& entry) {
-            evidence.unreadable.push_back(entry);
-            evidence.histories.leave_out_unreadable(entry.number);
-        });
+    return evidence::read(*session.job, session.plan, &visits, clock, as_of);
 }
 
-}  // namespace
+std::optional<Evidence> read_evidence_if_any(const Session& session) {
+    std::error_code ignored;
+    if (!std::filesystem::exists(log::file_beside(session.file), ignored)) return std::nullopt;
+    return read_evidence(session, analysis::day_of(zone_of(session).local(now())));
+}
 
-Evidence read_evidence(const Session& session, analysis::Day as_of) {
-    auto sites = analysis::sites(*session.job, session.plan);
-    analysis::Histories histories(ids_of(sites));
-    Evidence evidence{std::move(sites), std::move(histories), {}, {}, {}};
-    read_visits(session, evidence);
-    evidence.report = analysis::report(evidence.sites, evidence.histories, as_of);
-    evidence.rounds = analysis::rounds(evidence.report, session.plan.walk);
-    return evidence;
+document::PlotSource plot_source(const job::Job& job, const Evidence& evidence,
+                                 const text::Catalog& words) {
+    return {job, evidence.sites, evidence.histories, evidence.report, words};
 }
 
 std::string report_pdf(Session& session, const Evidence& evidence, const text::Catalog& words,
@@ -60,7 +38,7 @@ std::string report_pdf(Session& session, const Evidence& evidence, const text::C
     document.title = job.title->in(words.tag()) + ": " + words("paper.report");
     document.author = job.by ? (*job.by)->in(words.tag()) : "";
     document.language = words.tag();
-    document.sheets = document::report_sheets(evidence.plot_source(job, words), session.plan,
+    document.sheets = document::report_sheets(plot_source(job, evidence, words), session.plan,
                                               evidence.rounds, session.who);
     const auto style =
         *job.paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();

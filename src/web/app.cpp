@@ -284,7 +284,7 @@ struct App::Impl {
             errors.faults = std::move(reading.faults);
             errors.doubted = reading.doubted;
             if (!errors.faults.empty()) return again(422);
-            recorded = context.log.record(reading.draft, context.now());
+            recorded = context.log.record(reading.draft, context.now(), context.facts);
         } catch (const system::SystemError& error) {
             access_log.failed(error.what());
             errors.key = "web.trouble.not_saved";

@@ -5,7 +5,6 @@
 #include <stdexcept>
 
 #include "base/strings/ascii.hpp"
-#include "tracking/log/period.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -51,7 +50,7 @@ std::vector<Wish> wishes(std::string_view header) {
 
 Place place_at(const Context& context, std::size_t index) {
     const plan::Station& planned = context.plan.stations.at(index);
-    Place place{context.job.stations.at(index), planned, context.sites.at(index)};
+    Place place{context.job.stations.at(index), planned, context.sites.at(index), index};
     if (!planned.mix.empty()) {
         place.mix = context.job.mix(planned.mix);
         place.mixed = context.plan.mix(planned.mix);
@@ -65,46 +64,21 @@ Place place_of(const Context& context, const std::string& id) {
     throw std::logic_error("no station '" + id + "'");
 }
 
+EvidenceReader::Shared EvidenceReader::read(const job::Job& job, const plan::Plan& plan,
+                                            const log::Log& visits, log::LocalTime now) {
+    const std::lock_guard lock(mutex_);
+    const std::string version = visits.version();
+    const analysis::Day day = analysis::day_of(now);
+    if (known_ && version == version_ && day == day_) return known_;
+    known_ =
+        std::make_shared<const evidence::Evidence>(evidence::read(job, plan, &visits, now, day));
+    version_ = version;
+    day_ = day;
+    return known_;
+}
+
 StationState station_state_of(const Context& context, const Place& place, std::size_t visits_kept) {
-    const std::string& id = place.planned.id;
-    StationState station_state;
-    station_state.visits = context.log.last(id, visits_kept);
-
-    // A visit at a time that cannot be is shown, and counts for nothing.
-    const log::Period period(context.plan, context.local_now());
-    analysis::Histories histories({id});
-    const auto add = [&](const visit::Visit& visit) {
-        if (period.fault(visit.time) == log::TimeFault::none) histories.add(visit);
-    };
-    if (station_state.visits.size() == visits_kept) {
-        // What came before is left out, but for what everything is compared with.
-        const auto first = context.log.first_count(id, place.planned.placed);
-        const auto replaced = context.log.last_replaced(id);
-        const auto shown = [&](const log::Entry& entry) {
-            return std::any_of(station_state.visits.begin(), station_state.visits.end(),
-                               [&](const auto& other) { return other.number == entry.number; });
-        };
-        if (first && !shown(*first)) add(first->visit);
-        if (replaced && !shown(*replaced) && (!first || replaced->number != first->number))
-            add(replaced->visit);
-    }
-    for (auto entry = station_state.visits.rbegin(); entry != station_state.visits.rend(); ++entry)
-        add(entry->visit);
-
-    const log::LocalTime now = context.local_now();
-    const analysis::Day today = analysis::day_of(now);
-    const auto history = histories.until(0, today);
-    analysis::Controls none({});
-    station_state.report = analysis::report_station(place.site, history, none, today);
-    const auto state = analysis::station_state_of(place.site, history);
-    station_state.retired = state.retired;
-    if (!state.retired) {
-        const auto last =
-            history.empty() ? std::optional<log::LocalTime>() : std::optional(history.back().time);
-        station_state.due = analysis::next_due(place.site, last, today);
-        station_state.replace_by = analysis::replace_by(state);
-    }
-    return station_state;
+    return {context.log.last(place.planned.id, visits_kept), context.evidence_now(), place.index};
 }
 
 const text::Catalog& choose_words(const Context& context, const std::string& asked_for,

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "domain/plan/rooms.hpp"
+#include "papers/document/verdict_words.hpp"
 #include "tracking/keys/link.hpp"
 #include "web/pages.hpp"
 
@@ -9,8 +10,8 @@ namespace {
 
 /// More would be a page that no phone shows; the rest is counted, and in the CSV.
 constexpr std::size_t maximum_rows = 400;
-/// Enough to see a rebound and a state that was left open.
-constexpr std::size_t visits_looked_at = 30;
+/// The last one.
+constexpr std::size_t visits_shown = 1;
 
 struct Row {
     Place place;
@@ -18,23 +19,23 @@ struct Row {
     std::string spot;
     StationState station_state;
 
+    [[nodiscard]] const analysis::StationReport& report() const { return station_state.report(); }
+    [[nodiscard]] bool overdue() const { return report().due && report().due->overdue; }
     [[nodiscard]] bool due(analysis::Day today) const {
-        return station_state.due && station_state.due->on <= today;
+        return report().due && report().due->on <= today;
     }
-    [[nodiscard]] bool flagged() const { return !station_state.report.flags.empty(); }
+    [[nodiscard]] bool flagged() const { return !report().flags.empty(); }
 };
 
 std::string flags_text(const Page& page, const Row& row) {
     std::vector<std::string> texts;
-    for (const analysis::Flag flag : row.station_state.report.flags) {
-        std::string key = "flag." + std::string(analysis::word(flag));
-        std::replace(key.begin(), key.end(), ' ', '_');
-        texts.push_back(page.words(key));
-    }
+    for (const analysis::Flag flag : row.report().flags)
+        texts.push_back(document::flag_name(flag, page.words));
     return texts.empty() ? std::string() : page.words.list(texts);
 }
 
-Html station_item(const Page& page, const Row& row) {
+/// `to_do`: what is to be done there on this round; empty in a list of all stations.
+Html station_item(const Page& page, const Row& row, const std::string& to_do) {
     const auto& words = page.words;
     const std::string& id = row.place.planned.id;
     std::vector<std::string> said;
@@ -55,12 +56,12 @@ Html station_item(const Page& page, const Row& row) {
     for (const std::string& part : said) line += (line.empty() ? "" : " · ") + part;
 
     Html due;
-    if (row.station_state.retired)
+    if (row.report().retired)
         due = element("span", {{"class", "due"}}, {words("web.facts.taken_up")});
-    else if (row.station_state.due)
-        due = element(
-            "span", {{"class", row.station_state.due->overdue ? "overdue" : "due"}},
-            {words("web.facts.due") + ": " + due_text(page, *row.station_state.due, row.place)});
+    else if (row.report().due)
+        due =
+            element("span", {{"class", row.overdue() ? "overdue" : "due"}},
+                    {words("web.facts.due") + ": " + due_text(page, *row.report().due, row.place)});
     Html flags;
     if (row.flagged()) flags = element("p", {{"class", "flags"}}, {flags_text(page, row)});
     const std::string key = keys::station_key(page.context.secret(), id);
@@ -70,7 +71,8 @@ Html station_item(const Page& page, const Row& row) {
         {element("a",
                  {{"href", "../S/" + keys::percent_encoded(id) + "/" + key + page.language_query}},
                  {element("b", {id}), " " + place}),
-         due, element("p", {line}), flags});
+         due, element("p", {line}), flags,
+         to_do.empty() ? Html() : element("p", {{"class", "next"}}, {to_do})});
 }
 
 }  // namespace
@@ -83,13 +85,12 @@ Response overview_page(const Page& page, const std::string& key) {
         const Place place = place_at(page.context, i);
         auto where = plan::whereabouts(page.context.job, place.asked, words.tag());
         rows.push_back({place, std::move(where.room), std::move(where.place),
-                        station_state_of(page.context, place, visits_looked_at)});
+                        station_state_of(page.context, place, visits_shown)});
     }
     const auto count = [&](auto which) {
         return std::int64_t(std::count_if(rows.begin(), rows.end(), which));
     };
-    const std::int64_t overdue = count(
-        [](const Row& row) { return row.station_state.due && row.station_state.due->overdue; });
+    const std::int64_t overdue = count([](const Row& row) { return row.overdue(); });
     const std::int64_t due = count([&](const Row& row) { return row.due(today); }) - overdue;
     const std::int64_t flagged = count([](const Row& row) { return row.flagged(); });
 
@@ -98,22 +99,27 @@ Response overview_page(const Page& page, const std::string& key) {
         {element("h1", {page.context.job.title->in(words.tag())}),
          element("p", {words("web.overview.counts",
                              {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})})});
-    // What is to be done first, the longest due before the rest; then every room; each in the
-    // order of the walk.
-    std::vector<const Row*> to_do;
-    for (const Row& row : rows)
-        if (row.due(today)) to_do.push_back(&row);
-    std::stable_sort(to_do.begin(), to_do.end(), [](const Row* a, const Row* b) {
-        return a->station_state.due->on < b->station_state.due->on;
-    });
-    const auto section = [&](const std::string& heading, const std::vector<const Row*>& list,
+    // The round that is due, as it is walked; then every room.
+    struct ToDo {
+        const Row* row;
+        std::string what;
+    };
+    std::vector<ToDo> to_do;
+    const auto evidence = page.context.evidence_now();
+    if (!evidence->rounds.empty() && evidence->rounds.front().on <= today)
+        for (const analysis::Stop& stop : evidence->rounds.front().stops)
+            for (const Row& row : rows)
+                if (row.place.index == stop.station)
+                    to_do.push_back(
+                        {&row, document::action_sentences(row.report(), stop.steps, today, words)});
+    const auto section = [&](const std::string& heading, const std::vector<ToDo>& list,
                              std::size_t& left) {
         if (list.empty() || left == 0) return;
         Html items;
-        for (const Row* row : list) {
+        for (const ToDo& each : list) {
             if (left == 0) break;
             --left;
-            items += station_item(page, *row);
+            items += station_item(page, *each.row, each.what);
         }
         main += element(
             "section", {element("h2", {heading}), element("ul", {{"class", "stations"}}, {items})});
@@ -127,9 +133,9 @@ Response overview_page(const Page& page, const std::string& key) {
             rooms.push_back(row.room);
     left = maximum_rows;
     for (const std::string& room : rooms) {
-        std::vector<const Row*> list;
+        std::vector<ToDo> list;
         for (const Row& row : rows)
-            if (row.room == room) list.push_back(&row);
+            if (row.room == room) list.push_back({&row, {}});
         section(room, list, left);
     }
     if (rows.size() > maximum_rows)

@@ -1,6 +1,9 @@
 #include "web/parts.hpp"
 
+#include <algorithm>
+
 #include "base/diag/utf8.hpp"
+#include "base/system/error.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
@@ -8,12 +11,25 @@
 namespace gallipot::web {
 namespace {
 
+/// What the containers of a station hold. Where the log cannot be read: what the job says.
+std::vector<document::Held> held(const Page& page, const Place& place) {
+    try {
+        const auto evidence = page.context.evidence_now();
+        return document::held(page.context.job, page.context.plan,
+                              evidence->report.stations.at(place.index), page.words);
+    } catch (const system::SystemError&) {
+        return {};
+    }
+}
+
 /// Key of what the band says it is.
-std::string what_it_is(const std::optional<Place>& place) {
+std::string what_it_is(const Page& page, const std::optional<Place>& place) {
     if (!place) return "web.band.job";
     if (place->mixed == nullptr) return "web.band.control";
     if (place->site.sprayed) return "web.band.spray";
-    return place->mixed->hazard.hazardous() ? "web.band.poison" : "web.band.bait";
+    const bool poison = place->mixed->hazard.hazardous() ||
+                        std::ranges::any_of(held(page, *place), &document::Held::hazardous);
+    return poison ? "web.band.poison" : "web.band.bait";
 }
 
 const std::string& number_to_call(const safety::WhoToCall& who) {
@@ -25,17 +41,33 @@ Html call_link(const std::string& number, const Html& text) {
 }
 
 /// "In one container: borax 0.49 g, sugar, water. Equals ..." - what a poison centre asks for.
-Html contents(const Page& page, const Place& place) {
-    if (place.mixed == nullptr || !place.planned.per_container) return {};
-    const plan::Contents& contents = *place.planned.per_container;
+Html contents_line(const Page& page, const std::string& what, const std::string& text,
+                   const plan::Contents& contents, bool mixed) {
     const auto& words = page.words;
     return element(
-        "p", {element("b", {words(place.site.sprayed ? "web.facts.surface" : "web.facts.one")}),
-              ": ", document::contents(page.context.job, *place.mixed, contents, words), "; ",
+        "p", {element("b", {what}), ": ", text, "; ",
               words("contents.equivalent", {{"acid", words.mass(contents.boric_acid_equivalent)},
                                             {"boron", words.mass(contents.boron)},
                                             {"mass", words.mass(contents.mass)}}),
-              "."});
+              ".", mixed ? Html(" " + words("held.mixed")) : Html()});
+}
+
+Html contents(const Page& page, const Place& place) {
+    if (place.mixed == nullptr || !place.planned.per_container) return {};
+    const auto& words = page.words;
+    const auto groups = held(page, place);
+    const bool as_now = std::ranges::none_of(
+        groups, [](const document::Held& one) { return one.older || one.mixed; });
+    if (as_now) {
+        const plan::Contents& contents = *place.planned.per_container;
+        return contents_line(
+            page, words(place.site.sprayed ? "web.facts.surface" : "web.facts.one"),
+            document::contents(page.context.job, *place.mixed, contents, words), contents, false);
+    }
+    Html lines;
+    for (const document::Held& one : groups)
+        lines += contents_line(page, held_in(page, one), one.text, one.contents, one.mixed);
+    return lines;
 }
 
 Html languages(const Page& page) {
@@ -63,6 +95,13 @@ std::string marks_text(const Page& page, visit::Marks<Mark> marks, std::span<con
 
 }  // namespace
 
+std::string held_in(const Page& page, const document::Held& held) {
+    if (!held.filled) return page.words("held.in", {{"ids", page.words.list(held.ids)}});
+    return page.words("held.in_filled",
+                      {{"ids", page.words.list(held.ids)},
+                       {"day", page.words.day(std::chrono::year_month_day(*held.filled))}});
+}
+
 Html band(const Page& page, const std::optional<Place>& place) {
     const std::string& number = number_to_call(page.context.who);
     Html call;
@@ -72,7 +111,7 @@ Html band(const Page& page, const std::optional<Place>& place) {
                     {page.words.rich("web.band.swallowed", {{"phone", text::unbroken(number)}})});
     return element(
         "header", {{"class", "band"}},
-        {element("p", {page.words(what_it_is(place))}), call,
+        {element("p", {page.words(what_it_is(page, place))}), call,
          element("a", {{"href", "#first-aid"}, {"class", "aid"}}, {page.words("web.band.aid")})});
 }
 

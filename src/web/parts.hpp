@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "papers/document/held_words.hpp"
 #include "web/context.hpp"
 #include "web/html.hpp"
 #include "web/message.hpp"
@@ -25,6 +26,9 @@ Html band(const Page& page, const std::optional<Place>& place);
 
 /// What to do, whom to call and what to tell them; the band's link leads here.
 Html first_aid(const Page& page, const std::optional<Place>& place);
+
+/// "K1-1 and K1-2, filled 2 March".
+std::string held_in(const Page& page, const document::Held& held);
 
 /// "K1 · Kitchen, behind the bins"
 std::string station_title(const Page& page, const Place& place);

@@ -39,7 +39,7 @@ Html line(double x1, double y1, double x2, double y2, const char* kind) {
 }  // namespace
 
 Html plot(const StationState& station_state, const text::Catalog& words) {
-    const auto& counts = station_state.report.counts.totals;
+    const auto& counts = station_state.report().counts.totals;
     if (counts.size() < 2) return {};
     const log::LocalTime from = counts.front().time;
     const log::LocalTime to = counts.back().time;
@@ -85,8 +85,8 @@ Html plot(const StationState& station_state, const text::Catalog& words) {
          text(right, height - 4, "end", day(to, words)), marks,
          lone("polyline", {{"points", points}}), dots});
     Html caption = summary;
-    if (station_state.report.trend.falls && station_state.report.trend.half) {
-        const auto& half = *station_state.report.trend.half;
+    if (station_state.report().trend.falls && station_state.report().trend.half) {
+        const auto& half = *station_state.report().trend.half;
         const auto days = [&](double value) { return words.amount(value); };
         if (half.low && half.high)
             caption += std::string(" ") + words("web.plot.half", {{"days", days(half.days)},

@@ -2,6 +2,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "papers/document/pest_advice.hpp"
+#include "papers/document/verdict_words.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/counting.hpp"
@@ -34,33 +35,72 @@ Html pest_warnings(const Page& page, const Place& place) {
     return lines;
 }
 
+/// What is in it: as the job has it, or container by container where the log knows better.
+void contents_facts(const Page& page, const Place& place, const analysis::StationReport& report,
+                    std::vector<std::pair<std::string, Html>>& rows) {
+    if (place.mixed == nullptr || !place.planned.per_container) return;
+    const auto& words = page.words;
+    const auto groups = document::held(page.context.job, page.context.plan, report, page.words);
+    const bool as_now = std::ranges::none_of(
+        groups, [](const document::Held& one) { return one.older || one.mixed; });
+    if (as_now) {
+        rows.emplace_back(words(place.site.sprayed ? "web.facts.surface" : "web.facts.one"),
+                          document::contents(page.context.job, *place.mixed,
+                                             *place.planned.per_container, words));
+        return;
+    }
+    for (const document::Held& one : groups)
+        rows.emplace_back(held_in(page, one),
+                          one.mixed ? one.text + ". " + words("held.mixed") : one.text);
+}
+
+/// What was found and not put right, by container.
+void open_facts(const Page& page, const analysis::StationReport& report,
+                std::vector<std::pair<std::string, Html>>& rows) {
+    if (report.containers.size() < 2) return;
+    for (const analysis::ContainerState& container : report.containers) {
+        std::string what = states_text(page, container.open);
+        if (container.taken_up) what = page.words("web.facts.taken_up");
+        if (!what.empty()) rows.emplace_back(report.container_id(container.number), what);
+    }
+}
+
 Html station_facts(const Page& page, const Place& place, const StationState& station_state) {
     const auto& words = page.words;
+    const analysis::StationReport& report = station_state.report();
+    const analysis::Site& site = station_state.site();
     std::vector<std::pair<std::string, Html>> rows;
-    if (place.mixed != nullptr && place.planned.per_container) {
-        const char* key = place.site.sprayed ? "web.facts.surface" : "web.facts.one";
-        rows.emplace_back(words(key), document::contents(page.context.job, *place.mixed,
-                                                         *place.planned.per_container, words));
-    }
-    if (place.planned.placed)
-        rows.emplace_back(words("web.facts.placed"),
-                          place.asked.placed_by_day
-                              ? words.date(job::Date(
-                                    std::chrono::floor<std::chrono::days>(*place.planned.placed)))
-                              : words.date_time(*place.planned.placed));
-    if (station_state.retired) {
+    contents_facts(page, place, report, rows);
+    if (site.placed)
+        rows.emplace_back(
+            words("web.facts.placed"),
+            site.placed_by_day
+                ? words.date(job::Date(std::chrono::floor<std::chrono::days>(*site.placed)))
+                : words.date_time(*site.placed));
+    if (report.retired) {
         rows.emplace_back(words("web.facts.now"), words("web.facts.taken_up"));
-    } else {
-        if (station_state.due)
-            rows.emplace_back(
-                words("web.facts.due"),
-                element("span", {{"class", station_state.due->overdue ? "overdue" : "due"}},
-                        {due_text(page, *station_state.due, place)}));
-        if (station_state.replace_by)
-            rows.emplace_back(words("web.facts.replace_by"),
-                              words.day(std::chrono::year_month_day(*station_state.replace_by)));
+        return facts(rows);
     }
+    open_facts(page, report, rows);
+    if (report.due)
+        rows.emplace_back(words("web.facts.due"),
+                          element("span", {{"class", report.due->overdue ? "overdue" : "due"}},
+                                  {due_text(page, *report.due, place)}));
+    if (report.replace_by)
+        rows.emplace_back(words("web.facts.replace_by"),
+                          words.day(std::chrono::year_month_day(*report.replace_by)));
     return facts(rows);
+}
+
+/// What to do here next: the same as the report and the round say.
+Html next_steps(const Page& page, const StationState& station_state) {
+    const auto sentences = document::step_sentences(
+        station_state.report(), station_state.evidence->report.as_of, page.words);
+    if (sentences.empty()) return {};
+    Html items;
+    for (const std::string& sentence : sentences) items += element("li", {sentence});
+    return element("section", {{"class", "next"}},
+                   {element("h2", {page.words("report.do.next")}), element("ul", {items})});
 }
 
 /// The last visits, newest first, each with a way to correct it.
@@ -120,37 +160,30 @@ Html heading(const Page& page, const Place& place) {
         {element("h1", {station_title(page, place)}), element("p", {subtitle(page, place)})});
 }
 
-/// The station that is to be looked at next, other than `here`: the longest due first, and of
-/// those the next one on the walk.
+/// The stop of the next round that comes after `here` on the walk.
 Html next_station(const Page& page, const Place& here) {
     const auto& words = page.words;
-    std::optional<std::size_t> best;
-    std::optional<analysis::Due> soonest;
-    const analysis::Day today = analysis::day_of(page.context.local_now());
-    const auto& stations = page.context.plan.stations;
-    std::vector<std::size_t> walk = page.context.plan.walk;
-    const auto at = std::find_if(walk.begin(), walk.end(),
-                                 [&](std::size_t i) { return stations[i].id == here.planned.id; });
-    if (at != walk.end()) std::rotate(walk.begin(), at + 1, walk.end());
-    for (const std::size_t i : walk) {
-        const Place place = place_at(page.context, i);
-        if (place.planned.id == here.planned.id) continue;
-        // The last visit is all that decides, but for what was taken up.
-        const auto last = page.context.log.last(place.planned.id, 1);
-        if (!last.empty() && last[0].visit.did.has(visit::Did::removed) &&
-            (last[0].visit.container == 0 || place.planned.containers < 2))
-            continue;
-        const auto due = analysis::next_due(
-            place.site, last.empty() ? std::nullopt : std::optional(last[0].visit.time), today);
-        if (due && (!soonest || due->on < soonest->on)) {
-            soonest = due;
-            best = i;
-        }
+    const auto evidence = page.context.evidence_now();
+    if (evidence->rounds.empty()) return element("p", {words("web.next.none")});
+    const analysis::Round& round = evidence->rounds.front();
+    const auto& walk = page.context.plan.walk;
+    const auto place_in_walk = [&](std::size_t station) {
+        return std::distance(walk.begin(), std::find(walk.begin(), walk.end(), station));
+    };
+    const analysis::Stop* next = nullptr;
+    for (const analysis::Stop& stop : round.stops) {
+        if (stop.station == here.index) continue;
+        const bool after = place_in_walk(stop.station) > place_in_walk(here.index);
+        if (next == nullptr || (after && place_in_walk(next->station) < place_in_walk(here.index)))
+            next = &stop;
     }
-    if (!best) return element("p", {words("web.next.none")});
-    const Place place = place_at(page.context, *best);
+    if (next == nullptr) return element("p", {words("web.next.none")});
+    const Place place = place_at(page.context, next->station);
+    const analysis::StationReport& report = evidence->report.stations.at(next->station);
+    const std::string when = words.day(std::chrono::year_month_day(next->steps.front().on));
     return element(
-        "p", {element("b", {station_title(page, place)}), ": ", due_text(page, *soonest, place)});
+        "p", {element("b", {station_title(page, place)}), ": ", when, ". ",
+              document::action_sentences(report, next->steps, evidence->report.as_of, words)});
 }
 
 }  // namespace
@@ -162,6 +195,7 @@ Response station_page(const Page& page, const StationPage& station, const FormDa
     Html main = heading(page, place);
     main += trouble_box(page, errors);
     main += pest_warnings(page, place);
+    main += next_steps(page, station_state);
     main += station_facts(page, place, station_state);
     main += how_to_count(page, place, station_state);
     main += element("h2", {page.words("web.form.heading")});

@@ -939,8 +939,8 @@ TEST_CASE("station page: the last count before placing is the first, however lon
     for (int i = 0; i < 70; ++i) count(on(3, 17) + std::chrono::minutes(i), 4);
     const Place place = place_of(house.context(), "K1");
     const StationState station_state = station_state_of(house.context(), place);
-    CHECK(station_state.report.trend.first.seen == 40);
-    CHECK(station_state.report.counts.baseline);
+    CHECK(station_state.report().trend.first.seen == 40);
+    CHECK(station_state.report().counts.baseline);
 }
 
 }  // namespace

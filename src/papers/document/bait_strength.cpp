@@ -1,5 +1,7 @@
 #include "papers/document/bait_strength.hpp"
 
+#include <algorithm>
+
 #include "domain/plan/planner.hpp"
 #include "papers/document/verdict_words.hpp"
 
@@ -16,6 +18,13 @@ std::optional<BaitStrength> bait_strength(const plan::Plan& plan,
         const units::Duration since =
             units::days(analysis::days_between(*level.filled, level.as_read));
         if (since <= units::Duration{}) continue;
+        // The plan knows how the present recipe dries, not an older one.
+        const bool other =
+            std::ranges::any_of(station.containers, [&](const analysis::ContainerState& container) {
+                const bool meant = level.container == 0 || level.container == container.number;
+                return meant && (container.holds.older || container.holds.mixed);
+            });
+        if (other) continue;
         const auto reading = plan::strength_now(plan, *planned, since, *level.left_percent / 100);
         if (!reading) continue;
         if (!strongest || reading->strength.usual > strongest->reading.strength.usual)

@@ -34,11 +34,34 @@ bool put_right(State state, visit::Marks<Did> did, bool fresh) {
     return false;
 }
 
+/// The recipe of what was put in then.
+recipe::SharedRecipe filled_with(const Site& site, const Filling& filling) {
+    return site.recipes ? site.recipes->at(site.mix, filling.at, filling.entry) : nullptr;
+}
+
+Holding holding(const Site& site, const ContainerState& container) {
+    Holding holds;
+    if (!container.fresh) return holds;
+    holds.recipe = filled_with(site, *container.fresh);
+    for (const Filling& filling : container.topped_up) {
+        const recipe::SharedRecipe top = filled_with(site, filling);
+        if (!holds.recipe || !top || *holds.recipe == *top) continue;
+        holds.mixed = true;
+        if (&recipe::stronger(*holds.recipe, *top) == top.get()) holds.recipe = top;
+    }
+    if (!holds.recipe) return holds;
+    const recipe::SharedRecipe now = site.recipes->now(site.mix);
+    holds.older = now && !(*now == *holds.recipe);
+    return holds;
+}
+
 std::optional<Day> replace_by(const Site& site, const ContainerState& container) {
     if (!container.fresh) return std::nullopt;
+    std::optional<std::chrono::days> lasts = site.lasts;
+    if (const auto held = filled_with(site, *container.fresh)) lasts = held->lasts;
     // The plan knows the day of the first filling.
-    if (container.fresh == site.placed) return site.replace_by;
-    return site.lasts ? std::optional(day_of(*container.fresh) + *site.lasts) : std::nullopt;
+    if (container.fresh->at == site.placed && lasts == site.lasts) return site.replace_by;
+    return lasts ? std::optional(day_of(container.fresh->at) + *lasts) : std::nullopt;
 }
 
 }  // namespace
@@ -48,7 +71,7 @@ ContainerFold::ContainerFold(const Site& site, int number)
     state_.number = number;
     if (!site.placed) return;
     state_.set_out = true;
-    state_.fresh = site.placed;
+    state_.fresh = Filling{*site.placed, 0};
     if (!site.control && !site.sprayed) state_.level_percent = 100;
 }
 
@@ -93,10 +116,10 @@ void ContainerFold::act(const Observation& o) {
     for (const State state : visit::all_states())
         if (state_.open.has(state) && put_right(state, o.did, all_new)) state_.open.remove(state);
     if (fresh) {
-        state_.fresh = o.time;
+        state_.fresh = Filling{o.time, o.entry};
         state_.topped_up.clear();
     } else if (refilled) {
-        state_.topped_up.push_back(o.time);
+        state_.topped_up.push_back({o.time, o.entry});
     }
     if (fresh || refilled) state_.level_percent = 100;
     if (fresh || refilled || o.did.has(Did::placed)) {
@@ -116,6 +139,7 @@ std::vector<ContainerState> containers_of(const Site& site, std::span<const Obse
         for (const Observation& o : history) fold.see(o);
         ContainerState container = fold.state();
         if (container.standing()) container.replace_by = replace_by(site, container);
+        if (site.baited()) container.holds = holding(site, container);
         all.push_back(std::move(container));
     }
     return all;

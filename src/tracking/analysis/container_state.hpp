@@ -10,6 +10,21 @@
 /// What is known of each container of a station after all that was noted of it.
 namespace gallipot::analysis {
 
+/// When something was put into a container, and which entry of the log says so (0: the job).
+struct Filling {
+    LocalTime at{};
+    std::int64_t entry = 0;
+    bool operator==(const Filling&) const = default;
+};
+
+/// What is in a container, as far as the log and the job tell.
+struct Holding {
+    /// Of older and newer bait on top of each other the stronger. Null: nobody knows.
+    recipe::SharedRecipe recipe;
+    bool mixed = false;  ///< two that differ are in it
+    bool older = false;  ///< it is not what the job makes of that mix now
+};
+
 struct ContainerState {
     int number = 1;  ///< from 1, as in "K1-2"
     /// Found and not put right since. Stays, whatever else is noted, until an entry about this
@@ -18,9 +33,10 @@ struct ContainerState {
     bool set_out = false;   ///< somebody has set it out, by the job or by the log
     bool taken_up = false;  ///< for good, or until it is set out again
     /// Filled with fresh bait alone; none when nobody noted it.
-    std::optional<LocalTime> fresh;
+    std::optional<Filling> fresh;
     /// Topped up since, over what was left of older bait.
-    std::vector<LocalTime> topped_up;
+    std::vector<Filling> topped_up;
+    Holding holds;
     std::optional<int> level_percent;  ///< as read last, or 100 since it was filled
     /// When what stands in it is to be replaced: the time runs from the day it was filled with
     /// fresh bait, whatever was put on top later. None when it keeps, is not there, or nobody knows
@@ -32,7 +48,8 @@ struct ContainerState {
     [[nodiscard]] bool standing() const { return set_out && !taken_up && !missing(); }
     /// The last time anything was put in.
     [[nodiscard]] std::optional<LocalTime> filled() const {
-        return topped_up.empty() ? fresh : topped_up.back();
+        if (!topped_up.empty()) return topped_up.back().at;
+        return fresh ? std::optional(fresh->at) : std::nullopt;
     }
 };
 

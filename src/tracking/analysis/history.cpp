@@ -11,7 +11,7 @@ Histories::Histories(const std::vector<std::string>& stations) : of_station_(sta
     for (std::size_t i = 0; i < stations.size(); ++i) index_.emplace(stations[i], i);
 }
 
-void Histories::add(const visit::Visit& visit) {
+void Histories::add(const visit::Visit& visit, std::int64_t entry) {
     const auto found = index_.find(visit.station);
     if (found == index_.end()) {
         ++unknown_stations_[visit.station];
@@ -19,6 +19,7 @@ void Histories::add(const visit::Visit& visit) {
     }
     Observation seen;
     seen.time = visit.time;
+    seen.entry = entry;
     seen.seen = visit.seen.value_or(Observation::not_looked);
     seen.dead = visit.dead.value_or(Observation::not_looked);
     seen.level_percent =

@@ -12,7 +12,7 @@
 #include "tracking/analysis/decline.hpp"
 #include "tracking/visit/visit.hpp"
 
-/// The visits as the analysis keeps them: numbers without words, so that a million take 32 MB.
+/// The visits as the analysis keeps them: numbers without words, so that a million take 40 MB.
 namespace gallipot::analysis {
 
 /// What says how much looking went into a count. Only counts that say the same are compared.
@@ -26,6 +26,7 @@ struct Observation {
     static constexpr std::int32_t not_looked = -1;
 
     LocalTime time;
+    std::int64_t entry = 0;  ///< its number in the log; 0 where it has none
     std::int32_t seen = not_looked;
     std::int32_t dead = not_looked;
     std::int32_t minutes = not_looked;
@@ -65,7 +66,7 @@ class Histories {
     /// `stations`: the job's ids, in its order.
     explicit Histories(const std::vector<std::string>& stations);
 
-    void add(const visit::Visit& visit);
+    void add(const visit::Visit& visit, std::int64_t entry = 0);
     /// Of the station at `index`, in order of time (at the same minute: in order of adding), none
     /// later than `last`. Good until the next add().
     [[nodiscard]] std::span<const Observation> until(std::size_t index, Day last) const;

@@ -1,13 +1,14 @@
 #include "tracking/analysis/rounds.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
-
-#include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
 
-std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk) {
+std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk,
+                          units::Duration within) {
+    const auto days = static_cast<int>(std::max(std::ceil(units::in_days(within)), 1.0));
     // What is still to be done, by day; the place in the walk gives the order within one.
     std::map<Day, std::map<std::size_t, std::vector<Step>>> open;
     for (std::size_t place = 0; place < walk.size(); ++place)
@@ -17,7 +18,7 @@ std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& 
     std::vector<Round> result;
     while (!open.empty()) {
         const Day on = open.begin()->first;
-        const Day last = on + std::chrono::days(rules::same_round_days);
+        const Day last = on + std::chrono::days(days - 1);
         std::map<std::size_t, std::vector<Step>> stops;
         for (auto day = open.begin(); day != open.end() && day->first <= last;) {
             for (auto& [place, steps] : day->second) {
@@ -36,6 +37,38 @@ std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& 
         result.push_back(std::move(round));
     }
     return result;
+}
+
+std::vector<Task> tasks_of(const StationReport& station, const Stop& stop) {
+    if (station.containers.empty()) return {{0, stop.steps}};
+    std::vector<Task> tasks;
+    for (const ContainerState& container : station.containers) {
+        if (container.taken_up) continue;
+        Task task{container.number, {}};
+        for (const Step& step : stop.steps)
+            if (step.container == container.number ||
+                (step.container == 0 && (!container.missing() || step.action == Action::find)))
+                task.steps.push_back(step);
+        if (!task.steps.empty()) tasks.push_back(std::move(task));
+    }
+    return tasks;
+}
+
+bool is_filled_afresh(const Task& task) {
+    return std::ranges::any_of(task.steps, [](const Step& step) {
+        return step.action == Action::find || step.action == Action::wipe_up ||
+               step.action == Action::set_out || step.action == Action::replace;
+    });
+}
+
+double to_fill(const StationReport& station, const Task& task) {
+    if (is_filled_afresh(task)) return 1;
+    const bool topped_up = std::ranges::any_of(
+        task.steps, [](const Step& step) { return step.action == Action::top_up; });
+    if (!topped_up) return 0;
+    const auto at = std::ranges::find(station.containers, task.number, &ContainerState::number);
+    const int level = at == station.containers.end() ? 0 : at->level_percent.value_or(0);
+    return (100 - level) / 100.0;
 }
 
 }  // namespace gallipot::analysis

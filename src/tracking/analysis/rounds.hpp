@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "base/units/quantity.hpp"
 #include "tracking/analysis/report.hpp"
 
 /// Who is to be visited next, on which day and in which order.
@@ -18,9 +19,27 @@ struct Round {
     std::vector<Stop> stops;  ///< in walking order
 };
 
-/// Every step of the report as walks, the next one first: what falls due within
-/// rules::same_round_days of a walk is done on it. Taking up is never done early, and "keep going"
-/// needs no walk. `walk` holds every station's index once, in walking order.
-std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk);
+/// Every step of the report as walks, the next one first: what falls due `within` so much time of
+/// the start of its day (a day: on that day) is done on it. Taking up is never done early, and
+/// "keep going" needs no walk. `walk` holds every station's index once, in walking order.
+std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk,
+                          units::Duration within = units::days(1));
+
+/// What is to be done at one container on a stop.
+struct Task {
+    int number = 0;  ///< from 1; 0 at a station without containers
+    std::vector<Step> steps;
+};
+
+/// A stop container by container: what holds of the station is to be done at each, but at one that
+/// is missing. Those taken up are left out.
+std::vector<Task> tasks_of(const StationReport& station, const Stop& stop);
+
+/// Whether these steps leave nothing in the container but fresh bait.
+bool is_filled_afresh(const Task& task);
+
+/// How much of a container is to be filled with fresh bait to do these steps: 1 where it is filled
+/// anew, the part that is gone where it is topped up, 0 else.
+double to_fill(const StationReport& station, const Task& task);
 
 }  // namespace gallipot::analysis

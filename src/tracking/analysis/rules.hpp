@@ -46,8 +46,7 @@ inline constexpr int flying_season_days = 365;
 inline constexpr int check_every_days = 7;
 
 /// Counts of treated and control stations belong to one round when they are no further apart than
-/// this, or than a quarter of the time between the two rounds compared. Visits that fall due this
-/// close together are made on one walk. Our own rule.
+/// this, or than a quarter of the time between the two rounds compared. Our own rule.
 inline constexpr int same_round_days = 3;
 
 /// More at first is usual, for the bait draws them: within this time of placing a rise is no bad

@@ -10,6 +10,7 @@
 #include "tracking/analysis/days.hpp"
 #include "tracking/analysis/history.hpp"
 #include "tracking/analysis/rules.hpp"
+#include "tracking/recipe/book.hpp"
 
 namespace gallipot::analysis {
 
@@ -22,6 +23,8 @@ struct Window {
 struct Site {
     std::string id;
     std::string mix;  ///< id; empty for a control
+    /// What each mix was made of when; null: nobody has looked.
+    std::shared_ptr<const recipe::Book> recipes;
     /// By the name in the table of pests, else as written; empty for a control that does not say
     /// while the job has several.
     std::string pest;

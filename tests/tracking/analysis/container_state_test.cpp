@@ -64,29 +64,30 @@ TEST_CASE("all that a station has may be missing, and be found, at once", "[anal
 TEST_CASE("a container that was taken up stays so while the others are filled", "[analysis]") {
     const Made up = Made(4).in(1).do_it(Did::removed);
     CHECK(after(2, {up, Made(5).do_it(Did::replaced)})[0].taken_up);
-    CHECK(after(2, {up, Made(5).do_it(Did::replaced)})[1].fresh == day(5));
-    CHECK(after(2, {up, Made(5).in(1).do_it(Did::placed)})[0].fresh == day(5));
+    CHECK(after(2, {up, Made(5).do_it(Did::replaced)})[1].fresh->at == day(5));
+    CHECK(after(2, {up, Made(5).in(1).do_it(Did::placed)})[0].fresh->at == day(5));
     CHECK_FALSE(after(2, {up, Made(5).in(1).do_it(Did::placed)})[0].taken_up);
 }
 
 TEST_CASE("a container holds what it was filled with last, and what was left below", "[analysis]") {
-    CHECK(after(1, {})[0].fresh == placed);
-    CHECK(after(1, {Made(5).do_it(Did::replaced)})[0].fresh == day(5));
+    CHECK(after(1, {})[0].fresh->at == placed);
+    CHECK(after(1, {Made(5).do_it(Did::replaced)})[0].fresh->at == day(5));
     const auto topped =
         after(1, {Made(5).do_it(Did::replaced), Made(7).level(30).do_it(Did::refilled),
                   Made(9).do_it(Did::refilled)})[0];
-    CHECK(topped.fresh == day(5));
-    CHECK(topped.topped_up == std::vector{day(7), day(9)});
+    CHECK(topped.fresh->at == day(5));
+    CHECK(topped.topped_up == std::vector{Filling{day(7)}, Filling{day(9)}});
     CHECK(topped.filled() == day(9));
     CHECK(topped.level_percent == 100);
     CHECK(after(1, {Made(7).do_it(Did::refilled), Made(8).do_it(Did::replaced)})[0]
               .topped_up.empty());
     // Found again, it holds what it held.
-    CHECK(after(1, {Made(5).found(State::missing), Made(6).do_it(Did::placed)})[0].fresh == placed);
+    CHECK(after(1, {Made(5).found(State::missing), Made(6).do_it(Did::placed)})[0].fresh->at ==
+          placed);
     Site unplaced = site();
     unplaced.placed.reset();
     CHECK_FALSE(after(unplaced, {})[0].set_out);
-    CHECK(after(unplaced, {Made(3).do_it(Did::placed)})[0].fresh == day(3));
+    CHECK(after(unplaced, {Made(3).do_it(Did::placed)})[0].fresh->at == day(3));
     CHECK(after(unplaced, {Made(3).level(70)})[0].set_out);
     CHECK_FALSE(after(unplaced, {Made(3).level(70)})[0].fresh);
 }
@@ -218,7 +219,8 @@ TEST_CASE("random entries leave each container as a plain model has it", "[analy
                 for (const State s : gallipot::visit::all_states())
                     REQUIRE(states[c].open.has(s) == cups[c].open.contains(s));
                 REQUIRE(states[c].taken_up == cups[c].up);
-                REQUIRE(std::abs(days_between(placed, *states[c].fresh) - cups[c].filled) < 0.001);
+                REQUIRE(std::abs(days_between(placed, states[c].fresh->at) - cups[c].filled) <
+                        0.001);
             }
         }
     }

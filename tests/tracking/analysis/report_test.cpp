@@ -120,7 +120,7 @@ TEST_CASE("the next walk takes along what falls due soon, in walking order", "[a
                               Made(10, "C").saw(7), Made(-5, "D").saw(9), Made(-1, "D").saw(0),
                               Made(11, "D").saw(0)};
     const Report report = report_on(sites, visits, 12);
-    const auto walks = rounds(report, {3, 2, 1, 0});
+    const auto walks = rounds(report, {3, 2, 1, 0}, gallipot::units::days(4));
     REQUIRE(walks.size() >= 2);
     CHECK(walks[0].on == on_day(12));
     std::vector<std::string> order;
@@ -142,10 +142,57 @@ TEST_CASE("bait is never taken up before its day", "[analysis]") {
     report.stations.resize(2);
     report.stations[0].steps = {{Action::visit, on_day(10)}};
     report.stations[1].steps = {{Action::take_up, on_day(12)}, {Action::look, on_day(12)}};
-    const auto walks = rounds(report, {0, 1});
+    const auto walks = rounds(report, {0, 1}, gallipot::units::days(3));
     REQUIRE(walks.size() == 2);
     CHECK(walks[0].stops.size() == 2);
     CHECK(walks[0].stops[1].steps == std::vector{Step{Action::look, on_day(12)}});
     CHECK(walks[1].on == on_day(12));
     CHECK(walks[1].stops[0].steps == std::vector{Step{Action::take_up, on_day(12)}});
+}
+
+TEST_CASE("a walk takes in what falls due within the job's time, a day by default", "[analysis]") {
+    Report report;
+    report.stations.resize(2);
+    report.stations[0].steps = {{Action::look, on_day(10)}};
+    report.stations[1].steps = {{Action::look, on_day(11)}};
+    const auto walks = [&](double days) {
+        return rounds(report, {0, 1}, gallipot::units::days(days)).size();
+    };
+    CHECK(rounds(report, {0, 1}).size() == 2);
+    CHECK(walks(1) == 2);
+    CHECK(walks(1.5) == 1);
+    CHECK(walks(2) == 1);
+    CHECK(walks(0.1) == 2);
+}
+
+TEST_CASE("a stop is worked through container by container", "[analysis]") {
+    gallipot::analysis::StationReport station;
+    station.id = "K1";
+    for (int number = 1; number <= 3; ++number) {
+        ContainerState container;
+        container.number = number;
+        container.set_out = true;
+        container.level_percent = 40;
+        station.containers.push_back(container);
+    }
+    station.containers[1].open.add(State::missing);
+    const Step look{Action::look, on_day(1)};
+    const Step find{Action::find, on_day(1), Why::none, 0, 2};
+    const Step top_up{Action::top_up, on_day(1), Why::runs_empty, 0, 3};
+    const auto tasks = tasks_of(station, {0, {find, look, top_up}});
+    REQUIRE(tasks.size() == 3);
+    CHECK(tasks[0].steps == std::vector{look});
+    CHECK(tasks[1].steps == std::vector{find});
+    CHECK(tasks[2].steps == std::vector{look, top_up});
+    CHECK(to_fill(station, tasks[0]) == 0);
+    CHECK(to_fill(station, tasks[1]) == 1);
+    CHECK(to_fill(station, tasks[2]) == 0.6);
+    CHECK(is_filled_afresh(tasks[1]));
+    CHECK_FALSE(is_filled_afresh(tasks[2]));
+    // All of them gone is said of the station, and is to be done at each.
+    station.containers = {station.containers[1]};
+    const Step all{Action::find, on_day(1)};
+    CHECK(tasks_of(station, {0, {all, look}}).at(0).steps == std::vector{all});
+    station.containers[0].taken_up = true;
+    CHECK(tasks_of(station, {0, {look}}).empty());
 }

@@ -1,0 +1,80 @@
+#include "tracking/evidence/evidence.hpp"
+
+#include <map>
+
+#include "tracking/analysis/station_state.hpp"
+#include "tracking/log/period.hpp"
+
+namespace gallipot::evidence {
+namespace {
+
+std::vector<std::string> ids_of(const std::vector<analysis::Site>& sites) {
+    std::vector<std::string> ids;
+    ids.reserve(sites.size());
+    for (const auto& site : sites) ids.push_back(site.id);
+    return ids;
+}
+
+void read_visits(const log::Log& visits, const log::Period& period, Evidence& evidence) {
+    visits.each(
+        log::Log::Which::active,
+        [&](const log::Entry& entry) {
+            if (period.fault(entry.visit.time) == log::TimeFault::none)
+                evidence.histories.add(entry.visit, entry.number);
+            else
+                evidence.histories.leave_out_impossible(entry.number);
+            return true;
+        },
+        [&](const log::Unreadable& entry) {
+            evidence.unreadable.push_back(entry);
+            evidence.histories.leave_out_unreadable(entry.number);
+        });
+}
+
+std::map<std::string, recipe::Recipe> recipes_now(const job::Job& job, const plan::Plan& plan) {
+    std::map<std::string, recipe::Recipe> now;
+    for (const plan::Mix& mix : plan.mixes)
+        if (const job::Mix* asked = job.mix(mix.id); asked != nullptr)
+            now.emplace(mix.id, recipe::recipe_of(*asked, mix));
+    return now;
+}
+
+}  // namespace
+
+Evidence read(const job::Job& job, const plan::Plan& plan, const log::Log* visits,
+              log::LocalTime clock, analysis::Day as_of) {
+    auto sites = analysis::sites(job, plan);
+    analysis::Histories histories(ids_of(sites));
+    Evidence evidence{std::move(sites), std::move(histories), {}, {}, {}};
+    if (visits != nullptr) read_visits(*visits, log::Period(plan, clock), evidence);
+    const auto recipes =
+        recipes_of(job, plan, visits == nullptr ? std::vector<log::Note>() : visits->notes());
+    for (std::size_t i = 0; i < evidence.sites.size(); ++i) {
+        analysis::Site& site = evidence.sites[i];
+        site = analysis::as_set_out(std::move(site), evidence.histories.until(i, as_of));
+        site.recipes = recipes;
+    }
+    evidence.report = analysis::report(evidence.sites, evidence.histories, as_of);
+    evidence.rounds = analysis::rounds(evidence.report, plan.walk, plan.round_within);
+    return evidence;
+}
+
+std::vector<log::Fact> facts_of(const job::Job& job, const plan::Plan& plan) {
+    std::vector<log::Fact> facts;
+    for (const auto& [mix, recipe] : recipes_now(job, plan))
+        facts.push_back({log::Fact::Kind::mix, mix, recipe::print(recipe)});
+    return facts;
+}
+
+std::shared_ptr<const recipe::Book> recipes_of(const job::Job& job, const plan::Plan& plan,
+                                               const std::vector<log::Note>& notes) {
+    std::vector<recipe::Noted> noted;
+    for (const log::Note& note : notes) {
+        if (note.fact.kind != log::Fact::Kind::mix) continue;
+        if (auto read = recipe::parse(note.fact.content))
+            noted.push_back({note.fact.name, *std::move(read), note.since, note.after_entry});
+    }
+    return std::make_shared<const recipe::Book>(noted, recipes_now(job, plan));
+}
+
+}  // namespace gallipot::evidence
