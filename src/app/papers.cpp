@@ -5,6 +5,8 @@
 
 #include "app/label_papers.hpp"
 #include "app/overflows.hpp"
+#include "app/report.hpp"
+#include "base/system/error.hpp"
 #include "base/system/parallel.hpp"
 #include "papers/calendar/visits.hpp"
 #include "papers/document/caretaker_sheet.hpp"
@@ -47,6 +49,7 @@ class Maker {
     void make_all() {
         session_.read_words(languages(), threads_);
         if (session_.found.has_errors()) return;
+        if (wanted("takedown") || wanted("pack")) read_log();
         std::vector<Wanted> sheets;
         for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
         lay_out(sheets);
@@ -57,6 +60,18 @@ class Maker {
   private:
     [[nodiscard]] bool wanted(const std::string& paper) const {
         return choice_.only.empty() || named(paper);
+    }
+    /// What the log knows of the containers. Where it cannot be read the sheets say what the job
+    /// does.
+    void read_log() {
+        try {
+            evidence_ = read_evidence_if_any(session_);
+        } catch (const system::SystemError& error) {
+            session_.found.warning(
+                "log-unreadable", job_.title.place,
+                std::string("what stands in the containers is taken from the job: ") + error.what(),
+                "mend the log, or put a backup in its place, and print the take-down sheet again");
+        }
     }
     [[nodiscard]] bool named(const std::string& paper) const {
         return std::find(choice_.only.begin(), choice_.only.end(), paper) != choice_.only.end();
@@ -85,7 +100,10 @@ class Maker {
         add("cards", [&] { return document::mixing_cards(job, plan, who, words); });
         add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
         add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
-        add("takedown", [&] { return Sheets{document::takedown_sheet(job, plan, who, words)}; });
+        add("takedown", [&] {
+            return Sheets{document::takedown_sheet(job, plan, who, words,
+                                                   evidence_ ? &evidence_->report : nullptr)};
+        });
         // For one person alone (its key opens every station): no part of the pack handed out.
         if (const auto link = overview();
             wanted("caretaker") && (!link.empty() || document::states_doses(plan)))
@@ -165,6 +183,7 @@ class Maker {
     const PaperChoice& choice_;
     std::size_t threads_;
     Papers& papers_;
+    std::optional<Evidence> evidence_;  ///< none: nobody has visited
 };
 
 /// What becomes one file, and how.

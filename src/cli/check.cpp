@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/papers.hpp"
+#include "app/report.hpp"
 #include "app/session.hpp"
 #include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
@@ -12,6 +13,7 @@
 #include "cli/terminal.hpp"
 #include "domain/job/accept.hpp"
 #include "papers/document/notices.hpp"
+#include "papers/document/verdict_words.hpp"
 
 namespace gallipot::cli {
 namespace {
@@ -34,6 +36,21 @@ std::string accepted_text(const app::Session& session, const text::Catalog& word
         out += fmt::format("  - {} [{}]\n", each.message, each.code);
     constexpr std::size_t after_dash = 2;
     return paragraphs(out, terminal, words.language(), after_dash);
+}
+
+/// By which recipe the report and the phone go, where the log knows more than one.
+std::string recipes_text(const app::Session& session, const text::Catalog& words,
+                         const Terminal& terminal) {
+    try {
+        const auto evidence = app::read_evidence_if_any(session);
+        if (!evidence) return {};
+        const std::string sentence =
+            document::recipes_sentence(*session.job, evidence->sites, words);
+        return sentence.empty() ? sentence
+                                : paragraphs(sentence + '\n', terminal, words.language());
+    } catch (const system::SystemError&) {
+        return {};  // that it cannot be read was said of the take-down sheet
+    }
 }
 
 }  // namespace
@@ -69,6 +86,7 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
             const text::Catalog& words = words_for_person(session, environment);
             environment.out << accepted_text(session, words, terminal_of_results(environment))
                             << law_text(session, words, terminal_of_results(environment))
+                            << recipes_text(session, words, terminal_of_results(environment))
                             << words("terminal.check.good",
                                      {{"command",
                                        "gallipot render " + diag::for_shell(options->job)}})

@@ -81,6 +81,7 @@ void add_commands(CLI::App& app, Command& chosen, Environment& environment) {
     add_visit(app, chosen, environment);
     add_log(app, chosen, environment);
     add_report(app, chosen, environment);
+    add_round(app, chosen, environment);
     add_explain(app, chosen, environment);
     add_pests(app, chosen, environment);
     add_substances(app, chosen, environment);

@@ -42,6 +42,7 @@ void add_serve(CLI::App& app, Command& chosen, Environment& environment);
 void add_visit(CLI::App& app, Command& chosen, Environment& environment);
 void add_log(CLI::App& app, Command& chosen, Environment& environment);
 void add_report(CLI::App& app, Command& chosen, Environment& environment);
+void add_round(CLI::App& app, Command& chosen, Environment& environment);
 void add_explain(CLI::App& app, Command& chosen, Environment& environment);
 void add_pests(CLI::App& app, Command& chosen, Environment& environment);
 void add_substances(CLI::App& app, Command& chosen, Environment& environment);

@@ -16,6 +16,7 @@
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_log.hpp"
+#include "tracking/evidence/evidence.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
 
@@ -31,6 +32,7 @@ struct Options {
     bool all = false;
     std::string csv_file;
     std::string backup;
+    std::string wrong_recipe;
 };
 
 /// Nothing was visited yet, or the job is somewhere else.
@@ -151,13 +153,41 @@ ExitCode import_file(const Options& options, Environment& environment) {
         return ExitCode::bad_input;
     }
     log::Log into = app::open_log(session.file, log::Opening::to_write);
-    const std::size_t added = into.add_all(visits, clock);
+    const std::size_t added =
+        into.add_all(visits, clock, evidence::facts_of(*session.job, session.plan));
     const text::Catalog& words = words_for_person(session, environment);
     const auto n = static_cast<std::int64_t>(added);
     const auto before = static_cast<std::int64_t>(visits.size() - added);
     environment.out << (before == 0
                             ? words("terminal.log.added", {{"n", n}})
                             : words("terminal.log.added_some", {{"n", n}, {"count", before}}))
+                    << '\n';
+    return ExitCode::ok;
+}
+
+/// Notes that a mix was always made as the job makes it now.
+ExitCode note_recipe(const Options& options, Environment& environment) {
+    app::Session session =
+        app::open_session(options.job, app::find_data(), app::SecretPolicy::only_read);
+    if (!session.good()) return tell(session, environment);
+    const std::string& mix = options.wrong_recipe;
+    auto facts = evidence::facts_of(*session.job, session.plan);
+    std::vector<std::string> ids;
+    for (const log::Fact& fact : facts) ids.push_back(fact.name);
+    std::erase_if(facts, [&](const log::Fact& fact) { return fact.name != mix; });
+    if (facts.empty()) {
+        const std::string near = diag::nearest(mix, ids);
+        complain(environment) << "the job has no mix " << diag::quoted(mix) << "; "
+                              << (near.empty() ? "its mixes stand under `mixes` in the job file"
+                                               : "did you mean '" + near + "'?")
+                              << '\n';
+        return ExitCode::bad_input;
+    }
+    if (!has_log(options.job, environment)) return ExitCode::bad_input;
+    log::Log visits = app::open_log(session.file, log::Opening::to_write);
+    visits.note_from_start(facts, app::now());
+    environment.out << words_for_person(session, environment)("terminal.log.recipe_was_wrong",
+                                                              {{"mix", diag::printable(mix)}})
                     << '\n';
     return ExitCode::ok;
 }
@@ -212,11 +242,15 @@ void add_log(CLI::App& app, Command& chosen, Environment& environment) {
                             "Add the visits of a CSV file; those already there stay one");
     auto* backup = command->add_option("--backup", options->backup,
                                        "Copy the log to a file, while it is served too");
-    for (auto* one : {json, csv, all, import_option, backup})
-        for (auto* other : {json, csv, all, import_option, backup})
+    auto* wrong = command->add_option("--recipe-was-wrong", options->wrong_recipe,
+                                      "Note that this mix was made as the job has it now from the "
+                                      "start: what was noted before was a slip");
+    for (auto* one : {json, csv, all, import_option, backup, wrong})
+        for (auto* other : {json, csv, all, import_option, backup, wrong})
             if (one != other) one->excludes(other);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
+            if (!options->wrong_recipe.empty()) return note_recipe(*options, environment);
             return options->csv_file.empty() ? show(*options, environment)
                                              : import_file(*options, environment);
         };

@@ -12,6 +12,7 @@
 #include "cli/command.hpp"
 #include "cli/output.hpp"
 #include "cli/person.hpp"
+#include "cli/read_day.hpp"
 #include "cli/report_json.hpp"
 #include "cli/report_text.hpp"
 #include "cli/tell.hpp"
@@ -33,15 +34,6 @@ struct Options {
     std::vector<std::string> languages;
     bool json = false;
 };
-
-/// None for what is not a day written like 2027-03-18.
-std::optional<analysis::Day> read_day(const std::string& text) {
-    constexpr std::size_t length = 10;
-    if (text.size() != length) return std::nullopt;
-    const auto noon = log::parse_time(text + " 12:00", log::Zone::of_machine());
-    if (!noon) return std::nullopt;
-    return analysis::day_of(*noon);
-}
 
 /// FILE for the first language, FILE-es for the others.
 fs::path file_for(const fs::path& file, const std::string& language, bool first) {
@@ -95,7 +87,7 @@ class Reporter {
         if (!options_.json && options_.output.empty() && options_.calendar.empty()) {
             const text::Catalog& words = words_to_show();
             if (!session_.found.has_errors())
-                environment_.out << report_text(evidence.plot_source(*session_.job, words),
+                environment_.out << report_text(app::plot_source(*session_.job, evidence, words),
                                                 session_.plan, evidence.rounds,
                                                 terminal_of_results(environment_));
         }

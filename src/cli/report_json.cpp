@@ -5,6 +5,7 @@
 
 #include "base/strings/dates.hpp"
 #include "cli/figure.hpp"
+#include "cli/step_words.hpp"
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -21,47 +22,6 @@ Json iso(analysis::LocalTime time) {
     return iso(analysis::day_of(time));
 }
 
-std::string_view word(analysis::Action action) {
-    constexpr std::array<std::string_view, 14> words{"call a licensed professional",
-                                                     "find",
-                                                     "wipe up",
-                                                     "put back",
-                                                     "set out",
-                                                     "visit",
-                                                     "replace",
-                                                     "clear the holes",
-                                                     "top up",
-                                                     "move it",
-                                                     "change the bait",
-                                                     "take up",
-                                                     "keep going until",
-                                                     "next visit"};
-    return words.at(static_cast<std::size_t>(action));
-}
-
-/// "none" where the action says it itself.
-std::string_view word(analysis::Why why) {
-    constexpr std::array<std::string_view, 18> words{"none",
-                                                     "past its time",
-                                                     "spoilt",
-                                                     "dry",
-                                                     "runs empty",
-                                                     "came back",
-                                                     "worse",
-                                                     "no fall",
-                                                     "too long",
-                                                     "in wood",
-                                                     "place at fault",
-                                                     "none came",
-                                                     "gone",
-                                                     "take up then",
-                                                     "take up then if traps are empty",
-                                                     "result by then",
-                                                     "call a licensed professional then",
-                                                     "none fed"};
-    return words.at(static_cast<std::size_t>(why));
-}
-
 std::string_view word(analysis::Verdict verdict) {
     constexpr std::array<std::string_view, 17> words{
         "not started", "never visited", "not counted", "counted once", "none seen",   "gone",
@@ -75,13 +35,25 @@ Json json(const analysis::StationReport& station, const std::vector<analysis::St
     Json all = Json::array();
     for (const analysis::Step& step : steps)
         all.push_back(
-            {{"do", word(step.action)},
+            {{"do", cli::word(step.action)},
              {"container",
               step.container == 0 ? Json(nullptr) : Json(station.container_id(step.container))},
              {"on", iso(step.on)},
              {"by", iso(step.on)},
-             {"why", word(step.why)}});
+             {"why", cli::word(step.why)}});
     return all;
+}
+
+/// What it was filled with; null where nobody knows.
+Json holding(const analysis::ContainerState& container) {
+    const auto& [recipe, mixed, older] = container.holds;
+    if (!recipe) return nullptr;
+    Json parts = Json::object();
+    for (const recipe::Part& part : recipe->parts) parts[part.name] = figure(part.share * 100);
+    return {{"percent_w_w", std::move(parts)},
+            {"boric_acid_equivalent_percent_w_w", figure(recipe->boric_acid_equivalent * 100)},
+            {"older_recipe", older},
+            {"mixed", mixed}};
 }
 
 Json containers_json(const analysis::StationReport& station) {
@@ -98,6 +70,7 @@ Json containers_json(const analysis::StationReport& station) {
              {"taken_up", container.taken_up},
              {"filled", filled ? iso(*filled) : Json(nullptr)},
              {"replace_by", container.replace_by ? iso(*container.replace_by) : Json(nullptr)},
+             {"holds", holding(container)},
              {"level_percent",
               container.level_percent ? Json(*container.level_percent) : Json(nullptr)}});
     }

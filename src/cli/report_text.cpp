@@ -31,8 +31,8 @@ std::string day_text(Day on, const Report& report, const Catalog& words) {
     return document::near_day(on, report.as_of, words);
 }
 
-std::string summary(const job::Job& job, const Report& report,
-                    const std::vector<analysis::Round>& walks, const Catalog& words) {
+std::string summary(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
+    const auto& [job, sites, histories, report, words] = source;
     std::string text = document::verdict_sentence(report, words) + '\n';
     std::string more = document::effect_sentence(report.efficacy, words);
     add_sentence(more, document::caution_sentence(report.caution, words));
@@ -42,6 +42,8 @@ std::string summary(const job::Job& job, const Report& report,
     if (!next.empty()) text += next + '\n';
     const std::string left_out = document::left_out_sentence(report, words);
     if (!left_out.empty()) text += left_out + '\n';
+    const std::string recipes = document::recipes_sentence(job, sites, words);
+    if (!recipes.empty()) text += recipes + '\n';
     for (const text::StyledText& warning :
          document::warnings_of(document::wood_pests(job), job, words))
         text += text::plain(warning) + '\n';
@@ -201,9 +203,8 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
     std::string text = head(words(
         "report.kicker", {{"job", source.job.title->in(source.words.tag())},
                           {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}));
-    text +=
-        paragraphs(summary(source.job, source.report, walks, words), terminal, words.language()) +
-        '\n' + stations_table(source, terminal) + '\n' + sentences(verdicts(source, plan));
+    text += paragraphs(summary(source, walks), terminal, words.language()) + '\n' +
+            stations_table(source, terminal) + '\n' + sentences(verdicts(source, plan));
     if (!walks.empty())
         text +=
             '\n' + head(heading(words, "round.heading")) + visits_table(source, walks, terminal);

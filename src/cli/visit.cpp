@@ -10,6 +10,7 @@
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_options.hpp"
+#include "tracking/evidence/evidence.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
 #include "tracking/log/log.hpp"
@@ -61,7 +62,8 @@ class Recorder {
         apply_all(changes_, draft.visit);
         if (time) draft.visit.time = *time;
         if (old_ && !options_.withdraw && !is_correction(draft.visit)) return ExitCode::bad_input;
-        const ExitCode exit = tell_recorded(visits.record(draft, clock));
+        const ExitCode exit = tell_recorded(
+            visits.record(draft, clock, evidence::facts_of(*session.job, session.plan)));
         if (exit != ExitCode::ok || options_.withdraw) return exit;
         const plan::Station& station = *session.plan.station(target->station);
         const auto doubt = log::Period(session.plan, zone.local(clock)).doubt(station, draft.visit);

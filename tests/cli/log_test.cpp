@@ -176,6 +176,16 @@ TEST_CASE("log: into a damaged file nothing is recorded; what it still gives is 
     CHECK(system::read_file(file) == broken);
 }
 
+TEST_CASE("a recipe that was noted by a slip is set right from the start", "[command][log]") {
+    Hall hall;
+    CHECK(hall.run({"log", hall.job, "--recipe-was-wrong", "syrup"}).exit == 1);
+    REQUIRE(hall.visit("K1", {"--seen", "4"}).exit == 0);
+    CHECK(hall.run({"log", hall.job, "--recipe-was-wrong", "sirup"}).complains("syrup"));
+    const Ran ran = hall.run({"log", hall.job, "--recipe-was-wrong", "syrup"});
+    CHECK(ran.exit == 0);
+    CHECK(ran.says("syrup"));
+}
+
 TEST_CASE("log: a backup is a whole log of its own, and the log itself is never its target") {
     const Hall hall;
     REQUIRE(hall.visit("K1", {"--seen", "9"}).exit == 0);

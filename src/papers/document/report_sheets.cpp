@@ -76,6 +76,8 @@ class ReportSheet {
         if (!next.empty()) blocks_.emplace_back(Paragraph{std::move(next)});
         const StyledText left_out = regular(left_out_sentence(report_, words_));
         if (!left_out.empty()) blocks_.emplace_back(Paragraph{left_out});
+        const StyledText recipes = regular(recipes_sentence(job_, source_.sites, words_));
+        if (!recipes.empty()) blocks_.emplace_back(Paragraph{recipes});
         add_warnings(wood_pests(job_), job_, words_, blocks_);
     }
 

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "papers/document/held_words.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
+#include "papers/document/round_sheet.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -26,19 +28,42 @@ std::vector<Column> columns(const Catalog& words) {
             {words.rich("takedown.column.left"), Align::left, 22}};
 }
 
-Table containers(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+/// What a container holds: by the log where that was read, else by the job.
+StyledText held_text(const job::Job& job, const plan::Plan& plan, const plan::Station& planned,
+                     const std::string& id, const std::vector<Held>& by_log, const Catalog& words) {
+    for (const Held& held : by_log)
+        if (std::ranges::find(held.ids, id) != held.ids.end())
+            return regular(held.mixed ? held.text + ". " + words("held.mixed") : held.text);
+    return regular(contents(job, *plan.mix(planned.mix), *planned.per_container, words));
+}
+
+/// What the log says of where it is; empty when nothing stands out.
+StyledText noted(const analysis::StationReport* station, std::size_t container,
+                 const Catalog& words) {
+    if (station == nullptr || container >= station->containers.size()) return {};
+    const analysis::ContainerState& state = station->containers[container];
+    if (state.taken_up) return bold(words.capital(words("visits.did.removed")));
+    return bold(words.capital(states_text(state.open, words)));
+}
+
+Table containers(const job::Job& job, const plan::Plan& plan, const analysis::Report* report,
+                 const Catalog& words) {
     Table table;
     table.to_write = true;
     table.columns = columns(words);
     for (const std::size_t i : plan.walk) {
         const job::Station& station = job.stations.at(i);
         const plan::Station& planned = plan.stations.at(i);
-        for (const std::string& id : planned.container_ids) {
-            const plan::Mix& mix = *plan.mix(planned.mix);
-            table.rows.push_back({{bold(id), {}},
+        const analysis::StationReport* known =
+            report == nullptr ? nullptr : &report->stations.at(i);
+        std::vector<Held> by_log;
+        if (known != nullptr) by_log = held(job, plan, *known, words);
+        for (std::size_t n = 0; n < planned.container_ids.size(); ++n) {
+            const std::string& id = planned.container_ids[n];
+            table.rows.push_back({{bold(id), noted(known, n, words)},
                                   {regular(words.capital(station.where(words.tag()))), {}},
-                                  {regular(job.mix(mix.id)->title->in(words.tag())),
-                                   regular(contents(job, mix, *planned.per_container, words))},
+                                  {regular(job.mix(planned.mix)->title->in(words.tag())),
+                                   held_text(job, plan, planned, id, by_log, words)},
                                   ticked(words, "found"),
                                   ticked(words, "missing"),
                                   {}});
@@ -99,7 +124,7 @@ std::vector<StyledText> lines(const Catalog& words, const std::string& section,
 }  // namespace
 
 Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
-                     const Catalog& words) {
+                     const Catalog& words, const analysis::Report* report) {
     std::int64_t total = 0;
     for (const plan::Station& station : plan.stations) total += station.containers;
     Sheet sheet;
@@ -113,7 +138,7 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     blocks.emplace_back(Checklist{lines(words, "before", {"gloves", "look", "missing"})});
     if (total > 0) {
         blocks.emplace_back(Heading{words.rich("takedown.containers")});
-        blocks.emplace_back(containers(job, plan, words));
+        blocks.emplace_back(containers(job, plan, report, words));
     }
     if (!plan.mixes.empty()) {
         blocks.emplace_back(Heading{words.rich("takedown.vessels")});

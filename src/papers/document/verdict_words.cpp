@@ -297,6 +297,17 @@ std::string left_out_sentence(const analysis::Report& report, const Catalog& wor
     return sentences;
 }
 
+std::string recipes_sentence(const job::Job& job, const std::vector<analysis::Site>& sites,
+                             const Catalog& words) {
+    if (sites.empty() || !sites.front().recipes) return {};
+    const recipe::Book& recipes = *sites.front().recipes;
+    std::vector<std::string> titles;
+    for (const job::Mix& mix : job.mixes)
+        if (recipes.number(mix.id) > 1) titles.push_back(mix.title->in(words.tag()));
+    return titles.empty() ? std::string()
+                          : words("report.recipes", {{"mixes", words.list(titles)}});
+}
+
 std::string counting_sentence(const analysis::StationReport& station, const Catalog& words) {
     const analysis::Counts& counts = station.counts;
     std::string sentences;

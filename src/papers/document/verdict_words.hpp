@@ -45,6 +45,11 @@ std::string see_to_sentence(const analysis::Report& report, const text::Catalog&
 /// be read, times that cannot be right, counts that are not compared. Empty when there is none.
 std::string left_out_sentence(const analysis::Report& report, const text::Catalog& words);
 
+/// Of which mixes the log knows several recipes, and that a container holds the one it was filled
+/// with; empty when there is none.
+std::string recipes_sentence(const job::Job& job, const std::vector<analysis::Site>& sites,
+                             const text::Catalog& words);
+
 /// With which exposure a station's numbers are shown, and what is not compared with them; empty
 /// where all was counted alike.
 std::string counting_sentence(const analysis::StationReport& station, const text::Catalog& words);

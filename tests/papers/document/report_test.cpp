@@ -137,16 +137,26 @@ TEST_CASE("every verdict, flag, action and caution has its words in every langua
         const auto words = tests::words_in(language);
         for (int i = 0; i <= static_cast<int>(analysis::Flag::never_visited); ++i)
             CHECK_FALSE(document::flag_name(static_cast<analysis::Flag>(i), words).empty());
-        for (int i = 0; i <= static_cast<int>(analysis::Action::look); ++i)
-            CHECK_FALSE(
-                document::action_sentence({static_cast<analysis::Action>(i), day_0}, day_0, words)
-                    .empty());
-        for (int i = 0; i <= static_cast<int>(analysis::Why::until_too_long); ++i)
+        analysis::StationReport k1;
+        k1.id = "K1";
+        k1.containers.resize(2);
+        for (int i = 0; i <= static_cast<int>(analysis::Action::look); ++i) {
+            const auto action = static_cast<analysis::Action>(i);
+            const std::string whole =
+                document::action_sentences(k1, {{action, day_0}}, day_0, words);
+            CHECK_FALSE(whole.empty());
+            const analysis::Step first{action, day_0, analysis::Why::none, 0, 1};
+            const analysis::Step second{action, day_0, analysis::Why::none, 0, 2};
+            const std::string each = document::action_sentences(k1, {first, second}, day_0, words);
+            CHECK(has(each, whole));
+            CHECK(each.find("K1-1") < each.find("K1-2"));
+            CHECK(each.find("K1-2") < each.find(whole));
+        }
+        for (int i = 0; i <= static_cast<int>(analysis::Why::none_fed); ++i)
             for (const int days : {0, 3}) {
-                const auto all = document::step_sentences(
-                    {{analysis::Action::look, day_0 + std::chrono::days(days),
-                      static_cast<analysis::Why>(i)}},
-                    day_0, words);
+                k1.steps = {{analysis::Action::look, day_0 + std::chrono::days(days),
+                             static_cast<analysis::Why>(i)}};
+                const auto all = document::step_sentences(k1, day_0, words);
                 REQUIRE(all.size() == 1);
                 CHECK(all[0].find('{') == std::string::npos);
             }

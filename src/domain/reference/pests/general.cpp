@@ -113,6 +113,7 @@ std::span<const Advice> general_advice() {
         ours(Topic::after, "action.find"),
         ours(Topic::after, "action.wipe_up"),
         ours(Topic::after, "action.put_back"),
+        ours(Topic::after, "action.set_out"),
         ours(Topic::after, "action.visit"),
         found(Topic::after, "action.replace", weekly),
         ours(Topic::after, "action.clear"),
