@@ -1,7 +1,9 @@
 #!/usr/bin/env bash
 # Faults that a passing test does not show: memory, undefined behaviour, threads.
 #   tests/sanitizers.sh                 all three
-#   tests/sanitizers.sh address         the whole suite under AddressSanitizer and UBSan
+#   tests/sanitizers.sh fast            the suites of what computes under AddressSanitizer and UBSan: some
+#                                       minutes, so .ci/run does it for every change
+#   tests/sanitizers.sh address         the whole suite under both
 #   tests/sanitizers.sh thread          what has threads under ThreadSanitizer: the server, its
 #                                       durability test, and `render` of both examples
 #   tests/sanitizers.sh valgrind        memcheck on check, plan, render and report of both examples
@@ -11,7 +13,7 @@ top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 cd "$top"
 . tests/packages.sh
 # shellcheck disable=SC2086
-install_packages $build_packages $test_packages valgrind
+install_packages $build_packages $test_packages
 
 build() { # type, targets
   local type=$1 folder=build/${1,,}
@@ -46,6 +48,16 @@ everywhere() {
   rm -rf "$work"
 }
 
+fast() {
+  local suites="strings units diag system reference yaml job safety mixing schedule route plan
+    keys visit analysis"
+  # shellcheck disable=SC2046,SC2086
+  build Asan $(printf 'test_%s ' $suites)
+  # shellcheck disable=SC2086
+  ctest --test-dir build/asan --output-on-failure --no-tests=error -j "$(nproc)" \
+    -R "^($(printf '%s|' $suites | sed 's/|$//'))\$"
+}
+
 address() {
   build Asan
   ctest --test-dir build/asan --output-on-failure --no-tests=error -j "$(nproc)"
@@ -62,6 +74,7 @@ thread() {
 }
 
 valgrind_() {
+  install_packages valgrind
   build Dev gallipot
   # Definite leaks are errors. What is still reachable at the end are tables of ICU and FreeType,
   # and the list of names in src/base/system/process.cpp, which lives as long as the program.
