@@ -4,6 +4,7 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <numeric>
+#include <span>
 
 #include "app/overflows.hpp"
 #include "domain/safety/precautions.hpp"
@@ -209,14 +210,23 @@ struct Outcome {
     std::vector<Unfit> unfit;  ///< in order of the first of each
 };
 
-/// Fits all labels, some at a time; what is set is noted in `warnings`.
-Outcome fit_all(const document::LabelMaker& maker, layout::LabelImposer& imposer,
-                Warnings& warnings) {
+/// The numbers of the labels that are wanted.
+std::vector<std::size_t> wanted_labels(const document::LabelMaker& maker,
+                                       const PaperChoice& choice) {
+    if (choice.stations) return choice.stations->labels;
+    std::vector<std::size_t> all(maker.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return all;
+}
+
+/// Fits these labels, some at a time; what is set is noted in `warnings`.
+Outcome fit_all(const document::LabelMaker& maker, std::span<const std::size_t> wanted,
+                layout::LabelImposer& imposer, Warnings& warnings) {
     Outcome out;
     std::map<const layout::LabelOverflow*, std::size_t> known;
-    for (std::size_t begin = 0; begin < maker.size(); begin += LabelRun::labels_a_volume) {
-        std::vector<std::size_t> which(std::min(LabelRun::labels_a_volume, maker.size() - begin));
-        std::iota(which.begin(), which.end(), begin);
+    for (std::size_t begin = 0; begin < wanted.size(); begin += LabelRun::labels_a_volume) {
+        const auto which =
+            wanted.subspan(begin, std::min(LabelRun::labels_a_volume, wanted.size() - begin));
         const auto labels = maker(which);
         const auto settings = imposer.fit(labels);
         for (std::size_t i = 0; i < settings.size(); ++i) {
@@ -288,11 +298,13 @@ void add_labels(Session& session, const PaperChoice& choice,
     for (const auto& language : languages) spoken.push_back(&session.words(language));
     const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
                                                                     session.who, spoken);
+    const auto wanted = wanted_labels(*maker, choice);
+    if (wanted.empty()) return;
     const auto options = options_of(choice);
     const auto imposer = std::make_shared<layout::LabelImposer>(*stock, papers.faces, options);
     const diag::Place chosen_at = place_of_stock(*session.job, choice.stock);
     Warnings warnings(session, languages, chosen_at);
-    auto outcome = fit_all(*maker, *imposer, warnings);
+    auto outcome = fit_all(*maker, wanted, *imposer, warnings);
     if (outcome.unfit.empty()) {
         warnings.tell(stock->stock);
         papers.labels.emplace_back(maker, imposer, std::move(outcome.fit), "labels");

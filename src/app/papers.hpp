@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,6 +9,7 @@
 #include "app/label_run.hpp"
 #include "app/resources.hpp"
 #include "app/session.hpp"
+#include "app/station_choice.hpp"
 #include "papers/fonts/fonts.hpp"
 #include "papers/layout/page.hpp"
 
@@ -17,6 +19,7 @@ namespace gallipot::app {
 struct PaperChoice {
     std::vector<std::string> only;       ///< names of papers; when empty all but "alignment"
     std::vector<std::string> languages;  ///< the job's when empty
+    std::optional<StationChoice> stations;  ///< labels and cards of these alone; none: all
     std::string stock;                   ///< instead of the job's `labels`
     int start_at = 1;                    ///< first free label of a part-used sheet
     double offset_x_mm = 0, offset_y_mm = 0;

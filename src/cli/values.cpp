@@ -89,6 +89,7 @@ const std::map<std::string, Value>& table() {
         {"--seen", {"N"}},
         {"--start-at", {"N"}},
         {"--state", {"WORD", Offer::words, apart(log::state_words())}},
+        {"--stations", {"STATION", Offer::stations}},
         {"--stock", {"STOCK", Offer::stocks}},
         {"--templates", {"FOLDER", Offer::folders}},
         {"--trap-nights", {"N"}},
