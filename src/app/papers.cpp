@@ -84,7 +84,7 @@ class Maker {
             add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
         add("cards", [&] { return document::mixing_cards(job, plan, chosen_mixes(), who, words); });
         add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
-        add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
+        add("visits", [&] { return document::visit_sheets(job, plan, words); });
         add("takedown", [&] { return Sheets{document::takedown_sheet(job, plan, who, words)}; });
         // For one person alone (its key opens every station): no part of the pack handed out.
         if (const auto link = overview();
