@@ -97,9 +97,9 @@ class Maker {
         add("household", [&] { return Sheets{document::household_sheet(job, plan, who, words)}; });
         if (document::sets_out_bait(job))
             add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
-        add("cards", [&] { return document::mixing_cards(job, plan, who, words); });
+        add("cards", [&] { return document::mixing_cards(job, plan, chosen_mixes(), who, words); });
         add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
-        add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
+        add("visits", [&] { return document::visit_sheets(job, plan, words); });
         add("takedown", [&] {
             return Sheets{document::takedown_sheet(job, plan, who, words,
                                                    evidence_ ? &evidence_->report : nullptr)};
@@ -112,6 +112,13 @@ class Maker {
                                   return Sheets{document::caretaker_sheet(job, plan, link, words)};
                               },
                               false});
+    }
+
+    [[nodiscard]] std::vector<const plan::Mix*> chosen_mixes() const {
+        std::vector<const plan::Mix*> mixes;
+        for (const plan::Mix& mix : session_.plan.mixes)
+            if (!choice_.stations || choice_.stations->has(mix)) mixes.push_back(&mix);
+        return mixes;
     }
 
     /// The link to the log's page of all stations; empty when the codes open no log of ours.

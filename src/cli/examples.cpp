@@ -22,6 +22,8 @@ const std::vector<Example>& examples_of(std::string_view command) {
          {{"gallipot render job.yaml", "all papers, in the folder papers"},
           {"gallipot render job.yaml -o out --only labels,cards", "only these, in the folder out"},
           {"gallipot render job.yaml --only labels --start-at 5", "on a sheet with four used up"},
+          {"gallipot render job.yaml --stations K1,D1 --only labels --start-at 3",
+           "new labels for two stations"},
           {"gallipot render job.yaml --only alignment", "a page to read --offset from"}}},
         {"serve",
          {{"gallipot serve job.yaml", "for this machine only"},

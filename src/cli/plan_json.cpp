@@ -4,24 +4,13 @@
 #include <fmt/format.h>
 #include <ostream>
 
-#include "base/strings/dates.hpp"
 #include "cli/mix_json.hpp"
+#include "cli/rounds_json.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/safety/dose.hpp"
 
 namespace gallipot::cli {
 namespace {
-
-std::string iso(job::Date date) {
-    return strings::iso_date(date);
-}
-
-std::string iso(job::LocalTime time) {
-    const auto day = std::chrono::floor<std::chrono::days>(time);
-    const std::chrono::hh_mm_ss clock{time - day};
-    return fmt::format("{}T{:02}:{:02}", iso(job::Date(day)), clock.hours().count(),
-                       clock.minutes().count());
-}
 
 Json json(const plan::Contents& contents) {
     Json grams = Json::object();
@@ -277,7 +266,8 @@ void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoTo
         if (i < job.stations.size()) add_where(job.stations[i], station);
         out << (i > 0 ? ",\n    " : "\n    ") << indented(station, 2);
     }
-    out << (plan.stations.empty() ? "]" : "\n  ]") << ",\n  \"containers\": [";
+    out << (plan.stations.empty() ? "]" : "\n  ]")
+        << ",\n  \"rounds\": " << indented(rounds_json(plan), 1) << ",\n  \"containers\": [";
     for (std::size_t i = 0; i < plan.containers.size(); ++i)
         out << (i > 0 ? ",\n    " : "\n    ")
             << indented(json(plan.containers[i], job, plan,

@@ -1,6 +1,7 @@
 #include "app/render.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <charconv>
 #include <fmt/format.h>
 #include <memory>
@@ -8,12 +9,14 @@
 
 #include "app/papers.hpp"
 #include "app/session.hpp"
+#include "app/station_choice.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
 #include "cli/output.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell.hpp"
+#include "cli/terminal.hpp"
 
 namespace gallipot::cli {
 namespace {
@@ -25,8 +28,39 @@ struct Options {
     std::string folder = "papers";
     std::string templates;
     std::string offset;
+    std::vector<std::string> stations;
+    bool with_vessels = false;
     app::PaperChoice choice;
 };
+
+/// What `--stations` can be printed with.
+void check_only(const Options& options) {
+    if (options.stations.empty()) return;
+    for (const std::string& paper : options.choice.only)
+        if (paper != "labels" && paper != "cards")
+            throw CLI::ValidationError(
+                "--stations", fmt::format("prints labels and cards alone; '{}' is a sheet of the "
+                                          "whole job: leave it out of --only",
+                                          paper));
+}
+
+/// Puts the stations into what is to be made; false, and said why, where that cannot be.
+bool choose(const Options& options, const plan::Plan& plan, app::PaperChoice& choice,
+            Environment& environment) {
+    if (options.stations.empty()) return true;
+    auto chosen = app::choose_stations(plan, options.stations, options.with_vessels);
+    if (choice.only.empty()) choice.only = {"labels", "cards"};
+    const bool cards = std::ranges::find(choice.only, "cards") != choice.only.end();
+    if (chosen.problems.empty() && chosen.labels.empty() && !cards)
+        chosen.problems.emplace_back(
+            "what is sprayed there has no label of its own; --with-vessels prints that of its "
+            "sprayer");
+    for (const std::string& problem : chosen.problems)
+        complain(environment) << "--stations: " << problem << '\n';
+    if (!chosen.problems.empty()) return false;
+    choice.stations = std::move(chosen);
+    return true;
+}
 
 /// "1.5,-2": millimetres to the right and down.
 void read_offset(const std::string& text, app::PaperChoice& choice) {
@@ -49,8 +83,10 @@ ExitCode render(const Options& options, Environment& environment) {
                                              app::SecretPolicy::create);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
+    app::PaperChoice choice = options.choice;
+    if (!choose(options, session.plan, choice, environment)) return ExitCode::wrong_usage;
     const app::Resources resources = resources_of(environment);
-    const app::Papers papers = app::make_papers(session, resources, options.choice);
+    const app::Papers papers = app::make_papers(session, resources, choice);
     const ExitCode exit = tell(session, environment);
     if (exit != ExitCode::ok) return exit;
     tell_of_new_secret(session, environment);
@@ -77,6 +113,17 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
                      "hold against a sheet of labels, to read --offset from")
         ->delimiter(',')
         ->check(CLI::IsMember(app::paper_names()));
+    auto* stations =
+        command
+            ->add_option("--stations", options->stations,
+                         "Labels and cards of these stations alone, or of single containers as\n"
+                         "in K1-2; amounts and codes are those of the whole job")
+            ->delimiter(',')
+            ->allow_extra_args(false);
+    command
+        ->add_flag("--with-vessels", options->with_vessels,
+                   "With --stations: also the labels of mixing vessels, rests and jars")
+        ->needs(stations);
     command->add_option("--language", choice.languages, "Only in these of the job's languages")
         ->delimiter(',');
     command->add_option("--stock", choice.stock, "Label stock instead of the job's");
@@ -92,6 +139,7 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
                         "A folder of your own texts, stocks and designs");
     command->callback([&chosen, &environment, options] {
         if (!options->offset.empty()) read_offset(options->offset, options->choice);
+        check_only(*options);
         chosen = [&environment, options] { return render(*options, environment); };
     });
 }

@@ -42,6 +42,9 @@ TEST_CASE("stations are those of the job that was typed", "[cli][complete]") {
     const Hall hall;
     CHECK(offered({"visit", hall.job, "K"}).find("words\nK1\n") == 0);
     CHECK(offered({"visit", "no-such-file.yaml", ""}).empty());
+    CHECK(offered({"render", hall.job, "--stations", "K"}) == "words\nK1\nK2\n");
+    CHECK(offered({"render", hall.job, "--stations", "K2,E"}) == "words\nK2,E1\n");
+    CHECK(offered({"render", hall.job, "--stations=Y"}) == "words\n--stations=Y1\n");
 }
 
 TEST_CASE("nothing is offered where nothing can stand", "[cli][complete]") {

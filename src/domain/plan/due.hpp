@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstddef>
-#include <vector>
 
 #include "domain/plan/plan.hpp"
 
@@ -11,18 +10,10 @@ namespace gallipot::plan {
 struct Due {
     std::size_t station = 0;  ///< index into the plan's stations
     LocalTime time{};
-};
-
-/// All that is due on one day, in walking order; a station due twice on it stands there twice.
-struct DueDay {
-    Date day;
-    std::vector<Due> visits;
+    bool operator==(const Due&) const = default;
 };
 
 /// The day after so much time, part of a day not counted.
 Date later(Date date, units::Duration time);
-
-/// Every planned visit of every station, by day.
-std::vector<DueDay> due_days(const Plan& plan);
 
 }  // namespace gallipot::plan

@@ -4,9 +4,10 @@
 #include <cstdint>
 #include <fmt/format.h>
 #include <map>
+#include <tuple>
 
 #include "base/strings/fnv1a.hpp"
-#include "domain/plan/due.hpp"
+#include "domain/plan/rounds.hpp"
 #include "papers/calendar/lines.hpp"
 #include "papers/calendar/offsets.hpp"
 
@@ -17,31 +18,7 @@ namespace {
 namespace ch = std::chrono;
 using job::LocalTime;
 
-constexpr ch::minutes longest_pause = ch::hours(2);
-constexpr ch::minutes at_a_station(10);  // common practice, no source
-
-/// What is seen to on one walk.
-struct Walk {
-    LocalTime from{}, to{};
-    std::vector<plan::Due> stops;  ///< in walking order
-    int of_day = 1;
-};
-
-std::vector<Walk> walks(const plan::DueDay& day) {
-    std::vector<LocalTime> times;
-    for (const plan::Due& due : day.visits) times.push_back(due.time);
-    std::sort(times.begin(), times.end());
-    std::vector<Walk> all;
-    for (const LocalTime time : times) {
-        if (all.empty() || time - all.back().to > longest_pause)
-            all.push_back({time, time, {}, static_cast<int>(all.size()) + 1});
-        all.back().to = time;
-    }
-    for (const plan::Due& due : day.visits)
-        for (Walk& walk : all)
-            if (due.time >= walk.from && due.time <= walk.to) walk.stops.push_back(due);
-    return all;
-}
+constexpr ch::minutes at_a_station(5);  // common practice, no source
 
 std::string zone_lines(const std::string& zone, const std::vector<Offset>& offsets) {
     std::string text = line("BEGIN:VTIMEZONE") + line("TZID:" + zone);
@@ -65,18 +42,16 @@ class Writer {
         : job_(job), plan_(plan), words_(words) {}
 
     std::string write() {
-        std::vector<Walk> all;
-        for (const plan::DueDay& day : plan::due_days(plan_))
-            for (Walk& walk : walks(day)) all.push_back(std::move(walk));
+        const std::vector<plan::Round> all = plan::rounds(plan_);
         if (all.empty()) return {};
-        std::vector<Walk> first = baselines();
+        const std::vector<plan::Round> first = plan::placing_rounds(plan_);
         std::string text = line("BEGIN:VCALENDAR") + line("VERSION:2.0") +
                            line("PRODID:-//gallipot//visits//EN") + line("CALSCALE:GREGORIAN");
         if (job_.time_zone) {
             const auto known = offsets(
                 **job_.time_zone,
-                std::min(first.empty() ? all.front().from : first.front().from, all.front().from),
-                all.back().to + ch::days(1));
+                std::min(first.empty() ? all.front().time : first.front().time, all.front().time),
+                all.back().time + ch::days(1));
             if (!known.empty()) {
                 zone_ = ";TZID=" + **job_.time_zone;
                 text += zone_lines(**job_.time_zone, known);
@@ -85,45 +60,35 @@ class Writer {
         const std::string day = date_time(ch::local_days(*job_.prepared)).substr(0, 8);
         stamp_ = day + "T000000Z";
         ours_ = identity(job_);
-        for (const Walk& walk : first) text += event(walk, "calendar.baseline", "-count");
-        for (const Walk& walk : all) text += event(walk, "calendar.summary", "");
+        for (const auto& [summary, kind, rounds] :
+             {std::tuple("calendar.baseline", "-count", &first), {"calendar.summary", "", &all}}) {
+            std::map<std::string, int> on_day;
+            for (const plan::Round& round : *rounds) {
+                const std::string day_of_round = day_of(round.time);
+                const int number = ++on_day[day_of_round];
+                text += event(round, summary, fmt::format("{}-{}{}", day_of_round, number, kind));
+            }
+        }
         return text + line("END:VCALENDAR");
     }
 
   private:
-    /// The count that everything is compared with, just before each walk of setting out.
-    [[nodiscard]] std::vector<Walk> baselines() const {
-        std::map<job::Date, plan::DueDay> days;
-        for (const std::size_t i : plan_.walk) {
-            if (!plan_.stations[i].placed) continue;
-            const LocalTime placed = *plan_.stations[i].placed;
-            plan::DueDay& day = days[job::Date(ch::floor<ch::days>(placed))];
-            day.visits.push_back({i, placed});
-        }
-        std::vector<Walk> all;
-        for (const auto& [date, day] : days)
-            for (Walk& walk : walks(day)) all.push_back(std::move(walk));
-        return all;
-    }
-
-    [[nodiscard]] std::string event(const Walk& walk, const char* summary_key,
-                                    std::string_view kind) const {
+    /// `id` tells it from the other events of the job.
+    [[nodiscard]] std::string event(const plan::Round& round, const char* summary_key,
+                                    const std::string& id) const {
         std::string list;
-        for (const plan::Due& due : walk.stops) {
+        for (const plan::Due& due : round.stops) {
             const job::Station& station = job_.stations.at(due.station);
             if (!list.empty()) list += '\n';
-            list += words_("calendar.line", {{"time", words_.time_of_day(due.time)},
-                                             {"station", *station.id},
-                                             {"place", station.where(words_.tag())}});
+            list += words_("calendar.line",
+                           {{"station", *station.id}, {"place", station.where(words_.tag())}});
         }
+        const auto stops = static_cast<std::int64_t>(round.stops.size());
         const std::string summary =
-            words_(summary_key, {{"job", job_.title->in(words_.tag())},
-                                 {"n", static_cast<std::int64_t>(walk.stops.size())}});
-        return line("BEGIN:VEVENT") +
-               line(fmt::format("UID:{}-{}{}-{}@gallipot", day_of(walk.from), walk.of_day, kind,
-                                ours_)) +
-               line("DTSTAMP:" + stamp_) + line("DTSTART" + zone_ + ":" + date_time(walk.from)) +
-               line("DTEND" + zone_ + ":" + date_time(walk.to + at_a_station)) +
+            words_(summary_key, {{"job", job_.title->in(words_.tag())}, {"n", stops}});
+        return line("BEGIN:VEVENT") + line(fmt::format("UID:{}-{}@gallipot", id, ours_)) +
+               line("DTSTAMP:" + stamp_) + line("DTSTART" + zone_ + ":" + date_time(round.time)) +
+               line("DTEND" + zone_ + ":" + date_time(round.time + stops * at_a_station)) +
                line("SUMMARY:" + escaped(summary)) + line("DESCRIPTION:" + escaped(list)) +
                line("TRANSP:TRANSPARENT") + line("END:VEVENT");
     }

@@ -8,9 +8,9 @@
 
 namespace gallipot::calendar {
 
-/// The planned visits as an iCalendar file (RFC 5545): one event a walk, with its stations in
-/// walking order. Visits of a day that lie no more than two hours apart are one walk (common
-/// practice, no source). Times are those of the job's time zone with its rules, else floating:
+/// The planned visits as an iCalendar file (RFC 5545): one event a round of plan::rounds(), with its
+/// stations in walking order and five minutes for each (common practice, no source), and one for
+/// the count before each round of setting out. Times are those of the job's time zone with its rules, else floating:
 /// local wherever the calendar is opened.
 ///
 /// The same job gives the same bytes: stamps are the day of preparation, and an event keeps its

@@ -299,13 +299,20 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
 }
 
 std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const std::vector<const plan::Mix*>& mixes,
                                 const safety::WhoToCall& who, const Catalog& words) {
     std::vector<Sheet> sheets;
-    for (const plan::Mix& mix : plan.mixes) {
-        sheets.push_back(mixing_card(job, plan, mix, who, words));
-    }
+    sheets.reserve(mixes.size() + 1);
+    for (const plan::Mix* mix : mixes) sheets.push_back(mixing_card(job, plan, *mix, who, words));
     sheets.push_back(rules_sheet(job, plan, who, words));
     return sheets;
+}
+
+std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const safety::WhoToCall& who, const Catalog& words) {
+    std::vector<const plan::Mix*> all;
+    for (const plan::Mix& mix : plan.mixes) all.push_back(&mix);
+    return mixing_cards(job, plan, all, who, words);
 }
 
 }  // namespace gallipot::document

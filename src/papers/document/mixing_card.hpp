@@ -13,7 +13,11 @@ namespace gallipot::document {
 Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
                   const safety::WhoToCall& who, const text::Catalog& words);
 
-/// A card for every mix, and the page on the rules that they send to.
+/// A card for each of these mixes of the plan, and the page on the rules that they send to.
+std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
+                                const std::vector<const plan::Mix*>& mixes,
+                                const safety::WhoToCall& who, const text::Catalog& words);
+/// The same for every mix.
 std::vector<Sheet> mixing_cards(const job::Job& job, const plan::Plan& plan,
                                 const safety::WhoToCall& who, const text::Catalog& words);
 

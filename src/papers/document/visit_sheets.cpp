@@ -1,8 +1,10 @@
 #include "papers/document/visit_sheets.hpp"
 
 #include <algorithm>
+#include <cstdint>
+#include <span>
 
-#include "domain/plan/due.hpp"
+#include "domain/plan/rounds.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "tracking/visit/visit.hpp"
@@ -38,7 +40,21 @@ class VisitSheets {
         dids_ = to_circle(dids, words);
     }
 
-    Sheet make() const {
+    std::vector<Sheet> make() const {
+        std::vector<Sheet> sheets{instructions()};
+        const std::vector<plan::Round> rounds = plan::rounds(plan_);
+        const std::span all(rounds);
+        for (std::size_t first = 0; first < all.size();) {
+            const std::size_t count = on_a_sheet(all.subspan(first));
+            sheets.push_back(sheet_of(all.subspan(first, count), first + 1, all.size()));
+            first += count;
+        }
+        return sheets;
+    }
+
+  private:
+    /// How to fill the others in, and the first count.
+    [[nodiscard]] Sheet instructions() const {
         Sheet sheet;
         sheet.bookmark = words_("visits.bookmark");
         sheet.kicker = words_.rich("visits.kicker", {{"job", job_.title->in(words_.tag())}});
@@ -55,23 +71,75 @@ class VisitSheets {
         blocks.emplace_back(Heading{words_.rich("visits.how.count")});
         blocks.emplace_back(bullets(how_to_count()));
         blocks.emplace_back(std::make_shared<const Group>(baseline()));
-        for (const plan::DueDay& day : plan::due_days(plan_)) {
-            Group group;
-            group.blocks.emplace_back(Heading{
-                words_.rich("visits.day", {{"day", words_.capital(words_.weekday(day.day))},
-                                           {"n", static_cast<std::int64_t>(day.visits.size())}})});
-            group.blocks.emplace_back(table(day));
-            group.blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
-                                              {words_.rich("visits.time"), Align::left, 2}},
-                                             1});
-            blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
-        }
-        sheet.footer_left = words_.rich("report.footer");
-        sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
+        add_footer(sheet);
         return sheet;
     }
 
-  private:
+    /// How many of these rounds, from the first on, share a sheet: small ones do as long as they
+    /// are about a page together, a large one has its own.
+    static std::size_t on_a_sheet(std::span<const plan::Round> rounds) {
+        constexpr std::size_t rows_on_a_page = 16;
+        constexpr std::size_t heading_and_signature = 2;  // in rows
+        std::size_t count = 0;
+        for (std::size_t rows = 0; count < rounds.size(); ++count) {
+            rows += rounds[count].stops.size() + heading_and_signature;
+            if (count > 0 && rows > rows_on_a_page) break;
+        }
+        return count;
+    }
+
+    /// What is taken along on these rounds, of which the first is number `first`.
+    [[nodiscard]] Sheet sheet_of(std::span<const plan::Round> rounds, std::size_t first,
+                                 std::size_t total) const {
+        const text::Arguments numbers{{"from", static_cast<std::int64_t>(first)},
+                                      {"to", static_cast<std::int64_t>(first + rounds.size() - 1)},
+                                      {"total", static_cast<std::int64_t>(total)}};
+        const char* title = rounds.size() == 1 ? "visits.round.one" : "visits.round.several";
+        Sheet sheet;
+        sheet.bookmark = words_(title, numbers);
+        sheet.kicker = words_.rich("visits.kicker", {{"job", job_.title->in(words_.tag())}});
+        sheet.title = words_.rich(title, numbers);
+        const bool any_level = std::ranges::any_of(rounds, [&](const plan::Round& round) {
+            return std::ranges::any_of(round.stops, [&](const plan::Due& due) {
+                return holds_bait(job_.stations.at(due.station));
+            });
+        });
+        if (any_level)
+            sheet.blocks.emplace_back(Paragraph{words_.rich("visits.how.level"), Voice::small});
+        for (const plan::Round& round : rounds) {
+            Group group;
+            group.blocks.emplace_back(Heading{heading(round)});
+            group.blocks.emplace_back(table(round));
+            group.blocks.emplace_back(by_and_time());
+            sheet.blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+        }
+        add_footer(sheet);
+        return sheet;
+    }
+
+    [[nodiscard]] StyledText heading(const plan::Round& round) const {
+        const plan::Date day{std::chrono::floor<std::chrono::days>(round.time)};
+        return words_.rich("visits.round.heading",
+                           {{"day", words_.capital(words_.weekday(day))},
+                            {"time", words_.time_of_day(round.time)},
+                            {"n", static_cast<std::int64_t>(round.stops.size())}});
+    }
+
+    static bool holds_bait(const job::Station& station) {
+        return !station.control && !station.sprayed();
+    }
+
+    [[nodiscard]] FillIn by_and_time() const {
+        return {{{words_.rich("visits.by"), Align::left, 3},
+                 {words_.rich("visits.time"), Align::left, 2}},
+                1};
+    }
+
+    void add_footer(Sheet& sheet) const {
+        sheet.footer_left = words_.rich("report.footer");
+        sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
+    }
+
     [[nodiscard]] bool is_powder(const job::Station& station) const {
         const job::Mix* mix = station.mix ? job_.mix(**station.mix) : nullptr;
         return mix != nullptr && *mix->form == job::Form::dry;
@@ -129,9 +197,7 @@ class VisitSheets {
         group.blocks.emplace_back(Heading{words_.rich("visits.baseline.heading")});
         group.blocks.emplace_back(Paragraph{words_.rich("visits.baseline.why")});
         group.blocks.emplace_back(std::move(table));
-        group.blocks.emplace_back(FillIn{{{words_.rich("visits.by"), Align::left, 3},
-                                          {words_.rich("visits.time"), Align::left, 2}},
-                                         1});
+        group.blocks.emplace_back(by_and_time());
         return group;
     }
 
@@ -143,7 +209,7 @@ class VisitSheets {
         return station.sprayed() && pest != nullptr && pest->lives_in_wood;
     }
 
-    [[nodiscard]] Table table(const plan::DueDay& day) const {
+    [[nodiscard]] Table table(const plan::Round& round) const {
         Table table;
         table.to_write = true;
         table.columns = {{words_.rich("visits.column.station"), Align::left, 36},
@@ -153,12 +219,10 @@ class VisitSheets {
                          {words_.rich("visits.column.state"), Align::left, 33},
                          {words_.rich("visits.column.did"), Align::left, 30},
                          {words_.rich("visits.column.note"), Align::left, 21}};
-        for (const plan::Due& due : day.visits) {
+        for (const plan::Due& due : round.stops) {
             const job::Station& station = job_.stations.at(due.station);
-            StyledText id = bold(*station.id);
-            add_sentence(id, regular(words_.time_of_day(due.time)));
-            Cell where{std::move(id), regular(words_.capital(station.where(words_.tag())))};
-            const bool holds = !station.control && !station.sprayed();
+            Cell where{bold(*station.id), regular(words_.capital(station.where(words_.tag())))};
+            const bool holds = holds_bait(station);
             const Cell none{regular("–"), {}};
             if (in_wood(station)) {
                 table.rows.push_back({std::move(where),
@@ -190,7 +254,7 @@ class VisitSheets {
 
 }  // namespace
 
-Sheet visit_sheets(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
+std::vector<Sheet> visit_sheets(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
     return VisitSheets(job, plan, words).make();
 }
 

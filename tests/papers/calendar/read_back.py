@@ -50,17 +50,23 @@ def read(folder, job, zone):
     listed = sum(len(str(event["DESCRIPTION"]).split("\n")) for event in counts)
     check(listed == len(placed) > 0, f"{listed} first counts listed, {len(placed)} stations placed")
 
-    # Every visit of the plan is in the one event that its time falls into, with its station.
+    # Every visit of the plan is in one round, and every round is one event with its stations in order.
     events = [event for event in events if event not in counts]
     visits = [(station["id"], time) for station in planned["stations"] for time in station["visits"]]
     listed = sum(len(str(event["DESCRIPTION"]).split("\n")) for event in events)
     check(listed == len(visits) > 0, f"{listed} visits listed, {len(visits)} planned")
-    for station, time in visits:
-        at = datetime.datetime.fromisoformat(time)
-        hits = [event for event in events
-                if event.decoded("DTSTART").replace(tzinfo=None) <= at <= event.decoded("DTEND").replace(tzinfo=None)
-                and f" {station}, " in str(event["DESCRIPTION"])]
-        check(len(hits) == 1, f"{station} at {time} is in {len(hits)} events")
+    rounds = planned["rounds"]
+    in_rounds = sorted((stop["station"], stop["due"]) for one in rounds for stop in one["stops"])
+    check(in_rounds == sorted(visits), "the rounds do not hold each visit once")
+    check(len(rounds) == len(events) < len(visits), f"{len(rounds)} rounds, {len(events)} events")
+    for one, event in zip(rounds, events):
+        at = datetime.datetime.fromisoformat(one["time"])
+        check(event.decoded("DTSTART").replace(tzinfo=None) == at, f"no event at {at}")
+        check(str(at.date()) == one["on"], f"{at} is not on {one['on']}")
+        listed = [line.split(",")[0] for line in str(event["DESCRIPTION"]).split("\n")]
+        check(listed == [stop["station"] for stop in one["stops"]], f"{listed} at {at}")
+        due = [datetime.datetime.fromisoformat(stop["due"]) for stop in one["stops"]]
+        check(max(due) == at and min(due).date() == at.date(), f"the round at {at} is due at {due}")
     if not zone:
         check(all(event.decoded("DTSTART").tzinfo is None for event in events), "times do not float")
         return

@@ -61,20 +61,34 @@ std::vector<std::string> lines(const std::string& file, const std::string& start
 
 }  // namespace
 
-TEST_CASE("visits that lie close together are one walk", "[calendar]") {
-    const auto it = made({at(2, 20h), at(3, 19h)}, {at(2, 20h + 30min), at(3, 9h)});
+TEST_CASE("a round is one event, at one time", "[calendar]") {
+    auto it = made({at(2, 20h), at(3, 19h), at(4, 19h)}, {at(2, 20h + 30min), at(3, 9h)});
     const std::string file = calendar::visits(it.job, it.plan, english());
-    CHECK(lines(file, "DTSTART") == std::vector<std::string>{"DTSTART:20270302T200000",
-                                                             "DTSTART:20270303T090000",
-                                                             "DTSTART:20270303T190000"});
+    CHECK(lines(file, "DTSTART") == std::vector<std::string>{"DTSTART:20270302T203000",
+                                                             "DTSTART:20270303T190000",
+                                                             "DTSTART:20270304T190000"});
     CHECK(lines(file, "DTEND").front() == "DTEND:20270302T204000");
-    CHECK(lines(file, "DESCRIPTION").front() ==
-          "DESCRIPTION:20:30 B\\, Place of B\\n20:00 A\\, Place of A");
+    CHECK(lines(file, "DESCRIPTION").front() == "DESCRIPTION:B\\, Place of B\\nA\\, Place of A");
     CHECK(lines(file, "SUMMARY").front() == "SUMMARY:Hall\\; north\\, side: 2 stations to visit");
     CHECK(lines(file, "DTSTAMP").back() == "DTSTAMP:20270302T000000Z");
     const auto ids = lines(file, "UID");
     CHECK(std::set<std::string>(ids.begin(), ids.end()).size() == 3);
     CHECK(file == calendar::visits(it.job, it.plan, english()));
+
+    it.plan.round_within = units::hours(3);
+    CHECK(lines(calendar::visits(it.job, it.plan, english()), "DTSTART") ==
+          std::vector<std::string>{"DTSTART:20270302T203000", "DTSTART:20270303T090000",
+                                   "DTSTART:20270303T190000", "DTSTART:20270304T190000"});
+}
+
+TEST_CASE("one count goes before a round of setting out, when its first is set out", "[calendar]") {
+    auto it = made({at(3, 20h)}, {at(3, 19h)});
+    it.plan.stations[0].placed = at(2, 20h);
+    it.plan.stations[1].placed = at(2, 19h);
+    const std::string file = calendar::visits(it.job, it.plan, english());
+    CHECK(lines(file, "DTSTART") ==
+          std::vector<std::string>{"DTSTART:20270302T190000", "DTSTART:20270303T200000"});
+    CHECK(lines(file, "UID").front().starts_with("UID:20270302-1-count-"));
 }
 
 TEST_CASE("an event keeps its id when another station joins the walk", "[calendar]") {

@@ -4,6 +4,7 @@
 
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
+#include "domain/plan/rounds.hpp"
 #include "domain/safety/who_to_call.hpp"
 #include "golden.hpp"
 #include "languages.hpp"
@@ -60,7 +61,7 @@ std::string papers_of(const tests::Scenario& it, const text::Catalog& words) {
     for (const Sheet& sheet : mixing_cards(it.job, it.plan, it.who, words))
         all += "\n" + plain_text(sheet);
     all += "\n" + plain_text(placement_plan(it.job, it.plan, it.who, words));
-    all += "\n" + plain_text(visit_sheets(it.job, it.plan, words));
+    for (const Sheet& sheet : visit_sheets(it.job, it.plan, words)) all += "\n" + plain_text(sheet);
     all += "\n" + plain_text(takedown_sheet(it.job, it.plan, it.who, words));
     const char* link = it.job.log.address ? "HTTP://192.168.1.20:8017/ALL/K" : "";
     all += "\n" + plain_text(caretaker_sheet(it.job, it.plan, link, words));
@@ -80,14 +81,20 @@ TEST_CASE("every paper of the examples in every language", "[examples]") {
     }
 }
 
-TEST_CASE("the papers name every station, every container and every due day", "[examples]") {
+TEST_CASE("the papers name every station, every container and every round", "[examples]") {
     for (const std::string name : {"hall", "flat", "workshop"}) {
         const auto it = example(name);
         const auto words = tests::words_in("en", *it.job.help.region);
         const auto placement = plain_text(document::placement_plan(it.job, it.plan, it.who, words));
-        const auto visits = plain_text(document::visit_sheets(it.job, it.plan, words));
+        std::string visits;
+        for (const auto& sheet : document::visit_sheets(it.job, it.plan, words))
+            visits += plain_text(sheet);
         const auto takedown = plain_text(document::takedown_sheet(it.job, it.plan, it.who, words));
-        std::set<std::string> days;
+        std::set<std::string> times;
+        for (const plan::Round& round : plan::rounds(it.plan))
+            times.insert(
+                words.weekday(plan::Date{std::chrono::floor<std::chrono::days>(round.time)}) +
+                ", " + words.time_of_day(round.time));
         std::size_t due = 0;
         for (const auto& station : it.plan.stations) {
             INFO(station.id);
@@ -96,11 +103,9 @@ TEST_CASE("the papers name every station, every container and every due day", "[
             for (const std::string& id : station.container_ids)
                 CHECK(takedown.find("| *" + id + "*") != std::string::npos);
             due += station.visits.size();
-            for (const auto time : station.visits)
-                days.insert(words.weekday(
-                    std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(time))));
         }
-        for (const std::string& day : days) CHECK(visits.find("## " + day) != std::string::npos);
+        CHECK_FALSE(times.empty());
+        for (const std::string& time : times) CHECK(visits.find(time) != std::string::npos);
         // One row for each visit, and one for each station's first count; only rows begin with a
         // number in bold.
         std::size_t rows = 0;

@@ -228,7 +228,7 @@ TEST_CASE("papers of random jobs: nothing off the page, nothing overlapping", "[
         if (sets_out_bait(*job)) add("tasting", {tasting_sheet(*job, plan, words)});
         add("cards", mixing_cards(*job, plan, who, words));
         add("placement", {placement_plan(*job, plan, who, words)});
-        add("visits", {visit_sheets(*job, plan, words)});
+        add("visits", visit_sheets(*job, plan, words));
         add("takedown", {takedown_sheet(*job, plan, who, words)});
 
         std::size_t pages = 0;
