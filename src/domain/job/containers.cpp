@@ -29,7 +29,7 @@ Body read_body(const Node& node, std::string_view who, ReadContext& context) {
         if (!fields.has(has) || fields.has(lacks)) continue;
         context.out.error("missing-key", node.place,
                           fmt::format("a wall's {} needs its {} too", has, lacks),
-                          fmt::format("add {}: {}", lacks, fields.rule(lacks).example));
+                          add_example(fields.rule(lacks)));
     }
     return body;
 }

@@ -50,7 +50,7 @@ void read_pack(const Fields& fields, Pack& pack, ReadContext& context) {
     if (node == nullptr) {
         if (!fields.has("price")) return;
         context.out.error("missing-key", fields.find("price")->place, "a price without a pack",
-                          "add pack: 500 g, what the price is for");
+                          "add pack: with how much there is in it for that price");
         return;
     }
     const Key& rule = fields.rule("pack");
