@@ -42,6 +42,7 @@ Container read_container(const Node& id, const Node& node, ReadContext& context)
     container.place = id.place;
     keep(container.holds, fields.volume("holds"));
     keep(container.fill, fields.volume("fill"));
+    container.fill_unit = fields.unit("fill");
     container.exposure = fields.area("exposure");
     if (const Node* body = fields.find("body")) container.body = read_body(*body, who, context);
     if (const Node* openings = fields.find("openings")) {

@@ -223,6 +223,7 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     station.at = fields.point("at");
     station.floor = fields.text("floor");
     station.area = fields.area("area");
+    station.area_unit = fields.unit("area");
     if (auto visits = fields.visits("visits")) station.visits = std::move(visits->every);
     read_accepted(fields, "stations.*", false, node.place, job, context);
     if (control) check_kind(fields, station, context);

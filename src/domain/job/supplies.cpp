@@ -55,6 +55,7 @@ void read_pack(const Fields& fields, Pack& pack, ReadContext& context) {
     }
     const Key& rule = fields.rule("pack");
     if (!is_scalar(*node, rule, context)) return;
+    pack.unit = fields.unit("pack");
     const auto as_volume = units::parse_volume(node->text, context.kitchen);
     if (std::holds_alternative<units::Volume>(as_volume)) {
         pack.volume = read_volume(*node, rule, context);

@@ -283,6 +283,7 @@ const std::vector<Rule>& rules_of_form() {
         {{{"title:", "spoons: ^metrik\ntitle:"}},
          {"bad-choice"},
          "write one of US, label, metric, AU, imperial"},
+        {{{"title:", "units: ^metrik\ntitle:"}}, {"bad-choice"}, "did you mean 'metric'?"},
         {{{"title:", "labels: ^''\ntitle:"}}, {"empty-value"}, ""},
         {{{"title:", "no_sprays_for: ^21\ntitle:"}},
          {"missing-unit"},
