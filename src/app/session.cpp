@@ -139,8 +139,9 @@ const text::Catalog& Session::words(const std::string& language) {
     const auto known = catalogs_.find(language);
     if (known != catalogs_.end()) return known->second;
     const std::string region = job ? *job->help.region : std::string();
-    const text::Catalog& read =
+    text::Catalog& read =
         catalogs_.try_emplace(language, text_folders(data), language, region, found).first->second;
+    if (job) read.show_in(job->units);
     check_own_words(read);
     return read;
 }
@@ -161,6 +162,7 @@ void Session::read_words(const std::vector<std::string>& languages, std::size_t 
     std::vector<diag::Diagnostics> faults(unread.size());
     system::in_parallel(unread.size(), threads, [&](std::size_t i) {
         read[i].emplace(text_folders(data), unread[i], region, faults[i]);
+        if (job) read[i]->show_in(job->units);
     });
     for (std::size_t i = 0; i < unread.size(); ++i) {
         found.append(faults[i]);

@@ -89,8 +89,8 @@ class PlanText {
                             {"pests", document::pest_name(job_, *recipe.asked.against, words_)}})) +
                 '\n';
         std::string makes = say("makes", {{"n", std::int64_t{mix.batches}},
-                                          {"mass", words_.mass(mix.mass)},
-                                          {"volume", words_.volume(mix.finished)}});
+                                          {"mass", words_.usual(mix.mass)},
+                                          {"volume", words_.usual(mix.finished)}});
         if (mix.containers > 0) makes += ' ' + say("fills", {{"n", std::int64_t{mix.containers}}});
         add(makes);
         out_ += '\n';
@@ -103,8 +103,8 @@ class PlanText {
         for (const auto& ingredient : mix.ingredients)
             table.row({document::ingredient_name(job_, ingredient, words_),
                        text::plain(document::take(ingredient, words_)),
-                       words_.mass(ingredient.measured_mass),
-                       words_.volume(ingredient.measured_volume), off(ingredient.error),
+                       words_.usual(ingredient.measured_mass),
+                       words_.usual(ingredient.measured_volume), off(ingredient.error),
                        share(mix, ingredient)});
         add(table);
         add(text::plain(document::strength_words(recipe)));
@@ -210,6 +210,10 @@ class PlanText {
     /// "3 mL (2 to 6)"; a dash for a bait that gets no water back.
     [[nodiscard]] std::string water(const units::Range<units::Volume>& range) const {
         if (range.usual <= units::Volume{}) return "-";
+        if (words_.shows_in().amounts == units::UnitSystem::us) {
+            return words_("placement.amounts.range",
+                          {{"low", words_.usual(range.low)}, {"high", words_.usual(range.high)}});
+        }
         const auto figure = [&](units::Volume volume) { return units::in_mL(volume); };
         return words_("unit.millilitre",
                       {{"n", between(figure(range.usual), figure(range.low), figure(range.high))}});
@@ -220,6 +224,16 @@ class PlanText {
         return job_.currency.empty() ? figure : figure + ' ' + job_.currency;
     }
 
+    /// So much of a purchase, in the unit of its pack.
+    [[nodiscard]] std::string bought(const plan::Purchase& purchase, units::Mass mass) const {
+        const auto supply = job_.supplies.find(purchase.name);
+        if (supply == job_.supplies.end()) return words_.usual(mass);
+        const job::Pack& pack = supply->second.pack;
+        if (pack.mass) return words_.computed(mass, pack.unit);
+        if (!pack.volume || pack.unit.metric()) return words_.usual(mass);
+        return words_.computed(purchase.volume * (mass / purchase.mass), pack.unit);
+    }
+
     void add_shopping() {
         Table table({{say("shopping.buy")},
                      {say("shopping.needed"), true},
@@ -227,9 +241,9 @@ class PlanText {
                      {say("shopping.left_over"), true},
                      {say("shopping.cost"), true}});
         for (const auto& purchase : plan_.shopping)
-            table.row({purchase.name, words_.mass(purchase.mass),
+            table.row({purchase.name, bought(purchase, purchase.mass),
                        purchase.packs ? std::to_string(*purchase.packs) : "",
-                       purchase.left_over ? words_.mass(*purchase.left_over) : "",
+                       purchase.left_over ? bought(purchase, *purchase.left_over) : "",
                        purchase.cost ? money(*purchase.cost) : ""});
         if (table.empty()) return;
         out_ += heading(say("shopping.heading")) + "\n\n";

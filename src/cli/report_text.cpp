@@ -168,7 +168,7 @@ std::string used_table(const document::PlotSource& source, const Terminal& termi
             if (!source.job.currency.empty()) cost += ' ' + source.job.currency;
         }
         table.row({mix == nullptr ? use.mix : mix->title->in(words.tag()),
-                   at_most + words.volume(use.put_out), at_most + words.volume(use.gone), cost});
+                   at_most + words.usual(use.put_out), at_most + words.usual(use.gone), cost});
     }
     return table.text(terminal, words.language());
 }

@@ -167,6 +167,20 @@ TEST_CASE("an error in a user's own design points into the design", "[command][p
     CHECK(ran.complains(design + ":2:7: error"));
 }
 
+TEST_CASE("plan --json names the room that a station says in a key of its own",
+          "[command][papers]") {
+    const Hall hall;
+    with(hall, "  - { id: K1,",
+         "  - { id: K1, room: { en: Scullery, es: Fregadero, de: Spülküche, "
+         "fil: Hugasan, uk: Мийна },");
+    const auto ran = Hall::run({"plan", "--json", hall.job});
+    INFO(ran.err);
+    REQUIRE(ran.exit == 0);
+    const auto stations = json::parse(ran.out)["stations"];
+    CHECK(stations[0]["room"] == "Scullery");
+    CHECK(stations[1]["room"].is_null());
+}
+
 TEST_CASE("plan --json says how each code is printed", "[command][papers]") {
     const Hall hall;
     const auto ran = Hall::run({"plan", "--json", hall.job});

@@ -3,7 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <stdexcept>
 #include <utility>
+#include <variant>
+
+#include "base/strings/ascii.hpp"
+#include "base/units/number.hpp"
 
 namespace gallipot::units {
 
@@ -12,6 +17,7 @@ namespace {
 struct Row {
     std::string_view name;
     Unit unit;
+    std::string_view in_full = {};  ///< of what is not metric
 };
 
 // Each unit's usual name, then its other names. Sizes are exact unless a comment says otherwise.
@@ -43,31 +49,31 @@ constexpr std::array rows = {
     Row{"g", {Dimension::mass, 1e-3}},
     Row{"kg", {Dimension::mass, 1}},
     Row{"mg", {Dimension::mass, 1e-6}},
-    Row{"oz", {Dimension::mass, 0.45359237 / 16}},
-    Row{"lb", {Dimension::mass, 0.45359237}},
-    Row{"lbs", {Dimension::mass, 0.45359237}},
-    Row{"gr", {Dimension::mass, 0.00006479891}},  // grain, not gram
+    Row{"oz", {Dimension::mass, 0.45359237 / 16}, "ounce"},
+    Row{"lb", {Dimension::mass, 0.45359237}, "pound"},
+    Row{"lbs", {Dimension::mass, 0.45359237}, "pound"},
+    Row{"gr", {Dimension::mass, 0.00006479891}, "grain"},  // grain, not gram
     Row{"gram", {Dimension::mass, 1e-3}},
     Row{"grams", {Dimension::mass, 1e-3}},
 
     Row{"mm", {Dimension::length, 1e-3}},
     Row{"cm", {Dimension::length, 1e-2}},
     Row{"m", {Dimension::length, 1}},
-    Row{"in", {Dimension::length, inch}},
-    Row{"ft", {Dimension::length, foot}},
+    Row{"in", {Dimension::length, inch}, "inch"},
+    Row{"ft", {Dimension::length, foot}, "foot"},
 
     Row{"m2", {Dimension::area, 1}},
     Row{"cm2", {Dimension::area, 1e-4}},
     Row{"mm2", {Dimension::area, 1e-6}},
-    Row{"ft2", {Dimension::area, foot* foot}},
-    Row{"in2", {Dimension::area, inch* inch}},
+    Row{"ft2", {Dimension::area, foot* foot}, "square foot"},
+    Row{"in2", {Dimension::area, inch* inch}, "square inch"},
     Row{"m\u00B2", {Dimension::area, 1}},
     Row{"cm\u00B2", {Dimension::area, 1e-4}},
     Row{"mm\u00B2", {Dimension::area, 1e-6}},
-    Row{"ft\u00B2", {Dimension::area, foot* foot}},
-    Row{"in\u00B2", {Dimension::area, inch* inch}},
-    Row{"sq ft", {Dimension::area, foot* foot}},
-    Row{"sq in", {Dimension::area, inch* inch}},
+    Row{"ft\u00B2", {Dimension::area, foot* foot}, "square foot"},
+    Row{"in\u00B2", {Dimension::area, inch* inch}, "square inch"},
+    Row{"sq ft", {Dimension::area, foot* foot}, "square foot"},
+    Row{"sq in", {Dimension::area, inch* inch}, "square inch"},
 
     Row{"d", {Dimension::duration, 86400}},
     Row{"h", {Dimension::duration, 3600}},
@@ -136,26 +142,27 @@ constexpr std::array kitchens = {
 struct Spoon {
     std::string_view name;
     double Kitchen::*size;
+    std::string_view in_full;
 };
 constexpr std::array spoons = {
-    Spoon{"tsp", &Kitchen::teaspoon},
-    Spoon{"tbsp", &Kitchen::tablespoon},
-    Spoon{"cup", &Kitchen::cup},
-    Spoon{"fl oz", &Kitchen::fluid_ounce},
-    Spoon{"pt", &Kitchen::pint},
-    Spoon{"qt", &Kitchen::quart},
-    Spoon{"gal", &Kitchen::gallon},
-    Spoon{"teaspoon", &Kitchen::teaspoon},
-    Spoon{"teaspoons", &Kitchen::teaspoon},
-    Spoon{"tablespoon", &Kitchen::tablespoon},
-    Spoon{"tablespoons", &Kitchen::tablespoon},
-    Spoon{"cups", &Kitchen::cup},
-    Spoon{"pint", &Kitchen::pint},
-    Spoon{"pints", &Kitchen::pint},
-    Spoon{"quart", &Kitchen::quart},
-    Spoon{"quarts", &Kitchen::quart},
-    Spoon{"gallon", &Kitchen::gallon},
-    Spoon{"gallons", &Kitchen::gallon},
+    Spoon{"tsp", &Kitchen::teaspoon, "teaspoon"},
+    Spoon{"tbsp", &Kitchen::tablespoon, "tablespoon"},
+    Spoon{"cup", &Kitchen::cup, "cup"},
+    Spoon{"fl oz", &Kitchen::fluid_ounce, "fluid ounce"},
+    Spoon{"pt", &Kitchen::pint, "pint"},
+    Spoon{"qt", &Kitchen::quart, "quart"},
+    Spoon{"gal", &Kitchen::gallon, "gallon"},
+    Spoon{"teaspoon", &Kitchen::teaspoon, "teaspoon"},
+    Spoon{"teaspoons", &Kitchen::teaspoon, "teaspoon"},
+    Spoon{"tablespoon", &Kitchen::tablespoon, "tablespoon"},
+    Spoon{"tablespoons", &Kitchen::tablespoon, "tablespoon"},
+    Spoon{"cups", &Kitchen::cup, "cup"},
+    Spoon{"pint", &Kitchen::pint, "pint"},
+    Spoon{"pints", &Kitchen::pint, "pint"},
+    Spoon{"quart", &Kitchen::quart, "quart"},
+    Spoon{"quarts", &Kitchen::quart, "quart"},
+    Spoon{"gallon", &Kitchen::gallon, "gallon"},
+    Spoon{"gallons", &Kitchen::gallon, "gallon"},
 };
 
 const Kitchen& kitchen_of(KitchenSystem system) {
@@ -226,6 +233,45 @@ std::optional<Unit> find_unit(std::string_view name, KitchenSystem kitchen) {
     if (row != rows.end()) return row->unit;
     const auto [named, spoon] = split(name);
     return of_millilitres(spoon_size(spoon, named != nullptr ? *named : kitchen_of(kitchen)));
+}
+
+WrittenUnit unit_in_full(std::string_view name, KitchenSystem kitchen) {
+    for (const Row& row : rows) {
+        if (row.in_full == name) return {row.in_full, row.unit.si, {}};
+    }
+    for (const Spoon& spoon : spoons) {
+        const double size = kitchen_of(kitchen).*(spoon.size);
+        if (spoon.in_full == name && size > 0) return {spoon.in_full, size * 1e-6, kitchen};
+    }
+    throw std::logic_error("no unit called '" + std::string(name) + "'");
+}
+
+WrittenUnit written_unit(std::string_view quantity, KitchenSystem kitchen) {
+    const std::string_view text = strings::trimmed(quantity);
+    const auto read = read_number(text, Sign::any);
+    const auto* number = std::get_if<Number>(&read);
+    if (number == nullptr) return {};
+    const std::string_view name = strings::trimmed(text.substr(number->end));
+    const auto row =
+        std::find_if(rows.begin(), rows.end(), [&](const Row& r) { return r.name == name; });
+    if (row != rows.end()) {
+        if (row->in_full.empty()) return {};
+        return {row->in_full, row->unit.si, {}};
+    }
+    const auto [named, word] = split(name);
+    const Kitchen& whose = named != nullptr ? *named : kitchen_of(kitchen);
+    for (const Spoon& spoon : spoons) {
+        const double size = whose.*(spoon.size);
+        if (spoon.name == word && size > 0) return {spoon.in_full, size * 1e-6, whose.system};
+    }
+    return {};
+}
+
+bool needs_naming(const WrittenUnit& unit, KitchenSystem usual) {
+    if (!unit.kitchen) return false;
+    return std::none_of(spoons.begin(), spoons.end(), [&](const Spoon& spoon) {
+        return spoon.in_full == unit.name && kitchen_of(usual).*(spoon.size) * 1e-6 == unit.si;
+    });
 }
 
 bool needs_system(std::string_view name, KitchenSystem kitchen) {

@@ -35,6 +35,35 @@ struct Unit {
 /// unit, or when it has no size of its own in that kitchen (see `needs_system`).
 std::optional<Unit> find_unit(std::string_view name, KitchenSystem kitchen);
 
+/// The unit that an amount was written in, where that is not metric, so that papers can show it in
+/// the same: a spoon, a cup, an ounce, a square foot.
+struct WrittenUnit {
+    std::string_view name;  ///< in full: "fluid ounce"; empty where it is metric or nobody wrote it
+    double si = 1;          ///< its size in SI base units
+    std::optional<KitchenSystem> kitchen;  ///< whose size that is; none for what has one size only
+    [[nodiscard]] bool metric() const { return name.empty(); }
+    bool operator==(const WrittenUnit&) const = default;
+};
+
+/// The unit of a quantity as written: "1 1/2 US cup". Metric for what is no quantity.
+WrittenUnit written_unit(std::string_view quantity, KitchenSystem kitchen);
+
+/// The unit called `name` in full: "fluid ounce". Throws std::logic_error where there is none.
+WrittenUnit unit_in_full(std::string_view name, KitchenSystem kitchen);
+
+/// Whether a reader who takes names by `usual` would take this unit's name for another size, or
+/// for none: a US cup where cups are metric.
+bool needs_naming(const WrittenUnit& unit, KitchenSystem usual);
+
+/// Which units to show amounts in.
+enum class UnitSystem { metric, us };
+struct DisplayUnits {
+    UnitSystem amounts = UnitSystem::metric;  ///< masses and volumes that nobody wrote in a unit
+    UnitSystem sizes = UnitSystem::metric;    ///< temperatures, lengths and areas
+    KitchenSystem kitchen = KitchenSystem::metric;  ///< whose spoons and cups readers know
+    bool operator==(const DisplayUnits&) const = default;
+};
+
 /// Whether `name` is a unit that has a size only once a system is named: "pt" where the kitchen is
 /// metric.
 bool needs_system(std::string_view name, KitchenSystem kitchen);

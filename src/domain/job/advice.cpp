@@ -4,6 +4,7 @@
 #include <numbers>
 #include <set>
 
+#include "base/units/duration_words.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -22,7 +23,7 @@ void on_the_job(const Job& job, Diagnostics& out) {
     const Place whole = job.title.place;  // what the job lacks stands nowhere in it
     if (job.measures.empty() && !job.mixes.empty()) {
         out.warning("no-measures", whole, "nothing to measure with is listed",
-                    "add measures: [1 tbsp, 1 tsp, 1/2 tsp], and a scale if there is one");
+                    "add measures: with the spoons, cups, jugs and scales there are");
     }
     const bool control = std::any_of(job.stations.begin(), job.stations.end(),
                                      [](const Station& s) { return s.control; });
@@ -62,7 +63,7 @@ void on_mixes(const Job& job, Diagnostics& out) {
         if (!mix.lasts && *mix.form != Form::spray) {
             out.warning("no-lasts", mix.place,
                         fmt::format("'{}' does not say when to replace it", mix.id),
-                        "add lasts: 30 d");
+                        "add lasts: with how long it stays good");
         }
     }
     for (const Container& container : job.containers) {
@@ -100,8 +101,9 @@ void on_when(const Job& job, const Station& station, Diagnostics& out) {
     const double days = static_cast<double>((placed - prepared).count());
     if (days > units::in_days(**mix->lasts)) {
         out.warning("placed-late", station.placed->place,
-                    fmt::format("'{}' is set out {} days after the mix was made, which lasts {:g}",
-                                *station.id, days, units::in_days(**mix->lasts)),
+                    fmt::format("'{}' is set out {} after the mix was made, which lasts {}",
+                                *station.id, units::days_in_words(days),
+                                units::days_in_words(units::in_days(**mix->lasts))),
                     "make a fresh mix, and set prepared to that day");
     }
 }

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <stdexcept>
 
+#include "base/units/duration_words.hpp"
+
 namespace gallipot::job {
 
 namespace {
@@ -18,16 +20,8 @@ std::string plain(double value) {
 /// In the largest unit in which it is one or more.
 std::string time(double days) {
     constexpr double year = 365.25;
-    constexpr double hours = 24;
-    constexpr double minutes = 1440;
-    const auto so_many = [](double n, const char* one, const char* many) {
-        return fmt::format("{:.6g} {}", n, n == 1 ? one : many);
-    };
-    if (days >= year) return so_many(days / year, "year", "years");
-    if (days >= 1) return so_many(days, "day", "days");
-    constexpr double almost = 1 - 1e-9;  // 1/24 of a day comes to a little less
-    if (days * hours >= almost) return so_many(days * hours, "hour", "hours");
-    return so_many(days * minutes, "minute", "minutes");
+    if (days < year) return units::days_in_words(days);
+    return fmt::format("{:.6g} {}", days / year, days == year ? "year" : "years");
 }
 
 /// The table's unit for what is written as this type; nullptr for what is no single quantity.

@@ -29,7 +29,7 @@ Body read_body(const Node& node, std::string_view who, ReadContext& context) {
         if (!fields.has(has) || fields.has(lacks)) continue;
         context.out.error("missing-key", node.place,
                           fmt::format("a wall's {} needs its {} too", has, lacks),
-                          fmt::format("add {}: {}", lacks, fields.rule(lacks).example));
+                          add_example(fields.rule(lacks)));
     }
     return body;
 }
@@ -42,6 +42,7 @@ Container read_container(const Node& id, const Node& node, ReadContext& context)
     container.place = id.place;
     keep(container.holds, fields.volume("holds"));
     keep(container.fill, fields.volume("fill"));
+    container.fill_unit = fields.unit("fill");
     container.exposure = fields.area("exposure");
     if (const Node* body = fields.find("body")) container.body = read_body(*body, who, context);
     if (const Node* openings = fields.find("openings")) {

@@ -108,6 +108,11 @@ std::optional<At<units::Volume>> Fields::volume(std::string_view key) const {
 std::optional<At<units::Mass>> Fields::mass(std::string_view key) const {
     return value(key, Type::mass, read_mass);
 }
+units::WrittenUnit Fields::unit(std::string_view key) const {
+    const Node* node = mapping_.find(key);
+    return node == nullptr ? units::WrittenUnit{}
+                           : units::written_unit(node->text, reading_.kitchen);
+}
 std::optional<At<units::Length>> Fields::length(std::string_view key) const {
     return value(key, Type::length, read_length);
 }

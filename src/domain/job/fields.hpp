@@ -40,6 +40,8 @@ class Fields {
     std::optional<At<std::size_t>> choice(std::string_view key) const;
     std::optional<At<units::Volume>> volume(std::string_view key) const;
     std::optional<At<units::Mass>> mass(std::string_view key) const;
+    /// What the quantity under `key` is written in; metric where there is none.
+    [[nodiscard]] units::WrittenUnit unit(std::string_view key) const;
     std::optional<At<units::Length>> length(std::string_view key) const;
     std::optional<At<units::Area>> area(std::string_view key) const;
     std::optional<At<units::Duration>> duration(std::string_view key) const;

@@ -240,7 +240,7 @@ void read_measured(const Node& node, Ingredient& ingredient, ReadContext& contex
                           "use mL, L, tsp, tbsp, cup, fl oz, g, kg, oz or lb");
     }
     if (!ingredient.mass && !ingredient.volume) return;
-    ingredient.written = node.text;
+    ingredient.unit = units::written_unit(node.text, context.kitchen);
     ingredient.amount = {0, node.place};
 }
 

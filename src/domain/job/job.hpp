@@ -69,11 +69,12 @@ struct Log {
 struct Measure {
     enum class Kind { scoop, jug, syringe, scale };
     Kind kind = Kind::scoop;
-    std::string name;        ///< as the user wrote it: "1/4 tsp", "jug", "scale"
-    units::Volume volume;    ///< a scoop's content; a jug's or syringe's capacity
-    units::Volume marks;     ///< of a jug or syringe
-    units::Mass capacity;    ///< of a scale
-    units::Mass resolution;  ///< of a scale
+    std::string name;           ///< as the user wrote it: "1/4 tsp", "jug", "scale"
+    units::Volume volume;       ///< a scoop's content; a jug's or syringe's capacity
+    units::Volume marks;        ///< of a jug or syringe
+    units::Mass capacity;       ///< of a scale
+    units::Mass resolution;     ///< of a scale
+    units::WrittenUnit unit{};  ///< of a scoop's size or the marks, as written
     Place place;
 };
 
@@ -81,6 +82,7 @@ struct Measure {
 struct Pack {
     std::optional<At<units::Mass>> mass;  ///< either mass or volume
     std::optional<At<units::Volume>> volume;
+    units::WrittenUnit unit{};
     std::optional<At<double>> price;
 };
 
@@ -107,7 +109,7 @@ struct Ingredient {
     At<double> amount;  ///< parts or percent, by the mix's basis; unused for rest and as measured
     std::optional<units::Volume> volume;  ///< as measured: either this, as scooped or poured,
     std::optional<units::Mass> mass;      ///< or this
-    std::string written;                  ///< as measured: "1 1/2 tbsp"
+    units::WrittenUnit unit{};            ///< as measured: what the amount is written in
     std::optional<At<std::string>> as;    ///< stated in terms of this substance
 };
 
@@ -129,9 +131,12 @@ struct Mix {
     std::map<std::string, Limit> limits;
     At<units::Share> spare;  ///< 10 % when not given
     std::optional<At<units::Volume>> vessel;
+    units::WrittenUnit vessel_unit{};
     std::optional<At<units::Volume>> batch;  ///< as measured, in all
+    units::WrittenUnit batch_unit{};
     std::optional<At<double>> batch_times;   ///< or so many times what is written, as measured
     std::optional<At<units::Volume>> makes;  ///< or so much finished, in all
+    units::WrittenUnit makes_unit{};
     std::optional<At<units::Duration>> lasts;
     At<units::Share> tolerance;  ///< 5 % when not given
     std::optional<std::vector<At<units::Duration>>> visits;
@@ -160,6 +165,7 @@ struct Container {
     Place place;
     At<units::Volume> holds;
     At<units::Volume> fill;
+    units::WrittenUnit fill_unit{};
     Body body;
     std::optional<Openings> openings;
     std::optional<At<units::Area>> exposure;  ///< open surface of the bait, when measured
@@ -199,6 +205,7 @@ struct Station {
     /// Of a floor when there are several: its name in the main language.
     std::optional<At<std::string>> floor;
     std::optional<At<units::Area>> area;  ///< sprayed surface instead of containers
+    units::WrittenUnit area_unit{};
     int coats = 1;
     std::optional<std::vector<At<units::Duration>>> visits;
 
@@ -243,6 +250,7 @@ struct Job {
     Help help;
     Log log;
     KitchenSystem kitchen = KitchenSystem::metric;
+    units::DisplayUnits units{};
     std::vector<Measure> measures;
     std::map<std::string, Supply> supplies;
     std::vector<Mix> mixes;  ///< in file order

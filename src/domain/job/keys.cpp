@@ -24,6 +24,7 @@ constexpr std::array table = {
     Key{"currency", Type::text, false, "", "What prices are in, an ISO 4217 code", "AUD", 3, 3, ""},
     Key{"time_zone", Type::text, false, "", "Where times are, an IANA name", "Australia/Sydney", 3, 40, ""},
     Key{"spoons", Type::choice, false, "", "Which sizes spoons and cups have; left out, it follows the region", "metric", 0, 0, "US|label|metric|AU|imperial"},
+    Key{"units", Type::choice, false, "", "Which units to show where nobody wrote one: metric, or US with metric beside. What you write keeps its unit. Left out, temperatures, lengths and areas follow the region, and all else is metric", "US", 0, 0, "metric|US"},
     Key{"premises", Type::choice, false, "", "What kind of building it is; the last four are for licensed operators only, so they are an error", "home", 0, 0, "home|flats|hall|workshop|childcare|school|care|food business"},
 
     Key{"asked", Type::mapping, false, "", "Which authority you asked whether you may do this, and its answer", "{ whom: State regulator, on: 2027-02-20, answer: may be done at home }", 0, 0, ""},

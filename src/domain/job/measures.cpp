@@ -26,6 +26,7 @@ std::optional<Measure> read_scoop(const Node& node, ReadContext& context) {
     Measure scoop;
     scoop.name = node.text;
     scoop.volume = **volume;
+    scoop.unit = units::written_unit(node.text, context.kitchen);
     scoop.place = node.place;
     return scoop;
 }
@@ -54,6 +55,7 @@ std::optional<Measure> read_marked(const Node& node, ReadContext& context) {
     measure.place = node.place;
     const Node* marks = fields.find("marks");
     const Key& rule = fields.rule("marks");
+    if (marks != nullptr) measure.unit = units::written_unit(marks->text, context.kitchen);
     bool fits = true;
     if (found->kind == Measure::Kind::scale) {
         if (const auto maximum = fields.mass(found->key)) measure.capacity = **maximum;

@@ -29,6 +29,7 @@ void read_batch(const Fields& fields, Mix& mix, ReadContext& context) {
     }
     if (times.empty()) {
         mix.batch = read_volume(*node, key, context);
+        mix.batch_unit = fields.unit("batch");
         return;
     }
     if (was_read(mix.basis) && *mix.basis != Basis::as_measured) {
@@ -64,8 +65,10 @@ Mix read_mix(const Node& id, const Node& node, Job& job, ReadContext& context) {
     keep(mix.spare, fields.share("spare"));
     keep(mix.tolerance, fields.share("tolerance"));
     mix.vessel = fields.volume("vessel");
+    mix.vessel_unit = fields.unit("vessel");
     read_batch(fields, mix, context);
     mix.makes = fields.volume("makes");
+    mix.makes_unit = fields.unit("makes");
     if (fields.has("batch") && fields.has("makes")) {
         context.out.error(
             "batch-and-makes", fields.node().find_key("makes")->place,

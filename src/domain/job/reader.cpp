@@ -27,6 +27,8 @@ constexpr std::array papers = {Paper::a4, Paper::letter};
 constexpr std::array kitchens = {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
                                  KitchenSystem::australian, KitchenSystem::imperial};
 
+constexpr std::array systems = {units::UnitSystem::metric, units::UnitSystem::us};
+
 /// Of one language there is one set of papers: "en" and "en-US" would be the same files.
 void read_languages(const Fields& top, Job& job, ReadContext& context) {
     const Key& rule = *find_key("languages.*");
@@ -89,7 +91,7 @@ void read_time_zone(const Fields& top, Job& job, ReadContext& context) {
                       "write an IANA name, like Australia/Sydney");
 }
 
-/// Paper, labels and spoons, which the region decides where the job does not.
+/// Paper, labels, spoons and units, which the region decides where the job does not.
 void read_habits(const Fields& top, Job& job, ReadContext& context) {
     const Place whole{job.source, 0, 0, 1};
     job.paper = {usual_paper(*job.help.region), whole};
@@ -99,6 +101,12 @@ void read_habits(const Fields& top, Job& job, ReadContext& context) {
     job.kitchen = usual_kitchen(*job.help.region);
     if (const auto spoons = top.choice("spoons")) job.kitchen = kitchens.at(**spoons);
     context.kitchen = job.kitchen;
+    job.units = usual_units(*job.help.region);
+    if (const auto units = top.choice("units")) {
+        const units::UnitSystem system = systems.at(**units);
+        job.units.amounts = system;
+        job.units.sizes = system;
+    }
 }
 
 }  // namespace

@@ -11,6 +11,11 @@ bool listed(std::string_view list, std::string_view code) {
     return code.size() == 2 && list.find(code) != std::string_view::npos;
 }
 
+bool in_united_states(std::string_view region) {
+    const reference::Region* known = reference::find_region(region);
+    return known != nullptr && known->bloc == reference::Bloc::us;
+}
+
 }  // namespace
 
 Paper usual_paper(std::string_view region) {
@@ -20,13 +25,17 @@ Paper usual_paper(std::string_view region) {
     return listed(letter, region) ? Paper::letter : Paper::a4;
 }
 
+units::DisplayUnits usual_units(std::string_view region) {
+    using units::UnitSystem;
+    return {UnitSystem::metric, in_united_states(region) ? UnitSystem::us : UnitSystem::metric,
+            usual_kitchen(region)};
+}
+
 KitchenSystem usual_kitchen(std::string_view region) {
     // Australia with its external territories.
     constexpr std::string_view australian = "AU CC CX HM NF";
     if (listed(australian, region)) return KitchenSystem::australian;
-    const reference::Region* known = reference::find_region(region);
-    const bool us = known != nullptr && known->bloc == reference::Bloc::us;
-    return us ? KitchenSystem::us : KitchenSystem::metric;
+    return in_united_states(region) ? KitchenSystem::us : KitchenSystem::metric;
 }
 
 }  // namespace gallipot::job

@@ -156,7 +156,8 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
     if (!container && !area) {
         context.out.error("missing-key", station.id.place,
                           fmt::format("{} needs 'container' or 'area'", who),
-                          "add container: cup for a bait, or area: 6 m2 for a sprayed surface");
+                          "add container: with the name of one for a bait, or area: for a sprayed "
+                          "surface");
     }
     if (container && area) {
         misplaced("area", "a station has a container or a sprayed area, not both",
@@ -222,6 +223,7 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     station.at = fields.point("at");
     station.floor = fields.text("floor");
     station.area = fields.area("area");
+    station.area_unit = fields.unit("area");
     if (auto visits = fields.visits("visits")) station.visits = std::move(visits->every);
     read_accepted(fields, "stations.*", false, node.place, job, context);
     if (control) check_kind(fields, station, context);

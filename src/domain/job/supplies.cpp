@@ -50,11 +50,12 @@ void read_pack(const Fields& fields, Pack& pack, ReadContext& context) {
     if (node == nullptr) {
         if (!fields.has("price")) return;
         context.out.error("missing-key", fields.find("price")->place, "a price without a pack",
-                          "add pack: 500 g, what the price is for");
+                          "add pack: with how much there is in it for that price");
         return;
     }
     const Key& rule = fields.rule("pack");
     if (!is_scalar(*node, rule, context)) return;
+    pack.unit = fields.unit("pack");
     const auto as_volume = units::parse_volume(node->text, context.kitchen);
     if (std::holds_alternative<units::Volume>(as_volume)) {
         pack.volume = read_volume(*node, rule, context);

@@ -7,6 +7,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
+#include "base/units/duration_words.hpp"
 #include "base/units/parse.hpp"
 #include "domain/job/near_words.hpp"
 #include "domain/yaml/mapping.hpp"
@@ -32,6 +33,38 @@ std::string plain(double value) {
     return text;
 }
 
+/// A bound to be written: "60 mL", "1 hour". A longest time of days and hours in whole days.
+std::string bound(double value, std::string_view unit) {
+    if (unit != " d") return plain(value) + std::string(unit);
+    return units::days_in_words(value < 1 ? value : std::floor(value));
+}
+
+/// Whether a value of the key says how much or how many: one that a message made up would make
+/// another recipe, or the same in another size.
+bool is_amount(const Key& key) {
+    switch (key.type) {
+        case Type::number:
+        case Type::whole:
+        case Type::volume:
+        case Type::mass:
+        case Type::length:
+        case Type::area:
+        case Type::duration:
+        case Type::density:
+        case Type::temperature:
+        case Type::share:
+        case Type::mass_or_volume:
+        case Type::density_or_range:
+        case Type::amount:
+        case Type::limit:
+        case Type::batch:
+        case Type::openings:
+            return true;
+        default:
+            return false;
+    }
+}
+
 bool within(double value, const Key& key, std::string_view unit, const Node& node,
             ReadContext& context) {
     // A hair's breadth for what was converted: 1 h is 1/24 d.
@@ -42,8 +75,8 @@ bool within(double value, const Key& key, std::string_view unit, const Node& nod
     context.out.error(
         "out-of-bounds", node.place,
         fmt::format("{} is {} than makes sense here", node.text, low ? "less" : "more"),
-        fmt::format("write a value between {}{} and {}{}", plain(key.minimum), unit,
-                    plain(key.maximum), unit));
+        fmt::format("write a value between {} and {}", bound(key.minimum, unit),
+                    bound(key.maximum, unit)));
     return false;
 }
 
@@ -79,10 +112,16 @@ std::optional<At<Q>> quantity(const units::Parsed<Q>& parsed, units::Dimension w
 
 std::string own_to_fill_in(std::string_view example) {
     constexpr std::size_t day = 10, day_and_time = 16;
-    constexpr std::string_view region = "region: AU";
+    constexpr std::string_view region = "region: AU", phone = "phone: ";
     std::string shown(example);
     if (const auto at = shown.find(region); at != std::string::npos)
         shown.replace(at, region.size(), "region: ..");
+    if (const auto at = shown.find(phone); at != std::string::npos) {
+        const std::size_t number = at + phone.size();
+        std::size_t end = std::min(shown.find_first_of(",}", number), shown.size());
+        while (end > number && shown[end - 1] == ' ') --end;
+        shown.replace(number, end - number, "..");
+    }
     for (std::size_t at = 0; at + day <= shown.size(); ++at) {
         if (!is_day_alone(std::string_view(shown).substr(at, day))) continue;
         const bool time = at + day_and_time <= shown.size() && shown[at + day + 3] == ':';
@@ -95,7 +134,7 @@ std::string write_example(const Key& key) {
     const std::string_view name = key.name();
     if (key.type == Type::date || key.type == Type::time)
         return fmt::format("write {} behind {}:, as year-month-day", type_in_words(key), name);
-    if (key.recipe()) {
+    if (key.recipe() || (is_amount(key) && name != "*")) {
         return name == "*" ? fmt::format("write {}", type_in_words(key))
                            : fmt::format("write {} behind {}:", type_in_words(key), name);
     }
@@ -114,7 +153,8 @@ std::string add_example(const Key& key) {
     if (key.type == Type::date || key.type == Type::time)
         return fmt::format("add {}: with {}, as year-month-day", key.name(), type_in_words(key));
     if (key.name() == "region") return "add region: with your country's ISO 3166-1 code";
-    if (key.recipe()) return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+    if (key.recipe() || is_amount(key))
+        return fmt::format("add {}: with {}", key.name(), type_in_words(key));
     return fmt::format("add {}: {}", key.name(), own_to_fill_in(key.example));
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 #include <set>
 
+#include "base/units/duration_words.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -38,9 +39,9 @@ void on_liquids(const Job& job, diag::Diagnostics& out) {
         // Half a day more is the same weekday.
         if (longest_gap(visits) <= liquid_days + 0.5 || !told.insert(&visits).second) continue;
         out.warning("visits-far-apart", visits.front().place,
-                    fmt::format("'{}' is liquid and would stand {:.3g} days without a look; it is "
-                                "to be seen to each week",
-                                mix->id, longest_gap(visits)),
+                    fmt::format("'{}' is liquid and would stand {} without a look; it is to be "
+                                "seen to each week",
+                                mix->id, units::days_in_words(longest_gap(visits))),
                     "plan a visit for each week that it stands");
     }
 }
@@ -56,10 +57,10 @@ void on_sprays(const Job& job, diag::Diagnostics& out) {
     }
     if (longest == nullptr || **longest->lasts <= **job.no_sprays_for) return;
     out.warning("no-sprays-too-short", job.no_sprays_for->place,
-                fmt::format("insecticide may be sprayed again after {:.3g} days, but '{}' stands "
-                            "for {:.3g}: sprays keep pests from bait",
-                            units::in_days(**job.no_sprays_for), longest->id,
-                            units::in_days(**longest->lasts)),
+                fmt::format("insecticide may be sprayed again after {}, but '{}' stands for {}: "
+                            "sprays keep pests from bait",
+                            units::days_in_words(units::in_days(**job.no_sprays_for)), longest->id,
+                            units::days_in_words(units::in_days(**longest->lasts))),
                 fmt::format("write no_sprays_for: {:.6g} d, or leave it out: then it lasts as long "
                             "as each bait",
                             units::in_days(**longest->lasts)));

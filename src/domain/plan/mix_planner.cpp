@@ -34,7 +34,8 @@ std::vector<MeasureStep> steps(const job::Job& job, const Measuring& way) {
     std::vector<MeasureStep> out;
     for (const auto& step : way.steps) {
         const job::Measure& measure = job.measures[step.measure];
-        out.push_back({measure.name, measure.kind, step.times, step.volume, step.weight});
+        out.push_back(
+            {measure.name, measure.kind, step.times, step.volume, step.weight, measure.unit});
     }
     return out;
 }

@@ -65,7 +65,7 @@ void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
                       fmt::format("{} live in wood and come to no bait, but '{}' is none that is "
                                   "sprayed",
                                   pest.name, mix.id),
-                      accept_hint("write form: spray and give the stations an area",
+                      accept_hint("treat the wood they live in, with a mix that is sprayed",
                                   "no-published-support"));
         }
     } else if (std::ranges::none_of(pest.usual,

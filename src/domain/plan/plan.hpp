@@ -28,8 +28,9 @@ struct MeasureStep {
     std::string measure;  ///< the job's own name for it
     job::Measure::Kind kind = job::Measure::Kind::scoop;
     int times = 1;
-    units::Volume volume;  ///< of one action (scoop content, or the mark to fill to)
-    units::Mass weight;    ///< what the scale shows; scales only
+    units::Volume volume;       ///< of one action (scoop content, or the mark to fill to)
+    units::Mass weight;         ///< what the scale shows; scales only
+    units::WrittenUnit unit{};  ///< of the tool's marks, as written
 };
 
 /// A batch size at which an ingredient that does not come out right would.

@@ -1,9 +1,11 @@
 #include "domain/plan/station_planner.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <set>
 
+#include "base/units/duration_words.hpp"
 #include "domain/reference/coverage.hpp"
 #include "domain/reference/timber.hpp"
 #include "domain/schedule/schedule.hpp"
@@ -116,16 +118,19 @@ void check_drying(const job::Station& station, const MixCalculation& calculation
     if (!evaporation.days_to_too_strong || evaporation.days_to_too_strong->usual <= 0) return;
     const auto& days = *evaporation.days_to_too_strong;
     if (days.usual >= units::in_days(evaporation.after)) return;
+    // Whole days, or whole hours of the first.
+    const double a_day = days.usual < 0.5 ? 24 : 1;
     out.warning(
         "dries-too-soon", station.id.place,
         fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
-                    "stronger than usual after {:.0f} days ({:.0f} to {:.0f})",
+                    "stronger than usual after {} ({:.0f} to {:.0f})",
                     *station.id, calculation.mix.id, evaporation.water_loss_g_per_day.usual,
-                    days.usual, days.low, days.high),
+                    units::days_in_words(std::round(days.usual * a_day) / a_day), days.low * a_day,
+                    days.high * a_day),
         fmt::format(
-            "{}replace it sooner than after {:.0f} days, or use smaller openings",
+            "{}replace it sooner than after {}, or use smaller openings",
             evaporation.water_to_restore.usual > Volume{} ? "top it up with water before, " : "",
-            units::in_days(evaporation.after)));
+            units::days_in_words(std::round(units::in_days(evaporation.after)))));
 }
 
 }  // namespace

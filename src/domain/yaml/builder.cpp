@@ -50,9 +50,29 @@ void Builder::report(const YAML::Exception& problem) {
         if (opening != std::string_view::npos) never_closed(opening);
     }
     ErrorText complaint = error_text_for(problem.msg);
+    if (const Node* bracket = open_bracket(problem);
+        bracket != nullptr && bracket->place.line != place(problem.mark).line) {
+        // The parser says where it gave up.
+        const char sign = bracket->kind == Kind::mapping ? '{' : '[';
+        const diag::Place end = place(problem.mark);
+        out_.error(std::move(complaint.code), bracket->place,
+                   fmt::format("the {} that opens here is still open at {}:{}", sign, end.line,
+                               end.column),
+                   std::move(complaint.hint));
+        throw Stop{};
+    }
     out_.error(std::move(complaint.code), place(problem.mark), std::move(complaint.message),
                std::move(complaint.hint));
     throw Stop{};
+}
+
+const Node* Builder::open_bracket(const YAML::Exception& problem) const {
+    const bool mapping = problem.msg == YAML::ErrorMsg::END_OF_MAP_FLOW;
+    if (!mapping && problem.msg != YAML::ErrorMsg::END_OF_SEQ_FLOW) return nullptr;
+    const auto found = std::find_if(open_.rbegin(), open_.rend(), [&](const Open& open) {
+        return open.flow && (open.node.kind == Kind::mapping) == mapping;
+    });
+    return found == open_.rend() ? nullptr : &found->node;
 }
 
 void Builder::OnDocumentStart(const YAML::Mark& mark) {
@@ -139,13 +159,15 @@ void Builder::OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anc
 }
 
 void Builder::OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
-                              YAML::EmitterStyle::value /*style*/) {
+                              YAML::EmitterStyle::value style) {
     open(Kind::sequence, mark, tag, anchor);
+    open_.back().flow = style == YAML::EmitterStyle::Flow;
 }
 
 void Builder::OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
-                         YAML::EmitterStyle::value /*style*/) {
+                         YAML::EmitterStyle::value style) {
     open(Kind::mapping, mark, tag, anchor);
+    open_.back().flow = style == YAML::EmitterStyle::Flow;
 }
 
 void Builder::open(Kind kind, const YAML::Mark& mark, const std::string& tag,

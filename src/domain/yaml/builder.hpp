@@ -54,6 +54,7 @@ class Builder : public YAML::EventHandler {
         Node node;
         YAML::anchor_t anchor = 0;
         Size size;
+        bool flow = false;     ///< in brackets
         bool has_key = false;  ///< a mapping: `key` waits for its value
         bool drop = false;     ///< a mapping: that value is not kept
         Node key;
@@ -73,6 +74,8 @@ class Builder : public YAML::EventHandler {
     void check_text(const Node& node);
     [[nodiscard]] diag::Place place(const YAML::Mark& mark) const;
     [[noreturn]] void never_closed(std::size_t offset);
+    /// The { or [ that the parser missed the end of; null for another problem.
+    [[nodiscard]] const Node* open_bracket(const YAML::Exception& problem) const;
     [[noreturn]] void too_deep(const diag::Place& where);
 
     std::string_view text_;

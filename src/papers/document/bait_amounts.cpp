@@ -77,11 +77,11 @@ class Amounts {
         if (pest_.liquid && home.liquid_baits > 0) {
             const auto& house = pest_.liquid->value;
             add(name_of(home),
-                rich("liquid", {{"volume", words_.volume(home.liquid)},
+                rich("liquid", {{"volume", words_.usual(home.liquid)},
                                 {"n", std::int64_t{home.liquid_baits}}}),
                 published(rich("liquid_published",
-                               {{"low", words_.volume(house.low)},
-                                {"high", words_.volume(house.high)},
+                               {{"low", words_.usual(house.low)},
+                                {"high", words_.usual(house.high)},
                                 {"range", range({house.stations_low, house.stations_high})}})),
                 pest_.liquid->source);
         }
@@ -89,9 +89,9 @@ class Amounts {
             const auto& house = pest_.paste->value;
             add(name_of(home),
                 rich("paste",
-                     {{"mass", words_.mass(home.paste)}, {"n", std::int64_t{home.paste_baits}}}),
-                published(rich("paste_published", {{"low", words_.mass(house.low)},
-                                                   {"high", words_.mass(house.high)}})),
+                     {{"mass", words_.usual(home.paste)}, {"n", std::int64_t{home.paste_baits}}}),
+                published(rich("paste_published", {{"low", words_.usual(house.low)},
+                                                   {"high", words_.usual(house.high)}})),
                 pest_.paste->source);
         }
         if (pest_.per_home && plan::counts_as_home(job_)) {
@@ -110,14 +110,14 @@ class Amounts {
     }
 
     void add_gap(const plan::Gap& gap) {
-        const auto metres = [&](units::Length length) {
-            return words_("placement.amounts.metres", {{"n", words_.amount(units::in_m(length))}});
-        };
         const auto& published = pest_.spacing->value;
+        // Metres stand once behind both; feet have metres beside each.
+        const bool us = words_.shows_in().sizes == units::UnitSystem::us;
         add({rich("apart", {{"from", *gap.from->id}, {"to", *gap.to->id}}), {}},
-            rich("apart_here", {{"distance", metres(gap.apart)}}),
-            rich("apart_published", {{"low", words_.amount(units::in_m(published.low))},
-                                     {"high", metres(published.high)}}),
+            rich("apart_here", {{"distance", words_.usual(gap.apart)}}),
+            rich("apart_published", {{"low", us ? words_.usual(published.low)
+                                                : words_.amount(units::in_m(published.low))},
+                                     {"high", words_.usual(published.high)}}),
             pest_.spacing->source);
     }
 

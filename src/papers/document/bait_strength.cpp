@@ -44,9 +44,9 @@ std::string bait_strength_sentence(const plan::Plan& plan, const analysis::Stati
     const auto& water = now->reading.add_water;
     // Less than that nobody can pour.
     if (water.usual >= units::mL(0.5)) {
-        sentence += " " + words("report.add_water", {{"water", words.volume(water.usual)},
-                                                     {"low", words.volume(water.low)},
-                                                     {"high", words.volume(water.high)}});
+        sentence += " " + words("report.add_water", {{"water", words.usual(water.usual)},
+                                                     {"low", words.usual(water.low)},
+                                                     {"high", words.usual(water.high)}});
     }
     return sentence;
 }

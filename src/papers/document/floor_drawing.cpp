@@ -37,6 +37,7 @@ bool begins_on(const job::Job& job, const std::string& floor) {
 
 /// Round scales, each with a bar of 40 or 50 mm.
 std::vector<FloorDrawing::Scale> scales(const Catalog& words) {
+    const bool us = words.shows_in().sizes == units::UnitSystem::us;
     std::vector<FloorDrawing::Scale> all;
     for (int power = 10; power <= 100'000; power *= 10) {
         for (const int first : {1, 2, 5}) {
@@ -45,7 +46,8 @@ std::vector<FloorDrawing::Scale> scales(const Catalog& words) {
             const double bar = power * (first == 1 ? 0.05 : first == 2 ? 0.1 : 0.2);
             all.push_back({static_cast<double>(one_to),
                            words.rich("placement.scale", {{"n", std::to_string(one_to)}}), bar,
-                           words.rich("placement.bar", {{"n", words.amount(bar)}})});
+                           us ? regular(words.usual(units::m(bar)))
+                              : words.rich("placement.bar", {{"n", words.amount(bar)}})});
         }
     }
     return all;

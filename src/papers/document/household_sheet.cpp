@@ -220,7 +220,8 @@ class HouseholdSheet {
         cell.text =
             station.sprayed()
                 ? words_.rich("sheet.where.surface",
-                              {{"area", words_.area(station.area->value)}, {"contents", list}})
+                              {{"area", words_.area(station.area->value, station.area_unit)},
+                               {"contents", list}})
                 : regular(list);
         if (contents.boron > units::Mass()) {
             cell.note = words_.rich("contents.equivalent",

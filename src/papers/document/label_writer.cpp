@@ -207,10 +207,12 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     const auto& body = job_.container(cup.type)->body;
     label.diameter = body.diameter;
     label.panel = safety::panel_of(body);
-    add_contents(label, mix, *said.against,
-                 say("label.contents", {{"title", said.title->in(words_.tag())},
-                                        {"pests", pest_name(job_, *said.against, words_)},
-                                        {"fill", words_.volume(cup.contents->fill)}}));
+    add_contents(
+        label, mix, *said.against,
+        say("label.contents",
+            {{"title", said.title->in(words_.tag())},
+             {"pests", pest_name(job_, *said.against, words_)},
+             {"fill", words_.volume(cup.contents->fill, job_.container(cup.type)->fill_unit)}}));
     add(label, Part::ingredients, true, ingredients(mix, cup.contents.get()));
     add(label, Part::dates, true, dates(cup));
     add(label, Part::caption, false,

@@ -1,11 +1,10 @@
 #include "papers/document/measure_words.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <optional>
+#include <string_view>
 #include <vector>
 
+#include "base/strings/ascii.hpp"
 #include "base/units/number.hpp"
 
 namespace gallipot::document {
@@ -17,60 +16,40 @@ using text::Catalog;
 using text::StyledText;
 using Kind = job::Measure::Kind;
 
-/// A spoon's name taken apart: how much of which unit.
+/// A spoon taken apart: how much of which unit.
 struct Spoon {
     double number = 1;
-    std::string unit;  ///< part of a catalog key, or the user's own word
-    bool known = false;
+    units::WrittenUnit unit;
+    std::string own;  ///< the user's word for a metric unit: "mL" of "60 mL"
+
+    [[nodiscard]] bool same_unit(const Spoon& other) const {
+        return unit == other.unit && own == other.own;
+    }
 };
 
-std::string unit_key(const std::string& unit) {
-    constexpr std::array<std::pair<std::string_view, std::string_view>, 8> names = {{
-        {"tsp", "teaspoon"},
-        {"teaspoon", "teaspoon"},
-        {"teaspoons", "teaspoon"},
-        {"tbsp", "tablespoon"},
-        {"tablespoon", "tablespoon"},
-        {"tablespoons", "tablespoon"},
-        {"cup", "cup"},
-        {"cups", "cup"},
-    }};
-    for (const auto& [name, key] : names) {
-        if (unit == name) return std::string(key);
-    }
-    return {};
-}
-
-Spoon spoon_of(const std::string& written) {
-    Spoon spoon{1, written, false};
+Spoon spoon_of(const MeasureStep& step) {
+    const std::string& written = step.measure;
+    Spoon spoon{1, step.unit, written};
     const auto read = units::read_number(written, units::Sign::positive);
     if (const auto* number = std::get_if<units::Number>(&read)) {
-        const auto start = written.find_first_not_of(' ', number->end);
-        if (start != std::string::npos) {
-            spoon.number = number->value;
-            spoon.unit = written.substr(start);
-        }
+        spoon.number = number->value;
+        spoon.own = strings::trimmed(std::string_view(written).substr(number->end));
     }
-    const std::string key = unit_key(spoon.unit);
-    spoon.known = !key.empty();
-    if (spoon.known) spoon.unit = key;
+    if (!spoon.unit.metric()) spoon.own.clear();
     return spoon;
 }
 
-/// "¾ tsp"; what is no kitchen spoon as the user wrote it: "60 mL".
 std::string spoonfuls(double number, const Spoon& spoon, const Catalog& words) {
-    const std::string figure = kitchen_number(number, words);
-    if (!spoon.known) return text::unbroken(figure + " " + spoon.unit);
-    const bool one = number <= 1;
-    return words("unit." + spoon.unit, {{"n", figure}, {"count", std::int64_t{one ? 1 : 2}}});
+    if (!spoon.unit.metric()) return words.spoonfuls(number, spoon.unit);
+    return text::unbroken(words.kitchen_number(number) + " " + spoon.own);
 }
 
 StyledText spoons(const std::vector<MeasureStep>& steps, bool level, const Catalog& words) {
     std::vector<Spoon> each;
     each.reserve(steps.size());
-    for (const MeasureStep& step : steps) each.push_back(spoon_of(step.measure));
+    for (const MeasureStep& step : steps) each.push_back(spoon_of(step));
     const bool same_unit = std::all_of(each.begin(), each.end(), [&](const Spoon& spoon) {
-        return spoon.unit == each.front().unit;
+        return spoon.same_unit(each.front());
     });
     const std::string key = level ? "measure.level" : "measure.spoons";
 
@@ -100,7 +79,8 @@ StyledText spoons(const std::vector<MeasureStep>& steps, bool level, const Catal
 /// the other": each is one filling or weighing.
 StyledText other(const std::vector<MeasureStep>& steps, const Catalog& words) {
     const auto amount = [&](const MeasureStep& step) {
-        return step.kind == Kind::scale ? words.mass(step.weight) : words.volume(step.volume);
+        return step.kind == Kind::scale ? words.mass(step.weight, step.unit)
+                                        : words.volume(step.volume, step.unit);
     };
     std::string all = amount(steps.front());
     if (steps.size() > 1) {
@@ -134,41 +114,12 @@ StyledText other(const std::vector<MeasureStep>& steps, const Catalog& words) {
 
 }  // namespace
 
-std::string written_amount(const std::string& written, const Catalog& words) {
-    const Spoon spoon = spoon_of(written);
-    return spoonfuls(spoon.number, spoon, words);
-}
-
-std::string kitchen_number(double number, const Catalog& words) {
-    constexpr std::array<std::pair<double, std::string_view>, 9> fractions = {{
-        {1.0 / 8, "⅛"},
-        {1.0 / 4, "¼"},
-        {1.0 / 3, "⅓"},
-        {3.0 / 8, "⅜"},
-        {1.0 / 2, "½"},
-        {5.0 / 8, "⅝"},
-        {2.0 / 3, "⅔"},
-        {3.0 / 4, "¾"},
-        {7.0 / 8, "⅞"},
-    }};
-    constexpr double slack = 1e-6;
-    const double whole = std::floor(number + slack);
-    const double rest = number - whole;
-    const std::string figure =
-        whole > 0 ? words.number(whole, text::Figures::whole) : std::string();
-    if (std::abs(rest) <= slack) return figure.empty() ? "0" : figure;
-    for (const auto& [value, glyph] : fractions) {
-        if (std::abs(rest - value) <= slack) return figure + std::string(glyph);
-    }
-    return words.amount(number);
-}
-
 StyledText take(const plan::Ingredient& ingredient, const Catalog& words) {
     const auto& steps = ingredient.measures;
     if (steps.empty()) {
         return ingredient.powder || ingredient.volume == units::Volume()
-                   ? words.rich("measure.weigh", {{"mass", words.mass(ingredient.mass)}})
-                   : words.rich("measure.pour", {{"volume", words.volume(ingredient.volume)}});
+                   ? words.rich("measure.weigh", {{"mass", words.usual(ingredient.mass)}})
+                   : words.rich("measure.pour", {{"volume", words.usual(ingredient.volume)}});
     }
     const bool level = ingredient.powder;
     if (std::all_of(steps.begin(), steps.end(),

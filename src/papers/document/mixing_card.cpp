@@ -25,9 +25,9 @@ StyledText aside(const Recipe& recipe) {
     const bool fills = !recipe.fills.empty();
     const bool covers = !recipe.surfaces.empty();
     if (fills && covers) {
-        return words.rich("card.aside.both", {{"pests", pests},
-                                              {"fills", recipe.fills_text()},
-                                              {"area", words.area(recipe.area())}});
+        return words.rich(
+            "card.aside.both",
+            {{"pests", pests}, {"fills", recipe.fills_text()}, {"area", recipe.area_text()}});
     }
     if (fills) {
         return words.rich("card.aside.containers",
@@ -36,9 +36,9 @@ StyledText aside(const Recipe& recipe) {
     if (covers) {
         int coats = 1;
         for (const auto* station : recipe.surfaces) coats = std::max(coats, station->coats);
-        return words.rich("card.aside.surface", {{"pests", pests},
-                                                 {"area", words.area(recipe.area())},
-                                                 {"coats", std::int64_t{coats}}});
+        return words.rich(
+            "card.aside.surface",
+            {{"pests", pests}, {"area", recipe.area_text()}, {"coats", std::int64_t{coats}}});
     }
     return words.rich("card.aside.none", {{"pests", pests}});
 }
@@ -69,14 +69,16 @@ Cell take_cell(const plan::Ingredient& ingredient, const Catalog& words) {
 StyledText size_asked(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const job::Mix& asked = recipe.asked;
-    const auto volume = [&](const char* key, units::Volume all) {
-        return words.rich(key, {{"volume", words.volume(all)}});
+    const auto say = [&](const char* key, const std::string& volume) {
+        return words.rich(key, {{"volume", volume}});
     };
-    if (asked.makes) return volume("card.measure.after_mixing", **asked.makes);
-    if (asked.batch) return volume("card.measure.before_mixing", **asked.batch);
+    if (asked.makes)
+        return say("card.measure.after_mixing", words.volume(**asked.makes, asked.makes_unit));
+    if (asked.batch)
+        return say("card.measure.before_mixing", words.volume(**asked.batch, asked.batch_unit));
     if (asked.batch_times) {
         const int parts = recipe.mix.batches / recipe.mix.repeats;
-        return volume("card.measure.before_mixing", recipe.mix.measured * parts);
+        return say("card.measure.before_mixing", words.usual(recipe.mix.measured * parts));
     }
     if (asked.spare.value.fraction <= 0) return {};
     return words.rich("card.measure.spare",
@@ -95,14 +97,14 @@ Table amounts(const Recipe& recipe) {
     for (const plan::Ingredient& ingredient : mix.ingredients) {
         table.rows.push_back({ingredient_cell(recipe, ingredient),
                               take_cell(ingredient, words),
-                              {regular(words.mass(ingredient.measured_mass)), {}},
-                              {regular(words.volume(ingredient.measured_volume)), {}},
+                              {regular(words.usual(ingredient.measured_mass)), {}},
+                              {regular(words.usual(ingredient.measured_volume)), {}},
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
     }
     table.rows.push_back({{words.rich("card.measure.makes"), {}},
                           {{}, size_asked(recipe)},
-                          {bold(words.mass(mix.mass)), {}},
-                          {bold(words.volume(mix.finished)), {}},
+                          {bold(words.usual(mix.mass)), {}},
+                          {bold(words.usual(mix.finished)), {}},
                           {}});
     table.last_row_is_total = true;
     return table;
@@ -143,7 +145,12 @@ Checklist before(const Recipe& recipe) {
     add("read");
     if (holds_peanut(recipe.job, recipe.mix)) list.items.push_back(words.rich("allergy.card"));
     if (form == job::Form::spray) add_wood(recipe, list);
-    if (needs_large_vessel(recipe)) add("vessel", {{"volume", words.volume(recipe.mix.finished)}});
+    if (needs_large_vessel(recipe)) {
+        const units::Volume made = recipe.mix.finished;
+        add("vessel",
+            {{"volume", recipe.asked.vessel ? words.computed(made, recipe.asked.vessel_unit)
+                                            : words.usual(made)}});
+    }
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
     if (recipe.count() == 0) {
         add(form == job::Form::spray ? "labels_sprayer" : "labels_vessel");

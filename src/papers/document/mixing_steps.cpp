@@ -204,10 +204,10 @@ class Steps {
             const plan::Station* planned = recipe_.plan.station(station->id.value);
             if (planned == nullptr || !planned->per_container) continue;
             const units::Volume coat = planned->per_container->fill / station->coats;
-            add("surface", {{"volume", recipe_.words.volume(coat)},
+            add("surface", {{"volume", recipe_.words.usual(coat)},
                             {"station", station->id.value},
                             {"place", station->where(recipe_.words.tag())},
-                            {"area", recipe_.words.area(station->area->value)},
+                            {"area", recipe_.words.area(station->area->value, station->area_unit)},
                             {"coats", std::int64_t{station->coats}}});
             maximum_coats = std::max(maximum_coats, station->coats);
         }
@@ -219,7 +219,8 @@ class Steps {
     void fill(const std::string& how) {
         if (recipe_.fills.empty()) return;
         if (recipe_.fills.size() == 1) {
-            add(how, {{"fill", recipe_.words.volume(recipe_.fills.front().fill)}});
+            add(how, {{"fill", recipe_.words.volume(recipe_.fills.front().fill,
+                                                    recipe_.fills.front().unit)}});
         } else {
             add("fill_various", {{"fills", recipe_.fills_text()}});
         }

@@ -138,13 +138,14 @@ class PlacementPlan {
         const job::Mix* mix = job_.mix(**station.mix);
         Cell cell{bold(mix->title->in(words_.tag())), {}};
         if (station.sprayed()) {
-            cell.note = words_.rich(
-                "placement.set.spray",
-                {{"area", words_.area(**station.area)}, {"coats", std::int64_t{station.coats}}});
+            cell.note = words_.rich("placement.set.spray",
+                                    {{"area", words_.area(**station.area, station.area_unit)},
+                                     {"coats", std::int64_t{station.coats}}});
         } else {
             const job::Container* container = job_.container(**station.container);
-            cell.note = words_.rich("card.fills", {{"n", std::int64_t{planned.containers}},
-                                                   {"fill", words_.volume(*container->fill)}});
+            cell.note = words_.rich(
+                "card.fills", {{"n", std::int64_t{planned.containers}},
+                               {"fill", words_.volume(*container->fill, container->fill_unit)}});
         }
         return cell;
     }

@@ -112,7 +112,7 @@ class ReportSheet {
         if (!known || percent <= 0) return figure("");
         const double containers =
             station.feeding.levels.size() > 1 ? 1 : std::max(site.containers, 1);
-        return figure(words_.volume(site.filling * (containers * percent / 100)));
+        return figure(words_.usual(site.filling * (containers * percent / 100)));
     }
 
     [[nodiscard]] Table figures() const {
@@ -223,9 +223,9 @@ class ReportSheet {
             const double containers = std::round(use.containers.put_out * 10) / 10;
             table.rows.push_back(
                 {{regular(mix == nullptr ? use.mix : mix->title->in(words_.tag())), {}},
-                 {regular(at_most + words_.volume(use.put_out)),
+                 {regular(at_most + words_.usual(use.put_out)),
                   words_.rich("report.used.containers", {{"n", containers}})},
-                 {regular(at_most + words_.volume(use.gone)), words_.rich("report.used.gone_note")},
+                 {regular(at_most + words_.usual(use.gone)), words_.rich("report.used.gone_note")},
                  figure(use.cost ? at_most + money(*use.cost) : "")});
         }
         return table;

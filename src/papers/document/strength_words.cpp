@@ -85,8 +85,10 @@ class Sentences {
     [[nodiscard]] std::string as_written() const {
         std::vector<std::string> all;
         for (const job::Ingredient& ingredient : recipe_.asked.ingredients) {
-            all.push_back(text::unbroken(name(ingredient.name) + " " +
-                                         written_amount(ingredient.written, words_)));
+            const std::string amount = ingredient.mass
+                                           ? words_.mass(*ingredient.mass, ingredient.unit)
+                                           : words_.volume(*ingredient.volume, ingredient.unit);
+            all.push_back(text::unbroken(name(ingredient.name) + " " + amount));
         }
         return words_.list(all);
     }
@@ -196,7 +198,9 @@ class Sentences {
             if (ingredient.within_tolerance || ingredient.better_batches.empty()) continue;
             std::vector<std::string> volumes;
             for (const auto& batch : ingredient.better_batches) {
-                volumes.push_back(words_.volume(batch.measured));
+                volumes.push_back(recipe_.asked.batch
+                                      ? words_.computed(batch.measured, recipe_.asked.batch_unit)
+                                      : words_.usual(batch.measured));
             }
             add("better", {{"name", name(ingredient.name)}, {"volumes", words_.either(volumes)}});
         }

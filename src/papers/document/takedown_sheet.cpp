@@ -106,10 +106,11 @@ std::vector<StyledText> surfaces(const job::Job& job, const plan::Plan& plan,
         const plan::Mix& mix = *plan.mix(planned.mix);
         std::string what;
         if (planned.per_container) what = contents(job, mix, *planned.per_container, words);
-        lines.push_back(words.rich("takedown.surface", {{"station", *station.id},
-                                                        {"place", station.where(words.tag())},
-                                                        {"area", words.area(**station.area)},
-                                                        {"contents", what}}));
+        lines.push_back(
+            words.rich("takedown.surface", {{"station", *station.id},
+                                            {"place", station.where(words.tag())},
+                                            {"area", words.area(**station.area, station.area_unit)},
+                                            {"contents", what}}));
     }
     return lines;
 }

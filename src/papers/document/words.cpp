@@ -124,17 +124,22 @@ int Recipe::count() const {
     return count;
 }
 
-units::Area Recipe::area() const {
+std::string Recipe::area_text() const {
     units::Area area;
-    for (const job::Station* station : surfaces) area += station->area->value;
-    return area;
+    bool alike = true;
+    for (const job::Station* station : surfaces) {
+        area += station->area->value;
+        if (station->area_unit != surfaces.front()->area_unit) alike = false;
+    }
+    if (surfaces.empty() || !alike) return words.usual(area);
+    return words.area(area, surfaces.front()->area_unit);
 }
 
 std::string Recipe::fills_text() const {
     std::vector<std::string> texts;
     for (const Filled& filled : fills) {
         texts.push_back(words("card.fills", {{"n", std::int64_t{filled.count}},
-                                             {"fill", words.volume(filled.fill)}}));
+                                             {"fill", words.volume(filled.fill, filled.unit)}}));
     }
     return words.list(texts);
 }
@@ -155,10 +160,12 @@ Recipe recipe(const job::Job& job, const plan::Plan& plan, const plan::Mix& mix,
         } else if (station.container) {
             const job::Container* container = job.container(station.container->value);
             if (container == nullptr) throw std::logic_error("a station without its container");
-            auto at = std::find_if(recipe.fills.begin(), recipe.fills.end(),
-                                   [&](const auto& f) { return f.fill == container->fill.value; });
+            auto at = std::find_if(recipe.fills.begin(), recipe.fills.end(), [&](const auto& f) {
+                return f.fill == container->fill.value && f.unit == container->fill_unit;
+            });
             if (at == recipe.fills.end()) {
-                at = recipe.fills.insert(at, Filled{0, container->fill.value});
+                at =
+                    recipe.fills.insert(at, Filled{0, container->fill.value, container->fill_unit});
             }
             at->count += station.count;
             if (std::find(recipe.containers.begin(), recipe.containers.end(), container) ==

@@ -42,6 +42,7 @@ std::string contents(const job::Job& job, const plan::Mix& mix, const plan::Cont
 struct Filled {
     int count = 0;
     units::Volume fill;
+    units::WrittenUnit unit{};  ///< as the fill is written
 };
 
 /// A mix as its papers need it.
@@ -57,7 +58,7 @@ struct Recipe {
     std::vector<const job::Container*> containers;  ///< the kinds used, each once
 
     [[nodiscard]] int count() const;               ///< of all containers
-    [[nodiscard]] units::Area area() const;        ///< of all surfaces, one coat
+    [[nodiscard]] std::string area_text() const;   ///< of all surfaces, one coat
     [[nodiscard]] std::string fills_text() const;  ///< "6 containers of 45 mL and 4 ... of 20 mL"
     [[nodiscard]] bool hazardous() const;          ///< has a signal word, or nobody knows
 };

@@ -1,6 +1,7 @@
 #include "papers/text/catalog.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <set>
@@ -44,7 +45,14 @@ std::pair<std::string, std::string> split_tag(const std::string& tag) {
     return {language, ""};
 }
 
+units::WrittenUnit us_unit(std::string_view name) {
+    return units::unit_in_full(name, units::KitchenSystem::us);
+}
+
 }  // namespace
+
+/// Of an amount that is not metric.
+enum class Digits { in_full, three };
 
 struct Catalog::Impl {
     std::string language;
@@ -52,7 +60,47 @@ struct Catalog::Impl {
     std::string tag;
     icu::Locale locale;
     Messages messages;
+    units::DisplayUnits display;
     SharedWriter writer{messages, locale};
+
+    /// "1½ tbsp", without a word on whose tablespoon that is.
+    static std::string bare(const SharedWriter::Locked& locked, double number,
+                            std::string_view unit, Digits digits) {
+        // Spoons and cups come in fractions, scales and rulers in decimals.
+        constexpr std::array<std::string_view, 3> spoons = {"teaspoon", "tablespoon", "cup"};
+        std::string key = "unit." + std::string(unit);
+        std::replace(key.begin(), key.end(), ' ', '_');
+        NumberWriter& numbers = locked->numbers;
+        std::string figure;
+        if (std::find(spoons.begin(), spoons.end(), unit) != spoons.end())
+            figure = numbers.with_fraction(number);
+        if (figure.empty())
+            figure = digits == Digits::in_full ? numbers.in_full_or_three(number)
+                                               : numbers.up_to_three(number);
+        const std::int64_t count = number <= 1 ? 1 : 2;
+        return plain(locked->rich(key, {{"n", figure}, {"count", count}}));
+    }
+
+    /// "US" of a US cup, where the job's readers know another cup or none; else empty.
+    std::string whose(const SharedWriter::Locked& locked, const units::WrittenUnit& unit) const {
+        if (!units::needs_naming(unit, display.kitchen)) return {};
+        return plain(locked->rich(
+            "measure.whose." + strings::to_lower(units::prefix_of(*unit.kitchen)), {}));
+    }
+
+    /// A value in SI shown in a unit, with `metric` beside it.
+    std::string in_unit(double si, const units::WrittenUnit& unit, Digits digits,
+                        const std::string& metric) {
+        if (unit.metric()) return metric;
+        const auto locked = writer.lock();
+        const std::string written = bare(locked, si / unit.si, unit.name, digits);
+        const std::string of = whose(locked, unit);
+        if (of.empty())
+            return plain(
+                locked->rich("measure.beside", {{"written", written}, {"metric", metric}}));
+        return plain(locked->rich("measure.beside_of",
+                                  {{"written", written}, {"whose", of}, {"metric", metric}}));
+    }
 };
 
 Catalog::Catalog(const std::string& folder, const std::string& language, const std::string& region,
@@ -70,6 +118,9 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
         out.error("unknown-language", {}, "'" + language + "' is not a language we know",
                   "use a language code such as en or es, and a region of two letters");
         return;
+    }
+    if (my.region == "US") {
+        my.display = {units::UnitSystem::metric, units::UnitSystem::us, units::KitchenSystem::us};
     }
     my.tag = my.region.empty() ? my.language : my.language + "-" + my.region;
     my.locale = locale_for(my.language, my.region);
@@ -143,17 +194,89 @@ std::string Catalog::volume(units::Volume volume) const {
     return writer->unit("millilitre", numbers.amount(millilitres));
 }
 
-std::string Catalog::area(units::Area area) const {
+std::string Catalog::area(units::Area area, const units::WrittenUnit& unit) const {
+    const std::string metric = [&] {
+        const auto writer = impl_->writer.lock();
+        return writer->unit("square_metre", writer->numbers.amount(units::in_m2(area)));
+    }();
+    return impl_->in_unit(area.si(), unit, Digits::in_full, metric);
+}
+
+std::string Catalog::mass(units::Mass mass, const units::WrittenUnit& unit) const {
+    return impl_->in_unit(mass.si(), unit, Digits::in_full, this->mass(mass));
+}
+std::string Catalog::volume(units::Volume volume, const units::WrittenUnit& unit) const {
+    return impl_->in_unit(volume.si(), unit, Digits::in_full, this->volume(volume));
+}
+std::string Catalog::computed(units::Mass mass, const units::WrittenUnit& unit) const {
+    return impl_->in_unit(mass.si(), unit, Digits::three, this->mass(mass));
+}
+std::string Catalog::computed(units::Volume volume, const units::WrittenUnit& unit) const {
+    return impl_->in_unit(volume.si(), unit, Digits::three, this->volume(volume));
+}
+
+std::string Catalog::usual(units::Mass mass) const {
+    if (impl_->display.amounts == units::UnitSystem::metric) return this->mass(mass);
+    const units::WrittenUnit pound = us_unit("pound");
+    return computed(mass, std::abs(mass.si()) < pound.si ? us_unit("ounce") : pound);
+}
+
+std::string Catalog::usual(units::Volume volume) const {
+    if (impl_->display.amounts == units::UnitSystem::metric) return this->volume(volume);
+    const units::WrittenUnit ounce = us_unit("fluid ounce"), gallon = us_unit("gallon");
+    const double size = std::abs(volume.si());
+    return computed(volume, size < ounce.si / 2 ? us_unit("teaspoon")
+                            : size < gallon.si  ? ounce
+                                                : gallon);
+}
+
+std::string Catalog::usual(units::Area area) const {
+    const bool us = impl_->display.sizes == units::UnitSystem::us;
+    return this->area(area, us ? us_unit("square foot") : units::WrittenUnit{});
+}
+
+std::string Catalog::usual(units::Length length) const {
     const auto writer = impl_->writer.lock();
-    return writer->unit("square_metre", writer->numbers.amount(units::in_m2(area)));
+    NumberWriter& numbers = writer->numbers;
+    const std::string metric = plain(
+        writer->rich("placement.amounts.metres", {{"n", numbers.amount(units::in_m(length))}}));
+    if (impl_->display.sizes == units::UnitSystem::metric) return metric;
+    const double feet = length.si() / us_unit("foot").si;
+    const std::string written = writer->unit("foot", numbers.amount(feet));
+    return plain(writer->rich("measure.beside", {{"written", written}, {"metric", metric}}));
 }
 
 std::string Catalog::temperature(units::Celsius celsius) const {
     const auto writer = impl_->writer.lock();
-    const double fahrenheit = celsius.degrees * 9 / 5 + 32;  // exact by definition
-    return plain(writer->rich("unit.temperature",
-                              {{"celsius", writer->numbers.with_decimals(celsius.degrees, 0)},
-                               {"fahrenheit", writer->numbers.with_decimals(fahrenheit, 0)}}));
+    const auto degrees = [&](const char* unit, double value) {
+        return writer->unit(unit, writer->numbers.with_decimals(value, 0));
+    };
+    const std::string metric = degrees("celsius", celsius.degrees);
+    if (impl_->display.sizes == units::UnitSystem::metric) return metric;
+    // Exact by definition.
+    const std::string fahrenheit = degrees("fahrenheit", celsius.degrees * 9 / 5 + 32);
+    return plain(writer->rich("measure.beside", {{"written", fahrenheit}, {"metric", metric}}));
+}
+
+std::string Catalog::kitchen_number(double number) const {
+    const auto writer = impl_->writer.lock();
+    const std::string figure = writer->numbers.with_fraction(number);
+    return figure.empty() ? writer->numbers.amount(number) : figure;
+}
+
+std::string Catalog::spoonfuls(double number, const units::WrittenUnit& unit) const {
+    const auto writer = impl_->writer.lock();
+    const std::string written = Impl::bare(writer, number, unit.name, Digits::in_full);
+    const std::string of = impl_->whose(writer, unit);
+    if (of.empty()) return written;
+    return plain(writer->rich("measure.of", {{"written", written}, {"whose", of}}));
+}
+
+void Catalog::show_in(const units::DisplayUnits& display) {
+    impl_->display = display;
+}
+const units::DisplayUnits& Catalog::shows_in() const {
+    return impl_->display;
 }
 
 std::string Catalog::percent(double fraction) const {

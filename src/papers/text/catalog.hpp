@@ -11,6 +11,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "base/units/quantity.hpp"
+#include "base/units/unit_table.hpp"
 
 /// Words in a language. All texts stand in templates/text/<language>.yaml as ICU messages; nothing
 /// that a user reads on paper is written in C++.
@@ -71,9 +72,33 @@ class Catalog {
     [[nodiscard]] std::string amount(double value) const;
     [[nodiscard]] std::string mass(units::Mass mass) const;  ///< mg below 0.1 g, g, kg from 1 kg
     [[nodiscard]] std::string volume(units::Volume volume) const;  ///< mL, L from 1 L
-    [[nodiscard]] std::string area(units::Area area) const;
-    /// Whole degrees Celsius; Fahrenheit where the region's file says so.
+    /// "1½ tbsp (22 mL)": in the unit it was written in, metric beside it where that is not metric.
+    /// Both figures come from the exact value. In the unit written, what comes out even stands in
+    /// full: with a kitchen's fraction, or up to four decimals. What does not shows up to three
+    /// significant figures. "2 cups (US, 473 mL)" where a bare cup would be another.
+    [[nodiscard]] std::string mass(units::Mass mass, const units::WrittenUnit& unit) const;
+    [[nodiscard]] std::string volume(units::Volume volume, const units::WrittenUnit& unit) const;
+    [[nodiscard]] std::string area(units::Area area, const units::WrittenUnit& unit = {}) const;
+    /// The same of what follows from an amount written in `unit`, as what is left in a packet: up
+    /// to three significant figures.
+    [[nodiscard]] std::string computed(units::Mass mass, const units::WrittenUnit& unit) const;
+    [[nodiscard]] std::string computed(units::Volume volume, const units::WrittenUnit& unit) const;
+    /// Where nobody wrote the amount: metric alone, or in US units with metric beside.
+    [[nodiscard]] std::string usual(units::Mass mass) const;
+    [[nodiscard]] std::string usual(units::Volume volume) const;
+    [[nodiscard]] std::string usual(units::Area area) const;
+    [[nodiscard]] std::string usual(
+        units::Length length) const;  ///< of a room: metres or feet, as amounts
+    /// Whole degrees Celsius; or Fahrenheit, with Celsius beside.
     [[nodiscard]] std::string temperature(units::Celsius celsius) const;
+    /// "¾", "1½", and what is no fraction of a kitchen as amount() has it.
+    [[nodiscard]] std::string kitchen_number(double number) const;
+    /// "2 cups": how often to fill such a spoon; "2 cups (US)" where a bare cup would be another.
+    [[nodiscard]] std::string spoonfuls(double number, const units::WrittenUnit& unit) const;
+    /// Sets which units the above go by. Until then a catalog for the United States shows
+    /// temperatures, areas and lengths as they do there, and all else is metric.
+    void show_in(const units::DisplayUnits& display);
+    [[nodiscard]] const units::DisplayUnits& shows_in() const;
     [[nodiscard]] std::string percent(double fraction) const;
     /// "0.9 to 1.1 %": both with the decimals that give the higher two significant figures.
     [[nodiscard]] std::string percent_range(double low, double high) const;

@@ -1,8 +1,11 @@
 #include "papers/text/figures.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <stdexcept>
+#include <string_view>
+#include <utility>
 
 #include "papers/text/icu.hpp"
 
@@ -54,6 +57,37 @@ std::string NumberWriter::amount(double value) {
     // 9.95 is the least that two significant figures round to 10.
     if (whole(value) || std::abs(value) >= 9.95) return with_decimals(value, 0);
     return write(value, Figures::two_significant);
+}
+
+std::string NumberWriter::with_fraction(double value) {
+    constexpr std::array<std::pair<double, std::string_view>, 9> fractions = {{
+        {1.0 / 8, "⅛"},
+        {1.0 / 4, "¼"},
+        {1.0 / 3, "⅓"},
+        {3.0 / 8, "⅜"},
+        {1.0 / 2, "½"},
+        {5.0 / 8, "⅝"},
+        {2.0 / 3, "⅔"},
+        {3.0 / 4, "¾"},
+        {7.0 / 8, "⅞"},
+    }};
+    constexpr double slack = 1e-6;
+    const double whole = std::floor(value + slack);
+    const double rest = value - whole;
+    const std::string figure = whole > 0 ? with_decimals(whole, 0) : std::string();
+    if (std::abs(rest) <= slack) return figure.empty() ? "0" : figure;
+    for (const auto& [fraction, glyph] : fractions) {
+        if (std::abs(rest - fraction) <= slack) return figure + std::string(glyph);
+    }
+    return {};
+}
+
+std::string NumberWriter::in_full_or_three(double value) {
+    for (int decimals = 0; decimals <= 4; ++decimals) {
+        if (whole(value * std::pow(10.0, decimals))) return with_decimals(value, decimals);
+    }
+    const std::string fraction = with_fraction(value);  // a third of an ounce
+    return fraction.empty() ? up_to_three(value) : fraction;
 }
 
 int decimals_for(double value, int significant) {

@@ -20,6 +20,11 @@ class NumberWriter {
     std::string up_to_three(double value);
     /// The rule for amounts: see Catalog::amount.
     std::string amount(double value);
+    /// "¾", "1½": what a spoon or cup is marked with; empty for what is no such fraction.
+    std::string with_fraction(double value);
+    /// In full what comes out even with at most four decimals or as such a fraction, else up to
+    /// three significant figures.
+    std::string in_full_or_three(double value);
 
   private:
     using Formatter = icu::number::LocalizedNumberFormatter;

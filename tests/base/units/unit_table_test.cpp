@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -225,4 +226,67 @@ TEST_CASE("pints, quarts, gallons and fluid ounces have no size of their own in 
     CHECK_FALSE(needs_system("mL", KitchenSystem::metric));
     CHECK_FALSE(needs_system("US pt", KitchenSystem::metric));
     CHECK(needs_system("metric pt", KitchenSystem::us));
+}
+
+TEST_CASE("a quantity's unit is known by its name in full and has GNU units' size") {
+    struct Case {
+        std::string written, in_full, theirs, base;
+    };
+    // GNU units in m3, kg, m and m2; "brpint" and the like are its imperial ones.
+    for (const Case& c : std::vector<Case>{{"1 1/2 US tsp", "teaspoon", "ustsp", "m^3"},
+                                           {"\u00BD US tbsp", "tablespoon", "ustbsp", "m^3"},
+                                           {"2 US cups", "cup", "uscup", "m^3"},
+                                           {"3 US fl oz", "fluid ounce", "usfloz", "m^3"},
+                                           {"1 US pt", "pint", "uspint", "m^3"},
+                                           {"1 imperial pints", "pint", "brpint", "m^3"},
+                                           {"1 US quart", "quart", "usquart", "m^3"},
+                                           {"1 US gallon", "gallon", "usgallon", "m^3"},
+                                           {"0.1 oz", "ounce", "ounce", "kg"},
+                                           {"1 lb", "pound", "pound", "kg"},
+                                           {"5 lbs", "pound", "pound", "kg"},
+                                           {"7 gr", "grain", "grain", "kg"},
+                                           {"3 in", "inch", "inch", "m"},
+                                           {"3 ft", "foot", "foot", "m"},
+                                           {"40 sq ft", "square foot", "ft^2", "m^2"},
+                                           {"40 ft2", "square foot", "ft^2", "m^2"},
+                                           {"2 in\u00B2", "square inch", "inch^2", "m^2"}}) {
+        INFO(c.written);
+        const WrittenUnit unit = written_unit(c.written, KitchenSystem::metric);
+        CHECK(unit.name == c.in_full);
+        CHECK_FALSE(unit.metric());
+        CHECK(unit.si == Approx(gnu_units("1 " + c.theirs, c.base)).epsilon(1e-9));
+        if (!c.theirs.starts_with("br")) {
+            CHECK(unit_in_full(c.in_full, KitchenSystem::us) == unit);
+        }
+    }
+    CHECK(written_unit("half a cup", KitchenSystem::us) ==
+          written_unit("1 cup", KitchenSystem::us));
+    CHECK(written_unit("1 cup", KitchenSystem::us).si * 1e6 == Approx(236.5882365));
+    CHECK(written_unit("1 cup", KitchenSystem::australian).si * 1e6 == Approx(250));
+    for (const std::string metric :
+         {"45 mL", "1 L", "2 kg", "6 m2", "as written", "3 times", "1 pt", ""}) {
+        INFO(metric);
+        CHECK(written_unit(metric, KitchenSystem::metric).metric());
+    }
+    CHECK_THROWS_AS(unit_in_full("pint", KitchenSystem::metric), std::logic_error);
+}
+
+TEST_CASE("a unit needs its kitchen's name where a bare one has another size or none") {
+    const auto needs = [](const std::string& written, KitchenSystem usual) {
+        return needs_naming(written_unit(written, usual), usual);
+    };
+    for (const std::string bare : {"1 tsp", "1 tbsp", "1 cup", "1 oz", "1 sq ft", "45 mL"}) {
+        INFO(bare);
+        for (const KitchenSystem kitchen :
+             {KitchenSystem::us, KitchenSystem::us_label, KitchenSystem::metric,
+              KitchenSystem::australian, KitchenSystem::imperial})
+            CHECK_FALSE(needs(bare, kitchen));
+    }
+    CHECK(needs("1 US cup", KitchenSystem::metric));
+    CHECK(needs("1 metric cup", KitchenSystem::us));
+    CHECK(needs("1 US pt", KitchenSystem::metric));
+    CHECK(needs("1 US pt", KitchenSystem::imperial));
+    CHECK(needs("1 AU tbsp", KitchenSystem::metric));
+    CHECK_FALSE(needs("1 AU tsp", KitchenSystem::metric));  // 5 mL either way
+    CHECK_FALSE(needs("1 label pt", KitchenSystem::us));
 }

@@ -61,6 +61,7 @@ labels: letter-2x5
 currency: AUD
 time_zone: Australia/Sydney
 spoons: metric
+units: metric
 premises: flats
 asked: { whom: State regulator, on: 2027-02-20, answer: may be done }
 accept: [little-bait, far-from-usual]

@@ -83,6 +83,7 @@ TEST_CASE("the example of every key that stands alone is one the reader takes") 
              {"currency", "currency: AUD"},
              {"time_zone", "time_zone: Australia/Sydney"},
              {"spoons", "spoons: metric"},
+             {"units", "units: metric"},
              {"help.contact", "contact: { name: Hall caretaker, phone: (02) 5550 0142 }"},
              {"help.poison_centre",
               "poison_centre: { name: Poison help line, phone: (02) 5550 0199 }"},

@@ -91,7 +91,7 @@ TEST_CASE("a job that says everything, value by value") {
 
     REQUIRE(job.mixes.size() == 3);
     const Mix& syrup = *job.mix("syrup");
-    CHECK(syrup.place.line == 36);
+    CHECK(syrup.place.line == 37);
     CHECK(syrup.title->main() == "Sweet liquid bait");
     CHECK(*syrup.against == "ants");
     CHECK(*syrup.form == Form::liquid);
@@ -252,6 +252,25 @@ TEST_CASE("the region decides paper, labels and spoons where the job does not") 
         read("spoons: imperial\n" + changed(small_job, "region: AU", "region: GB"));
     REQUIRE(imperial.job);
     CHECK(units::in_mL(imperial.job->measures[0].volume) == Approx(17.7581640625));
+}
+
+TEST_CASE("the job or its region decides the units of what nobody wrote in one") {
+    using units::UnitSystem;
+    const auto systems = [](const std::string& first, const std::string& region) {
+        const auto got = read(first + changed(small_job, "region: AU", "region: " + region));
+        REQUIRE(got.job);
+        return got.job->units;
+    };
+    const auto metric = UnitSystem::metric, us = UnitSystem::us;
+    CHECK(systems("", "AU") == units::DisplayUnits{metric, metric, KitchenSystem::australian});
+    CHECK(systems("", "US") == units::DisplayUnits{metric, us, KitchenSystem::us});
+    CHECK(systems("", "PR") == units::DisplayUnits{metric, us, KitchenSystem::us});
+    // Whose spoons readers know is their region's, whatever the job measures with.
+    CHECK(systems("spoons: US\n", "GB") ==
+          units::DisplayUnits{metric, metric, KitchenSystem::metric});
+    CHECK(systems("units: metric\n", "US") ==
+          units::DisplayUnits{metric, metric, KitchenSystem::us});
+    CHECK(systems("units: US\n", "AU") == units::DisplayUnits{us, us, KitchenSystem::australian});
 }
 
 TEST_CASE("openings: how many, how wide, where") {

@@ -113,6 +113,10 @@ std::string units_section() {
 Exactly as written here; each size stands with its source in [src/base/units](../../base/units/unit_table.cpp).
 Spoons and cups without a word before them go by `spoons`.
 
+Papers show an amount in the unit it is written in, with metric beside where that is not metric; where the region
+knows another cup or spoon of that name they say whose it is, as in `2 cups (US, 473 mL)`. What nobody wrote, as a total,
+goes by `units`. What is in a container is always in grams, as a poison centre asks for it.
+
 | What | Units |
 |---|---|
 )";

@@ -80,7 +80,7 @@ const std::vector<Rule>& rules_of_stations() {
          "add mix: and the name of a mix, or control: true"},
         {{{"    container: cup\n", ""}, {"id: K1", "id: ^K1"}},
          {"missing-key"},
-         "add container: cup for a bait, or area: 6 m2 for a sprayed surface"},
+         "add container: with the name of one for a bait, or area: for a sprayed surface"},
         more("^area: 6 m2", {"misplaced-key"}),
         {{{"    mix: syrup", "    mix: ^timber"}},
          {"wrong-form"},
@@ -188,7 +188,7 @@ const std::vector<Rule>& rules_of_advice() {
          ""},
         {{{"    lasts: 30 d\n", ""}, {"  syrup:\n", "  ^syrup:\n"}},
          {"no-lasts"},
-         "add lasts: 30 d"},
+         "add lasts: with how long it stays good"},
         // 48 mm x 20 mm is 36 mL outside
         {{{"fill: 45 mL", "fill: 45 mL, body: ^{ diameter: 48 mm, height: 20 mm }"}},
          {"small-body"},

@@ -124,7 +124,7 @@ TEST_CASE("what is no job at all") {
          "write each key on a line of its own, with a colon and a blank behind it"},
         {"- a\n", "wrong-type", 1, 1,
          "write each key on a line of its own, with a colon and a blank behind it"},
-        {"title: [a\n", "yaml-syntax", 2, 1,
+        {"title: [a\n", "yaml-syntax", 1, 8,
          "close it with ], part its entries with commas, and put quotes around a text with "
          "brackets"},
     }));

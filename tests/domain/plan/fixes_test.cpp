@@ -343,6 +343,30 @@ TEST_CASE("no hint on the table of errors has a date that the user did not write
     }
 }
 
+TEST_CASE("no hint on the table of errors gives a key an amount that the user did not write") {
+    // "add fill: 45 mL" was the manual's example, and made a bait of another size.
+    static const std::regex told("(?:add|write) [a-z_]+: ([-0-9.]+).*");
+    int lacking = 0;
+    for (const auto* rules : all_rules()) {
+        for (const Rule& rule : *rules) {
+            const Marked job = job_for(rule);
+            const auto numbers = numbers_in(job.text);
+            for (const auto& found : checked(job.text).found.in_order()) {
+                INFO(job.text << diag::print(found));
+                if (found.code == "missing-key" || found.code == "empty-value") ++lacking;
+                std::smatch part;
+                if (!std::regex_match(found.hint, part, told)) continue;
+                for (const std::string& number : numbers_in(part[1]))
+                    CHECK(std::ranges::find(numbers, number) != numbers.end());
+                // Nor is it one that stands elsewhere in the job by chance.
+                CHECK(found.code != "missing-key");
+                CHECK(found.code != "empty-value");
+            }
+        }
+    }
+    CHECK(lacking > 20);
+}
+
 TEST_CASE("fixes obeyed on 5,000 jobs with a broken date make no other date") {
     // Months and days of two digits, so that a lost one leaves another date.
     std::string job = changed(kitchen, "prepared: 2027-03-02", "prepared: 2027-11-12");

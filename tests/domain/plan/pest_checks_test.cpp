@@ -74,6 +74,12 @@ TEST_CASE("a food bait against termites is an error, a spray is served") {
     // 1 % boric acid is far below the 12 to 18 % that are published.
     CHECK(spray.warns("far-from-usual"));
     CHECK(against("Hausbockkäfer", "liquid").warns("no-published-support"));
+    // Another form is another recipe: none is told to be written.
+    for (const auto& found : against("wood borers", "liquid").out.in_order()) {
+        if (found.code != "no-published-support") continue;
+        CHECK_THAT(found.hint, ContainsSubstring("treat the wood they live in") &&
+                                   !ContainsSubstring("form:") && !ContainsSubstring("write"));
+    }
     CHECK_FALSE(against("Hausbockkäfer", "spray").out.has_errors());
 }
 

@@ -156,6 +156,18 @@ TEST_CASE("a kitchen on the floor plan without bait is counted as one with none"
                                             !ContainsSubstring("Küche"));
 }
 
+TEST_CASE("a room in a key of its own is counted, and not what its place begins with") {
+    const auto it =
+        plan_of(head + roach_mix + "stations:\n" +
+                station("K1", "Bathroom wall, low", "tray", 6, ", room: Kitchen") +
+                station("K2", "Kitchen, sink", "tray", 1) +
+                station("S1", "Kitchen cupboard, from the sale", "tray", 5, ", room: Cellar"));
+    const auto rooms = plan::rooms_with_number(it.job, pest("cockroaches"));
+    REQUIRE(rooms.size() == 1);
+    CHECK(rooms[0].name(it.job, "en") == "Kitchen");
+    CHECK(rooms[0].baits == 7);
+}
+
 TEST_CASE("the kitchen of each flat is counted by itself") {
     const auto it = plan_of(head + "premises: flats\n" + roach_mix + "stations:\n" +
                             station("A1", "Kitchen, sink", "tray", 12, ", unit: Flat 1") +

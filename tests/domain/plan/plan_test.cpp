@@ -355,7 +355,15 @@ TEST_CASE("a bait dries out, and a reading says how far") {
     text.replace(text.find("holds: 60 mL"), 12, "exposure: 20 cm2, holds: 60 mL");
     const Planned open = plan_of(text);
     CHECK(open.found() == "dries-too-soon:18");
-    CHECK(open.station("K1").evaporation->days_to_too_strong->usual < 5);
+    const double dries_in = open.station("K1").evaporation->days_to_too_strong->usual;
+    CHECK(dries_in < 5);
+    // Told in whole days, one day in the singular.
+    const std::string told = open.out.in_order().back().message;
+    INFO(told);
+    const int days = static_cast<int>(std::lround(dries_in));
+    CHECK(told.find("after " + std::to_string(days) + (days == 1 ? " day (" : " days (")) !=
+          std::string::npos);
+    CHECK(told.find("1 days") == std::string::npos);
 }
 
 TEST_CASE("a plan without a link maker has no links") {

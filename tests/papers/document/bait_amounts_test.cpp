@@ -83,7 +83,9 @@ TEST_CASE("what is set out stands beside what is published, with the source", "[
     CHECK(rows_of(against_ants) ==
           Rows{"The whole building | 270 mL of liquid in 6 containers | 200 mL to 800 mL a house, "
                "in 2 to 4 containers",
-               "From Y1 to Y2, outdoors | 1 m apart | 3 to 6 m apart along an outside wall"});
+               // 1, 3 and 6 m over 0.3048 m: 3.2808, 9.8425 and 19.685 ft.
+               "From Y1 to Y2, outdoors | 3.3 ft (1 m) apart | 9.8 ft (3 m) to 20 ft (6 m) apart "
+               "along an outside wall"});
     CHECK(sources_of(against_ants).find("CABI") != std::string::npos);
     CHECK(sources_of(against_ants).find("UC Marin") != std::string::npos);
 
@@ -95,6 +97,27 @@ TEST_CASE("what is set out stands beside what is published, with the source", "[
                "Kitchen | 3 containers | 7 to 10 containers a kitchen",
                "Bathroom | 1 container | 2 containers a bathroom"});
     CHECK(sources_of(against_cockroaches).find("ready-made") != std::string::npos);
+}
+
+TEST_CASE("a room that a station says in a key of its own is counted by its name", "[placement]") {
+    const auto home = sample(
+        "title: Test home\nprepared: 2027-03-02\nlanguages: [en, de]\n"
+        "help: { region: DE, contact: { name: Keeper, phone: 555 } }\n"
+        "mixes:\n  m: { title: Mix, against: cockroaches, form: dry, basis: percent w/w, "
+        "ingredients: { boric acid: 30, flour: 70 } }\n"
+        "containers:\n  cup: { holds: 60 mL, fill: 45 mL }\nstations:\n"
+        "  - { id: K1, room: { en: Kitchen, de: Küche }, place: { en: 'Shelf, left', de: 'Regal, "
+        "links' }, mix: m, container: cup, count: 3 }\n"
+        "  - { id: K2, place: { en: 'Kitchen, sink', de: 'Küche, Spüle' }, mix: m, container: cup "
+        "}\n");
+    const auto rows = [&](const char* language) {
+        return rows_of(document::bait_amounts(home.job, home.plan,
+                                              *reference::pest_named("cockroaches"),
+                                              tests::words_in(language, "DE")));
+    };
+    CHECK(rows("en").at(1) == "Kitchen | 4 containers | 7 to 10 containers a kitchen");
+    CHECK(rows("de").at(1).starts_with("Küche | 4 "));
+    CHECK(rows("en").size() == 2);
 }
 
 TEST_CASE("every figure on the placement plan stands in the pest's row", "[placement]") {

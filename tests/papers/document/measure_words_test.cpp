@@ -10,7 +10,8 @@ using Kind = job::Measure::Kind;
 namespace {
 
 plan::MeasureStep scoop(const std::string& name, int times) {
-    return {name, Kind::scoop, times, units::mL(1), {}};
+    return {name,         Kind::scoop,   times,
+            units::mL(1), units::Mass{}, units::written_unit(name, units::KitchenSystem::metric)};
 }
 
 std::string taken(std::vector<plan::MeasureStep> steps, bool powder,
@@ -69,7 +70,7 @@ TEST_CASE("nothing to measure with", "[measures]") {
 
 TEST_CASE("kitchen fractions", "[measures]") {
     const auto words = tests::words_in("en");
-    const auto shown = [&](double n) { return document::kitchen_number(n, words); };
+    const auto shown = [&](double n) { return words.kitchen_number(n); };
     CHECK(shown(0.125) == "⅛");
     CHECK(shown(2.0 / 3) == "⅔");
     CHECK(shown(1.75) == "1¾");

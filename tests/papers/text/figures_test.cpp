@@ -116,7 +116,7 @@ TEST_CASE("dates", "[text]") {
     CHECK(us.short_date(day) == "Mar 2, 2027");
     CHECK(us.day(day) == "March 2");
     CHECK(us.date_time(time) == "March 2, 2027, 7:30 PM");
-    CHECK(us.temperature({40}) == "104\u00A0°F");
+    CHECK(us.temperature({40}) == "104\u00A0°F (40\u00A0°C)");
     CHECK(us.percent(0.0065) == "0.65%");
 }
 
