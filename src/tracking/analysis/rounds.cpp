@@ -1,14 +1,14 @@
 #include "tracking/analysis/rounds.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
+
+#include "domain/plan/rounds.hpp"
 
 namespace gallipot::analysis {
 
 std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk,
                           units::Duration within) {
-    const auto days = static_cast<int>(std::max(std::ceil(units::in_days(within)), 1.0));
     // What is still to be done, by day; the place in the walk gives the order within one.
     std::map<Day, std::map<std::size_t, std::vector<Step>>> open;
     for (std::size_t place = 0; place < walk.size(); ++place)
@@ -18,7 +18,7 @@ std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& 
     std::vector<Round> result;
     while (!open.empty()) {
         const Day on = open.begin()->first;
-        const Day last = on + std::chrono::days(days - 1);
+        const Day last = on + plan::round_days(within) - std::chrono::days(1);
         std::map<std::size_t, std::vector<Step>> stops;
         for (auto day = open.begin(); day != open.end() && day->first <= last;) {
             for (auto& [place, steps] : day->second) {

@@ -19,8 +19,8 @@ struct Round {
     std::vector<Stop> stops;  ///< in walking order
 };
 
-/// Every step of the report as walks, the next one first: what falls due `within` so much time of
-/// the start of its day (a day: on that day) is done on it. Taking up is never done early, and
+/// Every step of the report as walks, the next one first: a walk reaches over as many days as the
+/// plan's rounds do, see plan::round_days(). Taking up is never done early, and
 /// "keep going" needs no walk. `walk` holds every station's index once, in walking order.
 std::vector<Round> rounds(const Report& report, const std::vector<std::size_t>& walk,
                           units::Duration within = units::days(1));

@@ -160,7 +160,7 @@ TEST_CASE("a walk takes in what falls due within the job's time, a day by defaul
     };
     CHECK(rounds(report, {0, 1}).size() == 2);
     CHECK(walks(1) == 2);
-    CHECK(walks(1.5) == 1);
+    CHECK(walks(1.5) == 2);
     CHECK(walks(2) == 1);
     CHECK(walks(0.1) == 2);
 }
