@@ -23,16 +23,16 @@ std::vector<std::string> ids_of(const std::vector<analysis::Site>& sites) {
 void read_visits(const Session& session, Evidence& evidence) {
     std::error_code ignored;
     if (!std::filesystem::exists(log::file_beside(session.file), ignored)) return;
-    const log::Log visits = open_log(session.file, log::Opening::to_read);
+    const log::Log visits = open_log(session, log::Opening::to_read);
     if (const auto damage = visits.damage()) throw system::SystemError{*damage};
     const log::Period period(session.plan, zone_of(session).local(now()));
     visits.each(
         log::Log::Which::active,
         [&](const log::Entry& entry) {
-            if (period.fault(entry.visit.time) == log::TimeFault::none)
-                evidence.histories.add(entry.visit);
-            else
+            if (period.fault(entry.visit.time) != log::TimeFault::none)
                 evidence.histories.leave_out_impossible(entry.number);
+            else if (!evidence.histories.add(entry.visit))
+                evidence.histories.leave_out_after_end(entry.number);
             return true;
         },
         [&](const log::Unreadable& entry) {
@@ -41,13 +41,27 @@ void read_visits(const Session& session, Evidence& evidence) {
         });
 }
 
+/// Stations that are in the log alone, as far as it is known what they were.
+void add_sites_of_log(const Session& session, Evidence& evidence) {
+    const auto unknown = evidence.histories.unknown_stations();  // a copy: adopting alters it
+    for (const auto& [id, visits] : unknown) {
+        auto site = analysis::site_of_log(id, evidence.histories.of_unknown(id), *session.job);
+        if (!site) continue;
+        evidence.sites.push_back(*std::move(site));
+        evidence.histories.adopt(id);
+    }
+}
+
 }  // namespace
 
 Evidence read_evidence(const Session& session, analysis::Day as_of) {
     auto sites = analysis::sites(*session.job, session.plan);
     analysis::Histories histories(ids_of(sites));
+    for (std::size_t i = 0; i < sites.size(); ++i)
+        if (sites[i].until) histories.end(i, *sites[i].until);
     Evidence evidence{std::move(sites), std::move(histories), {}, {}, {}};
     read_visits(session, evidence);
+    add_sites_of_log(session, evidence);
     evidence.report = analysis::report(evidence.sites, evidence.histories, as_of);
     evidence.rounds = analysis::rounds(evidence.report, session.plan.walk);
     return evidence;

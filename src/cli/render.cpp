@@ -11,6 +11,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell.hpp"
@@ -25,6 +26,7 @@ struct Options {
     std::string folder = "papers";
     std::string templates;
     std::string offset;
+    std::optional<job::Date> on;
     app::PaperChoice choice;
 };
 
@@ -46,7 +48,7 @@ void read_offset(const std::string& text, app::PaperChoice& choice) {
 ExitCode render(const Options& options, Environment& environment) {
     refuse_standard_output("-o", options.folder);
     app::Session session = app::open_session(options.job, app::find_data(options.templates),
-                                             app::SecretPolicy::create);
+                                             app::SecretPolicy::create, options.on);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
     const app::Resources resources = resources_of(environment);
@@ -90,6 +92,7 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
         ->capture_default_str();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
+    add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         if (!options->offset.empty()) read_offset(options->offset, options->choice);
         chosen = [&environment, options] { return render(*options, environment); };

@@ -10,6 +10,7 @@
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/person.hpp"
 #include "cli/report_json.hpp"
@@ -34,15 +35,6 @@ struct Options {
     bool json = false;
 };
 
-/// None for what is not a day written like 2027-03-18.
-std::optional<analysis::Day> read_day(const std::string& text) {
-    constexpr std::size_t length = 10;
-    if (text.size() != length) return std::nullopt;
-    const auto noon = log::parse_time(text + " 12:00", log::Zone::of_machine());
-    if (!noon) return std::nullopt;
-    return analysis::day_of(*noon);
-}
-
 /// FILE for the first language, FILE-es for the others.
 fs::path file_for(const fs::path& file, const std::string& language, bool first) {
     if (first) return file;
@@ -57,7 +49,7 @@ class Reporter {
         : options_(options),
           environment_(environment),
           session_(app::open_session(options.job, app::find_data(options.templates),
-                                     app::SecretPolicy::only_read)) {}
+                                     app::SecretPolicy::only_read, read_day(options.as_of))) {}
 
     ExitCode run() {
         if (!session_.good()) return tell(session_, environment_);
@@ -65,7 +57,7 @@ class Reporter {
         if (!speaks(session_, options_.languages, environment_)) return ExitCode::wrong_usage;
         const auto day = options_.as_of.empty()
                              ? analysis::day_of(app::zone_of(session_).local(app::now()))
-                             : *read_day(options_.as_of);
+                             : analysis::Day(std::chrono::local_days(*read_day(options_.as_of)));
         const app::Evidence evidence = app::read_evidence(session_, day);
         NamedUnreadable name(environment_);
         for (const auto& entry : evidence.unreadable) name(entry);

@@ -83,6 +83,7 @@ const std::map<std::string, Value>& table() {
         {"--minutes", {"N"}},
         {"--note", {"TEXT"}},
         {"--offset", {"RIGHT,DOWN"}},
+        {"--on", {"DAY"}},
         {"--only", {"PAPER", Offer::words, app::paper_names()}},
         {"render --output", {"FOLDER", Offer::folders}},
         {"report --output", {"FILE", Offer::files}},

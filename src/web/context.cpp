@@ -50,18 +50,20 @@ std::vector<Wish> wishes(std::string_view header) {
 }  // namespace
 
 Place place_at(const Context& context, std::size_t index) {
-    const plan::Station& planned = context.plan.stations.at(index);
-    Place place{context.job.stations.at(index), planned, context.sites.at(index)};
+    const plan::Station& planned = context.plan.station_at(index);
+    Place place{context.job.station_at(index), planned, context.sites.at(index)};
     if (!planned.mix.empty()) {
         place.mix = context.job.mix(planned.mix);
         place.mixed = context.plan.mix(planned.mix);
+        for (const plan::Mix& idle : context.plan.idle_mixes)
+            if (idle.id == planned.mix) place.mixed = &idle;
     }
     return place;
 }
 
 Place place_of(const Context& context, const std::string& id) {
-    for (std::size_t i = 0; i < context.plan.stations.size(); ++i)
-        if (context.plan.stations[i].id == id) return place_at(context, i);
+    for (std::size_t i = 0; i < context.plan.all_stations(); ++i)
+        if (context.plan.station_at(i).id == id) return place_at(context, i);
     throw std::logic_error("no station '" + id + "'");
 }
 
@@ -73,6 +75,7 @@ StationState station_state_of(const Context& context, const Place& place, std::s
     // A visit at a time that cannot be is shown, and counts for nothing.
     const log::Period period(context.plan, context.local_now());
     analysis::Histories histories({id});
+    if (place.site.until) histories.end(0, *place.site.until);
     const auto add = [&](const visit::Visit& visit) {
         if (period.fault(visit.time) == log::TimeFault::none) histories.add(visit);
     };
@@ -97,8 +100,8 @@ StationState station_state_of(const Context& context, const Place& place, std::s
     analysis::Controls none({});
     station_state.report = analysis::report_station(place.site, history, none, today);
     const auto state = analysis::station_state_of(place.site, history);
-    station_state.retired = state.retired;
-    if (!state.retired) {
+    station_state.retired = state.retired || place.site.over(today);
+    if (!station_state.retired) {
         const auto last =
             history.empty() ? std::optional<log::LocalTime>() : std::optional(history.back().time);
         station_state.due = analysis::next_due(place.site, last, today);

@@ -11,7 +11,8 @@ namespace {
 /// Key of what the band says it is.
 std::string what_it_is(const std::optional<Place>& place) {
     if (!place) return "web.band.job";
-    if (place->mixed == nullptr) return "web.band.control";
+    if (place->mix == nullptr) return "web.band.control";
+    if (place->mixed == nullptr) return "web.band.job";
     if (place->site.sprayed) return "web.band.spray";
     return place->mixed->hazard.hazardous() ? "web.band.poison" : "web.band.bait";
 }

@@ -41,6 +41,8 @@ struct Site {
     /// was counted up to the end of it is from before.
     std::optional<Day> compared_from;
     std::vector<LocalTime> due;              ///< the planned visits, in order of time
+    std::optional<Day> until;                ///< the day it was or will be taken up for good
+    bool in_job = true;                      ///< else only its visits are left of it
     std::optional<Day> replace_by;           ///< of the first filling
     std::optional<std::chrono::days> lasts;  ///< of every filling after it
     std::optional<Window> window;
@@ -49,6 +51,8 @@ struct Site {
     /// in it. None when a price is not known.
     std::optional<double> cost;
 
+    /// Whether it was taken up for good by the end of a day.
+    [[nodiscard]] bool over(Day day) const { return until && *until <= day; }
     /// How what was counted here is to be taken.
     [[nodiscard]] Counting counting() const;
     /// A control that stations with this pest are held against.
@@ -57,7 +61,12 @@ struct Site {
     }
 };
 
-/// In the job's order.
+/// Of all stations there ever were: the job's in its order, then those that were taken up.
 std::vector<Site> sites(const job::Job& job, const plan::Plan& plan);
+
+/// A station that is no longer in the job, taken up at its last visit. None where its visits do not
+/// say that something was set out there (it may have been a control), or the job is against several
+/// pests.
+std::optional<Site> site_of_log(const std::string& id, const History& history, const job::Job& job);
 
 }  // namespace gallipot::analysis

@@ -268,7 +268,8 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     report.counts = counts_of(history, site.counting());
     report.trend = trend_of(report.counts);
     if (site.timber) report.trend = without_decline(report.trend);
-    const StationState station_state = station_state_of(site, history);
+    StationState station_state = station_state_of(site, history);
+    if (site.over(as_of)) station_state.retired = true;
     report.retired = station_state.retired;
     Case c{site,
            station_state,
