@@ -27,8 +27,11 @@ void check(const diag::At<job::LocalTime>& time, const log::Zone& zone, diag::Di
 }  // namespace
 
 void check_clock_times(Session& session, const log::Zone& zone) {
-    for (const job::Station& station : session.job->stations)
+    for (const job::Station& station : session.job->stations) {
         if (station.placed && !station.placed_by_day) check(*station.placed, zone, session.found);
+        for (const job::Change& change : station.changes)
+            if (!change.on_by_day) check(change.on, zone, session.found);
+    }
 }
 
 }  // namespace gallipot::app

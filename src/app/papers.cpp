@@ -234,6 +234,12 @@ fonts::Faces find_faces(const Session& session, const Resources& resources) {
 
 Papers make_papers(Session& session, const Resources& resources, const PaperChoice& choice) {
     Papers papers;
+    if (session.job->stations.empty()) {
+        session.found.error("nothing-stands", session.job->title.place,
+                            "no station stands any more on that day: all are taken up",
+                            "give an earlier day with --on; gallipot report still tells of them");
+        return papers;
+    }
     if (std::find(choice.only.begin(), choice.only.end(), "tasting") != choice.only.end() &&
         !document::sets_out_bait(*session.job))
         session.found.warning("no-bait", session.job->title.place,

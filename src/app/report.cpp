@@ -15,7 +15,7 @@ Evidence read_evidence(const Session& session, analysis::Day as_of) {
     std::error_code ignored;
     if (!std::filesystem::exists(log::file_beside(session.file), ignored))
         return evidence::read(*session.job, session.plan, nullptr, clock, as_of);
-    const log::Log visits = open_log(session.file, log::Opening::to_read);
+    const log::Log visits = open_log(session, log::Opening::to_read);
     if (const auto damage = visits.damage()) throw system::SystemError{*damage};
     return evidence::read(*session.job, session.plan, &visits, clock, as_of);
 }

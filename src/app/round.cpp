@@ -51,12 +51,18 @@ job::Job job_of(const job::Job& whole, const std::vector<ToFill>& fill, analysis
     job::Job job = whole;
     job.prepared.value = job::Date(on);
     job.stations.clear();
+    job.retired.clear();
+    job.idle_mixes.clear();
     for (const ToFill& each : fill) {
         job::Station station = whole.stations.at(each.station);
         station.id.value = each.id;
         station.count = 1;
         station.placed = {analysis::LocalTime(on) + std::chrono::hours(12), station.id.place};
         station.placed_by_day = true;
+        station.filled.reset();
+        station.written.reset();
+        station.changes.clear();
+        station.until.reset();
         if (each.part < 1)
             station.container->value = add_top_up(job, **station.container, each.part);
         job.stations.push_back(std::move(station));
@@ -67,6 +73,7 @@ job::Job job_of(const job::Job& whole, const std::vector<ToFill>& fill, analysis
         mix.batch_times.reset();
         mix.makes.reset();
         mix.vessel.reset();
+        mix.made.reset();
     }
     std::erase_if(job.mixes, [&](const job::Mix& mix) {
         return std::ranges::none_of(job.stations, [&](const job::Station& station) {

@@ -4,16 +4,20 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <iterator>
+#include <set>
+#include <tuple>
 
 #include "app/clock_times.hpp"
 #include "app/tables.hpp"
 #include "app/visit_log.hpp"
 #include "base/diag/utf8.hpp"
+#include "base/strings/dates.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "base/system/parallel.hpp"
 #include "domain/job/accept.hpp"
 #include "domain/job/language.hpp"
+#include "domain/job/on_day.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "tracking/log/log.hpp"
@@ -170,7 +174,27 @@ void Session::read_words(const std::vector<std::string>& languages, std::size_t 
     }
 }
 
-Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy policy) {
+namespace {
+
+/// Puts the job as it is on the day in the place of what was read.
+void choose_day(Session& session, std::optional<job::Date> on) {
+    if (!job::changes_over_time(*session.job)) return;
+    session.day =
+        on ? *on : job::Date{std::chrono::floor<std::chrono::days>(zone_of(session).local(now()))};
+    session.written = std::make_shared<const job::Job>(*std::move(session.job));
+    session.job = job::on_day(*session.written, *session.day);
+    job::advise(*session.job, session.found);
+}
+
+plan::Plan plan_of(const Session& session, const job::Job& job, diag::Diagnostics& out) {
+    return plan::make_plan(
+        job, [&](const job::Station& station) { return link_for(session, station); }, out);
+}
+
+}  // namespace
+
+Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy policy,
+                     std::optional<job::Date> on) {
     Session session;
     session.file = file;
     session.data = data;
@@ -184,13 +208,65 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
         if (session.good()) check_clock_times(session, zone_of(session));
     }
     if (!session.good()) return session;
+    choose_day(session, on);
     session.who = safety::who_to_call(session.job->help, session.found);
     if (needs_secret(*session.job)) read_secret(session, policy);
-    session.plan = plan::make_plan(
-        *session.job, [&](const job::Station& station) { return link_for(session, station); },
-        session.found);
+    session.plan = plan_of(session, *session.job, session.found);
     apply_accepted(session);
     return session;
+}
+
+std::optional<DayOfJob> job_on(const Session& session, job::Date day) {
+    DayOfJob result;
+    result.job = job::on_day(*session.written, day);
+    diag::Diagnostics found;
+    result.plan = plan_of(session, result.job, found);
+    job::take_accepted(result.job, found);
+    if (found.has_errors()) return std::nullopt;
+    return result;
+}
+
+void check_other_days(Session& session, std::size_t maximum_planned) {
+    if (!session.written) return;
+    const std::vector<job::Date> days = job::days_of_change(*session.written);
+    const auto today = std::ranges::upper_bound(days, *session.day) - days.begin();
+    std::set<std::tuple<std::string, const diag::Source*, int>> told;
+    const auto is_new = [&](const diag::Diagnostic& each) {
+        return told.emplace(each.code, each.place.source.get(), each.place.line).second;
+    };
+    for (const auto& each : session.found.in_order()) is_new(each);
+    for (const auto& each : session.accepted) is_new(each);
+    std::size_t planned = 0;
+    for (std::ptrdiff_t state = 0; state <= std::ssize(days); ++state) {
+        if (state == today) continue;
+        // The first state is that before any change.
+        const job::Date day = state == 0
+                                  ? job::Date{std::chrono::sys_days(days[0]) - std::chrono::days(1)}
+                                  : days[static_cast<std::size_t>(state - 1)];
+        const std::string date = strings::iso_date(day);
+        planned += session.written->stations.size();
+        if (planned > maximum_planned) {
+            session.found.warning("days-not-checked", session.job->title.place,
+                                  fmt::format("the job as it is from {} on is not checked: it "
+                                              "changes on too many days",
+                                              date),
+                                  "check those days one by one, with --on");
+            return;
+        }
+        const job::Job then = job::on_day(*session.written, day);
+        diag::Diagnostics found;
+        job::advise(then, found);
+        plan_of(session, then, found);
+        for (const auto& each : found.in_order()) {
+            if (!is_new(each)) continue;
+            const std::string message =
+                fmt::format("{} ({} {})", each.message, state == 0 ? "until" : "as from", date);
+            if (each.severity == diag::Severity::error)
+                session.found.error(each.code, each.place, message, each.hint);
+            else
+                session.found.warning(each.code, each.place, message, each.hint);
+        }
+    }
 }
 
 void apply_accepted(Session& session) {

@@ -45,7 +45,11 @@ enum class SecretPolicy { create, only_read };
 struct Session {
     std::filesystem::path file;
     DataFolders data;
-    std::optional<job::Job> job;
+    std::optional<job::Job> job;  ///< as it is on `day`
+    /// Of a job that changes over time, else none: the day it is told of, and the job as the file
+    /// has it.
+    std::optional<job::Date> day;
+    std::shared_ptr<const job::Job> written;
     std::optional<keys::Secret> secret;  ///< none when the codes need no keys
     bool secret_is_new = false;
     safety::WhoToCall who;
@@ -66,10 +70,26 @@ struct Session {
     std::map<std::string, text::Catalog> catalogs_;
 };
 
-/// Reads and plans `file`. The secret beside the job (JOB.secret) is made when the job's codes need
-/// one, it is missing and `policy` allows. Throws system::SystemError.
+/// Reads and plans `file` as it is on the day `on`; left out: today, by the clock in the job's time
+/// zone. A job without `changes` and `until` is the same on every day. The secret beside the job
+/// (JOB.secret) is made when the job's codes need one, it is missing and `policy` allows. Throws
+/// system::SystemError.
 Session open_session(const std::filesystem::path& file, const DataFolders& data,
-                     SecretPolicy policy);
+                     SecretPolicy policy, std::optional<job::Date> on = {});
+
+/// A job and its plan.
+struct DayOfJob {
+    job::Job job;
+    plan::Plan plan;
+};
+/// Those of another day than the session was opened for, of a job that changes over time; none
+/// where something is wrong with the job on that day.
+std::optional<DayOfJob> job_on(const Session& session, job::Date day);
+
+/// Plans the job as it is on all other days, too, so that what is wrong then is known today: it
+/// goes to `session.found`. At most so many stations are planned on all those days together, which
+/// takes a few seconds; then a warning says from when on nothing was checked.
+void check_other_days(Session& session, std::size_t maximum_planned = 500'000);
 
 /// Reads the secret, or makes one if that is allowed and there is none. Errors in the file go to
 /// `session.found`.

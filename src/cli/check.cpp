@@ -8,6 +8,7 @@
 #include "app/session.hpp"
 #include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/person.hpp"
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
@@ -59,23 +60,28 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string job;
         std::string templates;
+        std::optional<job::Date> on;
     };
     auto* command = app.add_subcommand("check", "Every error and warning of a job");
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
+    add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            app::Session session = app::open_session(
-                options->job, app::find_data(options->templates), app::SecretPolicy::only_read);
+            app::Session session =
+                app::open_session(options->job, app::find_data(options->templates),
+                                  app::SecretPolicy::only_read, options->on);
             if (session.good()) {
+                app::check_other_days(session);
                 safety::ask_to_confirm(session.who, session.job->help, *session.job->prepared,
                                        session.found);
                 // What would not fit on paper is an error too, better told now than while printing.
                 app::PaperChoice all;
                 all.only_try = true;
-                app::make_papers(session, resources_of(environment), all);
+                if (!session.job->stations.empty())
+                    app::make_papers(session, resources_of(environment), all);
             }
             if (session.job) {
                 app::apply_accepted(session);

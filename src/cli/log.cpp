@@ -152,7 +152,7 @@ ExitCode import_file(const Options& options, Environment& environment) {
         complain(environment) << "nothing was imported; mend the file and import it again\n";
         return ExitCode::bad_input;
     }
-    log::Log into = app::open_log(session.file, log::Opening::to_write);
+    log::Log into = app::open_log(session, log::Opening::to_write);
     const std::size_t added =
         into.add_all(visits, clock, evidence::facts_of(*session.job, session.plan));
     const text::Catalog& words = words_for_person(session, environment);

@@ -5,6 +5,7 @@
 #include "app/label_papers.hpp"
 #include "app/session.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/person.hpp"
 #include "cli/plan_json.hpp"
 #include "cli/plan_text.hpp"
@@ -16,16 +17,18 @@ void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string job;
         bool json = false;
+        std::optional<job::Date> on;
     };
     auto* command =
         app.add_subcommand("plan", "The computed amounts, contents, dates and costs of a job");
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_flag("--json", options->json, "As JSON, SI units, for programs");
+    add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
-            app::Session session =
-                app::open_session(options->job, app::find_data(), app::SecretPolicy::create);
+            app::Session session = app::open_session(options->job, app::find_data(),
+                                                     app::SecretPolicy::create, options->on);
             const ExitCode exit = tell(session, environment);
             if (exit != ExitCode::ok) return exit;
             if (!options->json) {

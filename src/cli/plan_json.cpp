@@ -220,6 +220,11 @@ void add_where(const job::Station& asked, Json& station) {
     station["unit"] = asked.unit ? Json((*asked.unit)->main()) : Json(nullptr);
     station["locked"] = asked.locked;
     station["inspected"] = nullptr;
+    if (!asked.was.empty()) {
+        station["was"] = Json::array();
+        for (const auto& name : asked.was) station["was"].push_back(*name);
+    }
+    if (asked.until) station["until"] = iso(**asked.until);
     if (asked.inspected)
         station["inspected"] = {{"by", *asked.inspected->by}, {"on", iso(*asked.inspected->on)}};
 }

@@ -13,6 +13,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell.hpp"
@@ -30,6 +31,7 @@ struct Options {
     std::string offset;
     std::vector<std::string> stations;
     bool with_vessels = false;
+    std::optional<job::Date> on;
     app::PaperChoice choice;
 };
 
@@ -80,7 +82,7 @@ void read_offset(const std::string& text, app::PaperChoice& choice) {
 ExitCode render(const Options& options, Environment& environment) {
     refuse_standard_output("-o", options.folder);
     app::Session session = app::open_session(options.job, app::find_data(options.templates),
-                                             app::SecretPolicy::create);
+                                             app::SecretPolicy::create, options.on);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
     app::PaperChoice choice = options.choice;
@@ -137,6 +139,7 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
         ->capture_default_str();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
+    add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         if (!options->offset.empty()) read_offset(options->offset, options->choice);
         check_only(*options);

@@ -10,9 +10,9 @@
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/person.hpp"
-#include "cli/read_day.hpp"
 #include "cli/report_json.hpp"
 #include "cli/report_text.hpp"
 #include "cli/tell.hpp"
@@ -49,7 +49,7 @@ class Reporter {
         : options_(options),
           environment_(environment),
           session_(app::open_session(options.job, app::find_data(options.templates),
-                                     app::SecretPolicy::only_read)) {}
+                                     app::SecretPolicy::only_read, read_day(options.as_of))) {}
 
     ExitCode run() {
         if (!session_.good()) return tell(session_, environment_);
@@ -57,7 +57,7 @@ class Reporter {
         if (!speaks(session_, options_.languages, environment_)) return ExitCode::wrong_usage;
         const auto day = options_.as_of.empty()
                              ? analysis::day_of(app::zone_of(session_).local(app::now()))
-                             : *read_day(options_.as_of);
+                             : analysis::Day(std::chrono::local_days(*read_day(options_.as_of)));
         const app::Evidence evidence = app::read_evidence(session_, day);
         NamedUnreadable name(environment_);
         for (const auto& entry : evidence.unreadable) name(entry);

@@ -6,6 +6,7 @@
 #include "base/strings/dates.hpp"
 #include "cli/figure.hpp"
 #include "cli/step_words.hpp"
+#include "domain/job/on_day.hpp"
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -46,14 +47,15 @@ Json json(const analysis::StationReport& station, const std::vector<analysis::St
 
 /// What it was filled with; null where nobody knows.
 Json holding(const analysis::ContainerState& container) {
-    const auto& [recipe, mixed, older] = container.holds;
+    const auto& [recipe, mixed, older, other_mix] = container.holds;
     if (!recipe) return nullptr;
     Json parts = Json::object();
     for (const recipe::Part& part : recipe->parts) parts[part.name] = figure(part.share * 100);
     return {{"percent_w_w", std::move(parts)},
             {"boric_acid_equivalent_percent_w_w", figure(recipe->boric_acid_equivalent * 100)},
             {"older_recipe", older},
-            {"mixed", mixed}};
+            {"mixed", mixed},
+            {"other_mix", other_mix}};
 }
 
 Json containers_json(const analysis::StationReport& station) {
@@ -154,13 +156,37 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
     return out;
 }
 
+/// What became another up to the day, and when it was taken up.
+void add_history(const job::Job& job, std::size_t index, Day as_of, Json& out) {
+    Json changes = Json::array();
+    out["until"] = nullptr;
+    out["in_job"] = index < job.stations.size() + job.retired.size();
+    if (out["in_job"]) {
+        const job::Station& station = job.station_at(index);
+        for (const job::Alteration& it : job::alterations(station, {})) {
+            if (analysis::day_of(it.on) > as_of) break;
+            changes.push_back({{"on", iso(it.on)},
+                               {"what", job::word(it.what)},
+                               {"from", it.from},
+                               {"to", it.to}});
+        }
+        if (station.until) out["until"] = iso(Day(std::chrono::local_days(**station.until)));
+        Json was = Json::array();
+        for (const auto& name : station.was) was.push_back(*name);
+        if (!was.empty()) out["was"] = std::move(was);
+    }
+    out["changes"] = std::move(changes);
+}
+
 }  // namespace
 
 std::string report_json(const job::Job& job, const analysis::Report& report, const plan::Plan& plan,
                         const std::vector<analysis::Round>& walks, const text::Catalog& words) {
     Json stations = Json::array();
-    for (const auto& station : report.stations)
-        stations.push_back(json(station, plan, report.as_of, words));
+    for (std::size_t i = 0; i < report.stations.size(); ++i) {
+        stations.push_back(json(report.stations[i], plan, report.as_of, words));
+        add_history(job, i, report.as_of, stations.back());
+    }
     Json all = Json::object();
     add_trend(all, report.trend, report.efficacy);
     Json used = Json::array();
@@ -200,6 +226,7 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
                    {"visits_left_out", std::move(left_out)},
                    {"entries_left_out",
                     {{"impossible_time", report.left_out.impossible},
+                     {"after_until", report.left_out.after_end},
                      {"unreadable", report.left_out.unreadable}}}};
     return out.dump(2) + '\n';
 }

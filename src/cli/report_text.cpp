@@ -7,6 +7,7 @@
 #include "cli/table.hpp"
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/pest_advice.hpp"
+#include "papers/document/station_history.hpp"
 #include "papers/document/verdict_words.hpp"
 
 namespace gallipot::cli {
@@ -116,8 +117,10 @@ std::string stations_table(const document::PlotSource& source, const Terminal& t
 std::string verdicts(const document::PlotSource& source, const plan::Plan& plan) {
     const Catalog& words = source.words;
     std::string text;
-    for (const StationReport& station : source.report.stations) {
+    for (std::size_t i = 0; i < source.report.stations.size(); ++i) {
+        const StationReport& station = source.report.stations[i];
         std::string line = document::verdict_sentence(station, source.report.as_of, words);
+        add_sentence(line, document::changes_sentence(source.job, i, source.report.as_of, words));
         add_sentence(line, document::effect_sentence(station.efficacy, words));
         add_sentence(line, document::caution_sentence(station.caution, words));
         add_sentence(line, document::counting_sentence(station, words));

@@ -9,9 +9,9 @@
 #include "app/visit_log.hpp"
 #include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
+#include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/person.hpp"
-#include "cli/read_day.hpp"
 #include "cli/round_json.hpp"
 #include "cli/table.hpp"
 #include "cli/tell.hpp"
@@ -28,7 +28,7 @@ using text::Catalog;
 
 struct Options {
     std::string job;
-    std::string on;
+    std::optional<job::Date> on;
     std::string folder;
     std::string templates;
     std::vector<std::string> stations;
@@ -149,11 +149,12 @@ ExitCode run(const Options& options, Environment& environment) {
     if (!options.folder.empty()) refuse_standard_output("-o", options.folder);
     app::Session session = app::open_session(
         options.job, app::find_data(options.templates),
-        options.folder.empty() ? app::SecretPolicy::only_read : app::SecretPolicy::create);
+        options.folder.empty() ? app::SecretPolicy::only_read : app::SecretPolicy::create,
+        options.on);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
-    const std::optional<analysis::Day> on =
-        options.on.empty() ? std::nullopt : read_day(options.on);
+    std::optional<analysis::Day> on;
+    if (options.on) on = analysis::Day(std::chrono::local_days(*options.on));
     const analysis::Day today = analysis::day_of(app::zone_of(session).local(app::now()));
     app::Evidence evidence = app::read_evidence(session, on.value_or(today));
     NamedUnreadable name(environment);
@@ -192,8 +193,7 @@ void add_round(CLI::App& app, Command& chosen, Environment& environment) {
     auto options = std::make_shared<Options>();
     app::PaperChoice& choice = options->choice;
     command->add_option("JOB", options->job, "The job file")->required();
-    command->add_option("--on", options->on,
-                        "The round on that day, 2027-03-18; left out, the next one");
+    add_day_option(*command, options->on, "The round on that day, 2027-03-18; left out: the next one");
     command->add_option("-o,--output", options->folder,
                         "Folder for its papers: round.pdf, cards.pdf, labels.pdf");
     command->add_option("--stations", options->stations, "At these stations alone")
@@ -209,9 +209,6 @@ void add_round(CLI::App& app, Command& chosen, Environment& environment) {
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
     command->callback([&chosen, &environment, options] {
-        if (!options->on.empty() && !read_day(options->on))
-            throw CLI::ValidationError(
-                "--on", "'" + options->on + "' will not do; write a day like 2027-03-18");
         chosen = [&environment, options] { return run(*options, environment); };
     });
 }

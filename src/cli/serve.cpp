@@ -3,6 +3,7 @@
 #include <csignal>
 #include <fmt/format.h>
 #include <memory>
+#include <mutex>
 #include <ostream>
 #include <sys/resource.h>
 #include <thread>
@@ -181,6 +182,49 @@ class Stop {
     sigset_t before_{};
 };
 
+/// The pages of one day, and the job and plan of that day where the job changes over time.
+struct DayPages {
+    std::optional<app::DayOfJob> own;
+    std::unique_ptr<const web::Context> context;
+    std::unique_ptr<web::App> app;
+};
+
+/// The pages as they are today: the day goes on while they are served.
+class Pages {
+  public:
+    using Make = std::function<std::shared_ptr<DayPages>(std::optional<app::DayOfJob>)>;
+
+    /// `make` makes the pages of a day, of the session's own where it is given none.
+    Pages(const app::Session& session, Make make, web::AccessLog& access_log)
+        : session_(session),
+          make_(std::move(make)),
+          access_log_(access_log),
+          day_(session.day),
+          pages_(make_(std::nullopt)) {}
+
+    std::shared_ptr<DayPages> today() {
+        const std::lock_guard lock(mutex_);
+        if (!session_.written) return pages_;
+        const job::Date today{
+            std::chrono::floor<std::chrono::days>(app::zone_of(session_).local(app::now()))};
+        if (today == *day_) return pages_;
+        day_ = today;
+        if (auto job = app::job_on(session_, today))
+            pages_ = make_(std::move(job));
+        else
+            access_log_.failed("the job has errors as it is today; gallipot check names them");
+        return pages_;
+    }
+
+  private:
+    const app::Session& session_;
+    Make make_;
+    web::AccessLog& access_log_;
+    std::mutex mutex_;
+    std::optional<job::Date> day_;
+    std::shared_ptr<DayPages> pages_;
+};
+
 ExitCode serve(const ServeOptions& options, Environment& environment) {
     if (!options.listen.empty() && web::parse_host(options.listen).host.empty()) {
         complain(environment) << "--listen: give it like 0.0.0.0:8017\n";
@@ -201,31 +245,36 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
         words[*language] = &session.words(*language);
     if (!session.good()) return tell(session, environment);
 
-    log::Log visits = app::open_log(session.file, log::Opening::to_write);
+    log::Log visits = app::open_log(session, log::Opening::to_write);
     warn_of_log(visits, session, environment);
     web::AccessLog access_log(
         [&](const std::string& line) { environment.err << line << std::endl; }, app::now);
     app::SecretWatch secret(app::secret_path(session.file), *session.secret,
                             [&](const std::string& what) { access_log.failed(what); });
-    const web::Context context{*session.job,
-                               session.plan,
-                               session.who,
-                               [&] { return secret.current(); },
-                               visits,
-                               app::zone_of(session),
-                               app::now,
-                               words,
-                               style_sheet(session.data),
-                               analysis::sites(*session.job, session.plan)};
     tell_of_new_secret(session, environment);
     raise_open_files();
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
     const web::HostPort listen = where_to_listen(options, *session.job);
-    web::App app(context, access_log,
-                 {own_hosts(options, listen, *session.job), options.behind_proxy});
+    const std::string style = style_sheet(session.data);
+    Pages pages(
+        session,
+        [&](std::optional<app::DayOfJob> own) {
+            auto made = std::make_shared<DayPages>(DayPages{std::move(own), {}, nullptr});
+            const job::Job& job = made->own ? made->own->job : *session.job;
+            const plan::Plan& plan = made->own ? made->own->plan : session.plan;
+            made->context = std::make_unique<const web::Context>(web::Context{
+                job, plan, session.who, [&] { return secret.current(); }, visits,
+                app::zone_of(session), app::now, words, style, analysis::sites(job, plan)});
+            made->app = std::make_unique<web::App>(
+                *made->context, access_log,
+                web::Access{own_hosts(options, listen, job), options.behind_proxy});
+            return made;
+        },
+        access_log);
     web::Server server(
-        listen.host, listen.port, [&](const web::Request& request) { return app.answer(request); },
+        listen.host, listen.port,
+        [&](const web::Request& request) { return pages.today()->app->answer(request); },
         access_log);
     print_greeting(session, listen, server.port(), keys::overview_key(*session.secret),
                    environment);

@@ -44,12 +44,14 @@ class Recorder {
         if (!session.good()) return tell(session, environment_);
         const auto target = log::find_target(session.plan, options_.station);
         if (!target) return unknown_station(session, options_.station, environment_);
+        if (!target->called.empty())
+            environment_.err << target->called << " is called " << target->station << " now.\n";
         const log::Zone zone = app::zone_of(session);
         const log::Instant clock = app::now();
         std::optional<log::LocalTime> time;
         if (!pick_time(time, session.plan, zone, zone.local(clock))) return ExitCode::bad_input;
 
-        log::Log visits = app::open_log(session.file, log::Opening::to_write);
+        log::Log visits = app::open_log(session, log::Opening::to_write);
         log::Draft draft;
         if (options_.corrects != 0) {
             if (!find_old(visits, *target)) return ExitCode::bad_input;
@@ -66,6 +68,7 @@ class Recorder {
             visits.record(draft, clock, evidence::facts_of(*session.job, session.plan)));
         if (exit != ExitCode::ok || options_.withdraw) return exit;
         const plan::Station& station = *session.plan.station(target->station);
+        warn_if_over(station, draft.visit);
         const auto doubt = log::Period(session.plan, zone.local(clock)).doubt(station, draft.visit);
         if (doubt.kind == log::DateDoubt::none)
             tell_if_baseline(station, draft.visit);
@@ -142,6 +145,15 @@ class Recorder {
             environment_.out
                 << "It is from before " << visit.station
                 << " was set out: later counts are compared with the last such count.\n";
+    }
+
+    void warn_if_over(const plan::Station& station, const visit::Visit& visit) {
+        if (!station.until || std::chrono::floor<std::chrono::days>(visit.time) <=
+                                  std::chrono::local_days(*station.until))
+            return;
+        warn(environment_) << station.id << " was taken up on "
+                           << log::print_time(std::chrono::local_days(*station.until)).substr(0, 10)
+                           << "; what is logged after that day counts for nothing\n";
     }
 
     /// Whether something is left, and is another than before.

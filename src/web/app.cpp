@@ -161,11 +161,13 @@ struct App::Impl {
         const auto target = station_asked ? log::find_target(context.plan, parts[1]) : std::nullopt;
         // As much work for a station that is not there as for a wrong key.
         const std::string key =
-            station_asked ? keys::station_key(context.secret(), target ? target->station : parts[1])
+            station_asked ? keys::station_key(context.secret(), name_in_code(target, parts[1]))
                           : keys::overview_key(context.secret());
         const bool right = keys::same_key(key, parts[station_asked ? 2 : 1]);
-        if (!right || (station_asked && !target)) return no_such_page(request, page, "wrong key");
+        if (!right) return no_such_page(request, page, "wrong key");
         wrong_keys.give_back(guesser);
+        // The label of a station that the job had once.
+        if (station_asked && !target) return gone_page(page, parts[1]);
 
         Response response = station_asked ? station(request, page, parts, *target, key)
                                           : overview(request, page, parts, key);
@@ -176,6 +178,13 @@ struct App::Impl {
                 keys::percent_encoded(place) + "." + keys::visitor_mark(context.secret(), place));
         }
         return response;
+    }
+
+    /// A code keeps the name that the station had when its label was printed.
+    static std::string name_in_code(const std::optional<log::Target>& target,
+                                    const std::string& asked) {
+        if (!target) return asked;
+        return target->called.empty() ? target->station : target->called;
     }
 
     Response no_such_page(const Request& request, const Page& page, std::string_view why) {

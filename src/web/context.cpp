@@ -49,18 +49,20 @@ std::vector<Wish> wishes(std::string_view header) {
 }  // namespace
 
 Place place_at(const Context& context, std::size_t index) {
-    const plan::Station& planned = context.plan.stations.at(index);
-    Place place{context.job.stations.at(index), planned, context.sites.at(index), index};
+    const plan::Station& planned = context.plan.station_at(index);
+    Place place{context.job.station_at(index), planned, context.sites.at(index), index};
     if (!planned.mix.empty()) {
         place.mix = context.job.mix(planned.mix);
         place.mixed = context.plan.mix(planned.mix);
+        for (const plan::Mix& idle : context.plan.idle_mixes)
+            if (idle.id == planned.mix) place.mixed = &idle;
     }
     return place;
 }
 
 Place place_of(const Context& context, const std::string& id) {
-    for (std::size_t i = 0; i < context.plan.stations.size(); ++i)
-        if (context.plan.stations[i].id == id) return place_at(context, i);
+    for (std::size_t i = 0; i < context.plan.all_stations(); ++i)
+        if (context.plan.station_at(i).id == id) return place_at(context, i);
     throw std::logic_error("no station '" + id + "'");
 }
 

@@ -64,7 +64,7 @@ struct Place {
     const job::Mix* mix = nullptr;  ///< none for a control
     const plan::Mix* mixed = nullptr;
 };
-/// The station at `index` of the plan.
+/// The station at `index` of all the plan's, of those that were taken up too.
 Place place_at(const Context& context, std::size_t index);
 /// By its id; std::logic_error when there is none.
 Place place_of(const Context& context, const std::string& id);

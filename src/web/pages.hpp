@@ -42,6 +42,9 @@ Response form_page(const Page& page, const StationPage& station, const FormData&
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,
                     const std::optional<log::Entry>& before);
 
+/// What the code of a station opens that the job does not have any more. `id` as the code has it.
+Response gone_page(const Page& page, const std::string& id);
+
 /// All stations. `key` is the last part of its own address.
 Response overview_page(const Page& page, const std::string& key);
 

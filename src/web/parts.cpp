@@ -25,7 +25,8 @@ std::vector<document::Held> held(const Page& page, const Place& place) {
 /// Key of what the band says it is.
 std::string what_it_is(const Page& page, const std::optional<Place>& place) {
     if (!place) return "web.band.job";
-    if (place->mixed == nullptr) return "web.band.control";
+    if (place->mix == nullptr) return "web.band.control";
+    if (place->mixed == nullptr) return "web.band.job";
     if (place->site.sprayed) return "web.band.spray";
     const bool poison = place->mixed->hazard.hazardous() ||
                         std::ranges::any_of(held(page, *place), &document::Held::hazardous);

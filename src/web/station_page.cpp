@@ -186,12 +186,38 @@ Html next_station(const Page& page, const Place& here) {
               document::action_sentences(report, next->steps, evidence->report.as_of, words)});
 }
 
+/// Of what was taken up for good: that it was, and what was seen there.
+Html retired_main(const Page& page, const StationPage& station, const StationState& state) {
+    const auto& words = page.words;
+    const text::Arguments day{
+        {"day", words.date(std::chrono::year_month_day(*station.place.site.until))}};
+    Html main = heading(page, station.place);
+    main += element("div", {{"class", "saved"}},
+                    {element("h2", {words("web.retired.on", day)}),
+                     element("p", {words("web.retired.what", day)})});
+    main += element("section", {element("h2", {words("web.visits.heading")}), plot(state, words),
+                                visit_list(page, station, state)});
+    return main;
+}
+
 }  // namespace
+
+Response gone_page(const Page& page, const std::string& id) {
+    const std::string title = page.words("web.retired.unknown", {{"id", diag::printable(id)}});
+    return answer(
+        page, 410, title, std::nullopt,
+        element("div", {{"class", "saved"}},
+                {element("h1", {title}), element("p", {page.words("web.retired.unknown_what")})}));
+}
 
 Response station_page(const Page& page, const StationPage& station, const FormData& form,
                       int status, const FormErrors& errors) {
     const Place& place = station.place;
     const StationState station_state = station_state_of(page.context, place);
+    // A form that was opened before and sent later comes back as it was typed.
+    if (status == 200 && place.site.over(analysis::day_of(page.context.local_now())))
+        return answer(page, status, station_title(page, place), place,
+                      retired_main(page, station, station_state));
     Html main = heading(page, place);
     main += trouble_box(page, errors);
     main += pest_warnings(page, place);

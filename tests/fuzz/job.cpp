@@ -3,6 +3,8 @@
 
 #include "cli/plan_json.hpp"
 #include "cli/plan_text.hpp"
+#include "domain/job/on_day.hpp"
+#include "domain/plan/planner.hpp"
 #include "loaded.hpp"
 #include "papers/document/caretaker_sheet.hpp"
 #include "papers/document/household_sheet.hpp"
@@ -50,6 +52,22 @@ void check_plan(const Planned& it) {
     for (const std::size_t width : {0u, 60u})
         require(!cli::plan_text(it.job, it.plan, english, {false, width}).empty(),
                 "a plan can be shown");
+}
+
+/// The job on some of the days on which it changes: planned as it is, and no station lost.
+void check_days(const Planned& it) {
+    constexpr std::size_t maximum = 3;
+    const auto days = job::days_of_change(it.job);
+    for (std::size_t i = 0; i < std::min(days.size(), maximum); ++i) {
+        const job::Job then = job::on_day(it.job, days[i]);
+        require(then.stations.size() + then.retired.size() == it.job.stations.size(),
+                "every station is there or was");
+        diag::Diagnostics found;
+        const plan::Plan plan = plan::make_plan(then, {}, found);
+        require(plan.all_stations() == it.job.stations.size(), "every station is planned");
+        for (std::size_t s = 0; s < plan.all_stations(); ++s)
+            static_cast<void>(job::alterations(then.station_at(s), {}));
+    }
 }
 
 /// Pages take time by what stands on them; the fuzzer is after other things than long lists.
@@ -132,6 +150,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     check_told(found);
     if (!planned) return 0;
     check_plan(*planned);
+    check_days(*planned);
     if (!is_small(planned->plan)) return 0;
     const std::size_t one = way(text, papers + 1);
     for (std::size_t which = 0; which <= papers; ++which)

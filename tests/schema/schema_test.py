@@ -29,7 +29,8 @@ elsewhere = set("""unknown-mix unknown-container unknown-floor unknown-ingredien
     known-hazard bad-total missing-rest two-rests bad-limit fill-above-holds bad-measure bad-range flat-room
     as-by-volume ambiguous-unit visit-order over-limit over-limit-measured limit-not-comparable
     does-not-fit no-letter far-from-usual measure-off no-published-support advised-against termite-food-bait
-    report-first open-in-reach""".split())
+    report-first open-in-reach
+    change-order change-too-early changes-nothing until-too-early other-pest""".split())
 # on how it was written, which a reader of YAML does not keep,
 elsewhere |= {"duplicate-key", "tag"}
 # or on the size of a quantity, which stands in a text;

@@ -7,6 +7,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "base/system/files.hpp"
+#include "domain/job/on_day.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
 #include "folder.hpp"
@@ -25,7 +26,13 @@ class House {
         std::string text = system::read_file(top + "/examples/hall.yaml");
         if (change) change(text);
         const auto source = std::make_shared<const diag::Source>(diag::Source{"hall.yaml", text});
-        job_ = job::read_job(source, found).value();
+        // As it is on the day of `now`.
+        job_ = job::on_day(job::read_job(source, found).value(),
+                           job::Date{std::chrono::year{2027} / 3 / 18});
+        std::map<std::string, std::string> old_names;
+        for (const job::Station& station : job_.stations)
+            for (const auto& older : station.was) old_names.emplace(*older, *station.id);
+        log_.set_old_names(old_names);
         who_ = safety::who_to_call(job_.help, found);
         plan_ = plan::make_plan(
             job_, [](const job::Station&) { return std::string(); }, found);

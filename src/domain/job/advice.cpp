@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/units/duration_words.hpp"
+#include "domain/job/reader.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -25,8 +26,10 @@ void on_the_job(const Job& job, Diagnostics& out) {
         out.warning("no-measures", whole, "nothing to measure with is listed",
                     "add measures: with the spoons, cups, jugs and scales there are");
     }
-    const bool control = std::any_of(job.stations.begin(), job.stations.end(),
-                                     [](const Station& s) { return s.control; });
+    const auto is_control = [](const Station& s) { return s.control; };
+    // One that was taken up was counted as long as it stood.
+    const bool control = std::ranges::any_of(job.stations, is_control) ||
+                         std::ranges::any_of(job.retired, is_control);
     if (!control) {
         out.warning(
             "no-control", whole, "no station is a control, so a decline may have other causes",

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -140,6 +141,9 @@ struct Mix {
     std::optional<At<units::Duration>> lasts;
     At<units::Share> tolerance;  ///< 5 % when not given
     std::optional<std::vector<At<units::Duration>>> visits;
+    /// Set by on_day() where all that stands of it came with changes: the day it was mixed. None:
+    /// the job's `prepared`.
+    std::optional<Date> made;
 };
 
 /// A container's outside, for labels.
@@ -183,8 +187,21 @@ struct Inspected {
     At<Date> on;
 };
 
+/// From a time on, something at a station is another. What it does not name stays as it was.
+struct Change {
+    At<LocalTime> on;
+    bool on_by_day = false;  ///< the job gives the day alone: noon stands in
+    std::optional<At<LocalText>> place, room, unit;
+    std::optional<At<std::string>> floor;
+    std::optional<At<Point>> at;
+    std::optional<At<std::string>> mix;        ///< id of a mix
+    std::optional<At<std::string>> container;  ///< id of a container
+    std::optional<At<int>> count;
+};
+
 struct Station {
     At<std::string> id;
+    std::vector<At<std::string>> was;  ///< older names, under which entries were logged
     /// "Kitchen, behind the bins"; where there is a room, the spot in it alone.
     At<LocalText> place;
     std::optional<At<LocalText>> room;  ///< none: before the comma of its place
@@ -208,6 +225,13 @@ struct Station {
     units::WrittenUnit area_unit{};
     int coats = 1;
     std::optional<std::vector<At<units::Duration>>> visits;
+    std::vector<Change> changes;    ///< in order of time; see on_day.hpp
+    std::optional<At<Date>> until;  ///< the day it is taken up for good
+    /// Set by on_day() where there are changes: the station as the file has it.
+    std::shared_ptr<const Station> written;
+    /// Set by on_day(): when a change last brought another mix or container, so that what stands
+    /// there now is from then and not from `placed`.
+    std::optional<LocalTime> filled;
 
     [[nodiscard]] bool sprayed() const { return area.has_value(); }
     /// Its room and place in a language (BCP 47): "Kitchen, behind the bins".
@@ -262,8 +286,19 @@ struct Job {
     std::optional<At<units::Duration>> no_sprays_for;
     std::vector<Acceptance> accepted;  ///< of the job, its mixes and its stations
 
+    // Set by on_day(); empty in a job as the file has it.
+    std::vector<Station> retired;  ///< taken up by that day, in file order, as each was last
+    /// Those that no station has on that day, but one had before or will have.
+    std::vector<Mix> idle_mixes;
+    std::vector<Container> idle_containers;
+
+    /// Also of the idle ones; null when there is none.
     [[nodiscard]] const Mix* mix(const std::string& id) const;
     [[nodiscard]] const Container* container(const std::string& id) const;
+    /// One of all stations: `stations`, then `retired`.
+    [[nodiscard]] const Station& station_at(std::size_t index) const {
+        return index < stations.size() ? stations[index] : retired.at(index - stations.size());
+    }
 };
 
 }  // namespace gallipot::job

@@ -72,6 +72,19 @@ void on_neighbours(const Job& job, const Station& station, Diagnostics& out) {
     }
 }
 
+/// A change of place leaves the point on the plan where it was.
+void on_moves(const Station& station, Diagnostics& out) {
+    for (const Change& change : station.changes) {
+        if (!station.at || change.at || (!change.place && !change.room && !change.unit)) continue;
+        out.warning(
+            "old-point", change.on.place,
+            fmt::format("'{}' is at another place from then on, and the floor plan shows it "
+                        "where it was",
+                        *station.id),
+            "add at: [.., ..] to this change; if only the words are others, accept this");
+    }
+}
+
 void on_premises(const Job& job, Diagnostics& out) {
     if (!job.premises || job.asked) return;
     const char* name = **job.premises == Premises::flats  ? "flats"
@@ -91,6 +104,7 @@ void on_premises(const Job& job, Diagnostics& out) {
 void advise_on_places(const Job& job, Diagnostics& out) {
     on_premises(job, out);
     for (const Station& station : job.stations) {
+        if (job.floor_plan) on_moves(station, out);
         if (station.control) continue;
         on_neighbours(job, station, out);
         on_openings(job, station, out);

@@ -7,6 +7,7 @@
 
 #include "base/strings/ascii.hpp"
 #include "domain/job/language.hpp"
+#include "domain/job/on_day.hpp"
 #include "domain/job/region_habits.hpp"
 #include "domain/job/sections.hpp"
 #include "domain/job/tables.hpp"
@@ -121,15 +122,17 @@ std::string Station::where(std::string_view language) const {
 }
 
 const Mix* Job::mix(const std::string& id) const {
-    const auto found =
-        std::find_if(mixes.begin(), mixes.end(), [&](const Mix& m) { return m.id == id; });
-    return found == mixes.end() ? nullptr : &*found;
+    for (const auto* some : {&mixes, &idle_mixes})
+        if (const auto found = std::ranges::find(*some, id, &Mix::id); found != some->end())
+            return &*found;
+    return nullptr;
 }
 
 const Container* Job::container(const std::string& id) const {
-    const auto found = std::find_if(containers.begin(), containers.end(),
-                                    [&](const Container& c) { return c.id == id; });
-    return found == containers.end() ? nullptr : &*found;
+    for (const auto* some : {&containers, &idle_containers})
+        if (const auto found = std::ranges::find(*some, id, &Container::id); found != some->end())
+            return &*found;
+    return nullptr;
 }
 
 std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& out,
@@ -173,7 +176,8 @@ std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& ou
     job.no_sprays_for = top.duration("no_sprays_for");
     read_accepted(top, "", true, root.place, job, context);
     if (out.errors() > errors_before) return {};
-    advise(job, out);
+    // What changes in the course of the job is advised on as it is on a day.
+    if (!changes_over_time(job)) advise(job, out);
     return job;
 }
 

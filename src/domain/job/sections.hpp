@@ -21,14 +21,20 @@ void read_containers(const Fields& top, Job& job, ReadContext& context);
 void read_stations(const Fields& top, Job& job, ReadContext& context);
 void read_floor_plan(const Fields& top, Job& job, ReadContext& context);
 
+/// `was`, `changes` and `until` of a station whose other keys were read. Which mixes, containers
+/// and floors there are is known to the caller.
+void read_changes(const Fields& fields, Station& station, ReadContext& context);
+
+/// What does not fit the mixes that were read: a change to a mix of another form, or against
+/// another pest.
+void check_mixes_of_changes(const Station& station, const Job& job, ReadContext& context);
+
 /// The messages accepted in one mapping: all of its own codes where `whole_job`, else those that
 /// point into the mapping, whose name or id stands at `from`.
 void read_accepted(const Fields& fields, std::string_view section, bool whole_job,
                    const Place& from, Job& job, ReadContext& context);
 
-/// What is lawful but unwise, as warnings. Only for a job without errors.
-void advise(const Job& job, diag::Diagnostics& out);
-// Its parts that have a file of their own.
+// The parts of advise() that have a file of their own.
 void advise_on_languages(const Job& job, diag::Diagnostics& out);
 void advise_on_places(const Job& job, diag::Diagnostics& out);
 void advise_on_visits(const Job& job, diag::Diagnostics& out);

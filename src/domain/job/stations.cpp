@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/strings/ascii.hpp"
+#include "domain/job/on_day.hpp"
 #include "domain/job/sections.hpp"
 
 namespace gallipot::job {
@@ -32,36 +33,21 @@ class Names {
         check(id, containers_, "container", "containers");
     }
 
-    /// Ids are one when they differ only in letter case: links are in capitals.
+    /// Ids are one when they differ only in letter case: links are in capitals. An older name is
+    /// one too.
     void add(const Station& station) {
-        const auto [first, is_new] = stations_.emplace(strings::to_lower(*station.id),
-                                                       Seen{station.id.place, station.count});
-        if (is_new) return;
-        reading_.out.error("duplicate-id", station.id.place,
-                           fmt::format("the id '{}' is taken; first on line {}", *station.id,
-                                       first->second.place.line),
-                           "give each station an id of its own; letter case makes no difference");
+        const int containers = most_containers(station);
+        add(station.id, containers,
+            "give each station an id of its own; letter case makes no difference");
+        for (const At<std::string>& name : station.was)
+            add(name, containers, "leave an older name to the one station that had it");
     }
 
     /// Two containers at K1 are K1-1 and K1-2: nobody else may be called so.
     void check_numbered(const std::vector<Station>& stations) const {
         for (const Station& station : stations) {
-            const std::string id = strings::to_lower(*station.id);
-            const auto hyphen = id.rfind('-');
-            if (hyphen == std::string::npos) continue;
-            const auto base = stations_.find(id.substr(0, hyphen));
-            if (base == stations_.end()) continue;
-            const std::string digits = id.substr(hyphen + 1);
-            int number = 0;
-            const char* end = digits.data() + digits.size();
-            const auto parsed = std::from_chars(digits.data(), end, number);
-            const bool is_number = parsed.ptr == end && digits[0] != '0';
-            const Seen& other = base->second;
-            if (!is_number || other.count < 2 || number > other.count) continue;
-            reading_.out.error("duplicate-id", station.id.place,
-                               fmt::format("'{}' is also container {} of the station on line {}",
-                                           *station.id, number, other.place.line),
-                               "give this station another id");
+            check_numbered(station.id);
+            for (const At<std::string>& name : station.was) check_numbered(name);
         }
     }
 
@@ -70,6 +56,35 @@ class Names {
         Place place;
         int count = 1;
     };
+
+    void add(const At<std::string>& name, int containers, std::string hint) {
+        const auto [first, is_new] =
+            stations_.emplace(strings::to_lower(*name), Seen{name.place, containers});
+        if (is_new) return;
+        reading_.out.error(
+            "duplicate-id", name.place,
+            fmt::format("the id '{}' is taken; first on line {}", *name, first->second.place.line),
+            std::move(hint));
+    }
+
+    void check_numbered(const At<std::string>& name) const {
+        const std::string id = strings::to_lower(*name);
+        const auto hyphen = id.rfind('-');
+        if (hyphen == std::string::npos) return;
+        const auto base = stations_.find(id.substr(0, hyphen));
+        if (base == stations_.end()) return;
+        const std::string digits = id.substr(hyphen + 1);
+        int number = 0;
+        const char* end = digits.data() + digits.size();
+        const auto parsed = std::from_chars(digits.data(), end, number);
+        const bool is_number = parsed.ptr == end && digits[0] != '0';
+        const Seen& other = base->second;
+        if (!is_number || other.count < 2 || number > other.count) return;
+        reading_.out.error("duplicate-id", name.place,
+                           fmt::format("'{}' is also container {} of the station on line {}", *name,
+                                       number, other.place.line),
+                           "give this station another id");
+    }
 
     /// The names in a section. A section with too many is wrong already: only some are listed.
     struct Known {
@@ -225,36 +240,54 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     station.area = fields.area("area");
     station.area_unit = fields.unit("area");
     if (auto visits = fields.visits("visits")) station.visits = std::move(visits->every);
+    read_changes(fields, station, context);
     read_accepted(fields, "stations.*", false, node.place, job, context);
     if (control) check_kind(fields, station, context);
     if (station.mix && !station.control) names.check_mix(*station.mix);
     if (station.container && !station.control) names.check_container(*station.container);
     check_form(fields, station, job, context);
+    for (const Change& change : station.changes) {
+        if (station.control) break;
+        if (change.mix) names.check_mix(*change.mix);
+        if (change.container) names.check_container(*change.container);
+    }
+    check_mixes_of_changes(station, job, context);
     return station;
 }
 
-/// Whether the floor is there; a name in another language is put in the main one.
-void check_floor(const Job& job, Station& station, const std::vector<std::string>& floors,
-                 ReadContext& context) {
+/// Whether the floor is there; a name in another language is put in the main one. `at`: a point on
+/// it, null for none.
+void check_floor(const Job& job, std::optional<At<std::string>>& floor, const At<Point>* at,
+                 const std::vector<std::string>& floors, ReadContext& context) {
     if (!job.floor_plan || job.floor_plan->rooms.empty()) return;
-    if (station.floor) {
+    if (floor) {
         const auto& rooms = job.floor_plan->rooms;
-        const auto room = std::find_if(rooms.begin(), rooms.end(), [&](const Room& r) {
-            return r.floor.says(**station.floor);
-        });
+        const auto room = std::find_if(rooms.begin(), rooms.end(),
+                                       [&](const Room& r) { return r.floor.says(**floor); });
         if (room != rooms.end()) {
-            station.floor->value = room->floor.main();
+            floor->value = room->floor.main();
             return;
         }
         context.out.error(
-            "unknown-floor", station.floor->place,
-            fmt::format("no room is on the floor '{}'", **station.floor),
-            did_you_mean(**station.floor, floors, "name the floor of one of the rooms", context));
+            "unknown-floor", floor->place, fmt::format("no room is on the floor '{}'", **floor),
+            did_you_mean(**floor, floors, "name the floor of one of the rooms", context));
     }
-    if (!station.floor && station.at && floors.size() > 1) {
-        context.out.error("missing-key", station.at->place,
+    if (!floor && at != nullptr && floors.size() > 1) {
+        context.out.error("missing-key", at->place,
                           "there are several floors, and it is not said which this is",
                           fmt::format("add floor: {}", floors.front()));
+    }
+}
+
+/// The floors of a station and of its changes.
+void check_floors(const Job& job, Station& station, const std::vector<std::string>& floors,
+                  ReadContext& context) {
+    check_floor(job, station.floor, station.at ? &*station.at : nullptr, floors, context);
+    bool known = station.floor.has_value();
+    for (Change& change : station.changes) {
+        known = known || change.floor;
+        if (change.floor || !known)
+            check_floor(job, change.floor, change.at ? &*change.at : nullptr, floors, context);
     }
 }
 
@@ -278,9 +311,9 @@ void read_stations(const Fields& top, Job& job, ReadContext& context) {
         Station station = read_station(node, job, names, context);
         if (node.kind != Kind::mapping) continue;
         if (!station.id->empty()) names.add(station);
-        check_floor(job, station, floors, context);
+        check_floors(job, station, floors, context);
         const int before = containers;
-        containers += station.container ? station.count : 0;
+        containers += station.container ? most_containers(station) : 0;
         if (before <= maximum_containers && containers > maximum_containers) {
             context.out.error("too-many", station.id.place,
                               fmt::format("more than {} containers up to here", maximum_containers),

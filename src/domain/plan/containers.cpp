@@ -63,7 +63,8 @@ class Containers {
             const Station& station = plan_.stations[i];
             const auto mix = mixes_.find(station.mix);
             if (mix == mixes_.end() || station.container_ids.empty()) continue;
-            const job::Container* type = job_.container(**job_.stations[i].container);
+            const job::Station& asked = job_.stations[i];
+            const job::Container* type = job_.container(**asked.container);
             if (type == nullptr) continue;
             Container cup;
             cup.kind = ContainerKind::cup;
@@ -73,8 +74,10 @@ class Containers {
             cup.capacity = *type->holds;
             cup.contents = station.per_container;
             cup.hazard = hazard(*mix->second, water_gone(*mix->second, *type, station));
+            // What a change brought was filled for it.
             cup.made = *job_.prepared;
-            cup.placed = station.placed;
+            if (asked.filled) cup.made = std::max(cup.made, schedule::day_of(*asked.filled));
+            cup.placed = asked.filled ? asked.filled : station.placed;
             cup.replace_by = station.replace_by;
             cup.link = station.link;
             cup.has_link = !station.link.empty();
@@ -95,8 +98,8 @@ class Containers {
         vessel.capacity = asked.vessel ? **asked.vessel : mix.finished;
         vessel.contents = std::make_shared<const Contents>(contents_of(calculation, mix.finished));
         vessel.hazard = hazard(calculation, 0);
-        vessel.made = *job_.prepared;
-        if (asked.lasts) vessel.replace_by = later(*job_.prepared, **asked.lasts);
+        vessel.made = asked.made.value_or(*job_.prepared);
+        if (asked.lasts) vessel.replace_by = later(vessel.made, **asked.lasts);
         Container left = vessel;
         left.kind = ContainerKind::leftovers;
         left.id = "left " + mix.id;

@@ -153,11 +153,14 @@ struct Station {
     std::string id;
     std::string mix;                         ///< id; empty for a control
     int containers = 0;                      ///< 0 for a sprayed surface or a control
+    int most_containers = 0;                 ///< that it ever had or will have
+    std::vector<std::string> was{};          ///< older names
     std::vector<std::string> container_ids;  ///< "K1" alone, or "K1-1", "K1-2"
     /// Null for a control; of a sprayed surface: the whole surface.
     std::shared_ptr<const Contents> per_container;
     std::optional<Loading> loading;  ///< of a sprayed surface
     std::optional<LocalTime> placed;
+    std::optional<Date> until;  ///< taken up for good on that day
     std::optional<Date> replace_by;
     std::optional<Date> no_sprays_until;
     std::vector<LocalTime> visits;                  ///< rising; see schedule::Starts
@@ -226,12 +229,15 @@ struct Cost {
 };
 
 struct Plan {
-    std::vector<Mix> mixes;         ///< in the job's order
-    std::vector<Station> stations;  ///< in the job's order
+    std::vector<Mix> mixes;          ///< in the job's order
+    std::vector<Mix> idle_mixes{};   ///< what retired stations held and no other has; on no paper
+    std::vector<Station> stations;   ///< in the job's order
+    std::vector<Station> retired{};  ///< the job's `retired`, in its order; on no paper
     /// All that gets a label: the cups in the order of the stations, then for every mix its vessel
     /// and its leftovers, then the decanted supplies. A plan made by hand need not have them.
     std::vector<Container> containers{};
-    /// Where each stands among them, by id. A plan made by hand need not have it.
+    /// Where each stands among `stations` and then `retired`, by id. A plan made by hand need not
+    /// have it.
     std::unordered_map<std::string, std::size_t> station_numbers{};
     std::vector<std::size_t> walk;  ///< indices into them, in the order to walk: see walk.hpp
     /// What falls due within it is one round: see rounds.hpp. A plan made by hand has a day.
@@ -240,7 +246,13 @@ struct Plan {
     std::optional<Cost> cost;
 
     [[nodiscard]] const Mix* mix(const std::string& id) const;
+    /// Also a retired one.
     [[nodiscard]] const Station* station(const std::string& id) const;
+    /// One of all stations: `stations`, then `retired`.
+    [[nodiscard]] std::size_t all_stations() const { return stations.size() + retired.size(); }
+    [[nodiscard]] const Station& station_at(std::size_t index) const {
+        return index < stations.size() ? stations[index] : retired.at(index - stations.size());
+    }
 };
 
 }  // namespace gallipot::plan

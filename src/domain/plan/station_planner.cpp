@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/units/duration_words.hpp"
+#include "domain/job/on_day.hpp"
 #include "domain/reference/coverage.hpp"
 #include "domain/reference/timber.hpp"
 #include "domain/schedule/schedule.hpp"
@@ -196,11 +197,14 @@ Station plan_station(const schedule::Starts& starts, const job::Station& station
     const job::Job& job = starts.job();
     Station it;
     it.id = *station.id;
+    for (const auto& name : station.was) it.was.push_back(*name);
     if (mix != nullptr) it.mix = mix->id;
     if (station.placed) it.placed = **station.placed;
+    if (station.until) it.until = **station.until;
     const bool holds = mix != nullptr && station.container && !station.sprayed();
     if (holds) {
         it.containers = station.count;
+        it.most_containers = job::most_containers(station);
         it.container_ids = container_ids(it.id, station.count);
     }
 

@@ -100,8 +100,11 @@ LocalTime Starts::of_bait(const job::Station& station) const {
 
 Starts::Starts(const job::Job& job) : job_(job) {
     std::map<std::string, const job::Mix*> mixes;
-    for (const job::Mix& mix : job.mixes) mixes.emplace(mix.id, &mix);
-    for (const job::Station& station : job.stations) {
+    for (const auto* some : {&job.mixes, &job.idle_mixes})
+        for (const job::Mix& mix : *some) mixes.emplace(mix.id, &mix);
+    // What is taken up counts still, so that no date of a control depends on the day.
+    for (std::size_t i = 0; i < job.stations.size() + job.retired.size(); ++i) {
+        const job::Station& station = job.station_at(i);
         const auto mix = station.mix ? mixes.find(**station.mix) : mixes.end();
         if (station.control || mix == mixes.end()) continue;
         // What is sprayed comes after what is set out.
@@ -148,8 +151,10 @@ Times times_of(const Starts& starts, const job::Station& station, const job::Mix
     times.visits.erase(std::unique(times.visits.begin(), times.visits.end()), times.visits.end());
     if (mix == nullptr) return times;
 
-    times.replace_by = due_day(start, mix->lasts, out);
-    times.no_sprays_until = due_day(start, job.no_sprays_for ? job.no_sprays_for : mix->lasts, out);
+    const LocalTime filled = std::max(start, station.filled.value_or(start));
+    times.replace_by = due_day(filled, mix->lasts, out);
+    times.no_sprays_until =
+        job.no_sprays_for ? due_day(start, job.no_sprays_for, out) : times.replace_by;
     if (pest != nullptr && pest->result) {
         const auto from = after(start, pest->result->value.low);
         const auto until = after(start, pest->result->value.high);

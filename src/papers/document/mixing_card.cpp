@@ -228,7 +228,7 @@ FillIn fill_in(const Recipe& recipe) {
 }
 
 StyledText made(const Recipe& recipe) {
-    const auto prepared = recipe.job.prepared.value;
+    const auto prepared = recipe.asked.made.value_or(*recipe.job.prepared);
     if (!recipe.asked.lasts) return recipe.words.rich("card.made", {{"made", prepared}});
     return recipe.words.rich(
         "card.made_replace",

@@ -236,7 +236,8 @@ class Steps {
         StyledText left = recipe_.words.rich(jar ? "card.mix.left_jar" : "card.mix.left_bottle");
         if (recipe_.asked.lasts) {
             left.push_back({" ", false});
-            const auto until = later(recipe_.job.prepared.value, recipe_.asked.lasts->value);
+            const auto until = later(recipe_.asked.made.value_or(*recipe_.job.prepared),
+                                     recipe_.asked.lasts->value);
             for (auto& run : recipe_.words.rich("card.mix.left_until", {{"date", until}})) {
                 left.push_back(std::move(run));
             }

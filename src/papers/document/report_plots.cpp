@@ -7,6 +7,7 @@
 
 #include "domain/plan/rooms.hpp"
 #include "papers/document/runs.hpp"
+#include "papers/document/station_history.hpp"
 #include "papers/document/verdict_words.hpp"
 
 namespace gallipot::document {
@@ -256,13 +257,16 @@ Plots report_plots(const PlotSource& source) {
         index[*source.job.stations[i].id] = i;
 
     Plots all;
-    for (const job::Station* station : plan::by_room(source.job)) {
-        const std::size_t i = index.at(*station->id);
+    const auto add = [&](std::size_t i) {
         StationPlot plot(source, i, controls.at(of(i)));
-        if (!plot.anything()) continue;
+        if (!plot.anything()) return;
+        const std::string where = where_in_report(source.job, i, source.words);
         all.plots.push_back(
-            plot.make(regular(*station->id + " " + station->where(source.words.tag()))));
-    }
+            plot.make(regular(source.sites[i].id + (where.empty() ? "" : " ") + where)));
+    };
+    for (const job::Station* station : plan::by_room(source.job)) add(index.at(*station->id));
+    // What was taken up comes last.
+    for (std::size_t i = source.job.stations.size(); i < source.sites.size(); ++i) add(i);
     return all;
 }
 

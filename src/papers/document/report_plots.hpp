@@ -8,7 +8,7 @@
 /// The report's plots: counts above, the bait's level below, over days.
 namespace gallipot::document {
 
-/// What the plots are drawn from; all of one job, in its order.
+/// What the plots are drawn from; all of one job, in the order of its sites.
 struct PlotSource {
     const job::Job& job;
     const std::vector<analysis::Site>& sites;
@@ -17,7 +17,8 @@ struct PlotSource {
     const text::Catalog& words;
 };
 
-/// One for every station that has a count or a level, those of one room together.
+/// One for every station that has a count or a level, those of one room together, those that were
+/// taken up behind the others.
 Plots report_plots(const PlotSource& source);
 
 /// What their marks and lines mean; only those that occur.

@@ -8,6 +8,7 @@
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
+#include "papers/document/station_history.hpp"
 #include "papers/document/takeover_sheet.hpp"
 #include "papers/document/verdict_words.hpp"
 #include "tracking/analysis/rules.hpp"
@@ -166,7 +167,8 @@ class ReportSheet {
                          {words_.rich("report.do.next"), Align::left, 7}};
         for (std::size_t i = 0; i < report_.stations.size(); ++i) {
             const StationReport& station = report_.stations[i];
-            StyledText note = regular(effect_sentence(station.efficacy, words_));
+            StyledText note = regular(changes_sentence(job_, i, report_.as_of, words_));
+            add_sentence(note, regular(effect_sentence(station.efficacy, words_)));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
             add_sentence(note, regular(counting_sentence(station, words_)));
             add_sentence(note,
@@ -182,7 +184,7 @@ class ReportSheet {
                     add_sentence(next.note, regular(sentence));
             }
             table.rows.push_back(
-                {{bold(station.id), regular(job_.stations[i].where(words_.tag()))},
+                {{bold(station.id), regular(where_in_report(job_, i, words_))},
                  {regular(verdict_sentence(station, report_.as_of, words_)), std::move(note)},
                  {bold(words_.list(flags)), {}},
                  std::move(next)});

@@ -28,8 +28,9 @@ std::vector<StyledText> what_stands(const plan::Plan& plan, const analysis::Repo
                                             {"count", static_cast<std::int64_t>(report.retired)},
                                             {"total", controls}}));
     std::optional<job::LocalTime> first;
-    for (const plan::Station& station : plan.stations)
-        if (station.placed) first = std::min(first.value_or(*station.placed), *station.placed);
+    for (std::size_t i = 0; i < plan.all_stations(); ++i)
+        if (const auto placed = plan.station_at(i).placed)
+            first = std::min(first.value_or(*placed), *placed);
     if (first)
         lines.push_back(words.rich(
             "takeover.what.first",

@@ -290,6 +290,8 @@ std::string left_out_sentence(const analysis::Report& report, const Catalog& wor
         add(entries_sentence("report.impossible", report.left_out.impossible, words));
     if (!report.left_out.unreadable.empty())
         add(entries_sentence("report.unreadable", report.left_out.unreadable, words));
+    if (!report.left_out.after_end.empty())
+        add(entries_sentence("report.after_end", report.left_out.after_end, words));
     std::vector<std::string> not_alike;
     for (const analysis::StationReport& station : report.stations)
         if (station.counts.not_alike > 0) not_alike.push_back(station.id);

@@ -36,7 +36,8 @@ bool put_right(State state, visit::Marks<Did> did, bool fresh) {
 
 /// The recipe of what was put in then.
 recipe::SharedRecipe filled_with(const Site& site, const Filling& filling) {
-    return site.recipes ? site.recipes->at(site.mix, filling.at, filling.entry) : nullptr;
+    if (!site.recipes) return nullptr;
+    return site.recipes->at(site.mix_at(filling.at), filling.at, filling.entry);
 }
 
 Holding holding(const Site& site, const ContainerState& container) {
@@ -49,6 +50,7 @@ Holding holding(const Site& site, const ContainerState& container) {
         holds.mixed = true;
         if (&recipe::stronger(*holds.recipe, *top) == top.get()) holds.recipe = top;
     }
+    holds.other_mix = site.mix_at(*container.filled()) != site.mix;
     if (!holds.recipe) return holds;
     const recipe::SharedRecipe now = site.recipes->now(site.mix);
     holds.older = now && !(*now == *holds.recipe);
@@ -60,7 +62,8 @@ std::optional<Day> replace_by(const Site& site, const ContainerState& container)
     std::optional<std::chrono::days> lasts = site.lasts;
     if (const auto held = filled_with(site, *container.fresh)) lasts = held->lasts;
     // The plan knows the day of the first filling.
-    if (container.fresh->at == site.placed && lasts == site.lasts) return site.replace_by;
+    if (container.fresh->at == site.placed && lasts == site.lasts && site.mixes.empty())
+        return site.replace_by;
     return lasts ? std::optional(day_of(container.fresh->at) + *lasts) : std::nullopt;
 }
 

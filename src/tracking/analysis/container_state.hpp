@@ -22,7 +22,8 @@ struct Holding {
     /// Of older and newer bait on top of each other the stronger. Null: nobody knows.
     recipe::SharedRecipe recipe;
     bool mixed = false;  ///< two that differ are in it
-    bool older = false;  ///< it is not what the job makes of that mix now
+    bool older = false;  ///< it is not what the job makes of its mix now
+    bool other_mix = false;  ///< the job wants another mix in it by now
 };
 
 struct ContainerState {

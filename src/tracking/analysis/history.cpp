@@ -11,12 +11,14 @@ Histories::Histories(const std::vector<std::string>& stations) : of_station_(sta
     for (std::size_t i = 0; i < stations.size(); ++i) index_.emplace(stations[i], i);
 }
 
-void Histories::add(const visit::Visit& visit, std::int64_t entry) {
+bool Histories::add(const visit::Visit& visit, std::int64_t entry) {
     const auto found = index_.find(visit.station);
-    if (found == index_.end()) {
-        ++unknown_stations_[visit.station];
-        return;
-    }
+    const bool known = found != index_.end();
+    if (known)
+        if (const auto last = last_day_.find(found->second);
+            last != last_day_.end() && day_of(visit.time) > last->second)
+            return false;
+    if (!known) ++unknown_stations_[visit.station];
     Observation seen;
     seen.time = visit.time;
     seen.entry = entry;
@@ -30,12 +32,20 @@ void Histories::add(const visit::Visit& visit, std::int64_t entry) {
     seen.state = visit.state;
     seen.did = visit.did;
     if (visit.feeding) seen.feeding = *visit.feeding ? 1 : 0;
-    History& history = of_station_[found->second];
+    History& history = known ? of_station_[found->second] : unknown_[visit.station];
     // The log hands them over in order of time; a late one is put where it belongs.
     const auto after = std::upper_bound(
         history.begin(), history.end(), seen.time,
         [](LocalTime time, const Observation& other) { return time < other.time; });
     history.insert(after, seen);
+    return true;
+}
+
+void Histories::adopt(const std::string& station) {
+    index_.emplace(station, of_station_.size());
+    of_station_.push_back(std::move(unknown_.at(station)));
+    unknown_.erase(station);
+    unknown_stations_.erase(station);
 }
 
 std::span<const Observation> Histories::until(std::size_t index, Day last) const {

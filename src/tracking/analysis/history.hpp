@@ -58,6 +58,7 @@ using History = std::vector<Observation>;
 struct LeftOut {
     std::vector<std::int64_t> impossible;  ///< made at a time at which they cannot have been
     std::vector<std::int64_t> unreadable;  ///< damaged
+    std::vector<std::int64_t> after_end;   ///< made after their station was taken up for good
 };
 
 /// Everybody's visits sorted by station.
@@ -66,7 +67,16 @@ class Histories {
     /// `stations`: the job's ids, in its order.
     explicit Histories(const std::vector<std::string>& stations);
 
-    void add(const visit::Visit& visit, std::int64_t entry = 0);
+    /// What is added later than `last` to the station at `index` counts for nothing.
+    void end(std::size_t index, Day last) { last_day_[index] = last; }
+    /// False for what counts for nothing because its station was taken up before.
+    bool add(const visit::Visit& visit, std::int64_t entry = 0);
+    /// Takes an unknown station in behind the others, with what was added.
+    void adopt(const std::string& station);
+    /// What was added of an unknown station, in order of time.
+    [[nodiscard]] const History& of_unknown(const std::string& station) const {
+        return unknown_.at(station);
+    }
     /// Of the station at `index`, in order of time (at the same minute: in order of adding), none
     /// later than `last`. Good until the next add().
     [[nodiscard]] std::span<const Observation> until(std::size_t index, Day last) const;
@@ -75,13 +85,16 @@ class Histories {
         return unknown_stations_;
     }
     void leave_out_impossible(std::int64_t entry) { left_out_.impossible.push_back(entry); }
+    void leave_out_after_end(std::int64_t entry) { left_out_.after_end.push_back(entry); }
     void leave_out_unreadable(std::int64_t entry) { left_out_.unreadable.push_back(entry); }
     [[nodiscard]] const LeftOut& left_out() const { return left_out_; }
 
   private:
     std::unordered_map<std::string, std::size_t> index_;
     std::vector<History> of_station_;
+    std::unordered_map<std::size_t, Day> last_day_;
     std::map<std::string, std::size_t> unknown_stations_;
+    std::map<std::string, History> unknown_;
     LeftOut left_out_;
 };
 

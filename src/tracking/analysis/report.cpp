@@ -142,7 +142,8 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
             if (station.result_by)
                 result.result_by =
                     std::max(result.result_by.value_or(*station.result_by), *station.result_by);
-            if (!sites[i].sprayed) add_use(result.used, sites[i], station.feeding.used);
+            if (!sites[i].sprayed && sites[i].in_job)
+                add_use(result.used, sites[i], station.feeding.used);
         }
     }
 

@@ -21,7 +21,7 @@ struct MixUse {
 /// How the whole job goes at the end of one day.
 struct Report {
     Day as_of{};
-    std::vector<StationReport> stations;  ///< in the job's order
+    std::vector<StationReport> stations;  ///< in the order of the sites
 
     // Of the treated stations together:
     Trend trend;

@@ -22,7 +22,9 @@ struct Window {
 /// What the job and the plan say about one station, as far as the analysis asks.
 struct Site {
     std::string id;
-    std::string mix;  ///< id; empty for a control
+    std::string mix;  ///< id, on the day of the job; empty for a control
+    /// Where it changes in the course of the job: from when on which, in order of time.
+    std::vector<std::pair<LocalTime, std::string>> mixes;
     /// What each mix was made of when; null: nobody has looked.
     std::shared_ptr<const recipe::Book> recipes;
     /// By the name in the table of pests, else as written; empty for a control that does not say
@@ -46,6 +48,8 @@ struct Site {
     std::optional<Day> compared_from;
     std::vector<LocalTime> due;              ///< the planned visits, in order of time
     LocalTime due_from{};                    ///< what they are reckoned from
+    std::optional<Day> until;                ///< the day it was or will be taken up for good
+    bool in_job = true;                      ///< else only its visits are left of it
     std::optional<Day> replace_by;           ///< of the first filling
     std::optional<std::chrono::days> lasts;  ///< of every filling after it
     std::optional<Window> window;
@@ -54,8 +58,12 @@ struct Site {
     /// in it. None when a price is not known.
     std::optional<double> cost;
 
+    /// Whether it was taken up for good by the end of a day.
+    [[nodiscard]] bool over(Day day) const { return until && *until <= day; }
     /// How what was counted here is to be taken.
     [[nodiscard]] Counting counting() const;
+    /// The mix that whatever was put in at that time is of.
+    [[nodiscard]] const std::string& mix_at(LocalTime time) const;
     /// The name of a container, from 1, or of the station for 0: "K1-2", "K1".
     [[nodiscard]] std::string container_id(int number) const;
     /// Something is set out here in containers.
@@ -66,7 +74,12 @@ struct Site {
     }
 };
 
-/// In the job's order.
+/// Of all stations there ever were: the job's in its order, then those that were taken up.
 std::vector<Site> sites(const job::Job& job, const plan::Plan& plan);
+
+/// A station that is no longer in the job, taken up at its last visit. None where its visits do not
+/// say that something was set out there (it may have been a control), or the job is against several
+/// pests.
+std::optional<Site> site_of_log(const std::string& id, const History& history, const job::Job& job);
 
 }  // namespace gallipot::analysis

@@ -176,6 +176,7 @@ void mend_container(const Case& c, const ContainerState& container, std::vector<
     step(open(State::moved), Action::put_back);
     step(!container.set_out && c.site.baited(), Action::set_out);
     step(open(State::mouldy) || open(State::wet), Action::replace, Why::spoilt);
+    step(container.standing() && container.holds.other_mix, Action::replace);
     step(open(State::clogged), Action::clear);
     step(open(State::dry), Action::top_up, Why::dry);
 }
@@ -324,12 +325,19 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     report.counts = counts_of(history, site.counting());
     report.trend = trend_of(report.counts);
     if (site.timber) report.trend = without_decline(report.trend);
-    const StationState station_state = station_state_of(site, history);
+    StationState station_state = station_state_of(site, history);
+    if (site.over(as_of)) station_state.retired = true;
     report.retired = station_state.retired;
     if (site.baited()) report.containers = station_state.containers;
     const bool begun = !site.baited() || station_state.set_out;
     if (!report.retired && begun) report.due = next_due(site, report.last_visit, as_of);
-    if (site.baited()) report.replace_by = replace_by(station_state);
+    if (site.over(as_of))
+        for (ContainerState& container : report.containers) {
+            container.taken_up = true;
+            container.level_percent.reset();
+            container.replace_by.reset();
+        }
+    if (site.baited() && !report.retired) report.replace_by = replace_by(station_state);
     Case c{site,       station_state,           report.trend,
            report.due, report.replace_by,       {},
            false,      report.counts.none_seen, none_fed(site, history),

@@ -19,10 +19,10 @@ void read_visits(const log::Log& visits, const log::Period& period, Evidence& ev
     visits.each(
         log::Log::Which::active,
         [&](const log::Entry& entry) {
-            if (period.fault(entry.visit.time) == log::TimeFault::none)
-                evidence.histories.add(entry.visit, entry.number);
-            else
+            if (period.fault(entry.visit.time) != log::TimeFault::none)
                 evidence.histories.leave_out_impossible(entry.number);
+            else if (!evidence.histories.add(entry.visit, entry.number))
+                evidence.histories.leave_out_after_end(entry.number);
             return true;
         },
         [&](const log::Unreadable& entry) {
@@ -31,11 +31,23 @@ void read_visits(const log::Log& visits, const log::Period& period, Evidence& ev
         });
 }
 
+/// Stations that are in the log alone, as far as it is known what they were.
+void add_sites_of_log(const job::Job& job, Evidence& evidence) {
+    const auto unknown = evidence.histories.unknown_stations();  // a copy: adopting alters it
+    for (const auto& [id, visits] : unknown) {
+        auto site = analysis::site_of_log(id, evidence.histories.of_unknown(id), job);
+        if (!site) continue;
+        evidence.sites.push_back(*std::move(site));
+        evidence.histories.adopt(id);
+    }
+}
+
 std::map<std::string, recipe::Recipe> recipes_now(const job::Job& job, const plan::Plan& plan) {
     std::map<std::string, recipe::Recipe> now;
-    for (const plan::Mix& mix : plan.mixes)
-        if (const job::Mix* asked = job.mix(mix.id); asked != nullptr)
-            now.emplace(mix.id, recipe::recipe_of(*asked, mix));
+    for (const auto* mixes : {&plan.mixes, &plan.idle_mixes})
+        for (const plan::Mix& mix : *mixes)
+            if (const job::Mix* asked = job.mix(mix.id); asked != nullptr)
+                now.emplace(mix.id, recipe::recipe_of(*asked, mix));
     return now;
 }
 
@@ -45,8 +57,11 @@ Evidence read(const job::Job& job, const plan::Plan& plan, const log::Log* visit
               log::LocalTime clock, analysis::Day as_of) {
     auto sites = analysis::sites(job, plan);
     analysis::Histories histories(ids_of(sites));
+    for (std::size_t i = 0; i < sites.size(); ++i)
+        if (sites[i].until) histories.end(i, *sites[i].until);
     Evidence evidence{std::move(sites), std::move(histories), {}, {}, {}};
     if (visits != nullptr) read_visits(*visits, log::Period(plan, clock), evidence);
+    add_sites_of_log(job, evidence);
     const auto recipes =
         recipes_of(job, plan, visits == nullptr ? std::vector<log::Note>() : visits->notes());
     for (std::size_t i = 0; i < evidence.sites.size(); ++i) {

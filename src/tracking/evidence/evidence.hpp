@@ -15,7 +15,8 @@
 namespace gallipot::evidence {
 
 struct Evidence {
-    std::vector<analysis::Site> sites;  ///< as they were set out, in the job's order
+    /// As they were set out: the job's in its order, those taken up, those that only the log has.
+    std::vector<analysis::Site> sites;
     analysis::Histories histories;
     analysis::Report report;
     std::vector<analysis::Round> rounds;      ///< those to come, in walking order

@@ -150,6 +150,13 @@ class VisitReader {
                              print_time(*station->placed).substr(0, 10),
                          "mend the date if it is a slip; a count from before is what the bait is "
                          "compared with");
+        if (station != nullptr && station->until &&
+            ch::floor<ch::days>(visit.time) > ch::local_days(*station->until))
+            out_.warning("after-until", row[1].place,
+                         visit.station + " was taken up on " +
+                             print_time(ch::local_days(*station->until)).substr(0, 10) +
+                             ", so that this counts for nothing",
+                         "mend the date if it is a slip, or `until` in the job");
         if (!visit.seen) return;
         const auto [earlier, is_first] =
             counted_.try_emplace({visit.station, visit.container, visit.time}, row[0].place.line);

@@ -1,5 +1,6 @@
 #include "tracking/log/fields.hpp"
 
+#include <algorithm>
 #include <charconv>
 
 #include "base/diag/utf8.hpp"
@@ -56,20 +57,27 @@ std::string words(std::span<const Mark> all) {
     return out;
 }
 
+/// The station of that name, which has or had a container of that number; 0: any.
+std::optional<Target> find_station(const plan::Plan& plan, std::string_view name, int container) {
+    for (std::size_t i = 0; i < plan.all_stations(); ++i) {
+        const plan::Station& station = plan.station_at(i);
+        if (container > std::max(station.containers, station.most_containers)) continue;
+        if (strings::same_letters(station.id, name)) return Target{station.id, container};
+        for (const std::string& older : station.was)
+            if (strings::same_letters(older, name)) return Target{station.id, container, older};
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::optional<Target> find_target(const plan::Plan& plan, std::string_view written) {
-    for (const plan::Station& station : plan.stations)
-        if (strings::same_letters(station.id, written)) return Target{station.id, 0};
+    if (auto station = find_station(plan, written, 0)) return station;
     const auto dash = written.rfind('-');
     if (dash == std::string_view::npos) return std::nullopt;
     const auto number = parse_count(written.substr(dash + 1));
     if (!number || *number < 1 || written[dash + 1] == '0') return std::nullopt;
-    for (const plan::Station& station : plan.stations)
-        if (strings::same_letters(station.id, written.substr(0, dash)) &&
-            *number <= station.containers)
-            return Target{station.id, *number};
-    return std::nullopt;
+    return find_station(plan, written.substr(0, dash), *number);
 }
 
 std::string print_target(const visit::Visit& visit) {

@@ -19,11 +19,14 @@ inline constexpr std::size_t longest_note = 1000;  ///< characters
 /// A station, and which of its containers when only one is meant.
 struct Target {
     std::string station;
-    int container = 0;  ///< from 1; 0: the station as a whole
+    int container = 0;     ///< from 1; 0: the station as a whole
+    std::string called{};  ///< the older name that it was called by; empty: by its name
     bool operator==(const Target&) const = default;
 };
 
-/// What "K1" or "K1-2" names in this plan; letter case does not count. None: no such station.
+/// What "K1" or "K1-2" names in this plan, of what was taken up too, and by an older name; letter
+/// case does not count. A container may be one of those that were taken away. None: no such
+/// station.
 std::optional<Target> find_target(const plan::Plan& plan, std::string_view written);
 
 /// "K1", or "K1-2" for one container of it.

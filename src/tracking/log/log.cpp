@@ -10,6 +10,7 @@
 #include "base/system/guard.hpp"
 #include "base/system/process.hpp"
 #include "tracking/log/entries.hpp"
+#include "tracking/log/entry_reader.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/notes.hpp"
 #include "tracking/log/store.hpp"
@@ -27,41 +28,6 @@ const std::string stands =
     " withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM entry later WHERE later.corrects = entry.number "
     "AND later.number > entry.number) ";
 
-/// The first entry that can be read. `until` is bound as ?2 where it is given.
-std::optional<Entry> first_of(SQLite::Database& database, const std::string& where,
-                              const std::string& station, const std::string& until = {}) {
-    Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE " + where);
-    select.bind(1, station);
-    if (!until.empty()) select.bind(2, until);
-    while (select.executeStep()) {
-        auto row = read_row(select);
-        if (auto* entry = std::get_if<Entry>(&row)) return std::move(*entry);
-    }
-    return std::nullopt;
-}
-
-template <class Value>
-std::optional<Entry> one(SQLite::Database& database, const std::string& where, const Value& value) {
-    Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE " + where);
-    select.bind(1, value);
-    if (!select.executeStep()) return std::nullopt;
-    return read_entry(select);
-}
-
-std::optional<Entry> by_number(SQLite::Database& database, std::int64_t number) {
-    return one(database, "number = ?", number);
-}
-
-/// The entry that stands where `entry` once stood.
-Entry standing_for(SQLite::Database& database, Entry entry) {
-    for (;;) {
-        // Only a later one counts, so this ends whatever the file says.
-        auto later = one(database, "corrects = ?1 AND number > ?1", entry.number);
-        if (!later) return entry;
-        entry = *std::move(later);
-    }
-}
-
 bool same_content(const Entry& entry, const Draft& draft) {
     visit::Visit wanted = draft.visit;
     if (draft.time_is_now) wanted.time = entry.visit.time;
@@ -73,7 +39,8 @@ bool same_content(const Entry& entry, const Draft& draft) {
 using Tally = std::unordered_map<std::string, std::size_t>;
 
 /// Of the visits in `list`, how many the log has already.
-Tally tally_of_log(SQLite::Database& database, const std::vector<visit::Visit>& list) {
+Tally tally_of_log(SQLite::Database& database, const OldNames& names,
+                   const std::vector<visit::Visit>& list) {
     Tally there;
     auto first = visit::LocalTime::max();
     auto last = visit::LocalTime::min();
@@ -87,7 +54,7 @@ Tally tally_of_log(SQLite::Database& database, const std::vector<visit::Visit>& 
     select.bind(1, print_time(first));
     select.bind(2, print_time(last));
     while (select.executeStep()) {
-        const auto row = read_row(select);
+        const auto row = EntryReader(database, names).row(select);
         const auto* entry = std::get_if<Entry>(&row);
         if (entry == nullptr) continue;
         if (const auto found = there.find(csv_line(entry->visit)); found != there.end())
@@ -101,6 +68,7 @@ Tally tally_of_log(SQLite::Database& database, const std::vector<visit::Visit>& 
 struct Log::Impl {
     Impl(const std::string& file, Opening opening) : store(file, opening) {}
     Store store;
+    OldNames names;
 };
 
 Log::Log(const fs::path& file, Opening opening) {
@@ -113,20 +81,25 @@ Log::Log(const fs::path& file, Opening opening) {
 Log::~Log() = default;
 Log::Log(Log&&) noexcept = default;
 
+void Log::set_old_names(const std::map<std::string, std::string>& names) {
+    impl_->names = OldNames(names);
+}
+
 Recorded Log::record(const Draft& draft, Instant now, const std::vector<Fact>& facts) {
     return impl_->store.write([&](Writer& writer) -> Recorded {
         SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
+        const EntryReader reader(database, impl_->names);
         if (!draft.token.empty()) {
-            const auto used = one(database, "token = ?", draft.token);
+            const auto used = reader.one("token = ?", draft.token);
             if (used)
                 return {same_content(*used, draft) ? Outcome::already : Outcome::form_used, *used};
         }
         if (draft.corrects) {
-            const auto old = by_number(database, *draft.corrects);
+            const auto old = reader.by_number(*draft.corrects);
             if (!old || old->visit.station != draft.visit.station)
                 return {Outcome::nothing_there, {}};
-            Entry now_standing = standing_for(database, *old);
+            Entry now_standing = reader.standing_for(*old);
             if (now_standing.number != old->number || old->withdrawn)
                 return {Outcome::corrected_since, std::move(now_standing)};
         }
@@ -145,7 +118,7 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now,
     return impl_->store.write([&](Writer& writer) -> std::size_t {
         SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
-        Tally there = tally_of_log(database, visits);
+        Tally there = tally_of_log(database, impl_->names, visits);
         Insert insert(database);
         std::vector<const visit::Visit*> added;
         std::int64_t last = 0;
@@ -185,26 +158,27 @@ std::vector<Note> Log::notes() const {
 }
 
 std::optional<Entry> Log::find(std::int64_t number) const {
-    return impl_->store.read(
-        [&](SQLite::Database& database) { return by_number(database, number); });
+    return impl_->store.read([&](SQLite::Database& database) {
+        return EntryReader(database, impl_->names).by_number(number);
+    });
 }
 
 std::optional<Entry> Log::active(std::int64_t number) const {
     return impl_->store.read([&](SQLite::Database& database) -> std::optional<Entry> {
-        auto entry = by_number(database, number);
-        if (entry) entry = standing_for(database, *std::move(entry));
+        const EntryReader reader(database, impl_->names);
+        auto entry = reader.by_number(number);
+        if (entry) entry = reader.standing_for(*std::move(entry));
         return entry;
     });
 }
 
 std::vector<Entry> Log::last(const std::string& station, std::size_t maximum) const {
     return impl_->store.read([&](SQLite::Database& database) {
-        Statement select(database, "SELECT " + entry_columns + " FROM entry WHERE station = ? AND" +
-                                       stands + "ORDER BY time DESC, number DESC");
-        select.bind(1, station);
+        const EntryReader reader(database, impl_->names);
+        Statement select = reader.of_station(station, stands + "ORDER BY time DESC, number DESC");
         std::vector<Entry> entries;
         while (entries.size() < maximum && select.executeStep()) {
-            auto row = read_row(select);
+            auto row = reader.row(select);
             if (auto* entry = std::get_if<Entry>(&row)) entries.push_back(std::move(*entry));
         }
         return entries;
@@ -214,21 +188,22 @@ std::vector<Entry> Log::last(const std::string& station, std::size_t maximum) co
 std::optional<Entry> Log::first_count(const std::string& station,
                                       std::optional<LocalTime> placed) const {
     return impl_->store.read([&](SQLite::Database& database) {
-        const std::string counted = "station = ?1 AND seen IS NOT NULL AND" + stands;
+        const EntryReader reader(database, impl_->names);
+        const std::string counted = "seen IS NOT NULL AND" + stands;
         std::optional<Entry> before;
         if (placed)
-            before = first_of(database, counted + "AND time <= ?2 ORDER BY time DESC, number DESC",
-                              station, print_time(*placed));
-        return before ? before : first_of(database, counted + "ORDER BY time, number", station);
+            before =
+                reader.first_of(station, counted + "AND time <= ?2 ORDER BY time DESC, number DESC",
+                                print_time(*placed));
+        return before ? before : reader.first_of(station, counted + "ORDER BY time, number");
     });
 }
 
 std::optional<Entry> Log::last_replaced(const std::string& station) const {
     return impl_->store.read([&](SQLite::Database& database) {
-        return first_of(database,
-                        "station = ? AND instr(did, 'replaced') > 0 AND" + stands +
-                            "ORDER BY time DESC, number DESC",
-                        station);
+        return EntryReader(database, impl_->names)
+            .first_of(station, "instr(did, 'replaced') > 0 AND" + stands +
+                                   "ORDER BY time DESC, number DESC");
     });
 }
 
@@ -266,8 +241,9 @@ void Log::each(Which which, const std::function<bool(const Entry&)>& use,
             select.bind(":number", number);
             select.bind(":newest", newest);
             std::vector<std::variant<Entry, Unreadable>> found;
+            const EntryReader reader(database, impl_->names);
             while (select.executeStep()) {
-                found.push_back(read_row(select));
+                found.push_back(reader.row(select));
                 number = select.getColumn("number").getInt64();
                 time = select.getColumn("time").getString();
             }

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -93,6 +94,10 @@ class Log {
     explicit Log(const std::filesystem::path& file, Opening opening = Opening::to_write);
     ~Log();
     Log(Log&&) noexcept;
+
+    /// From now on, entries logged under an older name of a station are read as entries of the
+    /// station. `names`: today's name by the older one; letter case makes no difference in that.
+    void set_old_names(const std::map<std::string, std::string>& names);
 
     /// Notes with it those of `facts` that are new.
     Recorded record(const Draft& draft, Instant now, const std::vector<Fact>& facts = {});

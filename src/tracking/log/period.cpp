@@ -15,7 +15,8 @@ constexpr ch::days long_after = 20 * a_year;
 
 Period::Period(const plan::Plan& plan, LocalTime clock) : clock_(clock) {
     std::optional<LocalTime> last_placed;
-    for (const plan::Station& station : plan.stations) {
+    for (std::size_t i = 0; i < plan.all_stations(); ++i) {
+        const plan::Station& station = plan.station_at(i);
         if (!station.placed) continue;
         first_placed_ = std::min(first_placed_.value_or(*station.placed), *station.placed);
         last_placed = std::max(last_placed.value_or(*station.placed), *station.placed);

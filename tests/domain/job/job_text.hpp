@@ -101,6 +101,13 @@ mixes:
     tolerance: 3 %
     visits: { every: [2 d, 9 d] }
     accept: [stronger-than-usual]
+  strong:
+    title: Stronger bait
+    against: ants
+    form: liquid
+    basis: percent w/w
+    ingredients: { borax: 2, sugar: 20, water: rest }
+    lasts: 30 d
   dry:
     title: Dry bait
     against: cockroaches
@@ -132,6 +139,11 @@ stations:
     coldest: 8 C
     at: [3.2, 1.1]
     floor: Ground
+    was: [B7]
+    changes:
+      - { on: 2027-03-20 18:00, place: Under the sink, room: Kitchen, unit: Flat 13, floor: Upper, at: [1, 1] }
+      - { on: 2027-04-02, mix: strong, container: saucer, count: 3 }
+    until: 2027-05-01
   - id: k2
     room: { en: Kitchen, es: Cocina }
     place: sink

@@ -89,7 +89,7 @@ TEST_CASE("a job that says everything, value by value") {
     CHECK(ready.strength->share->in_percent() == Approx(5));
     CHECK((**ready.density).exact());
 
-    REQUIRE(job.mixes.size() == 3);
+    REQUIRE(job.mixes.size() == 4);
     const Mix& syrup = *job.mix("syrup");
     CHECK(syrup.place.line == 37);
     CHECK(syrup.title->main() == "Sweet liquid bait");
@@ -158,6 +158,28 @@ TEST_CASE("a job that says everything, value by value") {
     CHECK(units::in_m((**k1.at).y) == 1.1);
     CHECK(**k1.floor == "Ground");
     CHECK_FALSE(k1.sprayed());
+    REQUIRE(k1.was.size() == 1);
+    CHECK(*k1.was[0] == "B7");
+    REQUIRE(k1.changes.size() == 2);
+    const Change& moved = k1.changes[0];
+    CHECK(*moved.on == local_days(year{2027} / March / 20) + 18h);
+    CHECK_FALSE(moved.on_by_day);
+    CHECK((*moved.place)->main() == "Under the sink");
+    CHECK((*moved.room)->main() == "Kitchen");
+    CHECK((*moved.unit)->main() == "Flat 13");
+    CHECK(**moved.floor == "Upper");
+    CHECK(units::in_m((**moved.at).x) == 1);
+    CHECK_FALSE(moved.mix);
+    CHECK_FALSE(moved.count);
+    const Change& stronger = k1.changes[1];
+    CHECK(stronger.on_by_day);
+    CHECK(**stronger.mix == "strong");
+    CHECK(**stronger.container == "saucer");
+    CHECK(**stronger.count == 3);
+    CHECK_FALSE(stronger.place);
+    CHECK(**k1.until == year{2027} / May / 1);
+    CHECK(job.stations[1].changes.empty());
+    CHECK_FALSE(job.stations[1].until);
     CHECK(job.stations[1].count == 1);
     CHECK(*job.stations[1].visits->at(0) == units::hours(1));
     CHECK(job.stations[2].sprayed());
