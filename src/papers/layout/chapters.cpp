@@ -1,5 +1,7 @@
 #include "papers/layout/chapters.hpp"
 
+#include <algorithm>
+
 namespace gallipot::layout {
 
 Paper combine(const std::vector<Chapter>& chapters) {
@@ -11,7 +13,8 @@ Paper combine(const std::vector<Chapter>& chapters) {
     for (const Chapter& chapter : chapters) {
         const auto& bookmarks = chapter.paper->bookmarks;
         // A chapter of one sheet is bookmarked by that sheet, which is called the same.
-        const bool own = bookmarks.empty() || bookmarks.front().title != chapter.bookmark;
+        const auto sheets = std::ranges::count(bookmarks, 0, &Bookmark::level);
+        const bool own = sheets != 1 || bookmarks.front().title != chapter.bookmark;
         if (own) all.bookmarks.push_back({chapter.bookmark, before, 0, 0});
         for (Bookmark bookmark : bookmarks) {
             bookmark.page += before;

@@ -41,7 +41,7 @@ TEST_CASE("measures in kitchen words", "[measures]") {
     CHECK(taken({scoop("1/2 cup", 1)}, true) == "½_cup level");
     CHECK(taken({scoop("1 cup", 2)}, false) == "2_cups");
     CHECK(taken({scoop("1/3 cup", 12)}, true) == "4_cups level: 12 ⅓_cup");
-    CHECK(taken({scoop("1 US tbsp", 3)}, true) == "3_US_tbsp level");
+    CHECK(taken({scoop("1 US tbsp", 3)}, true) == "3_tbsp (US) level");
     CHECK(taken({scoop("60 mL", 2)}, true) == "120_mL level: two 60_mL");
 }
 
