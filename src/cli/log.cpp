@@ -173,6 +173,7 @@ ExitCode note_recipe(const Options& options, Environment& environment) {
     const std::string& mix = options.wrong_recipe;
     auto facts = evidence::facts_of(*session.job, session.plan);
     std::vector<std::string> ids;
+    std::erase_if(facts, [](const log::Fact& fact) { return fact.kind != log::Fact::Kind::mix; });
     for (const log::Fact& fact : facts) ids.push_back(fact.name);
     std::erase_if(facts, [&](const log::Fact& fact) { return fact.name != mix; });
     if (facts.empty()) {

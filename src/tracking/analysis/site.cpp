@@ -41,10 +41,9 @@ std::optional<double> cost_of(const plan::Contents& contents, const std::string&
     return cost;
 }
 
-void add_mix(Site& site, const job::Mix& mix) {
-    const reference::Pest* pest = reference::find_pest(*mix.against);
-    site.pest = pest_of(*mix.against);
-    site.powder = *mix.form == job::Form::dry;
+void add_pest(Site& site, const std::string& against) {
+    const reference::Pest* pest = reference::find_pest(against);
+    site.pest = pest_of(against);
     site.timber = pest != nullptr && pest->lives_in_wood;
     if (pest != nullptr && pest->gone) {
         site.gone_days = static_cast<int>(units::in_days(pest->gone->value.none_seen_for));
@@ -56,6 +55,11 @@ void add_mix(Site& site, const job::Mix& mix) {
     else if (pest->result)
         site.window = Window{units::in_days(pest->result->value.low),
                              units::in_days(pest->result->value.high)};
+}
+
+void add_mix(Site& site, const job::Mix& mix) {
+    add_pest(site, *mix.against);
+    site.powder = *mix.form == job::Form::dry;
     if (mix.lasts)
         site.lasts = std::chrono::days(static_cast<int>(units::in_days(mix.lasts->value)));
 }
@@ -130,9 +134,29 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan) {
         }
         result.push_back(std::move(site));
     }
-    for (Site& site : result)
-        if (site.control) site.compared_from = first_placed(result, site);
+    compare_controls(result);
     return result;
+}
+
+void compare_controls(std::vector<Site>& sites) {
+    for (Site& site : sites)
+        if (site.control) site.compared_from = first_placed(sites, site);
+}
+
+Site site_of_log(const std::string& id, const History& history, const recipe::FormerStation& was) {
+    Site site;
+    site.id = id;
+    if (was.control)
+        site.pest = was.pest;
+    else
+        add_pest(site, was.pest);
+    site.control = was.control;
+    site.sprayed = was.sprayed;
+    site.containers = was.containers;
+    site.placed = was.placed;
+    site.in_job = false;
+    site.until = day_of(history.back().time);
+    return site;
 }
 
 std::optional<Site> site_of_log(const std::string& id, const History& history,

@@ -11,6 +11,7 @@
 #include "tracking/analysis/history.hpp"
 #include "tracking/analysis/rules.hpp"
 #include "tracking/recipe/book.hpp"
+#include "tracking/recipe/former_station.hpp"
 
 namespace gallipot::analysis {
 
@@ -81,5 +82,10 @@ std::vector<Site> sites(const job::Job& job, const plan::Plan& plan);
 /// say that something was set out there (it may have been a control), or the job is against several
 /// pests.
 std::optional<Site> site_of_log(const std::string& id, const History& history, const job::Job& job);
+/// The same where the log noted what it was.
+Site site_of_log(const std::string& id, const History& history, const recipe::FormerStation& was);
+
+/// Tells each control from when on it is compared.
+void compare_controls(std::vector<Site>& sites);
 
 }  // namespace gallipot::analysis

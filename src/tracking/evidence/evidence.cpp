@@ -32,14 +32,24 @@ void read_visits(const log::Log& visits, const log::Period& period, Evidence& ev
 }
 
 /// Stations that are in the log alone, as far as it is known what they were.
-void add_sites_of_log(const job::Job& job, Evidence& evidence) {
+void add_sites_of_log(const job::Job& job, const std::vector<log::Note>& notes,
+                      Evidence& evidence) {
+    std::map<std::string, recipe::FormerStation> noted;
+    for (const log::Note& note : notes)
+        if (note.fact.kind == log::Fact::Kind::station)
+            if (auto was = recipe::parse_station(note.fact.content))
+                noted[note.fact.name] = *std::move(was);
     const auto unknown = evidence.histories.unknown_stations();  // a copy: adopting alters it
     for (const auto& [id, visits] : unknown) {
-        auto site = analysis::site_of_log(id, evidence.histories.of_unknown(id), job);
+        const analysis::History& history = evidence.histories.of_unknown(id);
+        const auto was = noted.find(id);
+        auto site = was == noted.end() ? analysis::site_of_log(id, history, job)
+                                       : analysis::site_of_log(id, history, was->second);
         if (!site) continue;
         evidence.sites.push_back(*std::move(site));
         evidence.histories.adopt(id);
     }
+    analysis::compare_controls(evidence.sites);
 }
 
 std::map<std::string, recipe::Recipe> recipes_now(const job::Job& job, const plan::Plan& plan) {
@@ -61,9 +71,9 @@ Evidence read(const job::Job& job, const plan::Plan& plan, const log::Log* visit
         if (sites[i].until) histories.end(i, *sites[i].until);
     Evidence evidence{std::move(sites), std::move(histories), {}, {}, {}};
     if (visits != nullptr) read_visits(*visits, log::Period(plan, clock), evidence);
-    add_sites_of_log(job, evidence);
-    const auto recipes =
-        recipes_of(job, plan, visits == nullptr ? std::vector<log::Note>() : visits->notes());
+    const auto notes = visits == nullptr ? std::vector<log::Note>() : visits->notes();
+    add_sites_of_log(job, notes, evidence);
+    const auto recipes = recipes_of(job, plan, notes);
     for (std::size_t i = 0; i < evidence.sites.size(); ++i) {
         analysis::Site& site = evidence.sites[i];
         site = analysis::as_set_out(std::move(site), evidence.histories.until(i, as_of));
@@ -78,6 +88,10 @@ std::vector<log::Fact> facts_of(const job::Job& job, const plan::Plan& plan) {
     std::vector<log::Fact> facts;
     for (const auto& [mix, recipe] : recipes_now(job, plan))
         facts.push_back({log::Fact::Kind::mix, mix, recipe::print(recipe)});
+    for (const analysis::Site& site : analysis::sites(job, plan))
+        facts.push_back({log::Fact::Kind::station, site.id,
+                         recipe::print(recipe::FormerStation{site.pest, site.control, site.sprayed,
+                                                             site.containers, site.placed})});
     return facts;
 }
 

@@ -29,7 +29,7 @@ struct Evidence {
 Evidence read(const job::Job& job, const plan::Plan& plan, const log::Log* visits,
               log::LocalTime clock, analysis::Day as_of);
 
-/// What the job makes of its mixes now, for the log to note.
+/// What the job makes of its mixes now and what its stations are, for the log to note.
 std::vector<log::Fact> facts_of(const job::Job& job, const plan::Plan& plan);
 
 /// What each mix was made of when: as the log noted it, else as the job has it.

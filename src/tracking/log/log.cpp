@@ -3,6 +3,7 @@
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
+#include <set>
 #include <unordered_map>
 #include <variant>
 
@@ -65,6 +66,25 @@ Tally tally_of_log(SQLite::Database& database, const OldNames& names,
 
 }  // namespace
 
+namespace {
+
+std::set<std::string> stations_of(const std::vector<visit::Visit>& visits) {
+    std::set<std::string> stations;
+    for (const visit::Visit& visit : visits) stations.insert(visit.station);
+    return stations;
+}
+
+/// Those of mixes, and of these stations.
+std::vector<Fact> facts_with(const std::vector<Fact>& facts,
+                             const std::set<std::string>& stations) {
+    std::vector<Fact> kept;
+    for (const Fact& fact : facts)
+        if (fact.kind == Fact::Kind::mix || stations.contains(fact.name)) kept.push_back(fact);
+    return kept;
+}
+
+}  // namespace
+
 struct Log::Impl {
     Impl(const std::string& file, Opening opening) : store(file, opening) {}
     Store store;
@@ -103,7 +123,7 @@ Recorded Log::record(const Draft& draft, Instant now, const std::vector<Fact>& f
             if (now_standing.number != old->number || old->withdrawn)
                 return {Outcome::corrected_since, std::move(now_standing)};
         }
-        note(database, facts, draft.visit.time, now);
+        note(database, facts_with(facts, {draft.visit.station}), draft.visit.time, now);
         Entry entry{Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn,
                     now};
         writer.commit(transaction, entry.number, entry.number,
@@ -129,7 +149,8 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now,
                 continue;
             }
             writer.allow_steps();
-            if (added.empty()) note(database, facts, visit.time, now);
+            if (added.empty())
+                note(database, facts_with(facts, stations_of(visits)), visit.time, now);
             last = insert({visit, {}, {}, false}, now);
             added.push_back(&visit);
         }

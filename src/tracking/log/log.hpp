@@ -99,7 +99,7 @@ class Log {
     /// station. `names`: today's name by the older one; letter case makes no difference in that.
     void set_old_names(const std::map<std::string, std::string>& names);
 
-    /// Notes with it those of `facts` that are new.
+    /// Notes with it those of `facts` that are new: of mixes, and of the station visited.
     Recorded record(const Draft& draft, Instant now, const std::vector<Fact>& facts = {});
 
     /// All or none. A visit that the log already has, corrected since or not, is left out, so the

@@ -171,3 +171,33 @@ TEST_CASE("a later report says what an earlier one said of that day", "[evidence
     }
     CHECK(then.report.stations[0].steps == later.report.stations[0].steps);
 }
+
+TEST_CASE("a station that left the job counts until its end, as what it was", "[evidence]") {
+    const tests::Folder folder;
+    log::Log visits(folder / "log");
+    const Job first(1, 30);
+    auto facts = evidence::facts_of(*first.job, first.plan);
+    facts.push_back({log::Fact::Kind::station, "K9",
+                     recipe::print(recipe::FormerStation{"ants", false, false, 1, at(0)})});
+    facts.push_back({log::Fact::Kind::station, "C9",
+                     recipe::print(recipe::FormerStation{"ants", true, false, 0, {}})});
+    for (const int day : {-1, 5, 10})
+        for (const char* station : {"K1", "K9", "C9"}) {
+            log::Draft draft;
+            draft.visit.station = station;
+            draft.visit.time = at(day);
+            draft.visit.seen = 20 - day;  // of bait nothing is said
+            visits.record(draft, now, facts);
+        }
+    const auto evidence = evidence::read(*first.job, first.plan, &visits, at(12), on(12));
+    REQUIRE(evidence.report.stations.size() == 3);
+    CHECK(evidence.report.unknown_stations.empty());
+    CHECK(evidence.report.trend.first.seen == 42);
+    CHECK(evidence.report.trend.last.seen == 20);
+    const auto& control = evidence.report.stations[1];
+    CHECK(control.id == "C9");
+    CHECK(control.control);
+    CHECK(evidence.report.stations[2].retired);
+    CHECK(evidence.report.stations[2].steps.empty());
+    CHECK(evidence.report.efficacy.controls == 1);
+}

@@ -2,6 +2,8 @@
 
 #include "catch_all.hpp"
 
+#include "tracking/recipe/former_station.hpp"
+
 using namespace gallipot;
 using namespace gallipot::recipe;
 
@@ -75,4 +77,15 @@ TEST_CASE("of two in one container the stronger is stated, of as strong ones the
     unknown.hazard_known = false;
     CHECK(&stronger(weak, unknown) == &unknown);
     CHECK(&stronger(unknown, weak) == &unknown);
+}
+
+TEST_CASE("what a station was is read from the log as it was written", "[recipe]") {
+    const FormerStation bait{"ants", false, false, 2,
+                             gallipot::visit::LocalTime(std::chrono::minutes(30'000'000))};
+    const FormerStation control{"", true, false, 0, {}};
+    CHECK(parse_station(print(bait)) == bait);
+    CHECK(parse_station(print(control)) == control);
+    CHECK_FALSE(parse_station(""));
+    CHECK_FALSE(parse_station("{}"));
+    CHECK_FALSE(parse_station(print(bait).replace(print(bait).find("30000000"), 8, "-3000000")));
 }
