@@ -1,5 +1,6 @@
 #include "tracking/evidence/evidence.hpp"
 
+#include <algorithm>
 #include <map>
 
 #include "tracking/analysis/station_state.hpp"
@@ -49,6 +50,40 @@ void add_sites_of_log(const job::Job& job, const std::vector<log::Note>& notes,
         evidence.sites.push_back(*std::move(site));
         evidence.histories.adopt(id);
     }
+}
+
+bool tells_of_bait(const analysis::Observation& o) {
+    return o.level_read() || !o.did.empty() || !o.state.empty();
+}
+
+/// A job may give a later day of placing once fresh bait was put out. Where visits tell that some
+/// stood there before, the trial goes on from the day that the log noted first, and the job's is
+/// that of a refill.
+void keep_first_placing(const std::vector<log::Note>& notes, Evidence& evidence) {
+    std::map<std::string, log::LocalTime> first;
+    for (const log::Note& note : notes)
+        if (note.fact.kind == log::Fact::Kind::station)
+            if (const auto was = recipe::parse_station(note.fact.content); was && was->placed)
+                first.emplace(note.fact.name, *was->placed);
+    for (std::size_t i = 0; i < evidence.sites.size(); ++i) {
+        analysis::Site& site = evidence.sites[i];
+        const auto noted = first.find(site.id);
+        if (noted == first.end() || !site.baited() || !site.placed) continue;
+        const log::LocalTime again = *site.placed;
+        const auto before = evidence.histories.until(i, analysis::day_of(again));
+        const bool stood = std::ranges::any_of(before, [&](const analysis::Observation& o) {
+            return o.time >= noted->second && o.time < again && tells_of_bait(o);
+        });
+        if (noted->second >= again || !stood) continue;
+        site.placed = noted->second;
+        site.replace_by.reset();
+        if (site.lasts) site.replace_by = analysis::day_of(*site.placed) + *site.lasts;
+        visit::Visit refill;
+        refill.station = site.id;
+        refill.time = again;
+        refill.did.add(visit::Did::replaced);
+        evidence.histories.add(refill);
+    }
     analysis::compare_controls(evidence.sites);
 }
 
@@ -73,6 +108,7 @@ Evidence read(const job::Job& job, const plan::Plan& plan, const log::Log* visit
     if (visits != nullptr) read_visits(*visits, log::Period(plan, clock), evidence);
     const auto notes = visits == nullptr ? std::vector<log::Note>() : visits->notes();
     add_sites_of_log(job, notes, evidence);
+    keep_first_placing(notes, evidence);
     const auto recipes = recipes_of(job, plan, notes);
     for (std::size_t i = 0; i < evidence.sites.size(); ++i) {
         analysis::Site& site = evidence.sites[i];

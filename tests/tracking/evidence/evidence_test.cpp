@@ -16,7 +16,7 @@ namespace {
 
 /// A station of three cups; `borax` percent of it in the syrup, `lasts` days.
 struct Job {
-    Job(double borax, int lasts) {
+    Job(double borax, int lasts, const std::string& placed = "2027-03-02 19:30") {
         diag::Diagnostics found;
         const std::string text =
             "title: Block\nprepared: 2027-03-01\nhelp: { region: AU }\ntime_zone: UTC\n"
@@ -32,7 +32,8 @@ struct Job {
             "containers: { cup: { holds: 60 mL, fill: 45 mL } }\n"
             "visits: [1 d, 7 d, 14 d]\n"
             "stations:\n  - { id: K1, place: Kitchen, mix: syrup, container: cup, count: 3, "
-            "placed: 2027-03-02 19:30 }\n";
+            "placed: " +
+            placed + " }\n";
         job = job::read_job(std::make_shared<const diag::Source>(diag::Source{"job.yaml", text}),
                             found);
         if (job) plan = plan::make_plan(*job, {}, found);
@@ -200,4 +201,33 @@ TEST_CASE("a station that left the job counts until its end, as what it was", "[
     CHECK(evidence.report.stations[2].retired);
     CHECK(evidence.report.stations[2].steps.empty());
     CHECK(evidence.report.efficacy.controls == 1);
+}
+
+TEST_CASE("a later day of placing is a refill, and wipes no trial", "[evidence]") {
+    const tests::Folder folder;
+    log::Log visits(folder / "log");
+    const Job first(1, 30), again(1, 30, "2027-03-20 19:30");
+    const auto count = [&](int day, int seen, std::optional<int> level) {
+        log::Draft draft;
+        draft.visit.station = "K1";
+        draft.visit.time = at(day);
+        draft.visit.seen = seen;
+        draft.visit.level_percent = level;
+        visits.record(draft, now, evidence::facts_of(*first.job, first.plan));
+    };
+    count(-1, 40, {});
+    count(3, 30, {});
+    // Nothing tells of bait before the later day: the earlier one was a slip.
+    const auto slip = evidence::read(*again.job, again.plan, &visits, at(19), on(19));
+    CHECK(slip.sites[0].placed == *again.plan.stations[0].placed);
+    count(7, 20, 60);
+    count(14, 10, 30);
+    const auto before = evidence::read(*first.job, first.plan, &visits, at(19), on(19));
+    const auto after = evidence::read(*again.job, again.plan, &visits, at(19), on(19));
+    CHECK(after.report.trend.counts == before.report.trend.counts);
+    CHECK(after.report.trend.first.seen == 40);
+    CHECK(after.report.trend.change_percent == before.report.trend.change_percent);
+    CHECK(cups(after)[0].replace_by == on(18 + 30));
+    CHECK(cups(before)[0].replace_by == on(30));
+    CHECK(cups(after)[0].level_percent == 100);
 }
