@@ -1,6 +1,7 @@
 #include "app/round.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 
@@ -101,6 +102,27 @@ bool enlarge(job::Job& job, const plan::Plan& plan) {
     return changed;
 }
 
+/// Where nothing that small can be measured, as much is made as for the whole job.
+void make_whole_batches(job::Job& job, const Session& whole) {
+    for (job::Mix& mix : job.mixes) {
+        const job::Mix& asked = *whole.job->mix(mix.id);
+        mix.batch = asked.batch;
+        mix.batch_times = asked.batch_times;
+        mix.makes = asked.makes;
+        if (mix.batch || mix.batch_times || mix.makes) continue;
+        if (const plan::Mix* planned = whole.plan.mix(mix.id); planned != nullptr)
+            mix.batch = {planned->measured, mix.place};
+    }
+}
+
+/// What is unwise of the whole job was said of it; how this batch measures was not.
+bool tells_of_measuring(const diag::Diagnostic& found) {
+    constexpr std::array codes{"coarse-scale",   "measure-off",     "over-limit-measured",
+                               "no-measure-for", "never-dissolves", "batch-too-small"};
+    return found.severity == diag::Severity::error ||
+           std::ranges::find(codes, found.code) != codes.end();
+}
+
 /// Plans what is made, with the codes of the whole job.
 void plan_it(Session& made, const Session& whole, const std::vector<ToFill>& fill) {
     std::map<std::string, std::string> links;
@@ -112,11 +134,20 @@ void plan_it(Session& made, const Session& whole, const std::vector<ToFill>& fil
         found = {};
         made.plan = plan::make_plan(*made.job, link, found);
     }
-    // What is unwise of the whole job was said of it.
+    if (found.has_errors()) {
+        make_whole_batches(*made.job, whole);
+        found = {};
+        made.plan = plan::make_plan(*made.job, link, found);
+    }
     made.found = {};
-    for (const diag::Diagnostic& each : found.in_order())
+    for (const diag::Diagnostic& each : found.in_order()) {
+        if (!tells_of_measuring(each)) continue;
         if (each.severity == diag::Severity::error)
             made.found.error(each.code, each.place, each.message, each.hint);
+        else
+            made.found.warning(each.code, each.place, each.message, each.hint);
+    }
+    apply_accepted(made);
 }
 
 std::string file_name(const char* name, const std::string& language, bool first) {

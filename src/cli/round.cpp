@@ -173,7 +173,7 @@ ExitCode run(const Options& options, Environment& environment) {
     else if (options.folder.empty())
         environment.out << round_text(round, session, evidence, words,
                                       terminal_of_results(environment));
-    if (options.folder.empty()) return ExitCode::ok;
+    if (options.folder.empty()) return tell(round.to_make, environment);
     const app::Resources resources = resources_of(environment);
     const app::Papers papers =
         app::round_papers(round, session, evidence, resources, options.choice);

@@ -139,3 +139,27 @@ TEST_CASE("a round on a day without anything due says when the next one is", "[r
     CHECK(hall.run({"round", hall.job, "--on", "soon"}).exit == 2);
     CHECK(hall.run({"round", hall.job, "--stations", "K77"}).complains("K77"));
 }
+
+TEST_CASE("a batch too small for the spoons there are is made as large as at first", "[round]") {
+    const Hall hall;
+    const std::string paste = hall.folder / "paste.yaml";
+    REQUIRE(hall.run({"new", paste, "--from", "paste"}).exit == 0);
+    REQUIRE(hall.run({"visit", paste, "K1-1", "--state", "missing", "--at", "2027-06-10 10:00"})
+                .exit == 0);
+    const Ran ran = hall.run({"round", paste, "--on", "2027-06-10", "--json"});
+    INFO(ran.err);
+    REQUIRE(ran.exit == 0);
+    const json round = json::parse(ran.out);
+    REQUIRE(round["make"].size() == 1);
+    CHECK(round["labels"] == json::array({"K1-1"}));
+    CHECK(round["make"][0]["finished_mL"] > 2 * round["make"][0]["needed_mL"].get<double>());
+}
+
+TEST_CASE("a round says how coarsely its own batch is measured", "[round]") {
+    const Walked hall;
+    hall.visit_at("2027-04-02 10:00", "K1-2", {"--state", "missing"});
+    const Ran ran = hall.run({"round", hall.job, "--on", "2027-04-02", "--stations", "K1"});
+    CHECK(ran.exit == 0);
+    CHECK(ran.complains("[coarse-scale]"));
+    CHECK_FALSE(ran.complains("[little-bait]"));
+}
