@@ -1,7 +1,6 @@
 #include "cli/round_json.hpp"
 
-#include <fmt/format.h>
-
+#include "base/strings/dates.hpp"
 #include "cli/figure.hpp"
 #include "cli/step_words.hpp"
 #include "papers/document/round_sheet.hpp"
@@ -13,9 +12,7 @@ using analysis::Day;
 using analysis::StationReport;
 
 Json iso(Day day) {
-    const std::chrono::year_month_day date(day);
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+    return strings::iso_date(std::chrono::year_month_day(day));
 }
 
 Json states(const StationReport& station, int number) {

@@ -27,7 +27,7 @@ using OpenTable = std::function<TableFile(const std::string& name)>;
 /// Reads a job file, strictly, and its tables. Everything that is wrong with them goes to `out` in
 /// one run, and so do warnings about what is lawful but unwise, unless the job changes in the course
 /// of time: then advise() is for who knows the day. Nothing is returned when there was an error.
-/// Without `open_table` no table can be had.
+/// Without `open_table` a job that names a table is in error.
 std::optional<Job> read_job(const diag::SourcePtr& source, diag::Diagnostics& out,
                             const OpenTable& open_table = {});
 

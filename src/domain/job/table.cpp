@@ -241,7 +241,7 @@ class TableReader {
         return column.rule != nullptr;
     }
 
-    /// Reports what no text of a job may be; a cell of several lines goes on as one.
+    /// Reports a line break or a text that is too long, and makes one line of the cell.
     void check_text(csv::Field& cell) {
         if (cell.text.find_first_of("\n\t") != std::string::npos) {
             out_.error("line-break", cell.place, "a line break or tab in a cell",

@@ -6,7 +6,7 @@
 #include "domain/plan/due.hpp"
 #include "domain/plan/plan.hpp"
 
-/// Visits joined into walks: what falls due close together is seen to on one round.
+/// Joins planned visits that fall due close together into rounds: one walk each.
 namespace gallipot::plan {
 
 /// One walk: each station at most once.

@@ -108,7 +108,7 @@ std::vector<ToBring> to_bring(const job::Job& job, const analysis::Report& repor
     for (const auto& [type, number] : lost)
         all.push_back({type, words.number(static_cast<double>(number), text::Figures::whole)});
     if (labels > 0)
-        all.push_back({words("round.labels"),
+        all.push_back({words("round.labels", {{"n", labels}}),
                        words.number(static_cast<double>(labels), text::Figures::whole)});
     return all;
 }
