@@ -95,6 +95,17 @@ class Maker {
         };
         const job::Job& job = job_;
         add("household", [&] { return Sheets{document::household_sheet(job, plan, who, words)}; });
+        // Each for its own door: no part of the pack, which has the sheet of the whole building.
+        if (wanted("homes") && !document::homes(job).empty())
+            sheets.push_back({"homes", &words,
+                              [&job, &plan, &who, &words] {
+                                  Sheets all;
+                                  for (const document::Home& home : document::homes(job))
+                                      all.push_back(
+                                          document::household_sheet(job, plan, who, words, &home));
+                                  return all;
+                              },
+                              false});
         if (document::sets_out_bait(job))
             add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
         add("cards", [&] { return document::mixing_cards(job, plan, chosen_mixes(), who, words); });
@@ -221,9 +232,9 @@ std::vector<Drawing> drawings(const Papers& papers) {
 }  // namespace
 
 const std::vector<std::string>& paper_names() {
-    static const std::vector<std::string> names{"cards",  "labels",   "household", "placement",
-                                                "visits", "tasting",  "takedown",  "caretaker",
-                                                "pack",   "alignment"};
+    static const std::vector<std::string> names{"cards",     "labels", "household", "homes",
+                                                "placement", "visits", "tasting",   "takedown",
+                                                "caretaker", "pack",   "alignment"};
     return names;
 }
 
@@ -245,6 +256,13 @@ Papers make_papers(Session& session, const Resources& resources, const PaperChoi
         session.found.warning("no-bait", session.job->title.place,
                               "the job sets out no bait, so there is no tasting sheet",
                               "leave 'tasting' out of --only");
+    if (std::find(choice.only.begin(), choice.only.end(), "homes") != choice.only.end() &&
+        document::homes(*session.job).empty())
+        session.found.warning(
+            "one-home", session.job->title.place,
+            "all stations are in one flat or on one floor, so there is no sheet "
+            "for each",
+            "leave 'homes' out of --only, or give stations a 'unit' or a 'floor'");
     papers.faces = find_faces(session, resources);
     Maker(session, choice, resources.threads, papers).make_all();
     return papers;

@@ -140,6 +140,7 @@ struct PlotKey {
         bool band = false;  ///< the line runs in a grey band
     };
     std::vector<Entry> entries;
+    bool in_line = false;  ///< side by side while they fit, instead of one below the other
 };
 
 /// One floor to scale, with what stands on it. All in metres, x to the right and y up; whoever
@@ -166,8 +167,11 @@ struct FloorDrawing {
     };
     std::vector<Room> rooms;
     std::vector<Spot> spots;
+    std::vector<Point> walk;    ///< drawn as one line, under everything else; may be empty
     std::vector<Scale> scales;  ///< the largest drawing first
     StyledText no_room;         ///< stands before the names that found no room on the drawing
+    double highest = 0;         ///< mm: no higher than that; 0: the style's
+    bool states_scale = true;
 };
 
 /// Pictures of our own, for who reads little: three prohibitions and where to get help.
@@ -190,8 +194,16 @@ struct Code {
 
 /// Kept together on one page if that is possible at all.
 struct Group;
-using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
-                           PlotKey, FloorDrawing, Signs, Code, std::shared_ptr<const Group>>;
+
+/// Two groups side by side; one below the other where that would be too high.
+struct Beside {
+    std::shared_ptr<const Group> left, right;
+    double right_share = 0.4;  ///< of the width
+};
+
+using Block =
+    std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots, PlotKey,
+                 FloorDrawing, Signs, Code, Beside, std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };
@@ -204,6 +216,11 @@ struct Sheet {
     StyledText aside;  ///< at the right of the title's last line; may be empty
     std::vector<Block> blocks;
     StyledText footer_left, footer_right;
+    /// Sizes of its running text in points, the largest first: it is set in the first in which what
+    /// must stand on the front does. Empty: the style's alone.
+    std::vector<double> sizes{};
+    std::size_t front = 0;  ///< so many of its blocks, from the first on, must stand on the front
+    std::size_t most_pages = 0;  ///< a smaller size rather than more pages than that; 0: any number
 };
 
 struct Document {

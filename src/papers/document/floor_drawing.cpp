@@ -77,6 +77,7 @@ FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const 
 
 PlotKey floor_key(const FloorDrawing& floor, const Catalog& words) {
     PlotKey key;
+    key.in_line = true;
     for (const auto& [mark, text] :
          std::array<std::pair<Mark, const char*>, 4>{{{Mark::disc, "bait"},
                                                       {Mark::square, "spray"},

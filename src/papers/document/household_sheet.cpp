@@ -3,13 +3,11 @@
 #include <algorithm>
 #include <iterator>
 #include <memory>
-#include <optional>
-#include <stdexcept>
 
-#include "domain/plan/rooms.hpp"
 #include "domain/reference/pests.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/full_statements.hpp"
+#include "papers/document/household_facts.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -21,104 +19,54 @@ namespace {
 
 using text::Catalog;
 
-/// What the house has, taken together.
-struct House {
-    std::vector<const plan::Mix*> mixes;  ///< those that are set out or sprayed, in the job's order
-    bool liquid = false, dry = false, paste = false, sprayed = false;
-    std::vector<std::string> bait_against, spray_against;  ///< as the job writes them, each once
-    bool poison = false;
-    bool peanut = false;
-    bool ants = false;
-    std::optional<job::Date> bait_until;  ///< the last replace-by; none if one bait has none
-    std::optional<job::Date> no_sprays_until;
-
-    [[nodiscard]] bool bait() const { return liquid || dry || paste; }
-};
-
 void add_once(std::vector<std::string>& list, const std::string& item) {
     if (std::find(list.begin(), list.end(), item) == list.end()) list.push_back(item);
-}
-
-template <class T>
-void keep_later(std::optional<T>& kept, const std::optional<T>& other) {
-    if (other && (!kept || *other > *kept)) kept = other;
-}
-
-bool means_ants(const std::string& against) {
-    const auto* pest = reference::find_pest(against);
-    return pest != nullptr && pest->name.ends_with("ants");
-}
-
-House look_round(const job::Job& job, const plan::Plan& plan) {
-    House house;
-    bool endless = false;
-    for (const job::Station& station : job.stations) {
-        if (!station.mix) continue;
-        const job::Mix* asked = job.mix(station.mix->value);
-        const plan::Mix* mix = plan.mix(station.mix->value);
-        const plan::Station* planned = plan.station(station.id.value);
-        if (asked == nullptr || mix == nullptr || planned == nullptr) {
-            throw std::logic_error("the plan is not this job's");
-        }
-        if (std::find(house.mixes.begin(), house.mixes.end(), mix) == house.mixes.end()) {
-            house.mixes.push_back(mix);
-        }
-        if (station.sprayed()) {
-            house.sprayed = true;
-            add_once(house.spray_against, asked->against.value);
-        } else {
-            const job::Form form = asked->form.value;
-            house.liquid |= form == job::Form::liquid || form == job::Form::spray;
-            house.dry |= form == job::Form::dry;
-            house.paste |= form == job::Form::paste;
-            house.ants |= means_ants(asked->against.value);
-            add_once(house.bait_against, asked->against.value);
-            keep_later(house.bait_until, planned->replace_by);
-            endless |= !planned->replace_by;
-        }
-        house.poison |= mix->hazard.hazardous();
-        house.peanut |= holds_peanut(job, *mix);
-        keep_later(house.no_sprays_until, planned->no_sprays_until);
-    }
-    if (endless) house.bait_until.reset();
-    return house;
 }
 
 class HouseholdSheet {
   public:
     HouseholdSheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
-                   const Catalog& words)
+                   const Catalog& words, const Home* home)
         : job_(job),
           plan_(plan),
           who_(who),
           words_(words),
-          house_(look_round(job, plan)),
+          home_(home),
+          house_(household_facts(job, plan)),
           aid_(safety::first_aid(safety::advice_for(job.help.region.value))) {}
 
     Sheet make() {
         Sheet sheet;
-        sheet.bookmark = words_("sheet.bookmark");
-        sheet.kicker = words_.rich("sheet.kicker", {{"job", job_.title->in(words_.tag())}});
+        sheet.bookmark = home_ == nullptr ? words_("sheet.bookmark") : home_name();
+        sheet.kicker =
+            home_ == nullptr
+                ? words_.rich("sheet.kicker", {{"job", job_.title->in(words_.tag())}})
+                : words_.rich("sheet.kicker_home",
+                              {{"job", job_.title->in(words_.tag())}, {"home", home_name()}});
         sheet.title = title();
+        // The front: what saves a life, and where it is. It is what shows where the sheet hangs.
         if (auto banner = not_asked(job_, words_)) add(std::move(*banner));
-        add(Banner{words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
-                   call(who_, words_)});
+        add(Banner{
+            words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
+            call_words(who_.phone.empty() ? "sheet.sign.swallowed" : "sheet.sign.swallowed_name")});
         add(signs());
         if (house_.peanut) add(Paragraph{words_.rich("allergy.sheet"), Voice::large});
-        // What saves a life stands on the front: it is what shows where the sheet hangs.
-        heading("look");
-        add(Paragraph{look()});
         heading("swallowed");
         add(swallowed());
-        keep_together(2);
-        heading("other");
         add(other());
-        keep_together(2);
+        keep_together(3);
+        sheet.front = blocks_.size();
+        for (Block& block : where_it_is(job_, plan_, home_, words_)) add(std::move(block));
+        add(report());
+        if (blocks_.size() - sheet.front <= few_blocks && job_.stations.size() <= few_stations)
+            sheet.front = blocks_.size();
+        heading("look");
+        add(Paragraph{look()});
         heading("please");
         add(please());
         add_wood_warnings();
-        heading("where");
-        add(where());
+        heading("contents");
+        add(contents_by_number(job_, plan_, words_));
         heading("ask");
         add(ask());
         if (!who_.phone.empty() && !who_.vouched) add(to_be_checked());
@@ -130,10 +78,16 @@ class HouseholdSheet {
         sheet.blocks = std::move(blocks_);
         sheet.footer_left = words_.rich("sheet.footer");
         sheet.footer_right = words_.rich("sheet.made", {{"made", job_.prepared.value}});
+        sheet.sizes = {12, 11.5, 11, 10.5, 10, 9.5};
+        sheet.most_pages = 2;
         return sheet;
     }
 
   private:
+    /// Where there are more, not all of them can stand on the front.
+    static constexpr std::size_t few_stations = 12;
+    static constexpr std::size_t few_blocks = 5;
+
     template <class Content>
     void add(Content content) {
         blocks_.emplace_back(std::move(content));
@@ -182,17 +136,19 @@ class HouseholdSheet {
                            {{"bait", bait}, {"day", day(*house_.bait_until)}});
     }
 
+    /// Nothing where there is no number.
+    [[nodiscard]] StyledText call_words(const char* key) const {
+        return call(who_, words_).empty() ? StyledText{} : words_.rich(key, numbers());
+    }
+
     [[nodiscard]] Signs signs() const {
         Signs signs;
         signs.entries = {{Sign::not_food, words_.rich("sheet.sign.not_food")},
                          {Sign::no_touching, words_.rich("sheet.sign.no_touching")}};
         if (house_.bait())
             signs.entries.push_back({Sign::no_spray, words_.rich("sheet.sign.no_spray")});
-        if (StyledText number = call(who_, words_); !number.empty()) {
-            StyledText text = words_.rich("sheet.sign.swallowed");
-            add_sentence(text, std::move(number));
-            signs.entries.push_back({Sign::call, std::move(text)});
-        }
+        if (StyledText number = call_words("sheet.sign.swallowed"); !number.empty())
+            signs.entries.push_back({Sign::call, std::move(number)});
         return signs;
     }
 
@@ -210,62 +166,6 @@ class HouseholdSheet {
         return text;
     }
 
-    [[nodiscard]] Cell contents_cell(const job::Station& station,
-                                     const plan::Station& planned) const {
-        if (!planned.per_container) return {};
-        const plan::Contents& contents = *planned.per_container;
-        const plan::Mix& mix = *plan_.mix(station.mix->value);
-        const std::string list = document::contents(job_, mix, contents, words_);
-        Cell cell;
-        cell.text =
-            station.sprayed()
-                ? words_.rich("sheet.where.surface",
-                              {{"area", words_.area(station.area->value, station.area_unit)},
-                               {"contents", list}})
-                : regular(list);
-        if (contents.boron > units::Mass()) {
-            cell.note = words_.rich("contents.equivalent",
-                                    {{"acid", words_.mass(contents.boric_acid_equivalent)},
-                                     {"boron", words_.mass(contents.boron)},
-                                     {"mass", words_.mass(contents.mass)}});
-        }
-        return cell;
-    }
-
-    /// "K1", "K1-1, K1-2", "K1-1 to K1-4".
-    [[nodiscard]] std::string numbers_of(const plan::Station& planned) const {
-        const auto& ids = planned.container_ids;
-        if (ids.empty()) return planned.id;
-        if (ids.size() == 1) return ids.front();
-        if (ids.size() == 2) return text::unbroken(ids[0] + ", " + ids[1]);
-        return words_("sheet.where.numbers", {{"first", ids.front()}, {"last", ids.back()}});
-    }
-
-    [[nodiscard]] Table where() const {
-        Table table;
-        table.columns = {{words_.rich("sheet.where.room"), Align::left, 0},
-                         {words_.rich("sheet.where.place"), Align::left, 2.3},
-                         {words_.rich("sheet.where.number"), Align::left, 0},
-                         {words_.rich("sheet.where.contents"), Align::left, 5},
-                         {words_.rich("sheet.where.until"), Align::right, 1}};
-        std::string room_before;
-        for (const job::Station* station : plan::by_room(job_)) {
-            if (!station->mix) continue;
-            const plan::Station& planned = *plan_.station(station->id.value);
-            const auto [room, place] = plan::whereabouts(job_, *station, words_.tag());
-            StyledText until = regular(planned.replace_by ? day(*planned.replace_by) : "–");
-            if (station->sprayed()) until = words_.rich("sheet.where.stays");
-            // The room again in plain type, so that a row on the next page still says where it is.
-            table.rows.push_back({{{{room, room != room_before}}, {}},
-                                  {regular(words_.capital(place)), {}},
-                                  {regular(numbers_of(planned)), {}},
-                                  contents_cell(*station, planned),
-                                  {std::move(until), {}}});
-            room_before = room;
-        }
-        return table;
-    }
-
     [[nodiscard]] Columns please() const {
         Columns columns;
         Columns::Part do_this{words_.rich("sheet.please.do"), {}};
@@ -276,11 +176,6 @@ class HouseholdSheet {
         };
         say(do_this, "away");
         say(do_this, "tell");
-        if (job_.help.contact) {
-            say(do_this, "report", {{"contact", job_.help.contact->name->in(words_.tag())}});
-        } else {
-            say(do_this, "report_anyone");
-        }
         say(do_this, "wash");
         if (house_.bait()) {
             if (house_.no_sprays_until) {
@@ -339,14 +234,30 @@ class HouseholdSheet {
         return steps;
     }
 
-    [[nodiscard]] Columns other() const {
-        StyledText eyes;
-        for (const std::string& key : aid_.eyes) add_sentence(eyes, words_.rich(key, numbers()));
-        const std::string& pets = who_.vet_phone.empty() ? aid_.pets : aid_.pets_line;
-        return {{{words_.rich("sheet.other.eyes"), {std::move(eyes)}},
-                 {words_.rich("sheet.other.skin"), {words_.rich(aid_.skin, numbers())}},
-                 {words_.rich("sheet.other.breathed"), {words_.rich(aid_.breathed, numbers())}},
-                 {words_.rich("sheet.other.pet"), {words_.rich(pets, numbers())}}}};
+    [[nodiscard]] Checklist other() const {
+        std::vector<StyledText> lines;
+        const auto say = [&](const std::string& what, const std::vector<std::string>& keys) {
+            lines.push_back(bold(words_("sheet.other." + what) + ":"));
+            for (const std::string& key : keys)
+                add_sentence(lines.back(), words_.rich(key, numbers()));
+        };
+        say("eyes", aid_.eyes);
+        say("skin", {aid_.skin});
+        say("breathed", {aid_.breathed});
+        say("pet", {who_.vet_phone.empty() ? aid_.pets : aid_.pets_line});
+        return bullets(std::move(lines));
+    }
+
+    /// Whom to tell when something is wrong with a container.
+    [[nodiscard]] Paragraph report() const {
+        if (!job_.help.contact) return {words_.rich("sheet.please.report_anyone")};
+        return {words_.rich("sheet.please.report",
+                            {{"contact", job_.help.contact->name->in(words_.tag())},
+                             {"phone", text::unbroken(*job_.help.contact->phone)}})};
+    }
+
+    [[nodiscard]] std::string home_name() const {
+        return document::home_name(job_, *home_, words_);
     }
 
     /// Whom to call, side by side.
@@ -389,7 +300,8 @@ class HouseholdSheet {
     const plan::Plan& plan_;
     const safety::WhoToCall& who_;
     const Catalog& words_;
-    House house_;
+    const Home* home_;
+    HouseholdFacts house_;
     safety::FirstAid aid_;
     std::vector<Block> blocks_;
 };
@@ -397,8 +309,8 @@ class HouseholdSheet {
 }  // namespace
 
 Sheet household_sheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
-                      const Catalog& words) {
-    return HouseholdSheet(job, plan, who, words).make();
+                      const Catalog& words, const Home* home) {
+    return HouseholdSheet(job, plan, who, words, home).make();
 }
 
 }  // namespace gallipot::document

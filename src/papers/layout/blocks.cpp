@@ -29,6 +29,7 @@ class Names {
     std::string operator()(const document::Signs&) { return next("signs"); }
     std::string operator()(const document::Code&) { return next("code"); }
     std::string operator()(const document::FloorDrawing&) { return next("floor plan"); }
+    std::string operator()(const document::Beside&) { return next("pair"); }
 
   private:
     std::string of(const std::string& part) const { return sheet_ + ": " + part; }
@@ -202,6 +203,14 @@ LineBoxes line_boxes_of(const document::Banner& banner, const LayoutContext& con
     const TextLayout left =
         context.set(left_words, stacked || right_words.empty() ? inner : beside, left_type, name);
     if (!stacked) right_type.alignment = Alignment::right;
+    if (stacked && right_width > inner) {
+        // Rather on one line, a little smaller.
+        constexpr double smaller = 0.8;
+        if (smaller * right_width <= inner) {
+            right_type.size *= smaller;
+            right_type.leading *= smaller;
+        }
+    }
     const TextLayout right =
         context.set(right_words, stacked ? inner : right_width, right_type, name);
     const double left_height = left.lines * left.leading;

@@ -68,6 +68,8 @@ LineBoxes line_boxes_of(const document::FloorDrawing& floor, const LayoutContext
                         const std::string& name);
 LineBoxes line_boxes_of(const document::PlotKey& key, const LayoutContext& context,
                         const std::string& name);
+LineBoxes line_boxes_of(const document::Beside& beside, const LayoutContext& context,
+                        const std::string& name);
 
 /// All blocks of a sheet in order, spaced. What does not fit is left out and listed in `overflows`.
 LineBoxes line_boxes_of(const std::vector<document::Block>& blocks, const LayoutContext& context,

@@ -35,6 +35,8 @@ Extent extent_of(const FloorDrawing& floor) {
     return all;
 }
 
+constexpr Colour walk_grey{120, 120, 120};
+
 class FloorSetter {
   public:
     FloorSetter(const FloorDrawing& floor, const LayoutContext& context, const std::string& name)
@@ -55,6 +57,7 @@ class FloorSetter {
         Rectangle border{inset(frame), false, hairline, style_.plot_axis, 0};
         add_shape(line_box, item(border), true);
         NamePlaces places(grown(frame, -2 * style_.plot_axis));
+        put_walk(line_box, places);
         put_walls(line_box, places);
         // Names go over walls and marks over nothing, so both wait until all places are known.
         std::vector<Item> on_top;
@@ -62,7 +65,9 @@ class FloorSetter {
         for (const auto& spot : floor_.spots)
             add_mark(line_box, spot.mark, place(spot.at), style_.floor_mark);
         std::move(on_top.begin(), on_top.end(), std::back_inserter(line_box.items));
-        line_box.height = put_scale(line_box, frame.bottom() + PageStyle::step);
+        line_box.height = frame.bottom();
+        if (floor_.states_scale)
+            line_box.height = put_scale(line_box, frame.bottom() + PageStyle::step);
         LineBoxes line_boxes{std::move(line_box)};
         if (!numbered_.empty()) line_boxes.push_back(list("names by number", {}, numbered_));
         if (!roomless_.empty())
@@ -78,8 +83,13 @@ class FloorSetter {
 
     void choose_scale() {
         const double across = style_.width() - 2 * style_.floor_pad;
-        const double up = style_.floor_height - 2 * style_.floor_pad;
+        const double highest = floor_.highest > 0 ? floor_.highest : style_.floor_height;
+        const double up = highest - 2 * style_.floor_pad;
         const double needed = 1000 * std::max(extent_.width() / across, extent_.height() / up);
+        if (!floor_.states_scale && needed > 0) {
+            per_metre_ = 1000 / needed;
+            return;
+        }
         for (const auto& scale : floor_.scales) {
             if (scale.one_to < needed) continue;
             scale_ = &scale;
@@ -104,6 +114,26 @@ class FloorSetter {
         std::vector<Point> corners;
         for (const auto& corner : room.outline) corners.push_back(place(corner));
         return corners;
+    }
+
+    /// Dashed, so that nobody takes it for a wall.
+    void put_walk(LineBox& line_box, NamePlaces& places) const {
+        for (std::size_t i = 1; i < floor_.walk.size(); ++i) {
+            const Point from = place(floor_.walk[i - 1]), to = place(floor_.walk[i]);
+            places.wall({from, to});
+            const double length = std::hypot(to.x - from.x, to.y - from.y);
+            const double dash = style_.plot_dash;
+            for (double at = 0; at < length; at += 2 * dash) {
+                const auto along = [&](double far) {
+                    const double share = std::min(far, length) / length;
+                    return Point{from.x + share * (to.x - from.x),
+                                 from.y + share * (to.y - from.y)};
+                };
+                add_shape(line_box,
+                          item(Line{along(at), along(at + dash), style_.floor_walk, walk_grey}),
+                          true);
+            }
+        }
     }
 
     void put_walls(LineBox& line_box, NamePlaces& places) const {

@@ -40,6 +40,18 @@ class SheetSetter {
         return pages_.size();
     }
 
+    /// Whether all that must stand on the first page does. After paginate().
+    [[nodiscard]] bool front_fits() const {
+        if (!laid_.overflows.empty()) return false;
+        std::vector<Overflow> ignored;
+        const auto end = sheet_.blocks.begin() +
+                         static_cast<std::ptrdiff_t>(std::min(sheet_.front, sheet_.blocks.size()));
+        // And the title's.
+        const std::size_t needed =
+            1 + line_boxes_of({sheet_.blocks.begin(), end}, context_, name_, ignored).size();
+        return pages_.front().size() >= needed;
+    }
+
     /// Everything that does not fit. Only for who wants no pages.
     std::vector<Overflow> overflows() {
         for (std::size_t i = 0; i < pages_.size(); ++i)
@@ -250,9 +262,37 @@ class SheetSetter {
 /// Of a sheet of more pages nobody misses one.
 constexpr std::size_t few_pages = 12;
 
+/// In the largest of the sheet's sizes, and there with the widest spaces, that bring what must be
+/// there to the front and need no more pages than they may. Where none does, the front goes before
+/// the number of pages.
+LaidSheet lay_by_size(const document::Sheet& sheet, const PageStyle& style,
+                      const fonts::Faces& faces, const std::string& language, WordStore& store) {
+    const auto styles = [&] {
+        std::vector<PageStyle> all;
+        for (const double size : sheet.sizes) {
+            const PageStyle usual = with_text_of(style, size);
+            all.insert(all.end(), {usual, tightened(usual, 0.75), tightened(usual, 0.6)});
+        }
+        return all;
+    }();
+    const PageStyle* with_front = nullptr;
+    for (const PageStyle& one : styles) {
+        SheetSetter setter(sheet, {one, faces, language, store});
+        const std::size_t pages = setter.paginate();
+        if (!setter.front_fits()) continue;
+        if (sheet.most_pages == 0 || pages <= sheet.most_pages) return setter.lay();
+        if (with_front == nullptr) with_front = &one;
+    }
+    SheetSetter setter(
+        sheet, {with_front != nullptr ? *with_front : styles.back(), faces, language, store});
+    setter.paginate();
+    return setter.lay();
+}
+
 /// With the style's spaces, or with as little tightened ones as save one of a few pages.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
                     const std::string& language, WordStore& store) {
+    if (!sheet.sizes.empty()) return lay_by_size(sheet, style, faces, language, store);
     SheetSetter usual(sheet, {style, faces, language, store});
     const std::size_t pages = usual.paginate();
     if (pages < 2 || pages > few_pages) return usual.lay();
@@ -292,7 +332,9 @@ void try_out(const document::Document& document, const PageStyle& style,
     WordStore store(faces);
     const bool fits = std::all_of(
         document.sheets.begin(), document.sheets.end(), [&](const document::Sheet& sheet) {
-            SheetSetter setter(sheet, {style, faces, document.language, store});
+            const PageStyle smallest =
+                sheet.sizes.empty() ? style : with_text_of(style, sheet.sizes.back());
+            SheetSetter setter(sheet, {smallest, faces, document.language, store});
             setter.paginate();
             return setter.overflows().empty();
         });

@@ -226,9 +226,44 @@ LineBoxes line_boxes_of(const document::Plots& plots, const LayoutContext& conte
     return line_boxes;
 }
 
+namespace {
+
+/// Marks and their meanings side by side; nothing where they do not fit on one line.
+LineBoxes key_in_line(const document::PlotKey& key, const LayoutContext& context,
+                      const std::string& name) {
+    const PageStyle& style = context.style;
+    LineBox line_box;
+    line_box.name = name;
+    line_box.before = PageStyle::step;
+    double left = 0;
+    for (const document::PlotKey::Entry& entry : key.entries) {
+        const TextLayout setting = context.set(entry.text, style.width(), style.small, name);
+        const double middle = context.baseline(setting) -
+                              in_mm(context.faces.regular->x_height(), style.small.size) / 2;
+        const double indent = style.floor_mark * 1.2 + style.tick_gap / 2;
+        if (setting.lines > 1 || left + indent + setting.width > style.width()) return {};
+        const Mark* mark = std::get_if<Mark>(&entry.sign);
+        if (mark == nullptr) {
+            add_curve(line_box, {{left, middle}, {left + style.floor_mark, middle}},
+                      std::get<Stroke>(entry.sign), style);
+        } else {
+            // A cross reaches a little beyond its square.
+            add_mark(line_box, *mark, {left + style.floor_mark * 0.6, middle}, style.floor_mark);
+        }
+        add(line_box, setting, {left + indent, 0}, context);
+        left += indent + setting.width + style.gutter;
+        line_box.height = setting.leading;
+    }
+    return {std::move(line_box)};
+}
+
+}  // namespace
+
 LineBoxes line_boxes_of(const document::PlotKey& key, const LayoutContext& context,
                         const std::string& name) {
     const PageStyle& style = context.style;
+    if (key.in_line)
+        if (LineBoxes line = key_in_line(key, context, name); !line.empty()) return line;
     const double indent = style.plot_sign + style.tick_gap;
     // A line's ink reaches beyond its ends by half its width.
     const double line_left = style.plot_curve / 2, line_right = style.plot_sign - line_left;

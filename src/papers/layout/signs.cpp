@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <cmath>
 
 #include "papers/layout/blocks.hpp"
 #include "papers/layout/marks.hpp"
+#include "papers/layout/share_width.hpp"
 
 namespace gallipot::layout {
 
@@ -9,8 +11,8 @@ namespace {
 
 using document::Sign;
 
-/// Draws in a square, by shares of its side. Black on white, so that any printer will do; a slash
-/// has white beside it, so that it is seen before a black shape.
+/// Draws in a square, by shares of its side. The picture is black; ring and slash of a prohibition
+/// are red and print dark without colour. White beside the slash parts it from the picture.
 class Pen {
   public:
     Pen(LineBox& line_box, Point at, double side) : line_box_(line_box), at_(at), side_(side) {}
@@ -20,34 +22,43 @@ class Pen {
         add_shape(line_box_,
                   item(Rectangle{box(x, y, width, height), true, colour, 0, radius * side_}), true);
     }
-    void disc(double x, double y, double radius) {
-        block(x - radius, y - radius, 2 * radius, 2 * radius, radius);
+    void disc(double x, double y, double radius, Colour colour = black) {
+        block(x - radius, y - radius, 2 * radius, 2 * radius, radius, colour);
     }
-    void ring(double x, double y, double radius, double line) {
+    void ring(double x, double y, double radius, double line, Colour colour = black) {
         add_shape(line_box_,
-                  item(Rectangle{box(x - radius, y - radius, 2 * radius, 2 * radius), false, black,
+                  item(Rectangle{box(x - radius, y - radius, 2 * radius, 2 * radius), false, colour,
                                  line * side_, radius * side_}),
                   true);
     }
-    void shape(const std::vector<Point>& corners) {
+    void shape(const std::vector<Point>& corners, Colour colour = black) {
         std::vector<Point> placed;
         placed.reserve(corners.size());
         for (const Point& p : corners) placed.push_back(place(p));
-        add_shape(line_box_, item(polygon(placed)), true);
+        Path path = polygon(placed);
+        path.colour = colour;
+        add_shape(line_box_, item(std::move(path)), true);
     }
-    void stroke(Point from, Point to, double line, Colour colour) {
+    /// A bar with round ends.
+    void bar(Point from, Point to, double line, Colour colour = black) {
         add_shape(line_box_, item(Line{place(from), place(to), line * side_, colour}), true);
+        disc(from.x, from.y, line / 2, colour);
+        disc(to.x, to.y, line / 2, colour);
     }
     /// The ring and slash of a prohibition, from the upper left to the lower right (ISO 3864-1).
     void prohibition() {
-        constexpr double radius = 0.46, line = 0.07;
+        constexpr double radius = 0.46, line = 0.065, slash = 0.055, gap = 0.02;
         constexpr double reach = 0.325;  // the ring's middle at 45 degrees
-        stroke({0.5 - reach, 0.5 - reach}, {0.5 + reach, 0.5 + reach}, 2.2 * line, white);
-        stroke({0.5 - reach, 0.5 - reach}, {0.5 + reach, 0.5 + reach}, line, black);
-        ring(0.5, 0.5, radius, line);
+        const Point from{0.5 - reach, 0.5 - reach}, to{0.5 + reach, 0.5 + reach};
+        stroke(from, to, slash + 2 * gap, white);
+        stroke(from, to, slash, pictogram_red);
+        ring(0.5, 0.5, radius, line, pictogram_red);
     }
 
   private:
+    void stroke(Point from, Point to, double line, Colour colour) {
+        add_shape(line_box_, item(Line{place(from), place(to), line * side_, colour}), true);
+    }
     [[nodiscard]] Point place(Point p) const { return {at_.x + side_ * p.x, at_.y + side_ * p.y}; }
     [[nodiscard]] Box box(double x, double y, double width, double height) const {
         return {at_.x + side_ * x, at_.y + side_ * y, side_ * width, side_ * height};
@@ -58,38 +69,65 @@ class Pen {
     double side_;
 };
 
-void cup(Pen& pen) {
-    pen.ring(0.64, 0.47, 0.09, 0.045);
-    pen.shape({{0.28, 0.34}, {0.66, 0.34}, {0.61, 0.70}, {0.33, 0.70}});
+/// A cup to the left, a fork to the right: most of both lies beside the slash.
+void cup_and_fork(Pen& pen) {
+    pen.shape({{0.16, 0.46}, {0.50, 0.46}, {0.46, 0.76}, {0.20, 0.76}});
+    pen.ring(0.50, 0.57, 0.07, 0.04);
+    for (const double x : {0.58, 0.645, 0.71}) pen.bar({x, 0.19}, {x, 0.36}, 0.036);
+    pen.block(0.562, 0.35, 0.166, 0.07, 0.03);
+    pen.bar({0.645, 0.40}, {0.645, 0.78}, 0.055);
 }
 
+/// An open hand, its fingers spread.
 void hand(Pen& pen) {
-    pen.block(0.35, 0.48, 0.29, 0.27, 0.07);
-    const double tops[] = {0.34, 0.27, 0.25, 0.30};
-    for (int i = 0; i < 4; ++i) pen.block(0.35 + 0.077 * i, tops[i], 0.06, 0.32, 0.03);
-    pen.shape({{0.62, 0.60}, {0.72, 0.46}, {0.77, 0.50}, {0.66, 0.70}});
+    pen.block(0.34, 0.46, 0.30, 0.34, 0.10);
+    pen.bar({0.375, 0.55}, {0.31, 0.29}, 0.075);
+    pen.bar({0.455, 0.50}, {0.435, 0.19}, 0.078);
+    pen.bar({0.535, 0.50}, {0.555, 0.18}, 0.078);
+    pen.bar({0.605, 0.55}, {0.665, 0.26}, 0.075);
+    pen.bar({0.60, 0.70}, {0.76, 0.51}, 0.085);
 }
 
+/// A can whose spray goes to the upper right, clear of the slash.
 void spray_can(Pen& pen) {
-    pen.block(0.47, 0.42, 0.18, 0.33, 0.02);
-    pen.block(0.51, 0.34, 0.10, 0.06);
-    for (const Point p :
-         {Point{0.43, 0.36}, {0.36, 0.31}, {0.36, 0.41}, {0.29, 0.27}, {0.29, 0.36}, {0.29, 0.45}})
-        pen.disc(p.x, p.y, 0.022);
+    pen.block(0.27, 0.40, 0.24, 0.42, 0.03);
+    pen.shape({{0.27, 0.42}, {0.51, 0.42}, {0.46, 0.34}, {0.32, 0.34}});
+    pen.block(0.34, 0.24, 0.10, 0.08, 0.015);
+    pen.block(0.44, 0.255, 0.05, 0.035);
+    for (const Point p : {Point{0.56, 0.272},
+                          {0.64, 0.225},
+                          {0.64, 0.32},
+                          {0.72, 0.18},
+                          {0.72, 0.272},
+                          {0.72, 0.365},
+                          {0.80, 0.32},
+                          {0.80, 0.41},
+                          {0.80, 0.235}})
+        pen.disc(p.x, p.y, 0.024);
 }
 
+/// The receiver of a telephone, white on black.
 void telephone(Pen& pen) {
     pen.block(0.02, 0.02, 0.96, 0.96, 0.12);
-    pen.block(0.33, 0.16, 0.34, 0.68, 0.06, white);
-    pen.block(0.37, 0.24, 0.26, 0.44);
-    pen.disc(0.5, 0.76, 0.035);
+    std::vector<Point> bow;
+    constexpr int parts = 16;
+    constexpr double pi = 3.14159265358979323846;
+    const auto arc = [&](double across, double up, int i) {
+        const double angle = pi * i / parts;
+        bow.push_back({0.5 - across * std::cos(angle), 0.56 - up * std::sin(angle)});
+    };
+    for (int i = 0; i <= parts; ++i) arc(0.38, 0.30, i);
+    for (int i = parts; i >= 0; --i) arc(0.22, 0.13, i);
+    pen.shape(bow, white);
+    pen.block(0.10, 0.50, 0.23, 0.20, 0.05, white);
+    pen.block(0.67, 0.50, 0.23, 0.20, 0.05, white);
 }
 
 void draw(Sign sign, LineBox& line_box, Point at, double side) {
     Pen pen(line_box, at, side);
     switch (sign) {
         case Sign::not_food:
-            cup(pen);
+            cup_and_fork(pen);
             pen.prohibition();
             return;
         case Sign::no_touching:
@@ -113,25 +151,41 @@ LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& conte
     if (signs.entries.empty()) return {};
     const PageStyle& style = context.style;
     const auto count = static_cast<double>(signs.entries.size());
-    const double width = (style.width() - (count - 1) * style.gutter) / count;
-    const double indent = style.sign + style.tick_gap;
+    // Whoever has a long word gets more room.
+    std::vector<const MeasuredText*> words;
+    std::vector<ColumnNeed> needs;
+    double words_width = 0;
+    for (const auto& entry : signs.entries) {
+        words.push_back(&context.words(in_bold(entry.text), name));
+        const double widest = in_mm(words.back()->widest(), style.normal.size);
+        needs.push_back({widest, widest, 1});
+        words_width += widest;
+    }
+    // Smaller pictures rather than smaller words.
+    const double all = style.width() + style.gutter - count * (style.gutter + style.tick_gap);
+    const double side = std::clamp((all - words_width) / count, style.sign_least, style.sign);
+    const double indent = side + style.tick_gap;
+    const double beside = style.gutter + indent;
+    const double room = all - count * side;
+    const auto shared = share_width(needs, room);
+    const std::vector<double> widths =
+        shared ? *shared : std::vector<double>(signs.entries.size(), room / count);
     LineBox line_box;
     line_box.name = name;
     line_box.before = style.before_columns;
     std::vector<TextLayout> settings;
-    line_box.height = style.sign;
-    for (const auto& entry : signs.entries) {
-        settings.push_back(context.set(in_bold(entry.text), width - indent, style.normal, name));
+    line_box.height = side;
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+        settings.push_back(context.set(*words[i], widths[i], style.normal, name));
         line_box.height =
             std::max(line_box.height, settings.back().lines * settings.back().leading);
     }
     double left = 0;
     for (std::size_t i = 0; i < settings.size(); ++i) {
-        draw(signs.entries[i].sign, line_box, {left, (line_box.height - style.sign) / 2},
-             style.sign);
+        draw(signs.entries[i].sign, line_box, {left, (line_box.height - side) / 2}, side);
         const double top = (line_box.height - settings[i].lines * settings[i].leading) / 2;
         add(line_box, settings[i], {left + indent, top}, context);
-        left += width + style.gutter;
+        left += beside + widths[i];
     }
     return {line_box};
 }

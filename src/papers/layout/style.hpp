@@ -59,12 +59,14 @@ struct PageStyle {
     double plot_dash = 1.1;
     double plot_mark = 1.7;
     double plot_sign = 9;          ///< length of a line in the key
-    double sign = 13;              ///< side of a picture beside words
+    double sign = 17;              ///< side of a picture beside words
+    double sign_least = 12;        ///< the same beside long words
     double code_module = 1.2;      ///< of a QR code beside words: read at arm's length
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
     double floor_mark = 2.4;       ///< across
     double floor_leader = 0.15;    ///< width of a line from a mark to its name
+    double floor_walk = 0.35;      ///< width of the line of the walk
     double floor_bar = 1.2;        ///< height of the scale bar
     double write_row = 8.5;        ///< height of a table's row to write in
     double write_gutter = 3;       ///< between its columns
@@ -85,6 +87,17 @@ inline PageStyle tightened(PageStyle style, double share) {
         *space *= share;
     }
     style.write_line = 8;  // less is hard to write on
+    return style;
+}
+
+/// The same with running text of that size, and the others in keeping with it.
+inline PageStyle with_text_of(PageStyle style, double points) {
+    const double times = points / style.normal.size;
+    style.normal = {points, points * 1.25};
+    style.large = {style.large.size * (1 + (times - 1) / 1.6), 0};
+    style.large.leading = style.large.size * 1.3;
+    style.small = {style.small.size * (1 + (times - 1) / 1.6), 0};
+    style.small.leading = style.small.size * 1.28;
     return style;
 }
 

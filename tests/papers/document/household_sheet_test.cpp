@@ -1,7 +1,10 @@
 #include "papers/document/household_sheet.hpp"
 
+#include <algorithm>
+
 #include "catch_all.hpp"
 
+#include "domain/plan/rooms.hpp"
 #include "golden.hpp"
 #include "languages.hpp"
 #include "papers/document/plain_text.hpp"
@@ -174,7 +177,7 @@ TEST_CASE("titles, places and names are in the language of the sheet", "[sheet]"
     hall.job.help.contact->name.value =
         job::LocalText({{"en", "Hall caretaker"}, {"es", "La encargada"}}, "en");
     const auto spanish = sheet(hall, "AU", "es");
-    for (const char* text : {"La Sala", "Piso 12: Cocina", "Tras los cubos", "La encargada"}) {
+    for (const char* text : {"La Sala", "Piso 12: Cocina", "tras los cubos", "La encargada"}) {
         INFO(text);
         CHECK(has(spanish, text));
     }
@@ -185,4 +188,107 @@ TEST_CASE("titles, places and names are in the language of the sheet", "[sheet]"
     CHECK(has(sheet(hall), "Flat 12: Kitchen"));
     // No German: as in the main language, and nothing is left out.
     CHECK(has(sheet(hall, "AU", "de"), "Flat 12: Kitchen"));
+}
+
+namespace {
+
+/// The hall as two flats and a stair on another floor.
+tests::Scenario flats() {
+    auto it = tests::hall();
+    const auto unit = [](const char* name) {
+        return diag::At<job::LocalText>{job::LocalText(name), {}};
+    };
+    it.job.stations[0].unit = unit("Flat 1");
+    it.job.stations[1].unit = unit("Flat 2");
+    it.job.stations[2].unit = unit("Flat 1");
+    it.job.stations[3].floor = diag::At<std::string>{"Upper floor", {}};
+    it.job.stations[4].floor = diag::At<std::string>{"Upper floor", {}};
+    return it;
+}
+
+std::string sheet_of_home(const tests::Scenario& it, const document::Home& home) {
+    return plain_text(
+        document::household_sheet(it.job, it.plan, it.who, tests::words_in("en", "AU"), &home));
+}
+
+}  // namespace
+
+TEST_CASE("each flat and each floor outside flats has a sheet of its own", "[sheet]") {
+    CHECK(document::homes(tests::hall().job).empty());
+    const auto it = flats();
+    const auto homes = document::homes(it.job);
+    REQUIRE(homes.size() == 3);
+    CHECK(homes[0].unit == "Flat 1");
+    CHECK(homes[1].unit == "Flat 2");
+    CHECK(homes[2].floor == "Upper floor");
+}
+
+TEST_CASE("the sheet of a flat has its own stations first and leaves none of the others out",
+          "[sheet]") {
+    const auto it = flats();
+    const std::string all = sheet(it);
+    for (const document::Home& home : document::homes(it.job)) {
+        const std::string text = sheet_of_home(it, home);
+        const auto own = text.find("## Where it is: " + home.unit + home.floor);
+        const auto rest = text.find("## In the rest of the building");
+        REQUIRE(own != std::string::npos);
+        REQUIRE(rest != std::string::npos);
+        REQUIRE(own < rest);
+        for (const auto& station : it.job.stations) {
+            if (!station.mix) continue;
+            const auto place = plan::whereabouts(it.job, station).place;
+            INFO(home.unit << home.floor << ": " << place);
+            const auto at = text.find(place);
+            REQUIRE(at != std::string::npos);
+            CHECK(all.find(place) != std::string::npos);
+            const bool is_own = home.unit.empty()
+                                    ? station.floor && **station.floor == home.floor
+                                    : station.unit && (*station.unit)->main() == home.unit;
+            CHECK((at < rest) == is_own);
+        }
+        // What saves a life is on it as on the building's.
+        for (const char* part : {"## If someone swallows some", "In the eyes", "A pet ate some",
+                                 "[sign] Swallowed? Call", "Read out the number on the label"}) {
+            INFO(part);
+            CHECK(has(text, part));
+        }
+    }
+}
+
+TEST_CASE("the poison centre finds every container's number beside what is in it", "[sheet]") {
+    const auto it = tests::hall();
+    const auto text = sheet(it);
+    const auto table = text.substr(text.find("## For the poison centre"));
+    for (const auto& station : it.plan.stations) {
+        if (station.mix.empty()) continue;
+        INFO(station.id);
+        const std::string& last =
+            station.container_ids.empty() ? station.id : station.container_ids.back();
+        CHECK(table.find(last) != std::string::npos);
+    }
+}
+
+TEST_CASE("hundreds of stations alike stand in several rows, none left out", "[sheet]") {
+    auto it = tests::hall();
+    const auto first = it.job.stations[0];
+    const auto planned = it.plan.stations[0];
+    for (int i = 0; i < 200; ++i) {
+        auto station = first;
+        station.id = {"N" + std::to_string(i), {}};
+        station.place = {job::LocalText("Room " + std::to_string(i) + ", by the door"), {}};
+        it.job.stations.push_back(station);
+        auto more = planned;
+        more.id = *station.id;
+        more.container_ids = {*station.id + "-1"};
+        it.plan.stations.push_back(more);
+    }
+    const auto table = document::contents_by_number(it.job, it.plan, tests::words_in("en", "AU"));
+    CHECK(table.rows.size() > 8);
+    std::string all;
+    for (const auto& row : table.rows) {
+        const std::string numbers = text::plain(row.front().text);
+        CHECK(std::count(numbers.begin(), numbers.end(), ',') < 25);
+        all += numbers + ", ";
+    }
+    for (int i = 0; i < 200; ++i) CHECK(has(all, "N" + std::to_string(i) + "-1"));
 }

@@ -97,6 +97,10 @@ struct Print {
         out += "[code] " + code.content + "\n";
         for (const StyledText& line : code.lines) out += shown(line) + "\n";
     }
+    void operator()(const Beside& beside) const {
+        (*this)(beside.left);
+        (*this)(beside.right);
+    }
     void operator()(const std::shared_ptr<const Group>& group) const {
         for (const Block& block : group->blocks) std::visit(*this, block);
     }

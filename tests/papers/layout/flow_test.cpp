@@ -112,6 +112,10 @@ class Said {
             }
         }
     }
+    void operator()(const Beside& beside) {
+        blocks(beside.left->blocks);
+        blocks(beside.right->blocks);
+    }
     void operator()(const FillIn& fill_in) { headings(fill_in.columns); }
     void operator()(const Columns& columns) {
         for (const Columns::Part& part : columns.parts) {
@@ -606,4 +610,69 @@ TEST_CASE("random documents are laid out soundly and whole") {
         check_nothing_lost(document, paper);
         CHECK(dump(paper) == dump(laid(document, style)));
     }
+}
+
+namespace {
+
+std::shared_ptr<const Group> group_of(const std::string& name, int lines) {
+    Group group;
+    for (int i = 0; i < lines; ++i)
+        group.blocks.emplace_back(Paragraph{{{name + std::to_string(i), false}}});
+    return std::make_shared<const Group>(std::move(group));
+}
+
+/// Where a text begins, and on which page; fails when it is not there.
+std::pair<std::size_t, layout::Point> found(const layout::Paper& paper, const std::string& what) {
+    for (std::size_t p = 0; p < paper.pages.size(); ++p)
+        for (const layout::Item& item : paper.pages[p].items)
+            if (const auto* text = std::get_if<layout::Text>(&item.shape))
+                if (text->text == what) return {p, text->origin};
+    FAIL(what << " is on no page");
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("two groups stand side by side, and one below the other where they are too high",
+          "[layout][flow]") {
+    const auto laid = [](int lines) {
+        Sheet sheet;
+        sheet.bookmark = "Sheet";
+        sheet.title = {{"Title", false}};
+        sheet.blocks = {Beside{group_of("left", lines), group_of("right", 3)}};
+        return layout::lay_out({"Title", "", "en", {sheet}}, layout::a4_style(),
+                               tests::installed_faces());
+    };
+    const auto low = laid(4);
+    CHECK(found(low, "left0").second.y == Approx(found(low, "right0").second.y));
+    CHECK(found(low, "right0").second.x > 110);
+    const auto high = laid(60);
+    CHECK(high.pages.size() == 2);
+    CHECK(found(high, "left0").second.x == Approx(found(high, "right0").second.x));
+    CHECK(found(high, "right2").first == 1);
+}
+
+TEST_CASE("a sheet of several sizes is set in the largest that brings its front to the front",
+          "[layout][flow]") {
+    const auto size_of = [](int lines, std::size_t front, std::size_t most_pages) {
+        Sheet sheet;
+        sheet.bookmark = "Sheet";
+        sheet.title = {{"Title", false}};
+        for (int i = 0; i < lines; ++i) sheet.blocks.emplace_back(Paragraph{{{"line", false}}});
+        sheet.sizes = {12, 11, 10, 9.5};
+        sheet.front = front;
+        sheet.most_pages = most_pages;
+        const auto paper = layout::lay_out({"Title", "", "en", {sheet}}, layout::a4_style(),
+                                           tests::installed_faces());
+        for (const layout::Item& item : paper.pages.front().items)
+            if (const auto* text = std::get_if<layout::Text>(&item.shape))
+                if (text->text == "line") return text->size;
+        return 0.0;
+    };
+    CHECK(size_of(10, 10, 1) == Approx(12));
+    CHECK(size_of(42, 42, 0) < 12);
+    CHECK(size_of(42, 42, 0) >= 9.5);
+    CHECK(size_of(42, 10, 0) == Approx(12));  // the rest may go on behind
+    CHECK(size_of(42, 10, 1) < 12);           // unless it may not
+    CHECK(size_of(200, 200, 0) == Approx(9.5));
 }
