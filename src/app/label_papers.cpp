@@ -4,6 +4,8 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <numeric>
+#include <optional>
+#include <set>
 #include <span>
 
 #include "app/overflows.hpp"
@@ -75,15 +77,6 @@ std::string listed(const std::vector<std::string>& names) {
     return list;
 }
 
-std::string in_figures(const layout::Size& shortfall) {
-    const bool wider = shortfall.width >= 0.05, higher = shortfall.height >= 0.05;
-    std::string out;
-    if (wider) out += fmt::format("{:.1f} mm in width", shortfall.width);
-    if (wider && higher) out += " and ";
-    if (higher || !wider) out += fmt::format("{:.1f} mm in height", shortfall.height);
-    return out;
-}
-
 std::string described(const templates::Stock& stock) {
     return fmt::format("{} ({:.1f} x {:.1f} mm)", stock.name, in_mm(stock.label_width),
                        in_mm(stock.label_height));
@@ -104,10 +97,8 @@ class Warnings {
 
     /// A label is set so; tell() will say what of it is worth saying.
     void note(const std::string& name, const LabelReport& report) {
-        if (const auto& missing = report.languages_lack) {
-            one_language_.push_back(name);
-            lack_ = {std::max(lack_.width, missing->width),
-                     std::max(lack_.height, missing->height)};
+        if (report.container) {
+            on_small_[{report.container->width, report.container->height}].push_back(name);
         }
         if (const auto& larger = report.rules_ask) {
             small_.push_back(name);
@@ -128,14 +119,23 @@ class Warnings {
         }
     }
 
+    /// One of two labels, each in a language of its own.
+    void note_pair(const std::string& name) { pairs_.push_back(name); }
+
     void tell(const templates::Stock& stock) {
-        if (!one_language_.empty())
-            warn(
-                "one-language",
-                fmt::format(
-                    "labels in '{}' alone, for in two languages they lack up to {} on {}: {}",
-                    languages_.front(), in_figures(lack_), described(stock), listed(one_language_)),
-                "use larger labels (--stock) to have both");
+        if (!pairs_.empty())
+            warn("label-in-each-language",
+                 fmt::format("{} has no room for two languages in full and in easy type, so there "
+                             "are two labels each, in '{}' and in '{}': {}",
+                             described(stock), languages_.at(0), languages_.at(1), listed(pairs_)),
+                 "stick both on, side by side; or use larger labels (--stock) to have both on one");
+        for (const auto& [room, labels] : on_small_)
+            warn("label-larger-than-container",
+                 fmt::format("labels of {} are larger than the lid, or the side of the wall, that "
+                             "they go on ({:.0f} x {:.0f} mm): {}",
+                             described(stock), room.first, room.second, listed(labels)),
+                 "use smaller labels, round ones for lids or strips (--stock), or larger "
+                 "containers");
         if (!small_.empty())
             warn("label-smaller-than-rules-ask",
                  fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
@@ -188,10 +188,12 @@ class Warnings {
     Session& session_;
     const std::vector<std::string>& languages_;
     diag::Place place_;
-    std::vector<std::string> one_language_, small_, small_type_;
+    std::vector<std::string> pairs_, small_, small_type_;
+    /// By what they go on, mm.
+    std::map<std::pair<double, double>, std::vector<std::string>> on_small_;
     std::map<std::string, std::vector<std::string>> left_out_;  ///< by what is missing
     double smallest_points_ = 1000;
-    layout::Size lack_, asked_;
+    layout::Size asked_;
     std::map<std::string, std::vector<std::string>> codes_;
     std::map<std::string, qr::Check> worst_;
 };
@@ -200,56 +202,134 @@ class Warnings {
 struct Unfit {
     std::shared_ptr<const layout::LabelOverflow> overflow;
     document::Label like;  ///< the first of them
-    std::vector<std::size_t> which;
+    document::Speech speech = document::Speech::both;
     std::vector<std::string> names;
 };
 
-/// How all labels of a job come out on one stock.
-struct Outcome {
-    std::vector<std::size_t> fit;
-    std::vector<Unfit> unfit;  ///< in order of the first of each
+/// A label and how it is set.
+struct LabelSet {
+    document::LabelChoice choice;
+    std::shared_ptr<const LabelReport> report;
 };
 
-/// The numbers of the labels that are wanted.
-std::vector<std::size_t> wanted_labels(const document::LabelMaker& maker,
-                                       const PaperChoice& choice) {
-    if (choice.stations) return choice.stations->labels;
-    std::vector<std::size_t> all(maker.size());
-    std::iota(all.begin(), all.end(), std::size_t{0});
-    return all;
+/// How labels of a job come out on one stock.
+struct Outcome {
+    std::shared_ptr<layout::LabelImposer> imposer;
+    std::vector<LabelSet> fit;
+    std::vector<Unfit> unfit;                          ///< in order of the first of each
+    std::vector<document::LabelChoice> unfit_choices;  ///< in order
+    bool pairs = false;                                ///< some have a label in each language
+};
+
+/// The labels of these containers, in both languages.
+std::vector<document::LabelChoice> in_both(std::span<const std::size_t> containers) {
+    std::vector<document::LabelChoice> choices;
+    choices.reserve(containers.size());
+    for (const std::size_t container : containers) choices.push_back({container});
+    return choices;
 }
 
-/// Fits these labels, some at a time; what is set is noted in `warnings`.
-Outcome fit_all(const document::LabelMaker& maker, std::span<const std::size_t> wanted,
-                layout::LabelImposer& imposer, Warnings& warnings) {
+std::vector<document::LabelChoice> all_labels(const document::LabelMaker& maker) {
+    std::vector<std::size_t> all(maker.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return in_both(all);
+}
+
+/// Whether a label may go on plain paper where the stock is too small for it: of a vessel, or the
+/// one of two that speaks the second language.
+bool may_go_on_plain(const document::LabelMaker& maker, const document::LabelChoice& choice) {
+    return choice.container >= maker.containers() || choice.speech == document::Speech::second;
+}
+
+/// Gathers labels, some at a time; the imposer's number of each.
+std::vector<std::size_t> gather(const document::LabelMaker& maker,
+                                std::span<const document::LabelChoice> choices,
+                                layout::LabelImposer& imposer) {
+    std::vector<std::size_t> numbers;
+    numbers.reserve(choices.size());
+    for (std::size_t begin = 0; begin < choices.size(); begin += LabelRun::labels_a_volume) {
+        const auto some =
+            choices.subspan(begin, std::min(LabelRun::labels_a_volume, choices.size() - begin));
+        const auto more = imposer.gather(maker(some));
+        numbers.insert(numbers.end(), more.begin(), more.end());
+    }
+    return numbers;
+}
+
+/// Whether a label that is set so leaves nothing to wish for but larger type.
+bool in_full(const LabelReport* report) {
+    return report != nullptr && report->whole() &&
+           report->type_points >= layout::readable_points - 0.05;
+}
+
+/// Sets labels on a stock: in both languages where all labels of a mix have room for both, else one
+/// in each language.
+Outcome set_labels(const document::LabelMaker& maker, const plan::Plan& plan,
+                   const std::vector<document::LabelChoice>& wanted, const LabelStock& stock,
+                   const fonts::Faces& faces, const layout::LabelOptions& options) {
     Outcome out;
-    std::map<const layout::LabelOverflow*, std::size_t> known;
-    for (std::size_t begin = 0; begin < wanted.size(); begin += LabelRun::labels_a_volume) {
-        const auto which =
-            wanted.subspan(begin, std::min(LabelRun::labels_a_volume, wanted.size() - begin));
-        const auto labels = maker(which);
-        const auto settings = imposer.fit(labels);
-        for (std::size_t i = 0; i < settings.size(); ++i) {
-            const auto& label = labels.labels[i];
-            if (settings[i].report != nullptr) {
-                warnings.note(label.name, *settings[i].report);
-                out.fit.push_back(which[i]);
-                continue;
-            }
-            const auto [at, is_new] =
-                known.try_emplace(settings[i].overflow.get(), out.unfit.size());
-            if (is_new) out.unfit.push_back({settings[i].overflow, label, {}, {}});
-            out.unfit[at->second].which.push_back(which[i]);
-            out.unfit[at->second].names.push_back(label.name);
+    const auto start = [&] {
+        out.imposer = std::make_shared<layout::LabelImposer>(stock, faces, options);
+    };
+    start();
+    std::vector<document::LabelChoice> choices = wanted;
+    auto numbers = gather(maker, choices, *out.imposer);
+    if (maker.two_languages()) {
+        std::set<std::string> apart;  // mixes
+        for (std::size_t i = 0; i < choices.size(); ++i) {
+            if (choices[i].speech != document::Speech::both) continue;
+            const std::string& mix = plan.containers.at(choices[i].container).mix;
+            if (!apart.contains(mix) && !in_full(out.imposer->setting(numbers[i]).report.get()))
+                apart.insert(mix);
         }
+        if (!apart.empty()) {
+            out.pairs = true;
+            choices.clear();
+            for (const document::LabelChoice& one : wanted) {
+                const bool both = one.speech == document::Speech::both;
+                if (!both || !apart.contains(plan.containers.at(one.container).mix)) {
+                    choices.push_back(one);
+                    continue;
+                }
+                choices.push_back({one.container, document::Speech::first});
+                choices.push_back({one.container, document::Speech::second});
+            }
+            start();
+            numbers = gather(maker, choices, *out.imposer);
+        }
+    }
+    std::map<const layout::LabelOverflow*, std::size_t> known;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        auto setting = out.imposer->setting(numbers[i]);
+        if (setting.report != nullptr) {
+            out.fit.push_back({choices[i], std::move(setting.report)});
+            continue;
+        }
+        out.unfit_choices.push_back(choices[i]);
+        const auto [at, is_new] = known.try_emplace(setting.overflow.get(), out.unfit.size());
+        if (is_new) {
+            auto like = maker(std::span(&choices[i], 1)).labels.front();
+            out.unfit.push_back({setting.overflow, std::move(like), choices[i].speech, {}});
+        }
+        out.unfit[at->second].names.push_back(plan.containers.at(choices[i].container).id);
     }
     return out;
 }
 
-/// The smallest labels to cut from the job's paper on which all of these fit, in all their
-/// languages if that can be.
-const LabelStock* plain_paper(const document::Labels& labels, const Session& session,
-                              const fonts::Faces& faces, const std::vector<LabelStock>& stocks) {
+std::vector<document::LabelChoice> choices_of(const Outcome& outcome) {
+    std::vector<document::LabelChoice> choices;
+    choices.reserve(outcome.fit.size());
+    for (const auto& one : outcome.fit) choices.push_back(one.choice);
+    return choices;
+}
+
+/// The smallest labels to cut from the job's paper on which all of these fit, in two languages on
+/// one label if that can be; nothing where there are none.
+std::optional<Outcome> on_plain_paper(const document::LabelMaker& maker,
+                                      const std::vector<document::LabelChoice>& wanted,
+                                      const Session& session, const fonts::Faces& faces,
+                                      const std::vector<LabelStock>& stocks,
+                                      const layout::LabelOptions& options) {
     const bool letter = *session.job->paper == job::Paper::letter;
     std::vector<const LabelStock*> plain;
     for (const auto& one : stocks) {
@@ -264,26 +344,29 @@ const LabelStock* plain_paper(const document::Labels& labels, const Session& ses
         };
         return area(*a) < area(*b);
     });
-    const LabelStock* in_one_language = nullptr;
+    std::optional<Outcome> in_pairs;
     for (const auto* one : plain) {
-        const auto reports = layout::fit_labels(labels, *one, faces);
-        if (std::find(reports.begin(), reports.end(), nullptr) != reports.end()) continue;
-        if (std::none_of(reports.begin(), reports.end(),
-                         [](const auto& report) { return report->languages_lack.has_value(); }))
-            return one;
-        if (in_one_language == nullptr) in_one_language = one;
+        auto outcome = set_labels(maker, session.plan, wanted, *one, faces, options);
+        if (!outcome.unfit.empty()) continue;
+        if (!outcome.pairs) return outcome;
+        if (!in_pairs) in_pairs = std::move(outcome);
     }
-    return in_one_language;
+    return in_pairs;
 }
 
 [[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
                          const fonts::Faces& faces, const std::vector<LabelStock>& others) {
     std::vector<layout::Overflow> overflows;
     overflows.reserve(unfit.size());
-    for (const auto& one : unfit)
+    const bool only_second = std::ranges::all_of(
+        unfit, [](const Unfit& one) { return one.speech == document::Speech::second; });
+    for (const auto& one : unfit) {
+        // The label in the other language says the same.
+        if (one.speech == document::Speech::second && !only_second) continue;
         overflows.push_back(layout::describe(
             *one.overflow, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
             one.like, stock, faces, others));
+    }
     throw layout::LayoutError(std::move(overflows));
 }
 
@@ -298,47 +381,42 @@ void add_labels(Session& session, const PaperChoice& choice,
     for (const auto& language : languages) spoken.push_back(&session.words(language));
     const auto maker = std::make_shared<const document::LabelMaker>(*session.job, session.plan,
                                                                     session.who, spoken);
-    const auto wanted = wanted_labels(*maker, choice);
+    const auto wanted = choice.stations ? in_both(choice.stations->labels) : all_labels(*maker);
     if (wanted.empty()) return;
     const auto options = options_of(choice);
-    const auto imposer = std::make_shared<layout::LabelImposer>(*stock, papers.faces, options);
     const diag::Place chosen_at = place_of_stock(*session.job, choice.stock);
-    Warnings warnings(session, languages, chosen_at);
-    auto outcome = fit_all(*maker, wanted, *imposer, warnings);
-    if (outcome.unfit.empty()) {
-        warnings.tell(stock->stock);
-        papers.labels.emplace_back(maker, imposer, std::move(outcome.fit), "labels");
-        return;
-    }
+    const auto outcome = set_labels(*maker, session.plan, wanted, *stock, papers.faces, options);
+    const auto keep = [&](const Outcome& made, const std::string& name) {
+        Warnings warnings(session, languages, chosen_at);
+        for (const auto& one : made.fit) {
+            const std::string& id = session.plan.containers.at(one.choice.container).id;
+            warnings.note(id, *one.report);
+            if (one.choice.speech != document::Speech::both) warnings.note_pair(id);
+        }
+        warnings.tell(made.imposer->stock().stock);
+        papers.labels.emplace_back(maker, made.imposer, choices_of(made), name);
+    };
+    if (outcome.unfit.empty()) return keep(outcome, "labels");
     // Small labels are for cups: what a bottle's label must say may take more room than theirs.
     const auto stocks = all_stocks(session);
-    std::vector<std::size_t> vessels;
-    for (const auto& one : outcome.unfit)
-        vessels.insert(vessels.end(), one.which.begin(), one.which.end());
-    std::sort(vessels.begin(), vessels.end());
-    if (vessels.front() < maker->containers()) refuse(outcome.unfit, *stock, papers.faces, stocks);
-    const auto labels = (*maker)(vessels);
-    const auto* plain = plain_paper(labels, session, papers.faces, stocks);
-    if (plain == nullptr) refuse(outcome.unfit, *stock, papers.faces, stocks);
-    std::vector<std::string> names;
-    for (const auto& label : labels.labels) names.push_back(label.name);
-    warnings.warn("vessels-on-plain-paper",
-                  fmt::format("{} is too small for what these labels must say, so they go on "
-                              "{}, to cut from plain paper: {}",
-                              described(stock->stock), described(plain->stock), listed(names)),
-                  "use larger labels (--stock) to have all on one sheet");
-    if (!outcome.fit.empty()) {
-        warnings.tell(stock->stock);
-        papers.labels.emplace_back(maker, imposer, std::move(outcome.fit), "labels");
-    }
+    const auto& moved = outcome.unfit_choices;
+    if (!std::ranges::all_of(moved, [&](const auto& one) { return may_go_on_plain(*maker, one); }))
+        refuse(outcome.unfit, *stock, papers.faces, stocks);
     layout::LabelOptions whole = options;
     whole.start_at = 1;
-    const auto on_plain = std::make_shared<layout::LabelImposer>(*plain, papers.faces, whole);
-    Warnings others(session, languages, chosen_at);
-    for (std::size_t i = 0; const auto& setting : on_plain->fit(labels))
-        others.note(labels.labels[i++].name, *setting.report);
-    others.tell(plain->stock);
-    papers.labels.emplace_back(maker, on_plain, std::move(vessels), "labels-" + plain->stock.name);
+    const auto plain = on_plain_paper(*maker, moved, session, papers.faces, stocks, whole);
+    if (!plain) refuse(outcome.unfit, *stock, papers.faces, stocks);
+    std::vector<std::string> names;
+    for (const auto& one : moved) names.push_back(session.plan.containers.at(one.container).id);
+    const templates::Stock& paper = plain->imposer->stock().stock;
+    Warnings(session, languages, chosen_at)
+        .warn("vessels-on-plain-paper",
+              fmt::format("{} is too small for what these labels must say, so they go on "
+                          "{}, to cut from plain paper: {}",
+                          described(stock->stock), described(paper), listed(names)),
+              "use larger labels (--stock) to have all on one sheet");
+    if (!outcome.fit.empty()) keep(outcome, "labels");
+    keep(*plain, "labels-" + paper.name);
 }
 
 void add_alignment(Session& session, const PaperChoice& choice, Papers& papers) {
@@ -357,29 +435,27 @@ std::vector<LabelOnStock> label_reports(Session& session, const fonts::Faces& fa
     for (const auto& language : session.job->languages) spoken.push_back(&session.words(*language));
     const document::LabelMaker maker(*session.job, session.plan, session.who, spoken);
     std::vector<LabelOnStock> out(maker.size());
-    const auto fit = [&](const LabelStock& on, const std::vector<std::size_t>& which) {
-        layout::LabelImposer imposer(on, faces);
-        const std::span all(which);
-        for (std::size_t begin = 0; begin < all.size(); begin += LabelRun::labels_a_volume) {
-            const auto some =
-                all.subspan(begin, std::min(LabelRun::labels_a_volume, all.size() - begin));
-            const auto settings = imposer.fit(maker(some));
-            for (std::size_t i = 0; i < settings.size(); ++i)
-                if (settings[i].report != nullptr)
-                    out[some[i]] = {settings[i].report, on.stock.name};
+    const auto note = [&](const Outcome& outcome) {
+        for (const auto& one : outcome.fit) {
+            auto& report = out[one.choice.container].report;
+            // Of two labels the one that says less.
+            if (report != nullptr &&
+                report->statements_left_out.size() >= one.report->statements_left_out.size())
+                continue;
+            out[one.choice.container] = {one.report, outcome.imposer->stock().stock.name};
         }
     };
     try {
-        std::vector<std::size_t> all(maker.size());
-        std::iota(all.begin(), all.end(), std::size_t{0});
-        fit(*stock, all);
-        std::vector<std::size_t> vessels;
-        for (std::size_t i = maker.containers(); i < maker.size(); ++i)
-            if (out[i].report == nullptr) vessels.push_back(i);
-        if (vessels.empty()) return out;
+        const auto outcome = set_labels(maker, session.plan, all_labels(maker), *stock, faces, {});
+        note(outcome);
+        std::vector<document::LabelChoice> moved;
+        for (const auto& one : outcome.unfit_choices)
+            if (one.container >= maker.containers() || out[one.container].report != nullptr)
+                moved.push_back(one);
+        if (moved.empty()) return out;
         const auto stocks = all_stocks(session);
-        if (const auto* plain = plain_paper(maker(vessels), session, faces, stocks))
-            fit(*plain, vessels);
+        if (const auto plain = on_plain_paper(maker, moved, session, faces, stocks, {}))
+            note(*plain);
     } catch (const layout::LayoutError&) {
         out.clear();  // a design that leaves out what must be there
     }

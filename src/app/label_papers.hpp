@@ -11,9 +11,10 @@
 namespace gallipot::app {
 
 /// Labels on the stock chosen, fitted and ready to be drawn, and the page to align it by. The first
-/// of `languages` is the main one. Labels for vessels that the stock is too small for go on plain
-/// paper, as a paper of their own; that, a second language left out and a code that is hard to read
-/// are warnings with their figures. Any other label that does not fit: layout::LayoutError.
+/// of `languages` is the main one; where a label has no room for two, there is one in each. Labels
+/// for vessels that the stock is too small for go on plain paper, as a paper of their own; that,
+/// what is left out, a label larger than its container and a code that is hard to read are warnings
+/// with their figures. Any other label that does not fit: layout::LayoutError.
 void add_labels(Session& session, const PaperChoice& choice,
                 const std::vector<std::string>& languages, Papers& papers);
 void add_alignment(Session& session, const PaperChoice& choice, Papers& papers);

@@ -7,7 +7,7 @@ namespace gallipot::app {
 
 LabelRun::LabelRun(std::shared_ptr<const document::LabelMaker> maker,
                    std::shared_ptr<const layout::LabelImposer> imposer,
-                   std::vector<std::size_t> which, std::string name)
+                   std::vector<document::LabelChoice> which, std::string name)
     : maker_(std::move(maker)),
       imposer_(std::move(imposer)),
       which_(std::move(which)),

@@ -16,10 +16,10 @@ class LabelRun {
     /// About so many labels a file; what is less than this many sheets is one file.
     static constexpr std::size_t labels_a_volume = 1000;
 
-    /// `which` are numbers of labels that `press` has fitted; `name` is that of the file or files.
+    /// `which` are labels that `imposer` has fitted; `name` is that of the file or files.
     LabelRun(std::shared_ptr<const document::LabelMaker> maker,
-             std::shared_ptr<const layout::LabelImposer> imposer, std::vector<std::size_t> which,
-             std::string name);
+             std::shared_ptr<const layout::LabelImposer> imposer,
+             std::vector<document::LabelChoice> which, std::string name);
 
     [[nodiscard]] std::size_t volumes() const { return volumes_; }
     /// "labels.pdf", or of several "labels-01.pdf".
@@ -30,7 +30,7 @@ class LabelRun {
   private:
     std::shared_ptr<const document::LabelMaker> maker_;
     std::shared_ptr<const layout::LabelImposer> imposer_;
-    std::vector<std::size_t> which_;
+    std::vector<document::LabelChoice> which_;
     std::string name_;
     std::size_t room_ = 1;    ///< places on the sheets of a volume
     std::size_t taken_ = 0;   ///< of the first sheet, before the first label

@@ -6,6 +6,7 @@
 
 #include "catch_all.hpp"
 
+#include "golden.hpp"
 #include "hall.hpp"
 
 using namespace gallipot;
@@ -118,16 +119,32 @@ TEST_CASE("what does not fit has a place: where the stock was chosen, or where t
     CHECK_FALSE(word.complains("hall.yaml: warning"));
 }
 
-TEST_CASE("a second language that does not fit is a warning with the figures",
+TEST_CASE("where two languages find no room on a label there is one in each, of vessels too",
           "[command][papers]") {
     const Hall hall;
     with(hall, "languages: [", "languages: [en, es] # [");
     const auto ran = Hall::run(
         {"render", hall.job, "-o", hall.folder / "a", "--only", "labels", "--stock", "a4-2x7"});
     CHECK(ran.exit == 0);
-    CHECK(ran.complains("labels in 'en' alone, for in two languages they lack up to "));
-    CHECK(ran.complains(" mm in height on a4-2x7 (99.1 x 38.1 mm): K1-1, K1-2, K2, E1 and "));
-    CHECK(ran.complains("[one-language]"));
+    CHECK(ran.complains("a4-2x7 (99.1 x 38.1 mm) has no room for two languages in full"));
+    CHECK(ran.complains("two labels each, in 'en' and in 'es': K1-1, K1-2, K2, E1 and "));
+    CHECK(ran.complains("[label-in-each-language]"));
+    // Vessels and jars among them: the words of the one language as often as those of the other.
+    const auto text = hall.folder / "text";
+    REQUIRE(std::system(("pdftotext '" + (hall.folder / "a/labels.pdf").string() + "' '" +
+                         text.string() + "'")
+                            .c_str()) == 0);
+    const auto in_text = [words = tests::slurp(text.string())](std::string_view wanted) {
+        int found = 0;
+        for (auto at = words.find(wanted); at != std::string::npos; at = words.find(wanted, at + 1))
+            ++found;
+        return found;
+    };
+    CHECK(in_text("DANGER") > 10);
+    CHECK(in_text("PELIGRO") == in_text("DANGER"));
+    CHECK(in_text("BOTTLE") == 1);
+    CHECK(in_text("BOTELLA") == 1);
+    CHECK(in_text("LEFT OVER") == in_text("SOBRANTE"));
 }
 
 TEST_CASE("labels for vessels that small stock is too small for go on plain paper",
@@ -152,7 +169,7 @@ TEST_CASE("a label that fits nowhere near is an error, and nothing is written",
     const auto ran = Hall::run(
         {"render", hall.job, "-o", hall.folder / "a", "--only", "labels", "--stock", "a4-4x10"});
     CHECK(ran.exit == 1);
-    CHECK(ran.complains("labels K1-1, K1-2 on a4-4x10: at the least sizes permitted ("));
+    CHECK(ran.complains("labels K1-1, K1-2, E1 on a4-4x10: at the least sizes permitted ("));
     CHECK(ran.complains("fix: use a4-"));
     CHECK_FALSE(is_there(hall, "a"));
 }
@@ -316,7 +333,7 @@ TEST_CASE("many labels come in volumes: each label once, in order, on full sheet
     const auto job = long_row(hall, 700, 1);
     const auto out = hall.folder / "a";
     const auto ran = Hall::run({"render", job, "-o", out, "--only", "labels", "--stock", "a4-2x4",
-                                "--start-at", "4", "--copies", "3"});
+                                "--start-at", "4", "--copies", "3", "--language", "en"});
     INFO(ran.err);
     REQUIRE(ran.exit == 0);
     // 3 places of the first sheet are used already; 700 stations and 3 labels for vessels, thrice:

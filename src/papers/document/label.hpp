@@ -43,14 +43,12 @@ struct LabelBody {
     units::Volume capacity;                 ///< of the container
     std::optional<units::Area> panel;       ///< of the container's body; else the label's own area
     std::optional<units::Length> diameter;  ///< of the round wall a strip or label goes on
+    std::optional<units::Length> height;    ///< of that wall
+    std::optional<units::Length> lid;       ///< diameter of the lid a label may go on
 
     std::string language;  ///< BCP 47, of its lines
-    /// The same in fewer languages, for where this one does not fit.
-    std::shared_ptr<const LabelBody> otherwise;
 
     [[nodiscard]] const LabelPart* find(Part part) const;
-    /// Whether they say the same. What stands in for them is compared by address: LabelMaker has
-    /// each body but once.
     bool operator==(const LabelBody&) const = default;
 };
 
@@ -60,6 +58,10 @@ std::size_t hash(const LabelBody& body);
 struct Label {
     std::string name;     ///< "K1-2": unique in a run; for messages and for finding it in the PDF
     text::StyledText id;  ///< what it is called, in large letters
+    /// Where it belongs, a line for each of its languages; none for what stands nowhere.
+    std::vector<text::StyledText> place{};
+    /// Labels of one kin, those of a mix, are set alike: it is the mix's name.
+    std::string kin{};
     std::vector<std::string> section;  ///< what it is bookmarked under: mix, then station
     std::string code;                  ///< what its QR code holds; empty for a label without one
     std::shared_ptr<const LabelBody> body;

@@ -21,9 +21,8 @@ Wording joined(const Wording& first, const Wording& second) {
 
 }  // namespace
 
-std::shared_ptr<const LabelBody> in_both(std::shared_ptr<const LabelBody> main,
-                                         const LabelBody& second) {
-    auto both = std::make_shared<LabelBody>(*main);
+std::shared_ptr<const LabelBody> in_both(const LabelBody& main, const LabelBody& second) {
+    auto both = std::make_shared<LabelBody>(main);
     for (auto& part : both->parts) {
         const auto* other = second.find(part.part);
         if (other == nullptr) continue;
@@ -33,7 +32,6 @@ std::shared_ptr<const LabelBody> in_both(std::shared_ptr<const LabelBody> main,
         for (std::size_t i = 0; i < count; ++i)
             part.wordings.push_back(joined(at(own, i), at(*other, i)));
     }
-    both->otherwise = std::move(main);
     return both;
 }
 

@@ -85,18 +85,19 @@ void LabelWriter::add_contact(LabelBody& label, bool near_pets) const {
     add(label, Part::contact, false, {std::move(whole), std::move(alone)});
 }
 
-/// The published statements on swallowing, P301+P310 and P330+P331, with the number in the place
-/// that they leave for "the appropriate source of emergency medical advice"; by US rules those of
-/// PR Notice 2001-1. Where animals come by, whom to call for one in each wording.
+/// The published statements on swallowing, P301+P310 and P330+P331, with whom to call in the place
+/// that they leave for "the appropriate source of emergency medical advice", and the number beside
+/// them, large; by US rules those of PR Notice 2001-1. Where animals come by, whom to call for one
+/// in each wording.
 void LabelWriter::add_help(LabelBody& label, safety::RuleSet rules, bool near_pets) const {
     const bool us = rules == safety::RuleSet::us_household;
-    const text::Arguments numbers{
-        {"name", who_.name.in(words_.tag())},
-        {"phone", text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone)}};
     const std::string call = us ? "label.call_us" : "label.call";
-    std::vector<Wording> calls{say(call + "_short", numbers)};
-    if (us || !who_.phone.empty()) calls.insert(calls.begin(), say(call, numbers));
+    std::vector<Wording> calls{say(call + "_short")};
+    if (us || !who_.phone.empty())
+        calls.insert(calls.begin(), say(call, {{"name", who_.name.in(words_.tag())}}));
     add(label, Part::call, true, std::move(calls));
+    add(label, Part::number, true,
+        {of(text::unbroken(who_.phone.empty() ? who_.emergency : who_.phone))});
     const std::string aid = us ? "label.first_aid.us" : "label.first_aid.ask_first";
     auto whole = words_.rich(aid);
     append(whole, words_.rich(aid + "_eyes"));
@@ -206,6 +207,8 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
     const auto& said = *job_.mix(cup.mix);
     const auto& body = job_.container(cup.type)->body;
     label.diameter = body.diameter;
+    label.height = body.height;
+    label.lid = body.lid;
     label.panel = safety::panel_of(body);
     add_contents(
         label, mix, *said.against,
@@ -215,9 +218,7 @@ void LabelWriter::add_cup(LabelBody& label, const plan::Filling& cup) const {
              {"fill", words_.volume(cup.contents->fill, job_.container(cup.type)->fill_unit)}}));
     add(label, Part::ingredients, true, ingredients(mix, cup.contents.get()));
     add(label, Part::dates, true, dates(cup));
-    add(label, Part::caption, false,
-        cup.has_link ? std::vector<Wording>{say("label.caption"), say("label.caption_short")}
-                     : std::vector<Wording>{say("label.caption_facts")});
+    add(label, Part::caption, false, {say(cup.has_link ? "label.caption" : "label.caption_facts")});
 }
 
 /// With full dates; with the year only where it decides; and only by when to replace it.
@@ -287,6 +288,10 @@ text::StyledText LabelWriter::id(const plan::Container& container) const {
     const bool decanted = container.kind == plan::ContainerKind::decanted;
     const std::string name = decanted ? "jar" : store_name(container);
     return words_.rich("label.id_" + (name == "mixing_jar" ? "jar" : name));
+}
+
+text::StyledText LabelWriter::place(const job::Station& station) const {
+    return words_.rich("label.place", {{"place", station.where(words_.tag())}});
 }
 
 std::vector<std::string> LabelWriter::section(const plan::Container& container) const {

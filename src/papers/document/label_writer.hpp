@@ -35,6 +35,8 @@ class LabelWriter {
     [[nodiscard]] LabelBody body(const plan::Filling& filling, const OfStation& station) const;
     /// What it is called, in large letters: "K1-2", "BOTTLE".
     [[nodiscard]] text::StyledText id(const plan::Container& container) const;
+    /// Where the containers of a station belong, as a line of their labels.
+    [[nodiscard]] text::StyledText place(const job::Station& station) const;
     /// What it is bookmarked under: mix, then station.
     [[nodiscard]] std::vector<std::string> section(const plan::Container& container) const;
     /// What its code holds: the link, or for a cup without one enough for whoever finds it; empty

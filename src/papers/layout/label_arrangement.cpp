@@ -12,6 +12,8 @@ std::string_view kind_name(int kind) {
     switch (kind) {
         case band_kind:
             return "band";
+        case frame_kind:
+            return "frame";
         case pictogram_kind:
             return "pictogram";
         case code_kind:

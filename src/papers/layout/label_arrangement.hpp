@@ -13,14 +13,19 @@
 /// and again with other sizes until one fits.
 namespace gallipot::layout {
 
+/// Ways to place pictograms: none, one or two beside the words, the others under the code.
+constexpr int pictograms_beside = 3;
+
 /// Sizes to try.
 struct Sizing {
     int step = 0;  ///< of LabelWords::steps: how far the texts are shortened
     RunOn run_on = RunOn::parts;
-    int place = 0;         ///< of Design::code_places
+    /// Which of Design::code_places, each with none to two pictograms at the right of the words.
+    int place = 0;
     double size = 0;       ///< points, of the running words
     double lead = 1;       ///< size of the leading words, over that
     double leading = 1.2;  ///< distance of lines, over their size
+    double number = 1.4;   ///< size of the number to call, over that of the running words
     double signal = 1.6;   ///< size of the signal word, over that of the running words
     double module = 0;     ///< mm, of the code
     double pictogram = 0;  ///< mm, side of the red frame
@@ -33,15 +38,33 @@ struct Shortfall {
 };
 
 /// What an item of a label belongs to: a document::Part, or one of these.
-enum Kind : int { band_kind = templates::parts, pictogram_kind, code_kind, mark_kind, kinds };
+enum Kind : int {
+    band_kind = templates::parts,
+    frame_kind,
+    pictogram_kind,
+    code_kind,
+    mark_kind,
+    kinds
+};
 std::string_view kind_name(int kind);
 
-/// A label laid out, its top left corner at 0, 0. Items carry their Kind as group. Where the id
-/// and the code go is left open: labels that differ only in those share the rest.
+/// Where a label says where it belongs.
+struct PlaceText {
+    double size = 0;     ///< points
+    double leading = 0;  ///< mm
+    double left = 0;     ///< mm
+    Measure measure{0};  ///< mm
+    double baseline = 0;
+    Alignment alignment = Alignment::left;
+};
+
+/// A label laid out, its top left corner at 0, 0. Items carry their Kind as group. What each has of
+/// its own, id, place and code, is left open: labels that differ only in those share the rest.
 struct Drawn {
     std::vector<Item> items;
     std::vector<BandText> ids;  ///< `words` are replaced by the label's own
     std::vector<Colour> id_colours;
+    std::vector<PlaceText> places;
     std::vector<Box> codes;  ///< of the symbol, without its quiet zone
 };
 

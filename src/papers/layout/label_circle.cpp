@@ -11,11 +11,15 @@ namespace gallipot::layout {
 
 namespace {
 
-constexpr double lines_factor = 0.72;  // NOT FOOD over the signal word
-constexpr double id_factor = 1.15;     // number over the signal word
-constexpr double id_air = 0.5;         // above a number that stands alone, over its capitals
-constexpr double base_gap = 0.02;      // space between parts, of the diameter
-constexpr double spread_most = 2.2;    // how far spare room spreads those spaces
+constexpr double lines_factor = 0.72;    // NOT FOOD over the signal word
+constexpr double id_factor = 1.15;       // number over the signal word
+constexpr double id_share = 0.3;         // of the diameter, at most
+constexpr double id_air = 0.5;           // above a number that stands alone, over its capitals
+constexpr double caption_factor = 0.85;  // over the running words
+constexpr double caption_share = 0.27;  // of the diameter, for the caption where the id is narrower
+constexpr int frame_lines_most = 12;
+constexpr double base_gap = 0.02;    // space between parts, of the diameter
+constexpr double spread_most = 2.2;  // how far spare room spreads those spaces
 constexpr double hair = 0.01;
 
 }  // namespace
@@ -79,18 +83,38 @@ void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const 
     const double code = contents_.modules * sizing.module;
     const double extent = pictogram_extent(sizing.pictogram);
     const auto count = static_cast<double>(contents_.pictograms.size());
-    const double id_size = contents_.words.id ? std::max(contents_.words.id->minimum,
-                                                         id_factor * plan.band.front().size)
-                                              : 0;
+    double id_size = 0;
+    if (contents_.words.id) {
+        // A long one is set smaller: the code needs its room.
+        const double most = id_share * canvas_.label.width / in_mm(contents_.words.id_ems, 1);
+        id_size = std::max(contents_.words.id->minimum,
+                           std::min(id_factor * plan.band.front().size, most));
+    }
     const double id = in_mm(contents_.words.id_ems, id_size);
     const double id_cap = cap_depth(canvas_, id_size);
 
+    const SetWording* caption =
+        contents_.modules > 0 ? step_of(contents_.words, sizing).caption : nullptr;
+    double middle_width = id, middle_height = id_cap;
+    if (caption != nullptr) {
+        Line made;
+        made.size = std::max(contents_.words.caption->minimum, caption_factor * sizing.size);
+        const double em = made.size * mm_per_point;
+        made.leading = sizing.leading * em;
+        middle_width = std::max({id, caption->widest * em, caption_share * canvas_.label.height});
+        made.measure = Measure(middle_width + hair);
+        const int lines = caption->lines_in(middle_width / em);
+        middle_height += made.leading - cap_depth(canvas_, made.size) + gap / 2 +
+                         (lines - 1) * made.leading + line_depth(canvas_, made.size);
+        plan.caption = made;
+    }
+
     const double code_room = contents_.modules > 0 ? code + std::max(zone, gap) : 0;
     const double pictogram_room = count > 0 ? count * extent + (count - 1) * gap / 2 + gap : 0;
-    const double width = code_room + id + pictogram_room;
+    const double width = code_room + middle_width + pictogram_room;
     const bool alone = contents_.modules == 0 && contents_.pictograms.empty();
     const double top = plan.band_bottom + std::max({zone, gap, alone ? id_air * id_cap : 0});
-    const double height = std::max({code, count > 0 ? extent : 0, id_cap});
+    const double height = std::max({code, count > 0 ? extent : 0, middle_height});
     const double middle = top + height / 2;
     double left = centre_.x - width / 2;
 
@@ -114,11 +138,19 @@ void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const 
         plan.id = BandText{nullptr,
                            document::Part::id,
                            id_size,
-                           {left, middle - id_cap / 2, id + hair, id_cap},
+                           {left, middle - middle_height / 2, middle_width + hair, id_cap},
                            Alignment::centre};
-        missing = std::max(missing, reach({left + id, middle - id_cap / 2}, radius_));
-        missing = std::max(missing, reach({left + id, middle + id_cap / 2}, radius_));
-        left += id + gap;
+        if (contents_.modules == 0)
+            missing = std::max(missing, reach({left, middle - middle_height / 2}, radius_));
+        for (const double end : {-1.0, 1.0})
+            missing = std::max(
+                missing, reach({left + middle_width, middle + end * middle_height / 2}, radius_));
+        if (plan.caption) {
+            plan.caption->measure_left = left;
+            plan.caption->baseline =
+                middle - middle_height / 2 + id_cap + gap / 2 + plan.caption->leading;
+        }
+        left += middle_width + gap;
     }
     for (int i = 0; i < static_cast<int>(count); ++i) {
         plan.pictograms.push_back({left, middle - extent / 2});
@@ -129,7 +161,78 @@ void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const 
     // The pictograms' lower points and the quiet zone end the row.
     plan.row_bottom = std::max({middle + code / 2 + (contents_.modules > 0 ? zone : 0),
                                 count > 0 ? middle + extent / 2 : 0,
-                                middle - id_cap / 2 + line_depth(canvas_, id_size)});
+                                plan.caption ? middle + middle_height / 2
+                                             : middle - id_cap / 2 + line_depth(canvas_, id_size)});
+}
+
+double CircleArrangement::chord(double top, double bottom) const {
+    return 2 * std::min(half_chord(top), half_chord(bottom));
+}
+
+double CircleArrangement::running(Line& line, double top, double& below) const {
+    const auto& wording = line.words->wording;
+    const double em = line.size * mm_per_point;
+    const double depth = line_depth(canvas_, line.size);
+    // Each line as wide as the circle is there; below it, as if it went on.
+    line.measure = std::max(wording.widest * em, radius_);
+    for (double at = top; at + depth <= centre_.y + radius_; at += line.leading) {
+        const double wide = chord(at, at + depth);
+        if (wide < wording.widest * em) break;
+        const double inset = (line.measure.width - wide) / 2;
+        line.measure.insets.push_back({inset, inset});
+    }
+    const int lines = wording.lines_in(line.measure.over(em));
+    below += std::max(0, lines - static_cast<int>(line.measure.insets.size())) * line.leading;
+    line.baseline = top + cap_depth(canvas_, line.size);
+    return top + lines * line.leading;
+}
+
+double CircleArrangement::place(Line& line, double top, double& below) const {
+    const double em = line.size * mm_per_point;
+    const auto& room = contents_.words.place;
+    int lines = 1;
+    double wide = 0;
+    for (; lines <= frame_lines_most; ++lines) {
+        wide = chord(top, top + (lines - 1) * line.leading + line_depth(canvas_, line.size));
+        if (wide >= room.widest() * em && room.lines_in(wide / em) <= lines) break;
+    }
+    if (lines > frame_lines_most) below += frame_lines_most * line.leading;
+    line.measure = Measure(std::max(wide, room.widest() * em));
+    line.baseline = top + cap_depth(canvas_, line.size);
+    return top + lines * line.leading;
+}
+
+double CircleArrangement::framed(Line& line, const Sizing& sizing, double top,
+                                 double& below) const {
+    const auto& words = contents_.words;
+    const auto& wording = line.words->wording;
+    const double em = line.size * mm_per_point;
+    const FramePad clear = frame_pad(sizing.run_on);
+    const double pad = clear.all * em + frame_line_mm;
+    double above = pad, number_width = 0;
+    if (line.words->number && words.number) {
+        line.number = std::max(sizing.number * line.size, words.number->minimum);
+        number_width = in_mm(words.number->wordings.front().widest, line.number);
+        line.number_baseline = top + pad + cap_depth(canvas_, line.number);
+        above += cap_depth(canvas_, line.number) + clear.number * em;
+    }
+    const double least = std::max(wording.widest * em, number_width) + 2 * pad;
+    int lines = 1;
+    double wide = 0, high = 0;
+    for (; lines <= frame_lines_most; ++lines) {
+        high = above + cap_depth(canvas_, line.size) + (lines - 1) * line.leading + pad +
+               frame_foot * em;
+        wide = chord(top, top + high);
+        if (wide >= least && wording.lines_in((wide - 2 * pad) / em) <= lines) break;
+    }
+    if (lines > frame_lines_most) {
+        below += high;
+        wide = std::max(least, radius_);
+    }
+    line.frame = {centre_.x - wide / 2, top, wide, high};
+    line.measure = Measure(wide - 2 * pad);
+    line.baseline = top + above + cap_depth(canvas_, line.size);
+    return top + high + line.leading - cap_depth(canvas_, line.size);
 }
 
 void CircleArrangement::words(Plan& plan, const Sizing& sizing, double gap) const {
@@ -139,23 +242,15 @@ void CircleArrangement::words(Plan& plan, const Sizing& sizing, double gap) cons
         Line made;
         made.words = &block;
         made.size = std::max(block.lead ? sizing.size * sizing.lead : sizing.size, block.minimum);
-        const double em = made.size * mm_per_point;
-        made.leading = sizing.leading * em;
-        const double cap = cap_depth(canvas_, made.size);
-        const double depth = line_depth(canvas_, made.size);
-        // Each line as wide as the circle is there; below it, as if it went on.
-        made.measure = std::max(block.wording.widest * em, radius_);
-        for (double line = top; line + depth <= centre_.y + radius_; line += made.leading) {
-            const double chord = 2 * std::min(half_chord(line), half_chord(line + depth));
-            if (chord < block.wording.widest * em) break;
-            const double inset = (made.measure.width - chord) / 2;
-            made.measure.insets.push_back({inset, inset});
-        }
-        const int lines = block.wording.lines_in(made.measure.over(em));
-        below += std::max(0, lines - static_cast<int>(made.measure.insets.size())) * made.leading;
-        made.baseline = top + cap;
-        top += lines * made.leading + gap * (sizing.run_on == RunOn::parts ? 0.5 : 0.25);
-        plan.words.push_back(made);
+        made.leading = sizing.leading * made.size * mm_per_point;
+        if (block.framed)
+            top = framed(made, sizing, top, below);
+        else if (block.part == document::Part::place)
+            top = place(made, top, below);
+        else
+            top = running(made, top, below);
+        top += gap * (sizing.run_on == RunOn::parts ? 0.5 : 0.25);
+        plan.words.push_back(std::move(made));
     }
     plan.shortfall.height = std::max(plan.shortfall.height, below);
 }
@@ -218,10 +313,28 @@ Drawn CircleArrangement::draw(const Sizing& sizing) const {
     if (made.code) drawn.codes.push_back(*made.code);
     for (std::size_t i = 0; i < made.pictograms.size(); ++i)
         add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], sizing.pictogram);
-    for (const auto& line : made.words)
-        add_wording(drawn, line.words->wording, line.words->part, line.size, line.leading,
-                    centre_.x - line.measure.width / 2, line.measure, line.baseline,
-                    Alignment::centre);
+    if (made.caption)
+        add_wording(drawn, *step_of(contents_.words, sizing).caption, document::Part::caption,
+                    made.caption->size, made.caption->leading, made.caption->measure_left,
+                    made.caption->measure, made.caption->baseline, Alignment::centre, true);
+    for (const auto& line : made.words) {
+        const double left = centre_.x - line.measure.width / 2;
+        if (line.words->part == document::Part::place) {
+            drawn.places.push_back(
+                {line.size, line.leading, left, line.measure, line.baseline, Alignment::centre});
+            continue;
+        }
+        add_wording(drawn, line.words->wording, line.words->part, line.size, line.leading, left,
+                    line.measure, line.baseline, Alignment::centre);
+        if (line.frame.width <= 0) continue;
+        drawn.items.push_back(
+            frame({line.frame.x + frame_line_mm / 2, line.frame.y + frame_line_mm / 2,
+                   line.frame.width - frame_line_mm, line.frame.height - frame_line_mm}));
+        if (line.number > 0)
+            add_wording(drawn, contents_.words.number->wordings.front(), document::Part::number,
+                        line.number, line.leading, left, line.measure, line.number_baseline,
+                        Alignment::centre);
+    }
     return drawn;
 }
 

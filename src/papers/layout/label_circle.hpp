@@ -19,16 +19,21 @@ class CircleArrangement : public Arrangement {
   private:
     struct Line {
         const WordBlock* words = nullptr;
-        double size = 0;      ///< points
-        double leading = 0;   ///< mm
-        Measure measure{0};   ///< mm, about the circle's middle
-        double baseline = 0;  ///< of the first
+        double size = 0;          ///< points
+        double leading = 0;       ///< mm
+        Measure measure{0};       ///< mm, about the circle's middle
+        double baseline = 0;      ///< of the first
+        double measure_left = 0;  ///< mm, of the caption
+        Box frame;                ///< round it; no width: none
+        double number = 0;        ///< points, of the number to call above it; 0: none
+        double number_baseline = 0;
     };
     struct Plan {
         std::vector<BandText> band;
         double band_bottom = 0;
         std::optional<Box> code;
         std::optional<BandText> id;
+        std::optional<Line> caption;  ///< under the id, next to the code
         std::vector<Point> pictograms;
         double row_bottom = 0;
         std::vector<Line> words;
@@ -39,6 +44,13 @@ class CircleArrangement : public Arrangement {
     void band(Plan& plan, double signal) const;
     void row(Plan& plan, const Sizing& sizing, double gap) const;
     void words(Plan& plan, const Sizing& sizing, double gap) const;
+    /// The width between the circle's sides from one height to another.
+    [[nodiscard]] double chord(double top, double bottom) const;
+    /// Fit a block below `top`; what found no room is added to `below`. Return where the next
+    /// may begin.
+    double running(Line& line, double top, double& below) const;
+    double place(Line& line, double top, double& below) const;
+    double framed(Line& line, const Sizing& sizing, double top, double& below) const;
     [[nodiscard]] Plan plan(const Sizing& sizing, double spread) const;
 
     Point centre_;

@@ -17,6 +17,9 @@ constexpr double gap_most = 2.6;
 constexpr double tight = 0.3;
 /// How far lines may be spread, over their usual distance.
 constexpr double leading_most = 1.12;
+/// Clear space below that number, in ems of the words.
+constexpr double number_gap = 0.25;
+constexpr double frame_corner = 0.8;  // mm
 
 }  // namespace
 
@@ -29,13 +32,53 @@ double line_depth(const Canvas& canvas, double size) {
 }
 
 const Step& step_of(const LabelWords& words, const Sizing& sizing) {
-    return words.steps.at(static_cast<std::size_t>(sizing.run_on))
-        .at(static_cast<std::size_t>(sizing.step));
+    const auto& steps = words.steps.at(static_cast<std::size_t>(sizing.run_on));
+    return steps.at(std::min(static_cast<std::size_t>(sizing.step), steps.size() - 1));
 }
+
+namespace {
+
+/// Puts a framed block's words into their frame, which reaches from one notch to the other.
+/// `top` is that of the words' capitals if nothing stood above them.
+void put_in_frame(Column::Block& block, const Canvas& canvas, const LabelWords& words,
+                  const Sizing& sizing, double measure, const Notches& notches, double top) {
+    const double em = block.size * mm_per_point;
+    const FramePad clear = frame_pad(sizing.run_on);
+    block.pad = clear.all * em;
+    const double pad = block.pad + frame_line_mm;
+    const double left = top < notches.left.height - 1e-9 ? notches.left.width : 0;
+    const double right = top < notches.right.height - 1e-9 ? notches.right.width : 0;
+    block.frame_left = left;
+    block.frame_width = measure - left - right;
+    block.left = left + pad;
+    block.above = block.below = pad;
+    block.measure = Measure(block.frame_width - 2 * pad);
+    if (!block.words->number || !words.number) return;
+    block.number = std::max(sizing.number * block.size, words.number->minimum);
+    const double wide = in_mm(words.number->wordings.front().widest, block.number);
+    const double high = cap_depth(canvas, block.number);
+    const double apart = em;
+    block.number_beside =
+        block.measure.width - wide - apart >=
+        std::max(block.words->wording.widest * em, clear.beside_least * block.measure.width);
+    if (!block.number_beside) {
+        block.above += high + clear.number * em;
+        return;
+    }
+    for (double line = 0; line < high + number_gap * em; line += block.leading)
+        block.measure.insets.push_back({0, wide + apart});
+    // The number must end within the frame too.
+    const int lines = block.words->wording.lines_in(block.measure.over(em));
+    const double depth = cap_depth(canvas, block.size) + (lines - 1) * block.leading;
+    block.below += std::max(0.0, high - depth);
+}
+
+}  // namespace
 
 Column column(const Canvas& canvas, const LabelWords& words, const Sizing& sizing, double measure,
               const Notches& notches) {
     Column made;
+    if (words.number) made.number = &*words.number;
     double top = 0;  // of the block's first capitals
     for (const auto& from : step_of(words, sizing).blocks) {
         Column::Block block;
@@ -51,15 +94,30 @@ Column column(const Canvas& canvas, const LabelWords& words, const Sizing& sizin
         }
         top += block.before;
         block.measure = measure;
-        const double notched = std::max(notches.left.height, notches.right.height);
-        for (double line = top; line < notched - 1e-9; line += block.leading)
-            block.measure.insets.push_back(
-                {line < notches.left.height - 1e-9 ? notches.left.width : 0,
-                 line < notches.right.height - 1e-9 ? notches.right.width : 0});
-        made.too_wide = std::max(made.too_wide, from.wording.widest * em - block.measure.at(0));
-        block.lines = from.wording.lines_in(block.measure.over(em));
-        top += block.lines * block.leading;
-        made.blocks.push_back(block);
+        if (from.framed) {
+            put_in_frame(block, canvas, words, sizing, measure, notches, top);
+            top += block.above;
+        } else {
+            const double notched = std::max(notches.left.height, notches.right.height);
+            for (double line = top; line < notched - 1e-9; line += block.leading)
+                block.measure.insets.push_back(
+                    {line < notches.left.height - 1e-9 ? notches.left.width : 0,
+                     line < notches.right.height - 1e-9 ? notches.right.width : 0});
+        }
+        if (from.part == document::Part::place) {
+            made.too_wide =
+                std::max(made.too_wide, words.place.widest() * em - block.measure.at(0));
+            block.lines = words.place.lines_in(block.measure.at(0) / em);
+        } else {
+            made.too_wide = std::max(made.too_wide, from.wording.widest * em - block.measure.at(0));
+            block.lines = from.wording.lines_in(block.measure.over(em));
+        }
+        if (block.number > 0 && !block.number_beside)
+            made.too_wide =
+                std::max(made.too_wide, in_mm(words.number->wordings.front().widest, block.number) -
+                                            block.measure.width);
+        top += block.lines * block.leading + block.below;
+        made.blocks.push_back(std::move(block));
     }
     made.too_wide = std::max(0.0, made.too_wide);
     if (made.blocks.empty()) return made;
@@ -68,7 +126,8 @@ Column column(const Canvas& canvas, const LabelWords& words, const Sizing& sizin
         line_depth(canvas, made.blocks.back().size) - cap_depth(canvas, made.blocks.back().size);
     // From block to block the lines keep the distance of the block they belong to.
     made.height = made.cap - made.blocks.front().leading + made.descent;
-    for (const auto& block : made.blocks) made.height += block.before + block.lines * block.leading;
+    for (const auto& block : made.blocks)
+        made.height += block.before + block.above + block.lines * block.leading + block.below;
     return made;
 }
 
@@ -90,7 +149,47 @@ double add_wording(Drawn& drawn, const SetWording& wording, document::Part part,
     return baseline;
 }
 
-void add_column(Drawn& drawn, const Column& column, Box room) {
+FramePad frame_pad(RunOn run_on) {
+    if (run_on == RunOn::tight) return {0.28, 0.35, 0.25};
+    return {};
+}
+
+Item frame(const Box& box) {
+    Rectangle outline;
+    outline.box = box;
+    outline.filled = false;
+    outline.line_width = frame_line_mm;
+    outline.radius = frame_corner;
+    Item made = item(outline);
+    made.backdrop = true;
+    made.group = frame_kind;
+    return made;
+}
+
+namespace {
+
+void add_frame(Drawn& drawn, const Canvas& canvas, const Column& column, const Column::Block& block,
+               double room_left, double baseline, double last_baseline) {
+    const double em = block.size * mm_per_point;
+    const double inner = block.pad + frame_line_mm / 2;
+    const double top = baseline - cap_depth(canvas, block.size) - block.above + frame_line_mm / 2;
+    const double bottom = last_baseline + block.below - frame_line_mm / 2 + frame_foot * em;
+    drawn.items.push_back(frame({room_left + block.frame_left + frame_line_mm / 2, top,
+                                 block.frame_width - frame_line_mm, bottom - top}));
+    if (block.number <= 0) return;
+    const SetWording& number = column.number->wordings.front();
+    const double wide = in_mm(number.widest, block.number) + 0.01;
+    const double left = room_left + block.left;
+    const double at = block.number_beside ? left + block.measure.width - wide : left;
+    const double capitals =
+        block.number_beside ? baseline - cap_depth(canvas, block.size) : top + inner;
+    add_wording(drawn, number, document::Part::number, block.number, block.leading, at, wide,
+                capitals + cap_depth(canvas, block.number), Alignment::left);
+}
+
+}  // namespace
+
+void add_column(Drawn& drawn, const Canvas& canvas, const Column& column, Box room) {
     if (column.blocks.empty()) return;
     double spare = room.height - column.height;
     double gaps = 0, lines = 0;
@@ -110,9 +209,21 @@ void add_column(Drawn& drawn, const Column& column, Box room) {
         if (i > 0) baseline += block.before * gap_factor;
         // The first line of a block follows the line above at the distance of its own leading.
         if (i > 0) baseline += (block.leading - column.blocks[i - 1].leading) * line_factor;
-        baseline = add_wording(drawn, block.words->wording, block.words->part, block.size,
-                               block.leading * line_factor, room.x, block.measure, baseline,
-                               Alignment::left);
+        baseline += block.above;
+        const double leading = block.leading * line_factor;
+        const double left = room.x + block.left;
+        if (block.words->part == document::Part::place) {
+            drawn.places.push_back(
+                {block.size, leading, left, block.measure, baseline, Alignment::left});
+            baseline += block.lines * leading;
+            continue;
+        }
+        const double first = baseline;
+        baseline = add_wording(drawn, block.words->wording, block.words->part, block.size, leading,
+                               left, block.measure, baseline, Alignment::left);
+        if (block.words->framed)
+            add_frame(drawn, canvas, column, block, room.x, first, baseline - leading);
+        baseline += block.below;
     }
 }
 

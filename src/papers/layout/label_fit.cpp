@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 
 #include "papers/qr/checks.hpp"
 
@@ -10,11 +11,15 @@ namespace gallipot::layout {
 
 namespace {
 
+using document::Part;
+
 /// Type sizes are tried in tenths of a point, modules and pictograms in hundredths of a millimetre.
 constexpr double type_grain = 0.1;
 constexpr double length_grain = 0.01;
 /// The signal word over the running words where these are smallest.
 constexpr double minimum_signal = 1.5;
+/// And the number to call.
+constexpr double minimum_number = 1.4;
 
 double down_to(double grain, double value) {
     return std::floor(value / grain + 1e-6) * grain;
@@ -25,23 +30,32 @@ double up_to(double grain, double value) {
 
 class Search {
   public:
-    Search(const Arrangement& arrangement, const Bounds& bounds)
-        : arrangement_(arrangement), bounds_(bounds) {}
+    Search(const Trial& trial, const Bounds& bounds) : trial_(trial), bounds_(bounds) {}
+
+    [[nodiscard]] bool fits_at_least() const {
+        for (int place = 0; place < bounds_.places; ++place)
+            if (trial_(between({RunOn::bare, 0}, place, bounds_.steps - 1)).fits()) return true;
+        return false;
+    }
 
     [[nodiscard]] std::variant<FitResult, Shortfall> operator()() const {
         const double readable = sizes_at(readable_points);
         const double statement = std::min(readable, sizes_at(statement_points));
         for (const double sizes : {1.0, readable})
             for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
-                if (const auto fit = longest({run_on, sizes}, bounds_.whole)) return *fit;
+                if (const auto fit = longest({run_on, sizes}, bounds_.before_loss.front()))
+                    return *fit;
         for (const int steps : bounds_.before_loss)
-            if (const auto fit = maximum(steps, statement, readable)) return *fit;
-        if (const auto fit = longest({RunOn::rest, statement}, bounds_.steps)) return *fit;
-        if (const auto fit = maximum(bounds_.steps, 0, statement)) return *fit;
+            for (const auto run_on : {RunOn::rest, RunOn::tight})
+                if (const auto fit = maximum(run_on, steps, statement, readable)) return *fit;
+        for (const int steps : {bounds_.before_home, bounds_.steps})
+            for (const auto run_on : {RunOn::tight, RunOn::bare})
+                if (const auto fit = longest({run_on, statement}, steps)) return *fit;
+        for (const auto run_on : {RunOn::tight, RunOn::bare})
+            if (const auto fit = maximum(run_on, bounds_.steps, 0, statement)) return *fit;
         Shortfall minimum{1e9, 1e9};
         for (int place = 0; place < bounds_.places; ++place) {
-            const auto shortfall =
-                arrangement_.shortfall(between({RunOn::rest, 0}, place, bounds_.steps - 1));
+            const auto shortfall = trial_(between({RunOn::bare, 0}, place, bounds_.steps - 1));
             if (std::max(shortfall.width, shortfall.height) <
                 std::max(minimum.width, minimum.height))
                 minimum = shortfall;
@@ -63,29 +77,31 @@ class Search {
 
     /// The longest text of the first `steps` that fits at those sizes.
     [[nodiscard]] std::optional<FitResult> longest(Way way, int steps) const {
-        for (int place = 0; place < bounds_.places; ++place)
-            if (const auto fit = longest(way, steps, place)) return fit;
+        for (int step = 0; step < steps; ++step)
+            for (int place = 0; place < bounds_.places; ++place)
+                if (const auto fit = at(between(way, place, step))) return fit;
         return {};
     }
     [[nodiscard]] std::optional<FitResult> longest(Way way, int steps, int place) const {
-        for (int step = 0; step < steps; ++step) {
-            const auto sizing = between(way, place, step);
-            if (!arrangement_.shortfall(sizing).fits()) continue;
-            const auto made = grown(sizing);
-            const auto& preferred = bounds_.preferred;
-            return FitResult{made, made.size >= preferred.size && made.module >= preferred.module &&
-                                       made.pictogram >= preferred.pictogram};
-        }
+        for (int step = 0; step < steps; ++step)
+            if (const auto fit = at(between(way, place, step))) return fit;
         return {};
+    }
+    [[nodiscard]] std::optional<FitResult> at(const Sizing& sizing) const {
+        if (!trial_(sizing).fits()) return {};
+        const auto made = grown(sizing);
+        const auto& preferred = bounds_.preferred;
+        return FitResult{made, made.size >= preferred.size && made.module >= preferred.module &&
+                                   made.pictogram >= preferred.pictogram};
     }
 
     /// The shortest text of the first `steps`, run on, at the greatest sizes between two; then the
     /// longest at those sizes.
-    [[nodiscard]] std::optional<FitResult> maximum(int steps, double low, double high) const {
+    [[nodiscard]] std::optional<FitResult> maximum(RunOn run_on, int steps, double low,
+                                                   double high) const {
         for (int place = 0; place < bounds_.places; ++place) {
             const auto fits = [&](double sizes) {
-                return arrangement_.shortfall(between({RunOn::rest, sizes}, place, steps - 1))
-                    .fits();
+                return trial_(between({run_on, sizes}, place, steps - 1)).fits();
             };
             if (!fits(low)) continue;
             double fitting = low, beyond = high;
@@ -93,7 +109,7 @@ class Search {
                 const double middle = (fitting + beyond) / 2;
                 (fits(middle) ? fitting : beyond) = middle;
             }
-            return longest({RunOn::rest, fitting}, steps, place);
+            return longest({run_on, fitting}, steps, place);
         }
         return {};
     }
@@ -125,6 +141,7 @@ class Search {
         const auto mix = [&](double a, double b) { return a + way * (b - a); };
         sizing.lead = mix(bounds_.minimum.lead, bounds_.preferred.lead);
         sizing.leading = mix(bounds_.minimum.leading, bounds_.preferred.leading);
+        sizing.number = mix(bounds_.minimum.number, bounds_.preferred.number);
         sizing.signal = mix(bounds_.minimum.signal, bounds_.preferred.signal);
     }
 
@@ -134,7 +151,7 @@ class Search {
             Sizing other = sizing;
             other.*size = value;
             proportion(other);
-            return arrangement_.shortfall(other).fits();
+            return trial_(other).fits();
         };
         const double start = sizing.*size;
         int low = 0;
@@ -159,7 +176,7 @@ class Search {
         return sizing;
     }
 
-    const Arrangement& arrangement_;
+    const Trial& trial_;
     const Bounds& bounds_;
 };
 
@@ -174,13 +191,21 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
         std::find_if(steps.begin(), steps.end(),
                      [](const auto& step) { return !step.statements_left_out.empty(); }) -
         steps.begin());
+    made.before_home = static_cast<int>(
+        std::ranges::find_if(steps,
+                             [](const Step& step) {
+                                 return std::ranges::any_of(step.left_out, [](Part part) {
+                                     return part == Part::place || part == Part::caption;
+                                 });
+                             }) -
+        steps.begin());
     made.before_loss.clear();
     for (int i = 1; i < made.whole; ++i) {
         const auto at = steps.begin() + i;
         if (at->shortest.size() > (at - 1)->shortest.size()) made.before_loss.push_back(i);
     }
     made.before_loss.push_back(made.whole);
-    made.places = std::max(1, static_cast<int>(design.code_places.size()));
+    made.places = std::max(1, static_cast<int>(design.code_places.size()) * pictograms_beside);
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 
     double minimum = design.type_minimum;
@@ -194,6 +219,8 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     made.preferred.lead = design.lead;
     made.minimum.leading = std::min(contents.minimum_leading, design.leading);
     made.preferred.leading = design.leading;
+    made.minimum.number = std::min(minimum_number, design.number);
+    made.preferred.number = design.number;
     made.minimum.signal = std::min(minimum_signal, design.signal);
     made.preferred.signal = design.signal;
 
@@ -214,8 +241,39 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     return made;
 }
 
-std::variant<FitResult, Shortfall> fit(const Arrangement& arrangement, const Bounds& bounds) {
-    return Search(arrangement, bounds)();
+Bounds together(const std::vector<Bounds>& each) {
+    Bounds made = each.front();
+    std::set<int> losses;
+    for (const Bounds& one : each) {
+        made.steps = std::max(made.steps, one.steps);
+        made.whole = std::min(made.whole, one.whole);
+        if (one.before_home < one.steps || made.before_home >= made.steps)
+            made.before_home = std::min(made.before_home, one.before_home);
+        losses.insert(one.before_loss.begin(), one.before_loss.end());
+        for (const auto size : {&Sizing::size, &Sizing::module, &Sizing::pictogram})
+            made.minimum.*size = std::max(made.minimum.*size, one.minimum.*size);
+    }
+    for (const auto size : {&Sizing::size, &Sizing::module, &Sizing::pictogram}) {
+        for (const Bounds& one : each) {
+            made.preferred.*size = std::min(made.preferred.*size, one.preferred.*size);
+            made.maximum.*size = std::min(made.maximum.*size, one.maximum.*size);
+        }
+        made.preferred.*size = std::max(made.preferred.*size, made.minimum.*size);
+        made.maximum.*size = std::max(made.maximum.*size, made.preferred.*size);
+    }
+    losses.insert(made.whole);
+    made.before_loss.clear();
+    for (const int steps : losses)
+        if (steps <= made.whole) made.before_loss.push_back(steps);
+    return made;
+}
+
+std::variant<FitResult, Shortfall> fit(const Trial& trial, const Bounds& bounds) {
+    return Search(trial, bounds)();
+}
+
+bool fits_at_least(const Trial& trial, const Bounds& bounds) {
+    return Search(trial, bounds).fits_at_least();
 }
 
 }  // namespace gallipot::layout

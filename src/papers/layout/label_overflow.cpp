@@ -36,7 +36,7 @@ const LabelStock* nearest(const Label& label, const LabelStock& stock, const fon
     for (const auto* other : sorted) {
         LabelFitter fitter(*other, faces);
         try {
-            if (std::holds_alternative<Fitted>(fitter(label))) return other;
+            if (std::holds_alternative<Fitted>(fitter(fitter.gather(label)))) return other;
         } catch (const LayoutError&) {
             // A design that leaves out a part will not do.
         }

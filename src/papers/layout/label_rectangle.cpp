@@ -53,6 +53,13 @@ void RectangleArrangement::side_code(Plan& plan, const Sizing& sizing, int besid
                                         width - canvas_.design.code_widest.fraction * label_.width);
     }
     if (under > 0) words_left = std::max(words_left, middle + extent / 2 + gap());
+    if (plan.caption != nullptr) {
+        // As wide as its widest word, at the least.
+        const double half = plan.caption->widest * plan.caption_size * mm_per_point / 2 + hair;
+        const double right = std::max(0.0, inner_.x + half - middle);
+        middle += right;
+        words_left = std::max(words_left + right, middle + half + gap());
+    }
 
     plan.band_at = {of_all ? words_left : inner_.x, inner_.y};
     plan.band = band(sizing, inner_.right() - plan.band_at.x);
@@ -176,51 +183,44 @@ RectangleArrangement::Plan RectangleArrangement::plan(const Sizing& sizing, Code
     return made;
 }
 
-RectangleArrangement::Plan RectangleArrangement::best(const Sizing& sizing) const {
-    std::optional<Plan> minimum;
-    const auto lacking = [](const Plan& plan) {
-        return std::max(plan.shortfall.width, plan.shortfall.height);
-    };
-    const auto place = canvas_.design.code_places[static_cast<std::size_t>(sizing.place)];
-    const int count =
-        place == CodePlace::bottom ? 0 : static_cast<int>(contents_.pictograms.size());
-    for (int beside = 0; beside <= count; ++beside) {
-        auto one = plan(sizing, place, beside);
-        if (one.shortfall.fits()) return one;
-        if (!minimum || lacking(one) < lacking(*minimum)) minimum = std::move(one);
-    }
-    return std::move(*minimum);
+RectangleArrangement::Plan RectangleArrangement::plan(const Sizing& sizing) const {
+    const auto place =
+        canvas_.design.code_places[static_cast<std::size_t>(sizing.place / pictograms_beside)];
+    const int count = static_cast<int>(contents_.pictograms.size());
+    const int beside =
+        place == CodePlace::bottom ? 0 : std::min(sizing.place % pictograms_beside, count);
+    return plan(sizing, place, beside);
 }
 
 Shortfall RectangleArrangement::shortfall(const Sizing& sizing) const {
-    return best(sizing).shortfall;
+    return plan(sizing).shortfall;
 }
 
 Drawn RectangleArrangement::draw_panel(const Sizing& sizing, Box& band) const {
-    const auto plan = best(sizing);
-    band = {plan.band_at.x, plan.band_at.y, inner_.right() - plan.band_at.x, plan.band.height};
+    const auto made = plan(sizing);
+    band = {made.band_at.x, made.band_at.y, inner_.right() - made.band_at.x, made.band.height};
     Drawn drawn;
-    add_band_texts(drawn, plan.band, plan.band_at);
-    if (plan.code) drawn.codes.push_back(*plan.code);
-    for (std::size_t i = 0; i < plan.pictograms.size(); ++i)
-        add_pictograms(drawn, contents_.pictograms[i], plan.pictograms[i], sizing.pictogram);
-    if (plan.caption != nullptr)
-        add_wording(drawn, *plan.caption, document::Part::caption, plan.caption_size,
-                    plan.caption_leading, plan.caption_room.x, plan.caption_room.width + hair,
-                    plan.caption_room.y + cap_depth(canvas_, plan.caption_size),
-                    plan.place == CodePlace::bottom ? Alignment::left : Alignment::centre, true);
+    add_band_texts(drawn, made.band, made.band_at);
+    if (made.code) drawn.codes.push_back(*made.code);
+    for (std::size_t i = 0; i < made.pictograms.size(); ++i)
+        add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], sizing.pictogram);
+    if (made.caption != nullptr)
+        add_wording(drawn, *made.caption, document::Part::caption, made.caption_size,
+                    made.caption_leading, made.caption_room.x, made.caption_room.width + hair,
+                    made.caption_room.y + cap_depth(canvas_, made.caption_size),
+                    made.place == CodePlace::bottom ? Alignment::left : Alignment::centre, true);
     // Level with the code's upper edge, or well clear of the band, where there is room for it.
-    auto words = plan.words;
-    if (!plan.column.blocks.empty()) {
-        const double wished = plan.code && plan.place == CodePlace::left
-                                  ? plan.code->y - words.y
-                                  : air * plan.column.blocks.front().leading;
+    auto words = made.words;
+    if (!made.column.blocks.empty()) {
+        const double wished = made.code && made.place == CodePlace::left
+                                  ? made.code->y - words.y
+                                  : air * made.column.blocks.front().leading;
         const double down =
-            std::clamp(words.height - plan.column.height, 0.0, std::max(0.0, wished));
+            std::clamp(words.height - made.column.height, 0.0, std::max(0.0, wished));
         words.y += down;
         words.height -= down;
     }
-    add_column(drawn, plan.column, words);
+    add_column(drawn, canvas_, made.column, words);
     return drawn;
 }
 

@@ -40,8 +40,7 @@ class RectangleArrangement : public Arrangement {
     };
     /// `beside`: how many pictograms stand at the right of the words, not below the code.
     [[nodiscard]] Plan plan(const Sizing& sizing, templates::CodePlace place, int beside) const;
-    /// The first way to place the pictograms that fits; else the one that lacks least.
-    [[nodiscard]] Plan best(const Sizing& sizing) const;
+    [[nodiscard]] Plan plan(const Sizing& sizing) const;
     [[nodiscard]] BandPlan band(const Sizing& sizing, double width) const;
     [[nodiscard]] double caption_depth(Plan& plan, double room) const;
     void side_code(Plan& plan, const Sizing& sizing, int beside) const;

@@ -28,6 +28,7 @@ class Placer {
         stamp.end = page_.items.size();
         page_.stamps.push_back(stamp);
         if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
+        if (!fitted.drawn.places.empty()) add_places(fitted.drawn, faces);
         if (fitted.drawn.codes.empty()) return;
         const auto symbol = std::make_shared<const qr::Symbol>(code_of(label_));
         for (const auto& box : fitted.drawn.codes) add(item(Code{box, symbol}), code_kind);
@@ -54,6 +55,25 @@ class Placer {
             for (auto made : set(words, at.room.width + 0.01, type, "id").items) {
                 move(made, at.room.x, at.room.bottom());
                 add(std::move(made), static_cast<int>(document::Part::id));
+            }
+        }
+    }
+
+    void add_places(const Drawn& drawn, const fonts::Faces& faces) {
+        for (const auto& at : drawn.places) {
+            double baseline = at.baseline;
+            Measure measure = at.measure;
+            for (const auto& line : label_.place) {
+                const MeasuredText words(line, faces, label_.body->language,
+                                         fmt::format("label {}, place", label_.name));
+                const Type type{at.size, at.leading / mm_per_point, at.alignment, black, false};
+                const auto setting = set(words, measure, type, "place");
+                for (auto made : setting.items) {
+                    move(made, at.left, baseline);
+                    add(std::move(made), static_cast<int>(document::Part::place));
+                }
+                baseline += setting.lines * at.leading;
+                measure = measure.below(setting.lines);
             }
         }
     }
@@ -129,16 +149,23 @@ const LabelOptions& LabelImposer::options() const {
     return impl_->options;
 }
 
+std::vector<std::size_t> LabelImposer::gather(const document::Labels& labels) {
+    std::vector<std::size_t> numbers;
+    numbers.reserve(labels.labels.size());
+    for (const auto& label : labels.labels) numbers.push_back(impl_->fitter.gather(label));
+    return numbers;
+}
+
+LabelSetting LabelImposer::setting(std::size_t number) {
+    const auto& fitting = impl_->fitter(number);
+    if (const auto* fitted = std::get_if<Fitted>(&fitting)) return {fitted->report, nullptr};
+    return {nullptr, std::get<1>(fitting)};
+}
+
 std::vector<LabelSetting> LabelImposer::fit(const document::Labels& labels) {
     std::vector<LabelSetting> settings;
     settings.reserve(labels.labels.size());
-    for (const auto& label : labels.labels) {
-        const auto& fitting = impl_->fitter(label);
-        if (const auto* fitted = std::get_if<Fitted>(&fitting))
-            settings.push_back({fitted->report, nullptr});
-        else
-            settings.push_back({nullptr, std::get<1>(fitting)});
-    }
+    for (const std::size_t number : gather(labels)) settings.push_back(setting(number));
     return settings;
 }
 

@@ -57,6 +57,10 @@ Drawn StripArrangement::draw(const Sizing& sizing) const {
             drawn.ids.push_back(id);
             drawn.id_colours.push_back(white);
         }
+        for (auto place : panel.places) {
+            place.left += right;
+            drawn.places.push_back(place);
+        }
         for (auto code : panel.codes) {
             code.x += right;
             drawn.codes.push_back(code);

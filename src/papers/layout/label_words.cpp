@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <numeric>
+#include <span>
 
 #include "domain/safety/type_sizes.hpp"
 #include "papers/layout/label_band.hpp"
@@ -20,6 +22,10 @@ namespace {
 
 /// Ids whose widths differ by less are given the same room, so that K1-1 and K1-2 are set alike.
 constexpr double id_step = 0.5;
+/// And so for the place.
+constexpr double place_step = 0.5;
+/// A space at a line's end, in ems, at most.
+constexpr double space = 0.35;
 
 double points_for(safety::Part part, const LabelBody& label, units::Area panel,
                   const fonts::Faces& faces) {
@@ -49,6 +55,47 @@ int SetWording::lines_in(const Measure& ems) const {
         count += measure.at(0) < widest ? 1 : line->lines_in(measure);
     }
     return count;
+}
+
+bool PlaceRoom::add(const std::vector<Extent>& lines) {
+    bool grown = lines.size() > languages_.size();
+    languages_.resize(std::max(languages_.size(), lines.size()));
+    const auto up = [](double ems) { return std::ceil(ems / place_step) * place_step; };
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Extent more{up(lines[i].ems), up(lines[i].widest)};
+        const auto within = [](const Extent& a, const Extent& b) {
+            return a.ems <= b.ems && a.widest <= b.widest;
+        };
+        auto& known = languages_[i];
+        if (std::ranges::any_of(known, [&](const auto& one) { return within(more, one); }))
+            continue;
+        std::erase_if(known, [&](const auto& one) { return within(one, more); });
+        known.push_back(more);
+        grown = true;
+    }
+    return grown;
+}
+
+int PlaceRoom::lines_in(double ems) const {
+    int all = 0;
+    for (const auto& language : languages_) {
+        int most = 1;
+        for (const Extent& one : language) {
+            if (one.ems <= ems) continue;
+            // Each line but the last is so full that the next word had no room.
+            const double filled = std::max(ems - one.widest - space, ems / 4);
+            most = std::max(most, static_cast<int>(std::ceil(one.ems / filled - 1e-9)));
+        }
+        all += most;
+    }
+    return all;
+}
+
+double PlaceRoom::widest() const {
+    double widest = 0;
+    for (const auto& language : languages_)
+        for (const Extent& one : language) widest = std::max(widest, one.widest);
+    return widest;
 }
 
 double id_room(const text::StyledText& id, const fonts::Faces& faces) {
@@ -84,26 +131,48 @@ std::shared_ptr<const MeasuredText> Measurer::words(const text::StyledText& runs
     return store_(runs, language, fmt::format("label {}, {}", label, templates::name(part)));
 }
 
+std::vector<PlaceRoom::Extent> Measurer::place_extents(const Label& label) {
+    std::vector<PlaceRoom::Extent> extents;
+    for (const auto& line : label.place) {
+        // Not remembered: a large job has thousands of them.
+        const MeasuredText measured(line, faces(), label.body->language,
+                                    fmt::format("label {}, place", label.name));
+        extents.push_back({measured.unbroken(), measured.widest()});
+    }
+    return extents;
+}
+
 /// Measures one label.
 class LabelMeasurer {
   public:
-    LabelMeasurer(Measurer& measurer, const Label& label, const LabelBody& body,
-                  const Design& design, const LeastTypes& minimum)
-        : measurer_(measurer), label_(label), body_(body), design_(design), minimum_(minimum) {}
+    LabelMeasurer(Measurer& measurer, const Label& label, const OwnRoom& room, const Design& design,
+                  const LeastTypes& minimum)
+        : measurer_(measurer),
+          label_(label),
+          body_(*label.body),
+          room_(room),
+          design_(design),
+          minimum_(minimum) {}
 
     std::unique_ptr<const LabelWords> operator()() {
         check_required();
-        for (const auto& word : design_.words)
+        for (const auto& word : design_.words) {
             if (const auto* from = body_.find(word.part)) words_.push_back({from, word.group});
+            if (word.part == Part::place && !room_.place.empty())
+                words_.push_back({&place_, word.group});
+        }
         auto made = std::make_unique<LabelWords>();
         made->signal_word = alone(Part::signal_word, true);
         made->not_food = alone(Part::not_food, true);
         const LabelPart id{Part::id, true, {{{label_.id}}}};
         made->id = alone(id, true);
-        made->id_ems = id_room(label_.id, measurer_.faces());
+        made->id_ems = std::max(room_.id_ems, id_room(label_.id, measurer_.faces()));
+        made->place = room_.place;
+        made->number = alone(Part::number, true);
         made->caption = alone(Part::caption, false);
         for (const auto& levels : ladder())
-            for (const auto run_on : {RunOn::parts, RunOn::groups, RunOn::rest})
+            for (const auto run_on :
+                 {RunOn::parts, RunOn::groups, RunOn::rest, RunOn::tight, RunOn::bare})
                 made->steps.at(static_cast<std::size_t>(run_on))
                     .push_back(step(levels, *made, run_on));
         return made;
@@ -120,7 +189,7 @@ class LabelMeasurer {
     void check_required() const {
         for (const auto& from : body_.parts) {
             const bool placed =
-                from.part < Part::id || from.part == Part::caption ||
+                !templates::among_words(from.part) ||
                 std::any_of(design_.words.begin(), design_.words.end(),
                             [&](const auto& word) { return word.part == from.part; });
             if (placed || !from.required) continue;
@@ -157,8 +226,9 @@ class LabelMeasurer {
     }
 
     /// Each entry of the design's list takes the part named one wording further, the last one of a
-    /// part as far as it goes, in the end leaving it out if that is allowed; entries that change
-    /// nothing are passed over.
+    /// part as far as it goes, in the end leaving it out if that is allowed; precautions go one at
+    /// a time then. What changes nothing is a step all the same: labels that say different things
+    /// are at the same step as short as each other.
     [[nodiscard]] std::vector<Levels> ladder() const {
         const auto* caption = body_.find(Part::caption);
         Levels levels(words_.size() + 1, 0);
@@ -167,10 +237,13 @@ class LabelMeasurer {
         const auto& order = design_.shorten;
         for (auto name = order.begin(); name != order.end(); ++name) {
             const bool last = std::find(name + 1, order.end(), *name) == order.end();
-            while (further(*name, levels)) {
-                steps.push_back(levels);
-                if (!last) break;
+            bool more = further(*name, levels);
+            if (last && *name == Part::precautions) {
+                for (; more; more = further(*name, levels)) steps.push_back(levels);
+                continue;
             }
+            while (last && more) more = further(*name, levels);
+            steps.push_back(levels);
         }
         return steps;
     }
@@ -195,11 +268,12 @@ class LabelMeasurer {
 
     Step step(const Levels& levels, const LabelWords& made, RunOn run_on) {
         Step step;
+        const auto order = in_order(run_on);
         std::size_t next = 0;
-        while (next < words_.size()) {
+        while (next < order.size()) {
             const std::size_t first = next++;
-            while (next < words_.size() && together(first, next, run_on)) ++next;
-            add_block(step, levels, first, next, run_on);
+            while (next < order.size() && together(order[first], order[next], run_on)) ++next;
+            add_block(step, levels, std::span(order).subspan(first, next - first), run_on);
         }
         for (std::size_t i = 0; i < words_.size(); ++i)
             note_statements(step, *words_[i].part, levels[i]);
@@ -211,11 +285,27 @@ class LabelMeasurer {
         return step;
     }
 
+    /// Of words_, top to bottom.
+    [[nodiscard]] std::vector<std::size_t> in_order(RunOn run_on) const {
+        std::vector<std::size_t> order(words_.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        if (run_on >= RunOn::tight)
+            std::ranges::stable_partition(order, [&](std::size_t i) {
+                const Part part = words_[i].part->part;
+                return leads(part) || part == Part::place || templates::in_frame(part);
+            });
+        return order;
+    }
+
     /// Whether words `first` and `other` stand in one paragraph.
     [[nodiscard]] bool together(std::size_t first, std::size_t other, RunOn run_on) const {
+        const Part one = words_[first].part->part, next = words_[other].part->part;
+        if (one == Part::place || next == Part::place) return false;
+        if (templates::in_frame(one) || templates::in_frame(next))
+            return templates::in_frame(one) && templates::in_frame(next);
         if (run_on == RunOn::parts) return false;
         if (words_[first].group == words_[other].group) return true;
-        return run_on == RunOn::rest && !leads_group(words_[first].group) &&
+        return run_on >= RunOn::rest && !leads_group(words_[first].group) &&
                !leads_group(words_[other].group);
     }
     [[nodiscard]] bool leads_group(int group) const {
@@ -233,12 +323,12 @@ class LabelMeasurer {
         }
     }
 
-    /// The words from `first` to before `end` as one paragraph, a line for each language.
-    void add_block(Step& step, const Levels& levels, std::size_t first, std::size_t end,
+    /// These of words_ as one paragraph, a line for each language.
+    void add_block(Step& step, const Levels& levels, std::span<const std::size_t> together,
                    RunOn run_on) {
         WordBlock block;
         document::Wording joined;
-        for (std::size_t i = first; i < end; ++i) {
+        for (const std::size_t i : together) {
             const auto& part = *words_[i].part;
             if (levels[i] < 0) {
                 step.left_out.push_back(part.part);
@@ -253,16 +343,26 @@ class LabelMeasurer {
                 (part.part == Part::dates || part.part == Part::ingredients))
                 step.shortest.push_back(part.part);
             block.minimum = std::max({block.minimum, minimum_.of(part.part), design_.type_minimum});
+            block.framed |= templates::in_frame(part.part) && run_on != RunOn::bare;
+            const auto* number = part.part == Part::call ? body_.find(Part::number) : nullptr;
+            block.number |= number != nullptr && run_on != RunOn::bare;
+            const bool bold = leads(part.part) || part.part == Part::call;
             const auto& wording = part.wordings[static_cast<std::size_t>(levels[i])];
-            joined.lines.resize(std::max(joined.lines.size(), wording.lines.size()));
+            // In the frame whom to call stands by itself, beside the number.
+            const std::size_t above = block.framed ? joined.lines.size() : 0;
+            joined.lines.resize(std::max(joined.lines.size(), above + wording.lines.size()));
             for (std::size_t l = 0; l < wording.lines.size(); ++l) {
-                auto& line = joined.lines[l];
+                auto& line = joined.lines[above + l];
                 if (!line.empty()) line.push_back({joint(line), false});
-                const auto runs = leads(part.part) ? in_bold(wording.lines[l]) : wording.lines[l];
+                const auto runs = bold ? in_bold(wording.lines[l]) : wording.lines[l];
                 line.insert(line.end(), runs.begin(), runs.end());
+                if (number != nullptr && run_on == RunOn::bare)
+                    line.push_back(
+                        {" " + text::plain(number->wordings.front().lines.front()) + ".", true});
             }
-            block.lead = run_on == RunOn::parts && leads(part.part);
+            block.lead = run_on == RunOn::parts && leads(part.part) && !block.framed;
         }
+        if (block.part == Part::place) return step.blocks.push_back(std::move(block));
         if (joined.lines.empty()) return;
         block.wording = measured(joined, false, block.part);
         step.blocks.push_back(std::move(block));
@@ -271,15 +371,17 @@ class LabelMeasurer {
     Measurer& measurer_;
     const Label& label_;
     const LabelBody& body_;
+    const OwnRoom& room_;
+    const LabelPart place_{Part::place, false, {document::Wording{}}};
     const Design& design_;
     const LeastTypes& minimum_;
     std::vector<Placed> words_;
 };
 
-std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const LabelBody& body,
+std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const OwnRoom& room,
                                                        const Design& design,
                                                        const LeastTypes& minimum) {
-    return LabelMeasurer(*this, label, body, design, minimum)();
+    return LabelMeasurer(*this, label, room, design, minimum)();
 }
 
 }  // namespace gallipot::layout

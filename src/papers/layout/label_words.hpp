@@ -46,16 +46,39 @@ enum class RunOn {
     parts,   ///< nothing: each part has a paragraph of its own
     groups,  ///< the parts of a group of the design
     rest,    ///< the same, and all groups after those with a leading part
+    tight,   ///< lead, place and frame first, all else after them; the frame close round its words
+    bare,    ///< the same without a frame, the number among the words
 };
-inline constexpr int run_ons = 3;
+inline constexpr int run_ons = 5;
 
 /// What stands together as one paragraph among the words.
 struct WordBlock {
     document::Part part = document::Part::keep_away;  ///< the first
     int group = 0;
-    bool lead = false;   ///< set larger, in bold
-    double minimum = 0;  ///< points
-    SetWording wording;
+    bool lead = false;    ///< set larger, in bold
+    bool framed = false;  ///< what to do where it was swallowed
+    bool number = false;  ///< the number to call stands with it
+    double minimum = 0;   ///< points
+    SetWording wording;   ///< empty for the place, which each label has its own of
+};
+
+/// The room that is kept for where a container belongs: labels that differ in that are set alike.
+class PlaceRoom {
+  public:
+    /// `ems`: how wide a line of it is, and its widest word.
+    struct Extent {
+        double ems = 0, widest = 0;
+    };
+    /// Makes it large enough for these lines, one for each language.
+    /// Whether it had to grow for that.
+    bool add(const std::vector<Extent>& lines);
+    [[nodiscard]] bool empty() const { return languages_.empty(); }
+    /// Enough lines of so many ems for any of them, and how wide they must be.
+    [[nodiscard]] int lines_in(double ems) const;
+    [[nodiscard]] double widest() const;
+
+  private:
+    std::vector<std::vector<Extent>> languages_;  ///< none of them within another
 };
 
 /// One form of the label.
@@ -71,14 +94,21 @@ struct Step {
 
 /// Everything of a label that stands on paper as text.
 struct LabelWords {
-    std::optional<SetPart> signal_word, not_food, id, caption;  ///< not among the words
-    std::array<std::vector<Step>, run_ons> steps;               ///< by RunOn; each ever shorter
+    std::optional<SetPart> signal_word, not_food, id, number, caption;  ///< not among the words
+    std::array<std::vector<Step>, run_ons> steps;  ///< by RunOn; each ever shorter
     /// Width of the id in ems, rounded up: labels that differ by little in it are set alike.
     double id_ems = 0;
+    PlaceRoom place;
 };
 
 /// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.
 double id_room(const text::StyledText& id, const fonts::Faces& faces);
+
+/// The room kept for what each label has of its own.
+struct OwnRoom {
+    double id_ems = 0;
+    PlaceRoom place;
+};
 
 /// Least type sizes of a label, in points, from the published rules and the font's own letters.
 struct LeastTypes {
@@ -93,13 +123,13 @@ class Measurer {
   public:
     explicit Measurer(fonts::Faces faces) : store_(std::move(faces)) {}
 
-    /// Of `label` in the words of `body`: its own, or its form in fewer languages. Throws
-    /// LayoutError for characters that no face covers, and when the design leaves out a part that
-    /// the label requires. The result points into itself: keep it where it is.
-    std::unique_ptr<const LabelWords> operator()(const document::Label& label,
-                                                 const document::LabelBody& body,
+    /// Throws LayoutError for characters that no face covers, and when the design leaves out a
+    /// part that the label requires. The result points into itself: keep it where it is.
+    std::unique_ptr<const LabelWords> operator()(const document::Label& label, const OwnRoom& room,
                                                  const templates::Design& design,
                                                  const LeastTypes& minimum);
+    /// How wide the lines are that say where a label belongs.
+    std::vector<PlaceRoom::Extent> place_extents(const document::Label& label);
     [[nodiscard]] const fonts::Faces& faces() const { return store_.faces(); }
 
   private:

@@ -27,7 +27,7 @@ struct LabelOptions {
     int copies = 1;    ///< of every label
 };
 
-/// How labels were set: labels that differ only in id and code share one.
+/// How labels were set: labels that differ only in id, place and code share one.
 struct LabelReport {
     double type_points = 0;  ///< of the running words
     double module_mm = 0;    ///< of the code; 0 when there is none
@@ -36,10 +36,11 @@ struct LabelReport {
     double pictogram_mm = 0;  ///< side of the frame; 0 when there is none
     bool preferred = false;   ///< everything at the sizes the design calls easy
     bool run_on = false;      ///< parts stand one after another in a paragraph for want of room
-    /// mm lacking for all its languages: so it is in the main one alone.
-    std::optional<Size> languages_lack;
     /// mm: the size the rules require, where this label is smaller.
     std::optional<Size> rules_ask;
+    /// mm: what there is to stick it on, where this label is larger: the wall's height and the part
+    /// of it that is seen at once, or the lid both ways.
+    std::optional<Size> container;
     std::vector<document::Part> left_out;  ///< for want of room
     /// Dates of which only the last to replace it is said, ingredients of which only the borates.
     std::vector<document::Part> shortest;
@@ -47,6 +48,9 @@ struct LabelReport {
     /// of reach") is in neither: every label says it, in larger letters.
     std::vector<std::string> statements, statements_left_out;
     std::vector<qr::Check> checks;
+
+    /// Whether it says all it could, but for what may go: statements, ingredients, days.
+    [[nodiscard]] bool whole() const { return statements_left_out.empty() && shortest.empty(); }
 };
 
 struct PlacedLabel {
@@ -75,20 +79,26 @@ struct LabelSetting {
         overflow;  ///< labels set alike share one, as they do a report
 };
 
-/// Sets labels on one stock, each as large as it goes. First every label is fitted, which works out
-/// once what labels have in common; then runs of them are placed, sheet by sheet, by as many
-/// threads as wanted: a large job has more labels than should be kept at once.
+/// Sets labels on one stock, as large as they go; those of a kin all in one arrangement and size.
+/// First all are gathered, which notes what they have in common; then each is set; then runs of
+/// them are placed, sheet by sheet, by as many threads as wanted: a large job has more labels than
+/// should be kept at once.
 class LabelImposer {
   public:
     /// Throws LayoutError for a start or an offset that leaves the sheet.
     LabelImposer(LabelStock stock, const fonts::Faces& faces, const LabelOptions& options = {});
     ~LabelImposer();
 
-    /// In order. Throws LayoutError when the design leaves out what a label must carry, a code
-    /// holds no text that long, or no face has a letter.
+    /// In order, a number for each by which to ask how it is set; labels set alike share one.
+    /// Throws LayoutError when a code holds no text that long, or no face has a letter.
+    std::vector<std::size_t> gather(const document::Labels& labels);
+    /// How labels of that number are set among all that were gathered. Throws LayoutError when the
+    /// design leaves out what a label must carry.
+    LabelSetting setting(std::size_t number);
+    /// Both at once.
     std::vector<LabelSetting> fit(const document::Labels& labels);
 
-    /// Labels go row by row, page by page; `labels` have been fitted and do fit.
+    /// Labels go row by row, page by page; `labels` have been gathered, asked for, and do fit.
     [[nodiscard]] LabelSheets place(const document::Labels& labels) const;
     /// Copies `first` to before `end` of all copies of them, in order (the first label's come
     /// first), as a volume of a longer run: it begins with a new sheet unless `first_of_all`.

@@ -14,8 +14,9 @@ using units::mm;
 using units::Share;
 
 constexpr std::array<std::string_view, parts> part_names = {
-    "signal word", "not food",  "id",          "keep away", "call",   "contents", "ingredients",
-    "hazards",     "first aid", "precautions", "dates",     "origin", "contact",  "caption"};
+    "signal word", "not food", "id",        "keep away",   "call",  "contents",
+    "ingredients", "hazards",  "first aid", "precautions", "dates", "origin",
+    "contact",     "place",    "number",    "caption"};
 
 std::vector<std::string> all_names() {
     return {part_names.begin(), part_names.end()};
@@ -23,6 +24,12 @@ std::vector<std::string> all_names() {
 
 bool in_band(Part part) {
     return part <= Part::id;
+}
+
+/// Where what is not among the words stands instead.
+std::string_view stands(Part part) {
+    if (in_band(part)) return "in the band";
+    return part == Part::number ? "in the frame" : "under the code";
 }
 
 void read_band(Design& design, Fields& fields, diag::Diagnostics& out) {
@@ -69,12 +76,13 @@ void read_code(Design& design, Fields& fields, diag::Diagnostics& out) {
 void read_type(Design& design, Fields& fields, diag::Diagnostics& out) {
     const auto* node = fields.find("type");
     if (node == nullptr) return void(fields.text("type"));
-    Fields type(*node, "type", {"largest", "easy", "least", "lead", "leading"}, out);
+    Fields type(*node, "type", {"largest", "easy", "least", "lead", "leading", "number"}, out);
     // 6 pt: the least that 40 CFR 156.10(a)(2)(ii) permits for any required text (found).
     design.type_minimum = type.points("least", 6, 100);
     design.type_preferred = type.points("easy", design.type_minimum, 100);
     design.type_largest = type.points("largest", design.type_preferred, 100);
     design.lead = type.number("lead", 1, 3);
+    design.number = type.number("number", 1, 4, 2.0);
     design.leading = type.number("leading", 1, 3);
 }
 
@@ -123,11 +131,11 @@ void read_groups(Design& design, Fields& fields, diag::Diagnostics& out) {
             const auto part = static_cast<Part>(*chosen);
             const bool twice = std::any_of(design.words.begin(), design.words.end(),
                                            [&](const auto& word) { return word.part == part; });
-            if (in_band(part) || part == Part::caption)
-                out.error("not-a-word", chosen.place,
-                          fmt::format("'{}' stands {}, not among the words", name(part),
-                                      in_band(part) ? "in the band" : "under the code"),
-                          "take it out: it is there without being named");
+            if (!among_words(part))
+                out.error(
+                    "not-a-word", chosen.place,
+                    fmt::format("'{}' stands {}, not among the words", name(part), stands(part)),
+                    "take it out: it is there without being named");
             else if (twice)
                 out.error("given-twice", chosen.place,
                           fmt::format("'{}' stands twice in 'words'", name(part)),
@@ -156,6 +164,10 @@ void read_words(Design& design, Fields& fields, diag::Diagnostics& out) {
 }
 
 }  // namespace
+
+bool among_words(Part part) {
+    return !in_band(part) && part != Part::caption && part != Part::number;
+}
 
 std::string_view name(Part part) {
     return part_names.at(static_cast<std::size_t>(part));

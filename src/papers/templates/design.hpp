@@ -27,10 +27,18 @@ enum class Part {
     dates,
     origin,
     contact,
-    caption  // under the code
+    place,    // where it belongs; each label's own
+    number,   // to call; large, in the frame with what to do
+    caption,  // next to the code
 };
 inline constexpr int parts = static_cast<int>(Part::caption) + 1;
 std::string_view name(Part part);  ///< as in a design: "keep away"
+/// Whether a design names it in its words; the others have their place.
+bool among_words(Part part);
+/// What to do where somebody swallowed it, and whom to call: in a frame, with the number.
+inline bool in_frame(Part part) {
+    return part == Part::call || part == Part::first_aid;
+}
 
 enum class CodePlace {
     left,         ///< under the band, words at its right
@@ -58,6 +66,7 @@ struct Design {
     double type_largest = 0, type_preferred = 0, type_minimum = 0;
     double lead = 1;       ///< size of the leading words over that of the others
     double leading = 1.2;  ///< distance of lines over the type size, at easy sizes
+    double number = 2;     ///< size of the number to call over that of the words, at easy sizes
     double signal = 2;     ///< size of the signal word over that of the words, at easy sizes
 
     /// Beside the code, from top to bottom. What is in one group stands close together.

@@ -45,6 +45,7 @@ std::string text_of(const document::Labels& labels) {
     std::string all = "==== " + labels.title + ", labels\n";
     for (const auto& label : labels.labels) {
         all += "\n[" + label.name + "]\n" + text::plain(label.id) + "\n";
+        for (const auto& line : label.place) all += text::plain(line) + "\n";
         for (const auto& part : label.body->parts)
             for (const auto& line : part.wordings.front().lines) {
                 for (const auto& run : line) all += run.bold ? "*" + run.text + "*" : run.text;

@@ -64,7 +64,6 @@ TEST_CASE("labels that say the same share one body") {
     REQUIRE(labels.size() == 6);  // three cups, bottle, leftovers, jar of the concentrate
     CHECK(labels[0].body == labels[1].body);
     CHECK(labels[0].body == labels[2].body);
-    CHECK(labels[0].body->otherwise == labels[2].body->otherwise);
     CHECK(labels[3].body != labels[4].body);
     CHECK(labels[0].id != labels[1].id);
     CHECK(labels[1].code == labels[0].code);
@@ -149,6 +148,52 @@ TEST_CASE("where animals come by every wording says whom to call for one, elsewh
           std::string::npos);
 }
 
+TEST_CASE("every label has the number to call, once, whatever its languages") {
+    for (const bool two : {false, true})
+        for (const auto& label : labels_of(three_alike(), two)) {
+            INFO(label.name);
+            CHECK(text_of(*label.body, document::Part::number) == "13\u00A011\u00A026\n");
+            CHECK(label.body->find(document::Part::number)->required);
+        }
+}
+
+TEST_CASE("a cup's label says where it belongs, in its languages, and a vessel's nothing") {
+    auto it = three_alike();
+    it.job.stations[1].place.value = job::LocalText({{"en", "Store"}, {"de", "Lager"}}, "en");
+    const auto english = tests::words_in("en"), german = tests::words_in("de");
+    const document::LabelMaker maker(it.job, it.plan, it.who, {&english, &german});
+    using document::Speech;
+    const auto place = [&](std::size_t container, Speech speech) {
+        const document::LabelChoice choice{container, speech};
+        std::vector<std::string> lines;
+        const auto labels = maker(std::span(&choice, 1));
+        for (const auto& line : labels.labels.front().place) lines.push_back(text::plain(line));
+        return lines;
+    };
+    using Lines = std::vector<std::string>;
+    CHECK(place(2, Speech::both) == Lines{"Place: Store", "Platz: Lager"});
+    CHECK(place(2, Speech::first) == Lines{"Place: Store"});
+    CHECK(place(2, Speech::second) == Lines{"Platz: Lager"});
+    CHECK(place(3, Speech::both).empty());
+}
+
+TEST_CASE("a label in each of two languages says all, in its own and under a name of its own") {
+    const auto it = three_alike();
+    const auto english = tests::words_in("en"), german = tests::words_in("de");
+    const document::LabelMaker both(it.job, it.plan, it.who, {&english, &german});
+    const document::LabelMaker alone(it.job, it.plan, it.who, {&german});
+    for (std::size_t i = 0; i < both.size(); ++i) {
+        const document::LabelChoice second{i, document::Speech::second}, whole{i};
+        const auto made = both(std::span(&second, 1)).labels.front();
+        const auto german_one = alone(std::span(&whole, 1)).labels.front();
+        INFO(made.name);
+        CHECK(*made.body == *german_one.body);
+        CHECK(made.id == german_one.id);
+        CHECK(made.name == german_one.name + " (" + german.tag() + ")");
+        CHECK(made.code == german_one.code);
+    }
+}
+
 TEST_CASE("bodies are equal when all they say is") {
     const auto labels = labels_of(three_alike(), false);
     const LabelBody whole = *labels[0].body;
@@ -172,7 +217,8 @@ TEST_CASE("bodies are equal when all they say is") {
     CHECK(differs([](auto& body) { body.panel = units::cm2(1); }));
     CHECK(differs([](auto& body) { body.rules = safety::RuleSet::us_household; }));
     CHECK(differs([](auto& body) { body.language = "tlh"; }));
-    CHECK(differs([&](auto& body) { body.otherwise = labels[1].body; }));
+    CHECK(differs([](auto& body) { body.height = units::mm(1); }));
+    CHECK(differs([](auto& body) { body.lid = units::mm(1); }));
 }
 
 TEST_CASE("the label of a decanted concentrate warns of what is in it") {

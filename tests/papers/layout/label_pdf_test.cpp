@@ -90,7 +90,7 @@ std::vector<std::vector<Letter>> letters_of(const std::string& pdf) {
 
 std::string faults(const document::Label& label, const layout::PlacedLabel& placed,
                    const std::vector<Letter>& page) {
-    const auto& body = placed.report->languages_lack ? *label.body->otherwise : *label.body;
+    const auto& body = *label.body;
     const double panel_mm2 =
         body.panel ? body.panel->si() * 1e6 : placed.box.width * placed.box.height;
     std::string text;

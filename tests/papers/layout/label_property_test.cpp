@@ -53,7 +53,7 @@ bool inside_circle(const layout::Box& box, const layout::Box& label) {
 /// What is wrong with one placed label; empty when nothing is.
 std::string faults(const document::Label& label, const layout::PlacedLabel& placed,
                    const layout::Page& page, const layout::LabelStock& stock) {
-    const auto& body = placed.report->languages_lack ? *label.body->otherwise : *label.body;
+    const auto& body = *label.body;
     const double panel_mm2 =
         body.panel ? body.panel->si() * 1e6 : placed.box.width * placed.box.height;
     const double panel_in2 = panel_mm2 / (25.4 * 25.4);
@@ -121,6 +121,15 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
         else if (best < 1 - 1e-6)
             fault(name + " is set too small");
     }
+    const auto& left_out = placed.report->left_out;
+    if (std::find(left_out.begin(), left_out.end(), Part::place) == left_out.end())
+        for (const auto& line : label.place) {
+            double smallest = no_end;
+            if (!printed.holds(text::plain(line), body, Part::place, panel_in2, smallest))
+                fault("its place is not there whole");
+            else if (smallest < 1 - 1e-6)
+                fault("its place is set too small");
+        }
     return wrong;
 }
 

@@ -139,25 +139,143 @@ TEST_CASE("the alignment page shows every label of a stock where it is printed")
     }
 }
 
-TEST_CASE("two languages stand on a label where both fit, else the main one and by how much") {
-    const auto both = cups(1, "en, es");
-    const auto large = placed(both, "a4-2x4");
-    const auto small = placed(both, "a4-2x7");
-    CHECK_FALSE(large.labels.front().report->languages_lack);
-    REQUIRE(small.labels.front().report->languages_lack);
-    const auto shortfall = *small.labels.front().report->languages_lack;
-    CHECK(std::max(shortfall.width, shortfall.height) > 0);
-    const auto says = [](const layout::LabelSheets& sheets, const std::string& what) {
-        const auto& page = sheets.paper.pages.front();
-        return std::any_of(page.items.begin(), page.items.end(), [&](const auto& item) {
-            const auto* text = std::get_if<layout::Text>(&item.shape);
-            return text != nullptr && text->text == what;
-        });
+namespace {
+
+/// What is printed of a part of a label, in order.
+std::vector<const layout::Item*> items_of(const layout::LabelSheets& sheets,
+                                          const std::string& group) {
+    std::vector<const layout::Item*> found;
+    for (const auto& page : sheets.paper.pages)
+        for (const auto& item : page.items)
+            if (item.group >= 0 && page.groups[static_cast<std::size_t>(item.group)] == group)
+                found.push_back(&item);
+    return found;
+}
+
+std::string words_of(const std::vector<const layout::Item*>& items) {
+    std::string all;
+    for (const auto* item : items)
+        if (const auto* text = std::get_if<layout::Text>(&item->shape))
+            all += (all.empty() || all.back() == ' ' ? "" : " ") + text->text;
+    return all;
+}
+
+/// Three cups of one mix in places of very different length.
+document::Labels three_places(const std::string& body = "") {
+    std::string error;
+    const auto labels = labels_of(
+        "title: Hall\nprepared: 2027-03-02\nlanguages: [en]\nhelp: { region: AU }\n"
+        "log: { address: http://10.0.0.2 }\nmeasures:\n  - { scale: 9 kg, marks: 0.1 g }\n"
+        "mixes:\n  bait: { title: Bait, against: ants, form: liquid, basis: percent w/w,\n"
+        "    ingredients: { borax: 1, sugar: 20, water: rest }, lasts: 30 d }\n"
+        "containers:\n  cup: { holds: 60 mL, fill: 45 mL, openings: 4 side holes of 6 mm" +
+            body +
+            " }\nstations:\n"
+            "  - { id: K1, place: Bins, mix: bait, container: cup, placed: 2027-03-02 19:30 }\n"
+            "  - { id: WASHROOM12, place: \"Second floor, washroom, behind the third basin "
+            "from the door\", mix: bait, container: cup, placed: 2027-03-02 19:30 }\n"
+            "  - { id: Y1, place: Yard, mix: bait, container: cup, placed: 2027-03-04 19:30, near: "
+            "[pets] }\n",
+        &error);
+    INFO(error);
+    REQUIRE(labels);
+    return *labels;
+}
+
+}  // namespace
+
+TEST_CASE("labels of one mix are set alike on every stock that holds them") {
+    const auto labels = three_places();
+    int held = 0;
+    for (const auto& stock : shipped_stocks()) {
+        INFO(stock.stock.name);
+        const auto reports = layout::fit_labels(labels, stock, installed_faces());
+        if (reports[0] == nullptr) continue;
+        ++held;
+        for (std::size_t i = 1; i < 3; ++i) {
+            if (reports[i] == nullptr) continue;  // it has more to say
+            CHECK(reports[i]->type_points == reports[0]->type_points);
+            CHECK(reports[i]->module_mm == reports[0]->module_mm);
+            CHECK(reports[i]->pictogram_mm == reports[0]->pictogram_mm);
+            CHECK(reports[i]->run_on == reports[0]->run_on);
+        }
+        // Where nothing is lost for it they say the same things too.
+        for (std::size_t i = 1; i < 3; ++i)
+            if (reports[0]->whole() && reports[i] != nullptr)
+                CHECK(reports[i]->left_out == reports[0]->left_out);
+    }
+    CHECK(held > 20);
+}
+
+TEST_CASE("every cup's label says where it belongs, and its code what it is for") {
+    for (const auto* name :
+         {"a4-2x4", "a4-2x7", "a4-3x4", "a4-2x2", "a4-round-80", "roll-62x100-203"}) {
+        INFO(name);
+        const auto sheets = placed(three_places(), name);
+        CHECK(words_of(items_of(sheets, "label K1/place")) == "Place: Bins");
+        CHECK(words_of(items_of(sheets, "label WASHROOM12/place")) ==
+              "Place: Second floor, washroom, behind the third basin from the door");
+        CHECK(items_of(sheets, "label bottle bait/place").empty());
+        // Next to it: no further away than the code is wide.
+        for (const auto* label : {"K1", "WASHROOM12", "Y1"}) {
+            const auto caption = items_of(sheets, std::string("label ") + label + "/caption");
+            const auto code = items_of(sheets, std::string("label ") + label + "/code");
+            REQUIRE_FALSE(caption.empty());
+            REQUIRE(code.size() == 1);
+            CHECK(words_of(caption) == "Scan: log, first aid");
+            const auto& symbol = code.front()->bounds;
+            const layout::Box near{symbol.x - symbol.width, symbol.y - symbol.width,
+                                   3 * symbol.width, 3 * symbol.width};
+            for (const auto* line : caption) CHECK(near.overlaps(line->bounds));
+        }
+    }
+}
+
+TEST_CASE("whom to call stands in a frame, the number larger than all words round it") {
+    for (const auto* name : {"a4-2x4", "a4-3x4", "a4-2x2", "a4-round-80", "a4-2x7"}) {
+        INFO(name);
+        const auto sheets = placed(three_places(), name);
+        for (const auto& label : sheets.labels) {
+            INFO(label.name);
+            const auto group = [&](const std::string& part) {
+                return items_of(sheets, "label " + label.name + "/" + part);
+            };
+            const auto frames = group("frame"), numbers = group("number"), calls = group("call");
+            REQUIRE(frames.size() == 1);
+            REQUIRE(numbers.size() == 1);
+            REQUIRE_FALSE(calls.empty());
+            const auto& number = std::get<layout::Text>(numbers.front()->shape);
+            CHECK(number.text == "13\u00A011\u00A026");
+            CHECK(number.size >= 1.35 * label.report->type_points);
+            CHECK(frames.front()->bounds.contains(numbers.front()->bounds, 0.01));
+            for (const auto* line : calls)
+                CHECK(frames.front()->bounds.contains(line->bounds, 0.01));
+        }
+    }
+}
+
+// 16 CFR 1500.121(c)(1): of a cylinder 40 % of its circumference is seen at once.
+TEST_CASE("a label larger than the lid or the wall it goes on is reported") {
+    const auto container = [](const std::string& body, const std::string& stock) {
+        return placed(three_places(", body: " + body), stock).labels.front().report->container;
     };
-    CHECK(says(large, "DANGER"));
-    CHECK(says(large, "PELIGRO"));
-    CHECK(says(small, "DANGER"));
-    CHECK_FALSE(says(small, "PELIGRO"));
+    CHECK_FALSE(placed(three_places(), "a4-2x4").labels.front().report->container);
+    // 99.1 x 67.7 mm on a wall of which 0.4 x pi x 54 = 67.9 mm are seen, 50 mm high.
+    const auto wall = container("{ diameter: 54 mm, height: 50 mm }", "a4-2x4");
+    REQUIRE(wall);
+    CHECK(wall->width == Approx(67.9).margin(0.05));
+    CHECK(wall->height == Approx(50));
+    CHECK(container("{ diameter: 90 mm, height: 60 mm }", "a4-2x4"));  // too low by 7.7 mm
+    CHECK_FALSE(container("{ diameter: 90 mm, height: 70 mm }", "a4-2x4"));
+    CHECK(container("{ lid: 79 mm }", "a4-round-80"));
+    CHECK_FALSE(container("{ lid: 80 mm }", "a4-round-80"));
+    // A rectangle lies on a lid with its corners.
+    CHECK(container("{ lid: 118 mm }", "a4-2x4"));
+    CHECK_FALSE(container("{ lid: 120 mm }", "a4-2x4"));
+    // It may go on the lid where the wall is too low.
+    CHECK_FALSE(container("{ diameter: 80 mm, height: 20 mm, lid: 80 mm }", "a4-round-80"));
+    CHECK(container("{ diameter: 80 mm, height: 35 mm }", "a4-strip-40"));
+    CHECK_FALSE(container("{ diameter: 80 mm, height: 40 mm }", "a4-strip-40"));
 }
 
 TEST_CASE("what does not fit is told with figures and the nearest stock that would do") {
