@@ -8,7 +8,7 @@ build_packages="build-essential cmake ninja-build pkg-config
 
 # To test: the framework, and the independent programs that results are checked against.
 test_packages="catch2 units iso-codes poppler-utils qpdf mupdf-tools zbar-tools zxing-cpp-tools sqlite3
-  libzbar-dev libzxing-dev r-base-core python3 python3-icalendar python3-yaml
+  libzbar-dev libzxing-dev r-base-core r-cran-metafor python3 python3-icalendar python3-yaml
   nodejs node-ajv chromium chromium-driver
   man-db groff-base mandoc bsdextrautils zsh fish"
 

@@ -8,6 +8,7 @@
 #include "cli/step_words.hpp"
 #include "domain/job/on_day.hpp"
 #include "papers/document/bait_strength.hpp"
+#include "papers/document/building_words.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/verdict_words.hpp"
 
@@ -24,10 +25,11 @@ Json iso(analysis::LocalTime time) {
 }
 
 std::string_view word(analysis::Verdict verdict) {
-    constexpr std::array<std::string_view, 17> words{
-        "not started", "never visited", "not counted", "counted once", "none seen",   "gone",
-        "falling",     "lower",         "no change",   "rising",       "rebound",     "stalled",
-        "taken up",    "control",       "wood active", "wood quiet",   "wood unknown"};
+    constexpr std::array<std::string_view, 18> words{
+        "not started", "never visited",  "not counted", "counted once", "none seen",
+        "gone",        "none this time", "falling",     "lower",        "no change",
+        "rising",      "rebound",        "stalled",     "taken up",     "control",
+        "wood active", "wood quiet",     "wood unknown"};
     return words.at(static_cast<std::size_t>(verdict));
 }
 
@@ -101,6 +103,16 @@ void add_trend(Json& out, const analysis::Trend& t, const analysis::Efficacy& ef
     out["last_on"] = t.counts > 0 ? iso(t.last.time) : Json(nullptr);
 }
 
+/// How much more the numbers fell than at the controls.
+void add_effect(Json& out, const analysis::Efficacy& efficacy) {
+    const bool compared = efficacy.formula == analysis::Formula::henderson_tilton;
+    out["effect_percent"] = compared ? figure(efficacy.percent) : Json(nullptr);
+    out["effect_low"] = compared ? figure(efficacy.interval->low) : Json(nullptr);
+    out["effect_high"] = compared ? figure(efficacy.interval->high) : Json(nullptr);
+    out["beyond_control"] = compared ? Json(efficacy.beyond_control) : Json(nullptr);
+    out["controls"] = efficacy.controls;
+}
+
 std::string_view word(analysis::ExposureUnit unit) {
     constexpr std::array<std::string_view, 3> words{"none", "minutes", "trap nights"};
     return words.at(static_cast<std::size_t>(unit));
@@ -133,6 +145,7 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
           const text::Catalog& words) {
     Json out{{"id", station.id}};
     add_trend(out, station.trend, station.efficacy);
+    add_effect(out, station.efficacy);
     add_counting(out, station);
     const analysis::Level* level = station.feeding.first_empty();
     out["empty_on"] = level ? iso(level->empty->at) : Json(nullptr);
@@ -148,7 +161,7 @@ Json json(const analysis::StationReport& station, const plan::Plan& plan, Day as
     out["flags"] = std::move(flags);
     out["outcome"] = word(station.verdict);
     out["verdict"] = document::verdict_sentence(station, as_of, words);
-    out["effect"] = document::effect_sentence(station.efficacy, words);
+    out["effect"] = document::effect_sentence(station.efficacy, as_of, words);
     out["caution"] = document::caution_sentence(station.caution, words);
     out["counting"] = document::counting_sentence(station, words);
     out["containers"] = containers_json(station);
@@ -178,6 +191,33 @@ void add_history(const job::Job& job, std::size_t index, Day as_of, Json& out) {
     out["changes"] = std::move(changes);
 }
 
+/// All stations against one pest.
+Json json(const analysis::PestReport& pest, Day as_of, const text::Catalog& words) {
+    const analysis::Trend& t = pest.trend;
+    Json out{{"first", t.counts > 0 ? figure(t.first.seen) : Json(nullptr)},
+             {"last", t.counts > 0 ? figure(t.last.seen) : Json(nullptr)}};
+    add_trend(out, t, pest.efficacy);
+    add_effect(out, pest.efficacy);
+    out["dispersion"] = t.counts > 1 ? figure(t.dispersion.value) : Json(nullptr);
+    Json stations = Json::object();
+    for (const auto& [verdict, number] : pest.stations) stations[word(verdict)] = number;
+    out["stations"] = std::move(stations);
+    out["verdict"] = word(pest.verdict);
+    out["sentence"] = document::verdict_sentence(pest, as_of, words);
+    out["effect"] = document::effect_sentence(pest.efficacy, as_of, words);
+    out["caution"] = document::caution_sentence(pest.caution, words);
+    return out;
+}
+
+Json json(const analysis::Report& report) {
+    Json call = Json::array();
+    for (const std::size_t i : report.building.call_professional)
+        call.push_back(report.stations[i].id);
+    return {{"verdict", word(report.building.verdict)},
+            {"call_professional", !report.building.call_professional.empty()},
+            {"call_professional_at", std::move(call)}};
+}
+
 }  // namespace
 
 std::string report_json(const job::Job& job, const analysis::Report& report, const plan::Plan& plan,
@@ -187,8 +227,17 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
         stations.push_back(json(report.stations[i], plan, report.as_of, words));
         add_history(job, i, report.as_of, stations.back());
     }
+    Json pests = Json::object();
+    for (const analysis::PestReport& pest : report.pests)
+        pests[pest.pest] = json(pest, report.as_of, words);
+    // Of one pest alone all stations have figures in common.
+    const analysis::PestReport only =
+        report.pests.size() == 1 ? report.pests.front() : analysis::PestReport();
+    const std::string verdict = report.pests.size() == 1
+                                    ? document::verdict_sentence(only, report.as_of, words)
+                                    : document::building_sentence(job, report, words);
     Json all = Json::object();
-    add_trend(all, report.trend, report.efficacy);
+    add_trend(all, only.trend, only.efficacy);
     Json used = Json::array();
     for (const auto& use : report.used)
         used.push_back({{"mix", use.mix},
@@ -215,11 +264,13 @@ std::string report_json(const job::Job& job, const analysis::Report& report, con
     for (const auto& [id, number] : report.unknown_stations) left_out[id] = number;
     const Json out{{"as_of", iso(report.as_of)},
                    {"stations", std::move(stations)},
+                   {"pests", std::move(pests)},
+                   {"building", json(report)},
                    {"all", std::move(all)},
-                   {"outcome", word(report.verdict)},
-                   {"verdict", document::verdict_sentence(report, words)},
-                   {"effect", document::effect_sentence(report.efficacy, words)},
-                   {"caution", document::caution_sentence(report.caution, words)},
+                   {"outcome", word(report.building.verdict)},
+                   {"verdict", verdict},
+                   {"effect", document::effect_sentence(only.efficacy, report.as_of, words)},
+                   {"caution", document::caution_sentence(only.caution, words)},
                    {"warnings", std::move(warnings)},
                    {"used", std::move(used)},
                    {"next_visits", std::move(visits)},

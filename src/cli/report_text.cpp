@@ -6,6 +6,7 @@
 
 #include "cli/table.hpp"
 #include "papers/document/bait_strength.hpp"
+#include "papers/document/building_words.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/station_history.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -34,10 +35,17 @@ std::string day_text(Day on, const Report& report, const Catalog& words) {
 
 std::string summary(const document::PlotSource& source, const std::vector<analysis::Round>& walks) {
     const auto& [job, sites, histories, report, words] = source;
-    std::string text = document::verdict_sentence(report, words) + '\n';
-    std::string more = document::effect_sentence(report.efficacy, words);
-    add_sentence(more, document::caution_sentence(report.caution, words));
-    if (!more.empty()) text += more + '\n';
+    std::string text;
+    const bool several = report.pests.size() > 1;
+    for (const auto& [pest, verdict, evidence, except] : document::pest_lines(job, report, words)) {
+        std::string line = (several ? pest + ": " : "") + verdict;
+        add_sentence(line, except);
+        text += line + '\n';
+        if (!evidence.empty()) text += evidence + '\n';
+    }
+    std::string building = document::building_sentence(job, report, words);
+    add_sentence(building, document::call_sentence(report, words));
+    if (!building.empty()) text += building + '\n';
     std::string next = document::next_round_sentence(report, walks, words);
     add_sentence(next, document::see_to_sentence(report, words));
     if (!next.empty()) text += next + '\n';
@@ -121,7 +129,7 @@ std::string verdicts(const document::PlotSource& source, const plan::Plan& plan)
         const StationReport& station = source.report.stations[i];
         std::string line = document::verdict_sentence(station, source.report.as_of, words);
         add_sentence(line, document::changes_sentence(source.job, i, source.report.as_of, words));
-        add_sentence(line, document::effect_sentence(station.efficacy, words));
+        add_sentence(line, document::effect_sentence(station.efficacy, source.report.as_of, words));
         add_sentence(line, document::caution_sentence(station.caution, words));
         add_sentence(line, document::counting_sentence(station, words));
         add_sentence(line,

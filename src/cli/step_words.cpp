@@ -23,7 +23,7 @@ std::string_view word(analysis::Action action) {
 }
 
 std::string_view word(analysis::Why why) {
-    constexpr std::array<std::string_view, 18> words{"none",
+    constexpr std::array<std::string_view, 19> words{"none",
                                                      "past its time",
                                                      "spoilt",
                                                      "dry",
@@ -40,7 +40,8 @@ std::string_view word(analysis::Why why) {
                                                      "take up then if traps are empty",
                                                      "result by then",
                                                      "call a licensed professional then",
-                                                     "none fed"};
+                                                     "none fed",
+                                                     "few left"};
     return words.at(static_cast<std::size_t>(why));
 }
 

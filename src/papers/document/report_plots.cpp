@@ -60,6 +60,12 @@ Means control_means(const PlotSource& source, const std::string& pest,
     return means;
 }
 
+/// A straight line fits what fell, or rose; not what fell and came back.
+bool has_line(const analysis::Trend& trend) {
+    return trend.decline.fitted == analysis::Fitted::yes && trend.decline.degrees_of_freedom > 0 &&
+           !trend.rebounds;
+}
+
 bool troubled(const Observation& o) {
     return !o.state.empty();
 }
@@ -163,11 +169,13 @@ class StationPlot {
     [[nodiscard]] std::vector<double> fitted_days() const {
         constexpr int pieces = 40;
         const auto& totals = report_.counts.totals;
-        const analysis::Decline& fit = report_.trend.decline;
-        if (fit.fitted != analysis::Fitted::yes || fit.degrees_of_freedom == 0) return {};
+        if (!has_line(report_.trend)) return {};
         std::vector<double> days;
+        const double first = report_.trend.drawn ? analysis::days_between(report_.counts.start,
+                                                                          report_.trend.drawn->time)
+                                                 : 0;
         const double last = analysis::days_between(report_.counts.start, totals.back().time);
-        for (int i = 0; i <= pieces; ++i) days.push_back(last * i / pieces);
+        for (int i = 0; i <= pieces; ++i) days.push_back(first + (last - first) * i / pieces);
         return days;
     }
 
@@ -192,9 +200,10 @@ class StationPlot {
         Plot::Band band;
         if (report_.counts.groups.size() != 1) return band;
         for (const double at : fitted_days()) {
-            const auto range = report_.trend.decline.expected_interval(0, at);
-            band.low.push_back({fitted_x(at), std::min(range->low, highest)});
-            band.high.push_back({fitted_x(at), std::min(range->high, highest)});
+            const auto range =
+                report_.trend.decline.expected_interval(0, at, report_.trend.dispersion);
+            band.low.push_back({fitted_x(at), std::min(range.low, highest)});
+            band.high.push_back({fitted_x(at), std::min(range.high, highest)});
         }
         return band;
     }
@@ -275,11 +284,10 @@ PlotKey report_plot_key(const PlotSource& source) {
          filling = false, trouble = false;
     for (std::size_t i = 0; i < source.sites.size(); ++i) {
         const analysis::StationReport& station = source.report.stations[i];
-        const analysis::Decline& decline = station.trend.decline;
         const bool container = !station.control && !source.sites[i].sprayed;
         seen |= !station.counts.empty();
         control |= station.control && !station.counts.empty();
-        fit |= decline.fitted == analysis::Fitted::yes && decline.degrees_of_freedom > 0;
+        fit |= has_line(station.trend);
         foreseen |= station.feeding.first_empty() != nullptr;
         for (const Observation& o : source.histories.until(i, source.report.as_of)) {
             level |= container && o.level_read();

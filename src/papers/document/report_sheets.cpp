@@ -5,6 +5,7 @@
 
 #include "domain/plan/rooms.hpp"
 #include "papers/document/bait_strength.hpp"
+#include "papers/document/building_words.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -68,10 +69,16 @@ class ReportSheet {
     [[nodiscard]] std::string count(double seen) const { return count_text(seen, words_); }
 
     void summary() {
-        blocks_.emplace_back(Paragraph{bold(verdict_sentence(report_, words_)), Voice::large});
-        StyledText more = regular(effect_sentence(report_.efficacy, words_));
-        add_sentence(more, regular(caution_sentence(report_.caution, words_)));
-        if (!more.empty()) blocks_.emplace_back(Paragraph{std::move(more)});
+        for (const auto& [pest, verdict, evidence, except] : pest_lines(job_, report_, words_)) {
+            blocks_.emplace_back(Paragraph{
+                bold((report_.pests.size() > 1 ? pest + ": " : "") + verdict), Voice::large});
+            StyledText more = bold(except);
+            add_sentence(more, regular(evidence));
+            if (!more.empty()) blocks_.emplace_back(Paragraph{std::move(more)});
+        }
+        StyledText building = bold(building_sentence(job_, report_, words_));
+        add_sentence(building, bold(call_sentence(report_, words_)));
+        if (!building.empty()) blocks_.emplace_back(Paragraph{std::move(building)});
         StyledText next = bold(next_round_sentence(report_, walks_, words_));
         add_sentence(next, regular(see_to_sentence(report_, words_)));
         if (!next.empty()) blocks_.emplace_back(Paragraph{std::move(next)});
@@ -168,7 +175,7 @@ class ReportSheet {
         for (std::size_t i = 0; i < report_.stations.size(); ++i) {
             const StationReport& station = report_.stations[i];
             StyledText note = regular(changes_sentence(job_, i, report_.as_of, words_));
-            add_sentence(note, regular(effect_sentence(station.efficacy, words_)));
+            add_sentence(note, regular(effect_sentence(station.efficacy, report_.as_of, words_)));
             add_sentence(note, regular(caution_sentence(station.caution, words_)));
             add_sentence(note, regular(counting_sentence(station, words_)));
             add_sentence(note,

@@ -22,18 +22,20 @@ using analysis::Why;
 using text::Catalog;
 
 std::string_view key(Verdict verdict) {
-    constexpr std::array<std::string_view, 17> keys{
-        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",   "gone",
-        "falling",     "lower",         "no_change",   "rising",       "rebound",     "stalled",
-        "taken_up",    "control",       "wood_active", "wood_quiet",   "wood_unknown"};
+    constexpr std::array<std::string_view, 18> keys{
+        "not_started", "never_visited", "not_counted", "counted_once", "none_seen",
+        "gone",        "none_now",      "falling",     "lower",        "no_change",
+        "rising",      "rebound",       "stalled",     "taken_up",     "control",
+        "wood_active", "wood_quiet",    "wood_unknown"};
     return keys.at(static_cast<std::size_t>(verdict));
 }
 
 std::string_view key(Why why) {
-    constexpr std::array<std::string_view, 18> keys{
-        "none",  "past_its_time", "spoilt",      "dry",          "runs_empty",     "came_back",
-        "worse", "no_fall",       "too_long",    "in_wood",      "place_at_fault", "none_came",
-        "gone",  "until_gone",    "until_traps", "until_result", "until_too_long", "none_fed"};
+    constexpr std::array<std::string_view, 19> keys{
+        "none",           "past_its_time",  "spoilt",   "dry",        "runs_empty",
+        "came_back",      "worse",          "no_fall",  "too_long",   "in_wood",
+        "place_at_fault", "none_came",      "gone",     "until_gone", "until_traps",
+        "until_result",   "until_too_long", "none_fed", "few_left"};
     return keys.at(static_cast<std::size_t>(why));
 }
 
@@ -65,6 +67,10 @@ text::Arguments arguments(const Trend& t, Day as_of, const Catalog& words) {
                            {"day", day(t.last.time)},
                            {"lowest", count_text(t.lowest, words)}});
     if (t.none_since) all.emplace_back("since", day(*t.none_since));
+    if (t.drawn) {
+        all.emplace_back("most", count_text(t.drawn->seen, words));
+        all.emplace_back("most_day", day(t.drawn->time));
+    }
     if (t.change_percent) all.emplace_back("percent", down_text(*t.change_percent, words));
     if (t.half && t.half->low && t.half->high) {
         all.emplace_back("half", days_text(t.half->days, words));
@@ -75,6 +81,8 @@ text::Arguments arguments(const Trend& t, Day as_of, const Catalog& words) {
 }
 
 std::string falling_key(const Trend& t) {
+    if (t.drawn) return "falling_drawn";
+    if (t.of_mean_place && t.half && t.half->high) return "falling_mean";
     return t.half && t.half->high ? "falling_half" : "falling";
 }
 
@@ -104,39 +112,44 @@ std::string verdict_sentence(const analysis::StationReport& station, Day as_of,
     return words("verdict." + which, all);
 }
 
-std::string verdict_sentence(const analysis::Report& report, const Catalog& words) {
-    std::string which(key(report.verdict));
-    if (report.verdict == Verdict::falling) which = falling_key(report.trend);
-    const bool termites = std::ranges::any_of(report.stations, [](const auto& station) {
-        return station.pest == "termites" && station.verdict == Verdict::wood_quiet;
-    });
-    if (termites && report.verdict == Verdict::wood_quiet) which = "wood_quiet_termites";
-    return words("verdict_all." + which, arguments(report.trend, report.as_of, words));
+std::string verdict_sentence(const analysis::PestReport& pest, Day as_of, const Catalog& words) {
+    std::string which(key(pest.verdict));
+    if (pest.verdict == Verdict::falling) which = falling_key(pest.trend);
+    if (pest.pest == "termites" && pest.verdict == Verdict::wood_quiet)
+        which = "wood_quiet_termites";
+    return words("verdict_all." + which, arguments(pest.trend, as_of, words));
 }
 
 std::string caution_sentence(Caution caution, const Catalog& words) {
-    switch (caution) {
-        case Caution::none:
-            break;
-        case Caution::no_control:
-            return words("caution.no_control");
-        case Caution::like_control:
-            return words("caution.like_control");
-        case Caution::control_gone:
-            return words("caution.control_gone");
-    }
-    return {};
+    constexpr std::array<std::string_view, 8> keys{
+        "none",         "no_control",   "not_together", "none_at_control",
+        "like_control", "control_gone", "two_places",   "one_control"};
+    if (caution == Caution::none) return {};
+    return words("caution." + std::string(keys.at(static_cast<std::size_t>(caution))));
 }
 
-std::string effect_sentence(const analysis::Efficacy& efficacy, const Catalog& words) {
+std::string effect_sentence(const analysis::Efficacy& efficacy, Day as_of, const Catalog& words) {
     if (!efficacy.percent) return {};
+    const auto percent = [&](double value) {
+        return value > 0 ? down_text(-value, words) : change_text(value, words);
+    };
     std::string which =
         efficacy.formula == Formula::abbott ? "effect.abbott" : "effect.henderson_tilton";
-    if (*efficacy.percent <= 0) which += "_none";
-    const std::string percent = *efficacy.percent > 0 ? down_text(-*efficacy.percent, words)
-                                                      : change_text(*efficacy.percent, words);
-    return words(which,
-                 {{"n", static_cast<std::int64_t>(efficacy.controls)}, {"percent", percent}});
+    if (*efficacy.percent <= 0)
+        which += "_none";
+    else if (efficacy.interval && !efficacy.plain())
+        which += "_unsure";
+    text::Arguments all{{"n", static_cast<std::int64_t>(efficacy.controls)},
+                        {"percent", percent(*efficacy.percent)}};
+    if (efficacy.interval) {
+        all.emplace_back("low", percent(efficacy.interval->low));
+        all.emplace_back("high", percent(efficacy.interval->high));
+    }
+    if (efficacy.counted_from) {
+        all.emplace_back("from", near_day(*efficacy.counted_from, as_of, words));
+        all.emplace_back("to", near_day(*efficacy.counted_to, as_of, words));
+    }
+    return words(which, all);
 }
 
 std::string flag_name(analysis::Flag flag, const Catalog& words) {
@@ -330,7 +343,8 @@ std::string count_text(double seen, const Catalog& words) {
 }
 
 bool shows_fall(const Trend& t) {
-    return t.half && (t.falls || t.last.seen <= analysis::rules::halved * t.first.seen);
+    return t.half && !t.rebounds &&
+           (t.falls || t.last.seen <= analysis::rules::halved * t.first.seen);
 }
 
 std::string near_day(Day day, Day as_of, const Catalog& words) {

@@ -14,14 +14,17 @@ namespace gallipot::document {
 /// One sentence with its numbers.
 std::string verdict_sentence(const analysis::StationReport& station, analysis::Day as_of,
                              const text::Catalog& words);
-/// The same of all treated stations together.
-std::string verdict_sentence(const analysis::Report& report, const text::Catalog& words);
+/// The same of all stations against one pest together.
+std::string verdict_sentence(const analysis::PestReport& pest, analysis::Day as_of,
+                             const text::Catalog& words);
 
-/// What other cause a fall may have; empty for none.
+/// What must not be concluded from a fall; empty for nothing.
 std::string caution_sentence(analysis::Caution caution, const text::Catalog& words);
 
-/// The effect against the control, its formula named; empty where there is no figure.
-std::string effect_sentence(const analysis::Efficacy& efficacy, const text::Catalog& words);
+/// The effect against the control with its interval, its formula named, and when the control was
+/// counted; empty where there is no figure.
+std::string effect_sentence(const analysis::Efficacy& efficacy, analysis::Day as_of,
+                            const text::Catalog& words);
 
 std::string flag_name(analysis::Flag flag, const text::Catalog& words);
 

@@ -21,8 +21,8 @@ struct Filling {
 struct Holding {
     /// Of older and newer bait on top of each other the stronger. Null: nobody knows.
     recipe::SharedRecipe recipe;
-    bool mixed = false;  ///< two that differ are in it
-    bool older = false;  ///< it is not what the job makes of its mix now
+    bool mixed = false;      ///< two that differ are in it
+    bool older = false;      ///< it is not what the job makes of its mix now
     bool other_mix = false;  ///< the job wants another mix in it by now
 };
 

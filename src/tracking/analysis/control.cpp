@@ -1,145 +1,148 @@
 #include "tracking/analysis/control.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
-#include "tracking/analysis/quantile.hpp"
+#include "tracking/analysis/efficacy.hpp"
 #include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
 
 namespace {
 
+std::chrono::days reach_of(Day first, Day last) {
+    return std::max(std::chrono::days(rules::same_round_days), (last - first) / 4);
+}
+
 /// The count nearest to `day`, no further than `reach` from it and made on a day from `from` to
-/// `to`; of two as near, the later.
-const Total* nearest(const std::vector<Total>& totals, Day day, std::chrono::days reach, Day from,
-                     Day to) {
-    const Total* best = nullptr;
+/// `to`; of two as near, the later. The end where there is none.
+std::vector<Total>::const_iterator nearest(const std::vector<Total>& totals, Day day,
+                                           std::chrono::days reach, Day from, Day to) {
+    auto best = totals.end();
     const Day last = std::min(day + reach, to);
     auto at = std::ranges::lower_bound(totals, std::max(day - reach, from), {},
                                        [](const Total& t) { return day_of(t.time); });
     const auto distance = [&](const Total& t) { return std::chrono::abs(day_of(t.time) - day); };
     for (; at != totals.end() && day_of(at->time) <= last; ++at)
-        if (best == nullptr || distance(*at) <= distance(*best)) best = &*at;
+        if (best == totals.end() || distance(*at) <= distance(*best)) best = at;
     return best;
-}
-
-/// Treated and control totals, before and after.
-struct Compared {
-    Total treated_before, treated_after, control_before, control_after;
-};
-
-void fill_henderson_tilton(Efficacy& result, const Compared& c) {
-    result.counts = {c.treated_before.seen, c.treated_after.seen, c.control_before.seen,
-                     c.control_after.seen};
-    result.percent = henderson_tilton(result.counts);
-    if (result.percent) {
-        result.formula = Formula::henderson_tilton;
-        result.why_none = NoControl::none;
-        const auto part = [](const Total& total) { return 1 / (total.counted() + 0.5); };
-        const auto with_half = [](const Total& total) {
-            return (total.counted() + 0.5) * total.scale;
-        };
-        const double error = std::sqrt(part(c.treated_before) + part(c.treated_after) +
-                                       part(c.control_before) + part(c.control_after));
-        const double ratio = with_half(c.treated_after) * with_half(c.control_before) /
-                             (with_half(c.treated_before) * with_half(c.control_after));
-        const double reach =
-            std::exp(t_quantile(0.95, std::numeric_limits<double>::infinity()) * error);
-        result.interval = Interval{(1 - ratio * reach) * 100, (1 - ratio / reach) * 100};
-        return;
-    }
-    result.why_none = c.treated_before.seen == 0   ? NoControl::treated_empty
-                      : c.control_before.seen == 0 ? NoControl::empty_before
-                                                   : NoControl::empty_after;
-}
-
-std::optional<Day> day_placed(std::optional<LocalTime> placed) {
-    return placed ? std::optional(day_of(*placed)) : std::nullopt;
 }
 
 }  // namespace
 
+Span span_of(const Counts& counts, std::optional<LocalTime> placed) {
+    Span span;
+    span.first = day_of(counts.totals.front().time);
+    span.last = day_of(counts.totals.back().time);
+    if (placed) span.placed = day_of(*placed);
+    span.baseline = counts.baseline;
+    span.unit = counts.unit;
+    return span;
+}
+
+bool Efficacy::held_down() const {
+    return formula == Formula::henderson_tilton && *percent >= (1 - rules::halved) * 100;
+}
+
+bool Matched::empty_after(double dispersion) const {
+    double chance = 1;
+    for (const NoneLast& none : nones) {
+        if (none.rounds == 0) return false;
+        chance *= chance_of(none, dispersion);
+    }
+    return !nones.empty() && chance <= rules::false_claims;
+}
+
 Controls::Controls(std::vector<Counts> stations, bool same_pest)
     : stations_(std::move(stations)), same_pest_(same_pest) {}
 
-Controls::Pooled Controls::pool(const Question& question) const {
-    const auto& [before, after, placed, from_before, unit] = question;
-    const std::chrono::days reach =
-        std::max(std::chrono::days(rules::same_round_days), (after - before) / 4);
-    const Day earliest_after = placed ? *placed + std::chrono::days(1) : Day::min();
-    const Day latest_before = placed && from_before ? *placed : Day::max();
-    Pooled pooled;
+Matched Controls::match(const Span& span) const {
+    const std::chrono::days reach = reach_of(span.first, span.last);
+    const Day earliest_after = span.placed ? *span.placed + std::chrono::days(1) : Day::min();
+    const Day latest_before = span.placed && span.baseline ? *span.placed : Day::max();
+    Matched matched;
     for (const Counts& counts : stations_) {
-        if (counts.unit != unit) continue;
-        const Total* last = nearest(counts.totals, after, reach, earliest_after, Day::max());
-        if (last == nullptr) continue;
-        pooled.rates_after += last->seen / counts.exposure;
-        ++pooled.stations_after;
+        if (counts.unit != span.unit) continue;
+        const auto& totals = counts.totals;
+        const auto last = nearest(totals, span.last, reach, earliest_after, Day::max());
+        if (last == totals.end()) continue;
         // Rather from before placing; but nothing was set down here, so that a count made soon
         // after serves where there is none.
-        const Total* first = nearest(counts.totals, before, reach, Day::min(), latest_before);
-        if (first == nullptr) first = nearest(counts.totals, before, reach, Day::min(), Day::max());
-        if (first == nullptr || first->time >= last->time) continue;
-        pooled.before.add(*first);
-        pooled.after.add(*last);
+        auto first = nearest(totals, span.first, reach, Day::min(), latest_before);
+        if (first == totals.end())
+            first = nearest(totals, span.first, reach, Day::min(), Day::max());
+        if (first == totals.end() || first >= last) continue;
+        std::vector<Count> series;
+        for (auto total = first; total <= last; ++total)
+            series.push_back(
+                {days_between(counts.start, total->time), total->counted(), 1 / total->scale});
+        matched.before.add(*first);
+        matched.after.add(*last);
+        const Day from = day_of(first->time), to = day_of(last->time);
+        matched.from = std::min(matched.from.value_or(from), from);
+        matched.to = std::max(matched.to.value_or(to), to);
+        matched.nones.push_back(none_last({first, last + 1}));
+        matched.series.push_back({std::move(series)});
+        if (const auto slope = finite_slope(matched.series.back()))
+            matched.slopes.push_back(*slope);
     }
-    return pooled;
+    return matched;
 }
 
-Efficacy Controls::against(const Counts& treated, std::optional<LocalTime> placed) {
+const Matched& Controls::matched(const Span& span) {
+    const auto known = asked_.find(span);
+    if (known != asked_.end()) return known->second;
+    return asked_.emplace(span, match(span)).first->second;
+}
+
+Efficacy Controls::abbott(const Counts& treated, std::optional<LocalTime> placed) const {
     Efficacy result;
     if (!any()) return result;
     result.why_none = NoControl::not_counted;
-    if (treated.totals.empty()) return result;
-    const Total &first = treated.totals.front(), &last = treated.totals.back();
-    const Question question(day_of(first.time), day_of(last.time), day_placed(placed),
-                            treated.baseline, treated.unit);
-    auto known = asked_.find(question);
-    if (known == asked_.end()) known = asked_.emplace(question, pool(question)).first;
-    const Pooled& pooled = known->second;
-
-    if (treated.totals.size() > 1 && pooled.before.number() > 0) {
-        result.controls = pooled.before.number();
-        fill_henderson_tilton(
-            result, {first, last, pooled.before.total(first.time), pooled.after.total(last.time)});
+    if (!same_pest_) return result;
+    const std::chrono::days reach(rules::same_round_days);
+    const auto counted_then = [&](const Total& total) {
+        return std::ranges::any_of(stations_, [&](const Counts& counts) {
+            return counts.unit == treated.unit &&
+                   nearest(counts.totals, day_of(total.time), reach,
+                           placed ? day_of(*placed) + std::chrono::days(1) : Day::min(),
+                           Day::max()) != counts.totals.end();
+        });
+    };
+    std::vector<Total> last;
+    for (std::size_t i = treated.baseline ? 1 : 0; i < treated.totals.size(); ++i)
+        if (counted_then(treated.totals[i])) last.push_back(treated.totals[i]);
+    if (last.size() > rules::last_counts) last.erase(last.begin(), last.end() - rules::last_counts);
+    if (last.empty()) return result;
+    const Day from = day_of(last.front().time) - reach, to = day_of(last.back().time) + reach;
+    double rates = 0;
+    bool too_few = false;
+    for (const Counts& counts : stations_) {
+        if (counts.unit != treated.unit) continue;
+        double sum = 0;
+        std::size_t number = 0;
+        for (const Total& total : counts.totals) {
+            const Day day = day_of(total.time);
+            if (day < from || day > to || (placed && day <= day_of(*placed))) continue;
+            sum += total.seen / counts.exposure;
+            ++number;
+            result.counted_from = std::min(result.counted_from.value_or(day), day);
+            result.counted_to = std::max(result.counted_to.value_or(day), day);
+        }
+        too_few = too_few || (number > 0 && number < rules::fewest_last_counts);
+        if (number < rules::fewest_last_counts) continue;
+        rates += sum / static_cast<double>(number);
+        ++result.controls;
+    }
+    if (result.controls == 0 || last.size() < rules::fewest_last_counts) {
+        if (too_few || result.controls > 0) result.why_none = NoControl::too_few;
         return result;
     }
-    const bool only_before = treated.totals.size() == 1 && treated.baseline;
-    if (pooled.stations_after == 0 || only_before || !same_pest_) return result;
-    result.controls = pooled.stations_after;
-    result.counts.treated_after = last.seen / treated.exposure;
-    result.counts.control_after = pooled.rates_after / static_cast<double>(pooled.stations_after);
-    result.percent = abbott(result.counts.treated_after, result.counts.control_after);
+    double seen = 0;
+    for (const Total& total : last) seen += total.seen;
+    const double treated_rate = seen / static_cast<double>(last.size()) / treated.exposure;
+    result.percent = analysis::abbott(treated_rate, rates / static_cast<double>(result.controls));
     result.formula = result.percent ? Formula::abbott : Formula::none;
     result.why_none = result.percent ? NoControl::none : NoControl::empty_after;
-    return result;
-}
-
-Efficacy Controls::against_all(const Total& treated_before, const Total& treated_after,
-                               std::optional<LocalTime> placed) const {
-    Efficacy result;
-    if (!any()) return result;
-    result.why_none = NoControl::not_counted;
-    const auto day = day_placed(placed);
-    Pool before, after;
-    for (const Counts& counts : stations_) {
-        if (counts.totals.empty()) continue;
-        const Total& last = counts.totals.back();
-        const Total* first = &counts.totals.front();
-        if (day && day_of(last.time) <= *day) continue;
-        // The last one up to the day of placing, else the first there is.
-        for (const Total& total : counts.totals)
-            if (day && day_of(total.time) <= *day) first = &total;
-        if (first->time >= last.time) continue;
-        before.add(*first);
-        after.add(last);
-    }
-    result.controls = before.number();
-    if (result.controls == 0) return result;
-    fill_henderson_tilton(result, {treated_before, treated_after, before.total(treated_before.time),
-                                   after.total(treated_after.time)});
     return result;
 }
 

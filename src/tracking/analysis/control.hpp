@@ -2,11 +2,11 @@
 
 #include <map>
 #include <optional>
-#include <tuple>
 #include <vector>
 
+#include "tracking/analysis/between_places.hpp"
 #include "tracking/analysis/decline.hpp"
-#include "tracking/analysis/efficacy.hpp"
+#include "tracking/analysis/gone.hpp"
 #include "tracking/analysis/history.hpp"
 
 /// What the pests did where nothing was set out.
@@ -21,25 +21,54 @@ enum class NoControl {
     not_counted,    ///< none was counted in the same rounds and the same unit
     empty_before,   ///< no pests at the controls to begin with
     empty_after,    ///< the pests left the controls too: what made them go is open
-    treated_empty,  ///< none were seen here at the first count, so nothing could fall
-    several_pests,  ///< of all stations together: each pest has controls of its own
+    treated_empty,  ///< none were ever seen here, so nothing could fall
+    too_few         ///< too few counts from after placing for a mean of the last ones
 };
 
-/// A treated station, or all together, against the pooled controls.
+/// A treated station, or all against one pest, against the controls: by how much more its numbers
+/// fell than theirs from the first to the last of its counts, by the fitted lines.
 struct Efficacy {
     Formula formula = Formula::none;
     NoControl why_none = NoControl::not_there;
+    /// Henderson-Tilton of the fitted numbers, (1 - Ta Cb / (Tb Ca)) x 100; or Abbott's of means.
     std::optional<double> percent;
-    /// What went into it, as with the exposure of each station's first count; of Abbott's, what
-    /// was seen in one minute or trap night, means a station.
-    BeforeAfter counts;
-    std::size_t controls = 0;  ///< stations pooled
-    /// Henderson-Tilton's figure at 95 %, the counts taken as Poisson: log(ratio) with variance
-    /// the sum of 1/(count + 1/2) (delta method, a half added for zeros; textbook, recalled), of
-    /// the pests as counted.
+    /// Of Henderson-Tilton at 95 %.
     std::optional<Interval> interval;
-    /// The fall goes beyond what the control did, by that interval.
-    [[nodiscard]] bool beyond_control() const { return interval && interval->low > 0; }
+    std::size_t controls = 0;                     ///< stations that it is compared with
+    std::optional<Day> counted_from, counted_to;  ///< when those were, first and last
+    std::size_t places = 0;  ///< that the variance between places was taken from, treated ones too
+    /// Chance of a fall or rise against the controls as large; none where two places alone, whose
+    /// difference may lie in the places, are compared.
+    std::optional<double> chance;
+    /// The fall goes beyond what the controls did, places being different, by rules::false_claims.
+    bool beyond_control = false;
+    /// The interval leaves out no effect.
+    [[nodiscard]] bool plain() const { return interval && interval->low > 0; }
+    /// The numbers came to half or less of what the controls' did: whatever they are, the bait did
+    /// its part.
+    [[nodiscard]] bool held_down() const;
+};
+
+/// One treated place's first and last round, which the controls' are looked for by.
+struct Span {
+    Day first{}, last{};
+    std::optional<Day> placed;
+    bool baseline = false;  ///< the first was before placing
+    ExposureUnit unit = ExposureUnit::none;
+    auto operator<=>(const Span&) const = default;
+};
+Span span_of(const Counts& counts, std::optional<LocalTime> placed);
+
+/// The controls of one pest that were counted over the same days in the same unit.
+struct Matched {
+    std::vector<std::vector<std::vector<Count>>> series;  ///< of each the one group of its counts
+    Arm slopes;          ///< of those that have one, at dispersion 1
+    Pool before, after;  ///< their counts nearest to the first and the last round
+    std::optional<Day> from, to;
+    std::vector<NoneLast> nones;  ///< of each series, what it ends with
+
+    /// The pests left all of them, and chance alone does not tell why none was seen.
+    [[nodiscard]] bool empty_after(double dispersion) const;
 };
 
 /// The control stations that one pest is compared with. Only what was counted in the same unit is.
@@ -51,31 +80,20 @@ class Controls {
     explicit Controls(std::vector<Counts> stations, bool same_pest = true);
 
     [[nodiscard]] bool any() const { return !stations_.empty(); }
-    /// Henderson-Tilton from the first and last of the totals; Abbott, by rates, when there is only
-    /// one of them, or the controls have no count from the time of the first. What was counted at a
-    /// control up to the day of placing is never taken for a count from after, and a count from
-    /// after for the one before only where there is none. `placed` is that of the treated station.
-    /// Remembers pairs of dates it was asked for.
-    [[nodiscard]] Efficacy against(const Counts& treated, std::optional<LocalTime> placed);
-    /// First and last totals of all treated and of the controls, each summed: Henderson-Tilton
-    /// only. `placed`: when the first of the treated was set down.
-    [[nodiscard]] Efficacy against_all(const Total& treated_before, const Total& treated_after,
-                                       std::optional<LocalTime> placed) const;
+    /// What was counted at a control up to the day of placing is never taken for a count from
+    /// after; a count from after stands for the one before only where there is none. Remembers what
+    /// it was asked for.
+    const Matched& matched(const Span& span);
+    /// By Abbott's formula, the mean of the last counts against that of the controls' on those
+    /// days.
+    [[nodiscard]] Efficacy abbott(const Counts& treated, std::optional<LocalTime> placed) const;
 
   private:
-    struct Pooled {
-        Pool before, after;  ///< of those counted both times
-        double rates_after = 0;
-        std::size_t stations_after = 0;
-    };
-    /// What is asked: the days of the two rounds, that of placing, whether the first round was
-    /// before it, and the unit.
-    using Question = std::tuple<Day, Day, std::optional<Day>, bool, ExposureUnit>;
-    [[nodiscard]] Pooled pool(const Question& question) const;
+    [[nodiscard]] Matched match(const Span& span) const;
 
     std::vector<Counts> stations_;
     bool same_pest_;
-    std::map<Question, Pooled> asked_;
+    std::map<Span, Matched> asked_;
 };
 
 }  // namespace gallipot::analysis

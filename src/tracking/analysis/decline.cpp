@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "tracking/analysis/quantile.hpp"
+#include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
 
@@ -110,15 +111,24 @@ double pearson(const Group& group, double intercept, double slope) {
     return sum;
 }
 
-}  // namespace
+/// The groups in which any was seen, on a clock from -1 to 1; the others say nothing of the slope.
+struct Prepared {
+    Fitted fitted = Fitted::too_few;
+    double centre = 0, half = 1;
+    std::vector<Group> groups;
+};
 
-Decline fit_decline(std::span<const std::vector<Count>> all) {
-    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-    Decline result;
-    result.intercepts.assign(all.size(), nan);
-    result.middle.assign(all.size(), nan);
-    result.total.assign(all.size(), 0);
+void sum_up(Group& group) {
+    group.total = group.mean_time = 0;
+    for (const Count& c : group.counts) {
+        group.total += c.seen;
+        group.mean_time += c.seen * c.day;
+    }
+    if (group.total > 0) group.mean_time /= group.total;
+}
 
+Prepared prepare(std::span<const std::vector<Count>> all) {
+    Prepared result;
     double earliest = std::numeric_limits<double>::infinity(), latest = -earliest;
     bool any_span = false;
     for (const auto& counts : all) {
@@ -131,10 +141,8 @@ Decline fit_decline(std::span<const std::vector<Count>> all) {
         latest = std::max(latest, last->day);
     }
     if (!any_span) return result;
-    const double centre = earliest + (latest - earliest) / 2, half = (latest - earliest) / 2;
-
-    // Groups in which none was seen say nothing of the slope.
-    std::vector<Group> groups;
+    result.half = (latest - earliest) / 2;
+    result.centre = earliest + result.half;
     bool spread = false;
     for (std::size_t g = 0; g < all.size(); ++g) {
         Group group;
@@ -143,47 +151,55 @@ Decline fit_decline(std::span<const std::vector<Count>> all) {
         group.earliest = 1;
         group.latest = -1;
         for (const Count& c : all[g]) {
-            const double time = (c.day - centre) / half;
+            const double time = (c.day - result.centre) / result.half;
             group.counts.push_back({time, c.seen, c.exposure});
-            group.total += c.seen;
-            group.mean_time += c.seen * time;
             group.earliest = std::min(group.earliest, time);
             group.latest = std::max(group.latest, time);
         }
+        sum_up(group);
         if (group.total == 0) continue;
-        group.mean_time /= group.total;
         spread = spread || group.earliest < group.latest;
-        result.total[g] = group.total;
-        result.counts += group.counts.size();
-        groups.push_back(std::move(group));
+        result.groups.push_back(std::move(group));
     }
-    if (groups.empty()) {
+    if (result.groups.empty())
         result.fitted = Fitted::none_seen;
-        return result;
+    else if (spread)
+        result.fitted = at_one_end(result.groups) ? Fitted::at_one_end : Fitted::yes;
+    return result;
+}
+
+}  // namespace
+
+Decline fit_decline(std::span<const std::vector<Count>> all) {
+    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+    Decline result;
+    result.intercepts.assign(all.size(), nan);
+    result.middle.assign(all.size(), nan);
+    result.total.assign(all.size(), 0);
+    const auto [fitted, centre, half, groups] = prepare(all);
+    result.fitted = fitted;
+    for (const Group& group : groups) {
+        result.total[group.index] = group.total;
+        result.counts += group.counts.size();
     }
-    if (!spread) return result;
-    if (at_one_end(groups)) {
-        result.fitted = Fitted::at_one_end;
-        return result;
-    }
+    if (fitted != Fitted::yes) return result;
 
     const double scaled = solve(groups);
-    double information = 0, chi_squared = 0;
+    double information = 0;
     for (const Group& group : groups) {
         const Weighted weighted = weigh(group, scaled);
         const double intercept = std::log(group.total) - weighted.log_sum;
         information += group.total * weighted.variance;
-        chi_squared += pearson(group, intercept, scaled);
+        result.chi_squared += pearson(group, intercept, scaled);
         result.intercepts[group.index] = intercept - scaled * centre / half;
         result.middle[group.index] = centre + half * weighted.mean;
     }
-    result.fitted = Fitted::yes;
     result.slope = scaled / half;
     result.plain_slope_error = 1 / std::sqrt(information) / half;
     const std::size_t parameters = groups.size() + 1;
     if (result.counts > parameters) {
         result.degrees_of_freedom = result.counts - parameters;
-        result.dispersion = chi_squared / static_cast<double>(result.degrees_of_freedom);
+        result.dispersion = result.chi_squared / static_cast<double>(result.degrees_of_freedom);
         result.slope_error = std::sqrt(*result.dispersion) * result.plain_slope_error;
         result.quantile = t_quantile(confidence, static_cast<double>(result.degrees_of_freedom));
     }
@@ -194,13 +210,31 @@ Decline fit_decline(const std::vector<Count>& counts) {
     return fit_decline(std::span(&counts, 1));
 }
 
-namespace {
-
-/// Standard errors of the plain Poisson (dispersion 1) that the cautious interval reaches.
-double cautious_reach(const Decline& fit) {
-    static const double normal = t_quantile(confidence, std::numeric_limits<double>::infinity());
-    return std::max(fit.quantile * std::sqrt(*fit.dispersion), normal);
+Dispersion pooled_dispersion(std::span<const Decline> lines) {
+    double chi_squared = 0, degrees = 0;
+    for (const Decline& line : lines) {
+        chi_squared += line.chi_squared;
+        degrees += static_cast<double>(line.degrees_of_freedom);
+    }
+    if (degrees == 0) return {rules::assumed_dispersion};
+    return {std::max(1.0, chi_squared / degrees), degrees};
 }
+
+double moderated_dispersion(std::span<const Decline> lines) {
+    double chi_squared = rules::usual_dispersion * rules::usual_weight;
+    double degrees = rules::usual_weight;
+    for (const Decline& line : lines) {
+        chi_squared += line.chi_squared;
+        degrees += static_cast<double>(line.degrees_of_freedom);
+    }
+    return std::max(1.0, chi_squared / degrees);
+}
+
+double Dispersion::reach() const {
+    return t_quantile(confidence, degrees) * std::sqrt(value);
+}
+
+namespace {
 
 /// Standard error of log(expected) at `day` with dispersion 1: the group's own level and the
 /// slope's share, which are uncorrelated about the middle.
@@ -225,29 +259,73 @@ std::optional<Interval> Decline::slope_interval() const {
     return around(slope, quantile * *slope_error);
 }
 
-std::optional<Interval> Decline::cautious_slope_interval() const {
-    if (!slope_error) return std::nullopt;
-    return around(slope, cautious_reach(*this) * plain_slope_error);
+Interval Decline::slope_interval(const Dispersion& pooled) const {
+    return around(slope, pooled.reach() * plain_slope_error);
 }
 
 double Decline::expected(std::size_t group, double day) const {
     return std::exp(intercepts[group] + slope * day);
 }
 
-std::optional<Interval> Decline::expected_interval(std::size_t group, double day) const {
-    if (!dispersion) return std::nullopt;
-    const Interval log = around(intercepts[group] + slope * day,
-                                cautious_reach(*this) * plain_error(*this, group, day));
-    return Interval{std::exp(log.low), std::exp(log.high)};
+Interval Decline::expected_interval(std::size_t group, double day, const Dispersion& pooled) const {
+    const Interval log =
+        around(intercepts[group] + slope * day, pooled.reach() * plain_error(*this, group, day));
+    return {std::exp(log.low), std::exp(log.high)};
 }
 
-std::optional<FallTime> fall_time(const Decline& decline, double share) {
-    if (decline.fitted != Fitted::yes || !(decline.slope < 0)) return std::nullopt;
+namespace {
+
+/// Firth: to each count half of its leverage in the fit with `slope`.
+void correct(const std::vector<Group>& as_counted, std::vector<Group>& groups, double slope) {
+    double information = 0;
+    for (const Group& group : groups) information += group.total * weigh(group, slope).variance;
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        Group& group = groups[g];
+        const Weighted weighted = weigh(group, slope);
+        for (std::size_t i = 0; i < group.counts.size(); ++i) {
+            Count& count = group.counts[i];
+            const double share =
+                count.exposure * std::exp(slope * count.day - weighted.log_sum);  // of the group
+            const double off = count.day - weighted.mean;
+            const double leverage = share * (1 + group.total * off * off / information);
+            count.seen = as_counted[g].counts[i].seen + leverage / 2;
+        }
+        sum_up(group);
+    }
+}
+
+}  // namespace
+
+std::optional<Estimate> finite_slope(std::span<const std::vector<Count>> all) {
+    const auto [fitted, centre, half, as_counted] = prepare(all);
+    if (fitted == Fitted::too_few || fitted == Fitted::none_seen) return std::nullopt;
+    std::vector<Group> groups = as_counted;
+    double slope = 0;
+    if (fitted == Fitted::yes) {
+        slope = solve(groups);
+    } else {
+        constexpr int most_steps = 1000;
+        for (int step = 0; step < most_steps; ++step) {
+            correct(as_counted, groups, slope);
+            const double next = solve(groups);
+            const bool settled = std::abs(next - slope) <= 1e-12 * std::max(1.0, std::abs(next));
+            slope = next;
+            if (settled) break;
+        }
+    }
+    double information = 0;
+    for (const Group& group : groups) information += group.total * weigh(group, slope).variance;
+    return Estimate{slope / half, 1 / information / (half * half)};
+}
+
+std::optional<FallTime> fall_time(double slope, const std::optional<Interval>& interval,
+                                  double share) {
+    if (!(slope < 0)) return std::nullopt;
     const double fall = std::log(share);
-    FallTime result{fall / decline.slope, {}, {}};
-    if (const auto slopes = decline.cautious_slope_interval()) {
-        result.low = fall / slopes->low;
-        if (slopes->high < 0) result.high = fall / slopes->high;
+    FallTime result{fall / slope, {}, {}};
+    if (interval) {
+        result.low = fall / interval->low;
+        if (interval->high < 0) result.high = fall / interval->high;
     }
     return result;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <span>
 #include <vector>
@@ -23,6 +24,14 @@ struct Interval {
     double low = 0, high = 0;
 };
 
+/// How much wider than by chance alone counts scatter about their lines: variance over mean.
+struct Dispersion {
+    double value = 1;
+    double degrees = std::numeric_limits<double>::infinity();  ///< that it was estimated with
+    /// Half a 95 % interval, in standard errors of dispersion 1.
+    [[nodiscard]] double reach() const;
+};
+
 enum class Fitted {
     yes,
     too_few,    ///< fewer than two counts, or all at one time
@@ -37,6 +46,7 @@ struct Decline {
     std::vector<double> intercepts;
     std::size_t counts = 0;              ///< n, of the groups in which any was seen
     std::size_t degrees_of_freedom = 0;  ///< n less the parameters
+    double chi_squared = 0;              ///< Pearson's
     /// None without degrees of freedom: then the line runs through the counts and has no interval.
     std::optional<double> dispersion;
     std::optional<double> slope_error;  ///< standard error, the dispersion in it
@@ -51,14 +61,12 @@ struct Decline {
     [[nodiscard]] std::optional<double> intercept_error(std::size_t group) const;
     /// By Student's t, for the dispersion is estimated as well: R's estimate +- qt() x error.
     [[nodiscard]] std::optional<Interval> slope_interval() const;
-    /// What is shown and judged by: the same, but never narrower than counting alone makes it (the
-    /// Poisson's own error and the normal's quantile). A few counts that happen to lie on a line
-    /// would otherwise look certain.
-    [[nodiscard]] std::optional<Interval> cautious_slope_interval() const;
-    /// Expected count of a group at `day` and exposure 1, and its cautious interval (never below
-    /// zero).
+    /// The same with the dispersion of several lines together.
+    [[nodiscard]] Interval slope_interval(const Dispersion& pooled) const;
+    /// Expected count of a group at `day` and exposure 1, and its interval (never below zero).
     [[nodiscard]] double expected(std::size_t group, double day) const;
-    [[nodiscard]] std::optional<Interval> expected_interval(std::size_t group, double day) const;
+    [[nodiscard]] Interval expected_interval(std::size_t group, double day,
+                                             const Dispersion& pooled) const;
 };
 
 /// Each group's counts in any order. What cannot be fitted says why.
@@ -66,12 +74,29 @@ Decline fit_decline(std::span<const std::vector<Count>> groups);
 /// The same with one group.
 Decline fit_decline(const std::vector<Count>& counts);
 
-/// Days in which the numbers fall to `share` of what they were (0.5: to half), and the cautious
-/// interval. None when the slope does not fall; no `high` when it may as well not be falling.
+/// Of several lines: the sum of Pearson's chi-squared over the sum of the degrees of freedom, and
+/// never less than 1. Without any degrees of freedom, rules::assumed_dispersion.
+Dispersion pooled_dispersion(std::span<const Decline> lines);
+/// The same drawn towards rules::usual_dispersion, for lines through few counts each, picked where
+/// a series turns: those fit anything.
+double moderated_dispersion(std::span<const Decline> lines);
+
+/// An estimate with its variance.
+struct Estimate {
+    double value = 0, variance = 0;
+};
+/// The slope and its variance at dispersion 1; where it has no bound (Fitted::at_one_end), the one
+/// that Firth's correction gives, which always has: half of each count's leverage is added to it.
+/// D. Firth 1993, Biometrika 80:27-38 (recalled). None where too little or nothing was counted.
+std::optional<Estimate> finite_slope(std::span<const std::vector<Count>> groups);
+
+/// Days in which the numbers fall to `share` of what they were (0.5: to half), and the interval.
+/// None when the slope does not fall; no `high` when it may as well not be falling.
 struct FallTime {
     double days = 0;
     std::optional<double> low, high;
 };
-std::optional<FallTime> fall_time(const Decline& decline, double share);
+std::optional<FallTime> fall_time(double slope, const std::optional<Interval>& interval,
+                                  double share);
 
 }  // namespace gallipot::analysis

@@ -1,8 +1,9 @@
 #include "tracking/analysis/quantile.hpp"
 
 #include <algorithm>
-#include <boost/math/distributions/binomial.hpp>
 #include <boost/math/distributions/students_t.hpp>
+#include <boost/math/special_functions/beta.hpp>
+#include <cmath>
 
 namespace gallipot::analysis {
 
@@ -18,13 +19,27 @@ double t_quantile(double confidence, double df) {
                     0.5 + confidence / 2);
 }
 
-double same_mean_chance(double first, double second, double first_share) {
-    using Binomial = boost::math::binomial_distribution<double, InDouble>;
-    const double total = first + second;
+double t_chance(double t, double df) {
+    if (!std::isfinite(t)) return 1;
+    const boost::math::students_t_distribution<double, InDouble> student(df);
+    return 2 * cdf(complement(student, std::abs(t)));
+}
+
+double same_mean_chance(double first, double second, double first_share, double dispersion) {
+    const double total = (first + second) / dispersion;
     if (total == 0) return 1;
-    const double so_few = cdf(Binomial(total, first_share), first);
-    const double so_many = cdf(Binomial(total, 1 - first_share), second);
-    return std::min(1.0, 2 * std::min(so_few, so_many));
+    // The distribution function of the binomial, which serves for parts of a pest as well.
+    const auto so_few = [&](double part, double share) {
+        return part >= total ? 1 : boost::math::ibetac(part + 1, total - part, share, InDouble());
+    };
+    return std::min(1.0, 2 * std::min(so_few(first / dispersion, first_share),
+                                      so_few(second / dispersion, 1 - first_share)));
+}
+
+double none_chance(double expected, double dispersion) {
+    constexpr double hardly = 1e-6;
+    const double more = dispersion - 1;
+    return std::exp(-expected * (more < hardly ? 1 : std::log(dispersion) / more));
 }
 
 }  // namespace gallipot::analysis

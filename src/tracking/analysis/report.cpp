@@ -2,40 +2,38 @@
 
 #include <algorithm>
 
+#include "tracking/analysis/pest_evidence.hpp"
 #include "tracking/analysis/rules.hpp"
 
 namespace gallipot::analysis {
 
 namespace {
 
-/// The job's verdict from all its treated stations: the same rules on the pooled counts.
-Verdict verdict_of(const Report& report, bool all_timber, bool past_window) {
+/// The verdict on a pest from all its stations: the same rules on all counts together.
+Verdict verdict_of(const PestReport& pest) {
     const auto how_many = [&](Verdict verdict) {
-        const auto found = report.treated.find(verdict);
-        return found == report.treated.end() ? 0 : found->second;
+        const auto found = pest.stations.find(verdict);
+        return found == pest.stations.end() ? 0 : found->second;
     };
     std::size_t all = 0;
-    for (const auto& [verdict, number] : report.treated) all += number;
-    const Trend& t = report.trend;
+    for (const auto& [verdict, number] : pest.stations) all += number;
+    const Trend& t = pest.trend;
     if (all == how_many(Verdict::not_started)) return Verdict::not_started;
     if (all == how_many(Verdict::not_started) + how_many(Verdict::never_visited))
         return Verdict::never_visited;
     if (all == how_many(Verdict::retired)) return Verdict::retired;
-    if (all_timber) {
+    if (pest.timber) {
         if (how_many(Verdict::wood_active) > 0) return Verdict::wood_active;
         return how_many(Verdict::wood_unknown) > 0 ? Verdict::wood_unknown : Verdict::wood_quiet;
     }
     if (t.counts == 0) return Verdict::not_counted;
-    const bool compared = std::ranges::any_of(report.stations, [](const StationReport& s) {
-        return !s.control && !s.timber && s.trend.counts > 1;
-    });
-    if (!compared) return Verdict::counted_once;
+    if (t.compared == 0) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
-    if (t.none_since) return Verdict::gone;
+    if (t.none_since) return t.gone ? Verdict::gone : Verdict::none_now;
+    if (t.rebounds) return Verdict::rebound;
     if (t.rises) return Verdict::rising;
-    if (past_window && !t.falls && t.last.seen > rules::halved * t.first.seen)
-        return Verdict::stalled;
-    if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
+    if (t.stays && t.last.seen > 0) return Verdict::stalled;
+    if (t.falls) return Verdict::falling;
     return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
 }
 
@@ -87,37 +85,121 @@ std::map<std::string, Controls> controls_by_pest(const std::vector<Site>& sites,
     return result;
 }
 
-/// Of all treated stations that have controls. Where the controls tell pests apart and more than
-/// one pest has some, there is no single figure.
-Efficacy efficacy_of_all(const std::vector<Site>& sites, const Report& report,
-                         const std::map<std::string, Controls>& controls) {
-    const bool told_apart = std::ranges::any_of(
-        sites, [](const Site& site) { return site.control && !site.pest.empty(); });
-    const Controls* compared = nullptr;
-    std::size_t pests = 0;
-    for (const auto& [pest, of_pest] : controls) {
-        if (!of_pest.any()) continue;
-        compared = &of_pest;
-        ++pests;
-    }
-    if (compared == nullptr) return {};
-    Efficacy none;
-    none.why_none = NoControl::several_pests;
-    if (told_apart && pests > 1) return none;
-    std::vector<const Counts*> treated;
-    std::optional<LocalTime> placed;
+/// What the counts of every station come to, and what those of each pest do.
+struct Counted {
+    std::vector<StationCounts> stations;
+    std::vector<PestReport> pests;
+};
+
+Counted counted(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
+    Counted result;
+    std::map<std::string, Controls> controls = controls_by_pest(sites, histories, as_of);
+    std::map<std::string, std::vector<std::size_t>> of_pest;
     for (std::size_t i = 0; i < sites.size(); ++i) {
-        if (sites[i].control || sites[i].timber || !controls.at(sites[i].pest).any()) continue;
-        treated.push_back(&report.stations[i].counts);
-        if (sites[i].placed) placed = std::min(placed.value_or(*sites[i].placed), *sites[i].placed);
+        const Site& site = sites[i];
+        StationCounts station;
+        station.counts = counts_of(histories.until(i, as_of), site.counting());
+        station.trend = site.control ? control_trend(station.counts) : trend_of(station.counts);
+        // New holes are not what is left of the holes before.
+        if (site.timber) station.trend.change_percent.reset();
+        result.stations.push_back(std::move(station));
+        if (site.control) continue;
+        if (!of_pest.contains(site.pest)) {
+            PestReport pest;
+            pest.pest = site.pest;
+            pest.timber = site.timber;
+            result.pests.push_back(std::move(pest));
+        }
+        of_pest[site.pest].push_back(i);
     }
-    const Trend trend = trend_of_all(treated);
-    none.why_none = NoControl::not_counted;
-    if (!(trend.first.time < trend.last.time)) return none;
-    return compared->against_all(trend.first, trend.last, placed);
+    for (PestReport& pest : result.pests) {
+        if (pest.timber) continue;
+        const auto& indices = of_pest.at(pest.pest);
+        std::vector<TreatedPlace> places;
+        for (const std::size_t i : indices) {
+            TreatedPlace place{&result.stations[i].counts,
+                               sites[i].placed,
+                               {},
+                               sites[i].gone_days,
+                               sites[i].empty_counts};
+            if (sites[i].window)
+                place.result_by = day_of(days_after(
+                    start_of(sites[i], histories.until(i, as_of), as_of), sites[i].window->high));
+            places.push_back(place);
+        }
+        PestEvidence evidence = evidence_of(places, controls.at(pest.pest));
+        for (std::size_t k = 0; k < indices.size(); ++k) {
+            result.stations[indices[k]].trend = std::move(evidence.trends[k]);
+            result.stations[indices[k]].efficacy = std::move(evidence.effects[k]);
+        }
+        pest.trend = std::move(evidence.trend);
+        pest.efficacy = std::move(evidence.effect);
+    }
+    return result;
+}
+
+Building building_of(const Report& report) {
+    Building building;
+    for (const PestReport& pest : report.pests)
+        if (badness(pest.verdict) > badness(building.verdict) ||
+            building.verdict == Verdict::not_started)
+            building.verdict = pest.verdict;
+    for (const std::size_t i : worst_first(report))
+        if (std::ranges::any_of(report.stations[i].steps, [](const Step& step) {
+                return step.action == Action::call_professional;
+            }))
+            building.call_professional.push_back(i);
+    return building;
 }
 
 }  // namespace
+
+int badness(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::wood_active:
+            return 9;
+        case Verdict::rising:
+            return 8;
+        case Verdict::rebound:
+            return 7;
+        case Verdict::stalled:
+            return 6;
+        case Verdict::no_change:
+            return 5;
+        case Verdict::lower:
+            return 4;
+        case Verdict::falling:
+            return 3;
+        case Verdict::none_now:
+        case Verdict::never_visited:
+        case Verdict::not_counted:
+        case Verdict::counted_once:
+        case Verdict::wood_unknown:
+            return 2;
+        case Verdict::none_seen:
+        case Verdict::gone:
+        case Verdict::wood_quiet:
+            return 1;
+        case Verdict::not_started:
+        case Verdict::retired:
+        case Verdict::control:
+            return 0;
+    }
+    return 0;
+}
+
+std::vector<std::size_t> worst_first(const Report& report) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < report.stations.size(); ++i)
+        if (!report.stations[i].control && !report.stations[i].retired) order.push_back(i);
+    std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
+        const StationReport &one = report.stations[a], &other = report.stations[b];
+        if (badness(one.verdict) != badness(other.verdict))
+            return badness(one.verdict) > badness(other.verdict);
+        return one.trend.last.seen > other.trend.last.seen;
+    });
+    return order;
+}
 
 Report report(const std::vector<Site>& sites, const Histories& histories, Day as_of) {
     Report result;
@@ -125,34 +207,38 @@ Report report(const std::vector<Site>& sites, const Histories& histories, Day as
     result.unknown_stations = histories.unknown_stations();
     result.left_out = histories.left_out();
 
-    std::map<std::string, Controls> controls = controls_by_pest(sites, histories, as_of);
-    Controls nobody({});
-    std::vector<const Counts*> treated;
+    Counted counts = counted(sites, histories, as_of);
+    result.pests = std::move(counts.pests);
     result.stations.reserve(sites.size());
     for (std::size_t i = 0; i < sites.size(); ++i) {
-        result.stations.push_back(
-            report_station(sites[i], histories.until(i, as_of),
-                           sites[i].control ? nobody : controls.at(sites[i].pest), as_of));
+        result.stations.push_back(report_station(sites[i], histories.until(i, as_of),
+                                                 std::move(counts.stations[i]), as_of));
         const StationReport& station = result.stations.back();
-        if (!station.control) {
-            ++result.treated[station.verdict];
-            if (station.retired) ++result.retired;
-            // New holes are not added to what walks about.
-            if (!station.timber) treated.push_back(&station.counts);
-            if (station.result_by)
-                result.result_by =
-                    std::max(result.result_by.value_or(*station.result_by), *station.result_by);
-            if (!sites[i].sprayed && sites[i].in_job)
-                add_use(result.used, sites[i], station.feeding.used);
+        if (station.control) continue;
+        PestReport& pest = *std::ranges::find(result.pests, station.pest, &PestReport::pest);
+        ++pest.stations[station.verdict];
+        if (station.retired) ++result.retired;
+        if (station.result_by) {
+            pest.result_by =
+                std::max(pest.result_by.value_or(*station.result_by), *station.result_by);
+            result.result_by =
+                std::max(result.result_by.value_or(*station.result_by), *station.result_by);
         }
+        if (!sites[i].sprayed && sites[i].in_job)
+            add_use(result.used, sites[i], station.feeding.used);
     }
-
-    result.trend = trend_of_all(treated);
-    result.efficacy = efficacy_of_all(sites, result, controls);
-    const bool past_window = result.result_by && result.trend.counts > 0 &&
-                             day_of(result.trend.last.time) >= *result.result_by;
-    result.verdict = verdict_of(result, treated.empty(), past_window);
-    result.caution = caution_of(result.verdict, result.efficacy);
+    for (PestReport& pest : result.pests) {
+        pest.verdict = verdict_of(pest);
+        pest.caution = caution_of(pest.verdict, pest.efficacy);
+    }
+    // What all against a pest show together, each need not show by itself.
+    for (StationReport& station : result.stations) {
+        const auto pest = std::ranges::find(result.pests, station.pest, &PestReport::pest);
+        if (!station.control && pest != result.pests.end() && pest->efficacy.beyond_control &&
+            station.caution == Caution::like_control)
+            station.caution = Caution::none;
+    }
+    result.building = building_of(result);
     return result;
 }
 

@@ -1,26 +1,48 @@
 #pragma once
 
+#include <cstddef>
+
 /// Every threshold of the report, each in this one place. "Common practice" means that people who
 /// bait for a living do so and nobody we know of has published it.
 namespace gallipot::analysis::rules {
 
 // -- What a count may claim -----------------------------------------------------------------
 
-/// A fall or rise is claimed when its 95 % interval leaves out "no change". With fewer degrees of
-/// freedom than this, or where the fit has none (all gone after the first count), the scatter
-/// between counts is not known, and the first and last counts must differ by more than a coin would
-/// bring with `coin_chance`. That is strict because pests come in clumps: where they scatter three
-/// times as wide as by chance alone it is still wrong only about once in twenty (tests/bench).
-inline constexpr int minimum_degrees = 3;
-inline constexpr double coin_chance = 0.001;
+/// Claims are made where chance alone would bring as much in less than one case in twenty; of the
+/// many stations against one pest, so that of what is claimed no more than that share is expected
+/// to be false.
+inline constexpr double false_claims = 0.05;
+
+/// How wide counts scatter, where no place was counted often enough to tell: variance over mean, so
+/// wide that a handful of counts carries only what is plain. Our own rule.
+inline constexpr double assumed_dispersion = 6;
+
+/// How wide they usually scatter, and how many degrees of freedom that knowledge is worth, where a
+/// turn was picked from few counts. Our own rule.
+inline constexpr double usual_dispersion = 3;
+inline constexpr double usual_weight = 3;
+
+/// From so many places on the fall of a pest is that of places drawn from many, which differ; of
+/// fewer, it is that of these places. Our own rule: below it a variance between places is a guess.
+inline constexpr std::size_t places_that_differ = 5;
 
 /// A fall to this share of the first count is the least worth the name. Common practice, no source.
 inline constexpr double halved = 0.5;
 
-/// A rebound: at least twice the lowest count and at least five more, after it had halved.
-/// Common practice, no source.
+/// A rebound: at least twice the lowest count and at least five more, after it had halved, and more
+/// than chance. Common practice, no source.
 inline constexpr double rebound_factor = 2;
 inline constexpr double rebound_more = 5;
+
+/// After a fall by this share or more, and with no more than so many left (the mean of the last two
+/// counts), a bait goes on past its eight weeks. Our own rule.
+inline constexpr double fallen_far = 0.8;
+inline constexpr double few_left = 5;
+
+/// Counts whose mean stands for the last one in Abbott's formula, and the fewest there must be. Our
+/// own rule: one count alone carries no figure.
+inline constexpr std::size_t last_counts = 3;
+inline constexpr std::size_t fewest_last_counts = 2;
 
 // -- Days --------------------------------------------------------------------------------------
 

@@ -24,7 +24,9 @@ struct Case {
     LocalTime start{};         ///< of the baiting: placed, else the first visit
     bool past_window = false;  ///< the last count was made after the usual time
     NoneSeen none_seen;
-    bool none_fed = false;  ///< on the bait, as last looked at soon after placing
+    bool none_fed = false;    ///< on the bait, as last looked at soon after placing
+    bool few_left = false;    ///< after a great fall
+    bool bait_failed = true;  ///< nothing says that the numbers fell against the controls'
     Day as_of{};
 
     /// The pests had no way to the bait, or it was spoilt for them.
@@ -43,22 +45,23 @@ bool none_fed(const Site& site, std::span<const Observation> history) {
     return last == 0;
 }
 
+/// After a fall by so much, by the mean of the last two counts.
+bool few_left(const Counts& counts) {
+    constexpr std::size_t enough = 3;
+    if (counts.totals.size() < enough) return false;
+    const Total &last = counts.totals.back(), &before = counts.totals[counts.totals.size() - 2];
+    const double mean = (last.seen + before.seen) / 2;
+    return mean <= (1 - rules::fallen_far) * counts.totals.front().seen &&
+           (last.counted() + before.counted()) / 2 <= rules::few_left;
+}
+
 Day plus(LocalTime from, double count) {
     return day_of(days_after(from, count));
 }
 
-bool has_rebounded(const Trend& t) {
-    // A pest that stands for several is one pest.
-    const double more = rules::rebound_more * std::max(t.last.scale, 1.0);
-    return t.lowest <= rules::halved * t.first.seen &&
-           t.last.seen >= rules::rebound_factor * t.lowest && t.last.seen >= t.lowest + more;
-}
-
 /// No fall worth the name by the time there usually is one.
-bool has_stalled(const Case& c) {
-    const Trend& t = c.trend;
-    return c.past_window && t.counts > 1 && !t.falls && t.last.seen > 0 &&
-           t.last.seen > rules::halved * t.first.seen;
+bool has_stalled(const Trend& t) {
+    return t.stays && t.last.seen > 0;
 }
 
 std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
@@ -68,8 +71,8 @@ std::vector<Flag> flags_of(const Case& c, std::size_t visits) {
     };
     if (c.station_state.retired) return flags;
     if (!c.site.control && !c.site.timber) {
-        flag(has_rebounded(c.trend), Flag::rebound);
-        flag(has_stalled(c) && !has_rebounded(c.trend), Flag::stalled);
+        flag(c.trend.rebounds, Flag::rebound);
+        flag(has_stalled(c.trend) && !c.trend.rebounds, Flag::stalled);
     }
     constexpr std::array found{
         std::pair{State::clogged, Flag::clogged}, std::pair{State::wet, Flag::wet},
@@ -93,12 +96,12 @@ Verdict verdict_of(const Case& c, const Counts& counts, std::size_t visits) {
     if (t.counts == 0) return Verdict::not_counted;
     if (counts.all == 1) return Verdict::counted_once;
     if (t.none_ever()) return Verdict::none_seen;
-    if (t.none_since) return Verdict::gone;
+    if (t.none_since) return t.gone ? Verdict::gone : Verdict::none_now;
     if (t.counts == 1) return Verdict::counted_once;
-    if (has_rebounded(t)) return Verdict::rebound;
+    if (t.rebounds) return Verdict::rebound;
     if (t.rises) return Verdict::rising;
-    if (has_stalled(c)) return Verdict::stalled;
-    if (t.falls && t.last.seen < t.first.seen) return Verdict::falling;
+    if (has_stalled(t)) return Verdict::stalled;
+    if (t.falls && (t.drawn || t.last.seen < t.first.seen)) return Verdict::falling;
     return t.last.seen <= rules::halved * t.first.seen ? Verdict::lower : Verdict::no_change;
 }
 
@@ -113,12 +116,13 @@ Step step_for(const Case& c, Verdict verdict) {
                            ? Step{Action::keep_going, usual, Why::until_result}
                            : Step{Action::keep_going, long_enough, Why::until_too_long};
     switch (verdict) {
+        case Verdict::none_now:
         case Verdict::gone: {
             const Day until = plus(*t.none_since, c.site.gone_days);
             const NoneSeen& none = c.none_seen;
             const int rounds = c.site.empty_traps ? none.trap_rounds : none.rounds;
             const bool enough = rounds >= c.site.empty_counts;
-            if (day_of(none.last) >= until && enough)
+            if (verdict == Verdict::gone && day_of(none.last) >= until && enough)
                 return {Action::take_up, c.as_of, Why::gone, c.site.gone_days};
             if (c.site.empty_traps && !enough)
                 return {Action::keep_going, std::max(until, c.as_of), Why::until_traps,
@@ -134,22 +138,17 @@ Step step_for(const Case& c, Verdict verdict) {
             if (too_long) return call;
             if (verdict == Verdict::rebound) return {Action::replace, c.as_of, Why::came_back};
             // A bait they could not get at has not been tried: that is mended first.
-            if (!c.past_window || c.could_not_eat()) return go_on;
+            // Nor is it to blame where the numbers rose much more without it.
+            if (!c.past_window || c.could_not_eat() || !c.bait_failed) return go_on;
             return {Action::change_bait, c.as_of,
                     verdict == Verdict::rising ? Why::worse : Why::no_fall};
         default:
-            // Eight weeks and still some left: somebody who knows the species should look.
+            // Eight weeks and still some left: somebody who knows the species should look, but
+            // where few are left of many.
+            if (too_long && c.few_left)
+                return {Action::keep_going, c.as_of + days(rules::check_every_days), Why::few_left};
             return too_long ? call : go_on;
     }
-}
-
-/// New holes are not what is left of the holes before: no change and no days to half.
-Trend without_decline(Trend trend) {
-    trend.change_percent.reset();
-    trend.half.reset();
-    trend.tenth.reset();
-    trend.falls = trend.rises = false;
-    return trend;
 }
 
 /// Of treated wood: new holes are for somebody else to look at; else the planned looks go on.
@@ -291,14 +290,27 @@ std::string_view word(Flag flag) {
 }
 
 Caution caution_of(Verdict verdict, const Efficacy& efficacy) {
-    if (verdict != Verdict::gone && verdict != Verdict::falling && verdict != Verdict::lower)
+    if (verdict != Verdict::gone && verdict != Verdict::none_now && verdict != Verdict::falling &&
+        verdict != Verdict::lower)
         return Caution::none;
-    if (efficacy.why_none == NoControl::empty_after) return Caution::control_gone;
-    if (efficacy.why_none == NoControl::several_pests) return Caution::none;
-    if (efficacy.formula == Formula::none) return Caution::no_control;
-    if (efficacy.formula == Formula::henderson_tilton && !efficacy.beyond_control())
-        return Caution::like_control;
-    return Caution::none;
+    switch (efficacy.why_none) {
+        case NoControl::none:
+        case NoControl::treated_empty:
+            break;
+        case NoControl::not_there:
+            return Caution::no_control;
+        case NoControl::not_counted:
+        case NoControl::too_few:
+            return Caution::not_together;
+        case NoControl::empty_before:
+            return Caution::none_at_control;
+        case NoControl::empty_after:
+            return Caution::control_gone;
+    }
+    if (efficacy.formula != Formula::henderson_tilton) return Caution::none;
+    if (efficacy.beyond_control)
+        return efficacy.controls == 1 ? Caution::one_control : Caution::none;
+    return efficacy.plain() && !efficacy.chance ? Caution::two_places : Caution::like_control;
 }
 
 bool StationReport::has(Flag flag) const {
@@ -309,8 +321,12 @@ std::string StationReport::container_id(int number) const {
     return number == 0 || containers.size() < 2 ? id : id + '-' + std::to_string(number);
 }
 
+LocalTime start_of(const Site& site, std::span<const Observation> history, Day as_of) {
+    return site.placed.value_or(history.empty() ? LocalTime(as_of) : history.front().time);
+}
+
 StationReport report_station(const Site& site, std::span<const Observation> history,
-                             Controls& controls, Day as_of) {
+                             StationCounts counted, Day as_of) {
     StationReport report;
     report.id = site.id;
     report.control = site.control;
@@ -322,9 +338,9 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
     for (const Observation& o : history)
         if (o.dead > 0) report.dead += static_cast<std::size_t>(o.dead);
 
-    report.counts = counts_of(history, site.counting());
-    report.trend = trend_of(report.counts);
-    if (site.timber) report.trend = without_decline(report.trend);
+    report.counts = std::move(counted.counts);
+    report.trend = std::move(counted.trend);
+    report.efficacy = std::move(counted.efficacy);
     StationState station_state = station_state_of(site, history);
     if (site.over(as_of)) station_state.retired = true;
     report.retired = station_state.retired;
@@ -338,15 +354,20 @@ StationReport report_station(const Site& site, std::span<const Observation> hist
             container.replace_by.reset();
         }
     if (site.baited() && !report.retired) report.replace_by = replace_by(station_state);
-    Case c{site,       station_state,           report.trend,
-           report.due, report.replace_by,       {},
-           false,      report.counts.none_seen, none_fed(site, history),
+    Case c{site,
+           station_state,
+           report.trend,
+           report.due,
+           report.replace_by,
+           {},
+           false,
+           report.counts.none_seen,
+           none_fed(site, history),
+           few_left(report.counts),
+           !report.efficacy.held_down(),
            as_of};
-    if (!site.control) {
-        if (!site.timber) report.efficacy = controls.against(report.counts, site.placed);
-        if (!site.sprayed) report.feeding = feeding_of(site, history);
-    }
-    c.start = site.placed.value_or(history.empty() ? LocalTime(as_of) : history.front().time);
+    if (!site.control && !site.sprayed) report.feeding = feeding_of(site, history);
+    c.start = start_of(site, history, as_of);
     const Trend& t = report.trend;
     if (site.window && !site.control) {
         if (site.placed) report.result_by = plus(c.start, site.window->high);

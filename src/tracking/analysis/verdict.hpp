@@ -40,7 +40,8 @@ enum class Verdict : std::uint8_t {
     not_counted,    ///< visited, but no pests were counted
     counted_once,   ///< one count: nothing to compare it with
     none_seen,      ///< every count was none
-    gone,           ///< none at the last count, after there were some
+    gone,           ///< none at the last counts, after there were some
+    none_now,       ///< none at the last count, which chance alone may have brought
     falling,        ///< beyond chance
     lower,          ///< half of the first count or less, but chance may have done it
     no_change,      ///< no clear change
@@ -55,12 +56,16 @@ enum class Verdict : std::uint8_t {
     wood_unknown  ///< too early to tell
 };
 
-/// What other cause a fall may have.
+/// What must not be concluded from a fall.
 enum class Caution : std::uint8_t {
     none,
-    no_control,    ///< nothing to compare with: the season may have done it, or the pests moved
-    like_control,  ///< it fell at the control as well
-    control_gone   ///< the pests left the control too
+    no_control,       ///< nothing to compare with: the season may have done it, or the pests moved
+    not_together,     ///< a control was counted, but not in the same rounds, or not often enough
+    none_at_control,  ///< no pests were ever seen at the controls: they tell nothing
+    like_control,     ///< it fell at the control as well
+    control_gone,     ///< the pests left the control too
+    two_places,       ///< one place against one: what else differs between them may have done it
+    one_control       ///< beyond the control, of which there is one alone
 };
 
 enum class Action : std::uint8_t {  // in the order of urgency on one day
@@ -99,7 +104,8 @@ enum class Why : std::uint8_t {
     until_traps,     ///< take it up once so many rounds with traps were empty too
     until_result,    ///< a result usually shows by then
     until_too_long,  ///< call a licensed professional then, if some are left
-    none_fed         ///< on the bait, soon after it was placed
+    none_fed,        ///< on the bait, soon after it was placed
+    few_left         ///< after a fall by rules::fallen_far
 };
 
 struct Step {
@@ -151,9 +157,17 @@ struct StationReport {
     [[nodiscard]] std::string container_id(int number) const;
 };
 
-/// One station as it stands at the end of `as_of`; `history` holds nothing later. Of a control
-/// station, `controls` is not asked.
+/// What the counts of a station come to, beside those of the others.
+struct StationCounts {
+    Counts counts;
+    Trend trend;
+    Efficacy efficacy;
+};
+/// When the baiting began: when it was placed, else at the first visit, else on `as_of`.
+LocalTime start_of(const Site& site, std::span<const Observation> history, Day as_of);
+
+/// One station as it stands at the end of `as_of`; `history` holds nothing later.
 StationReport report_station(const Site& site, std::span<const Observation> history,
-                             Controls& controls, Day as_of);
+                             StationCounts counted, Day as_of);
 
 }  // namespace gallipot::analysis

@@ -291,7 +291,7 @@ TEST_CASE("no verdict on termites says gone, or to take anything up, whatever wa
         for (const std::string& language : tests::languages()) {
             const text::Catalog words = tests::words_in(language);
             const std::string said = document::verdict_sentence(station, report.as_of, words) +
-                                     " " + document::verdict_sentence(report, words);
+                                     " " + document::verdict_sentence(report.pests[0], report.as_of, words);
             INFO(said);
             for (const char* word : {"gone", "None seen", "None was seen", "Take it up"})
                 if (language == "en") CHECK(said.find(word) == std::string::npos);

@@ -71,9 +71,17 @@ TEST_CASE("change, Henderson-Tilton and Abbott compare rates, as R's glm with an
             CHECK(*at.trend.change_percent == close(change));
             CHECK(at.efficacy.formula == Formula::henderson_tilton);
             CHECK(*at.efficacy.percent == close(effect));
-            CHECK(*report.trend.change_percent == close(change));
-            CHECK(*report.efficacy.percent == close(effect));
-            const StationReport late = station(sites, {made(1), made(3)}, 10);
+            CHECK(*report.pests[0].trend.change_percent == close(change));
+            CHECK(*report.pests[0].efficacy.percent == close(effect));
+            // By Abbott where the control was not counted at first: means of the last two.
+            const auto on = [](Visit made_visit, double days) {
+                made_visit.time = day(days);
+                return made_visit;
+            };
+            const StationReport late = station(sites,
+                                               {on(made(0), 1), on(made(1), 30), on(made(1), 31),
+                                                on(made(3), 30), on(made(3), 31)},
+                                               31);
             CHECK(late.efficacy.formula == Formula::abbott);
             CHECK(*late.efficacy.percent == close(after_only));
         }
@@ -88,8 +96,8 @@ TEST_CASE("twice the pests in twice the time are as many", "[analysis]") {
     CHECK(same.counts.exposure == 5);
     CHECK(same.counts.exposures_differ);
     CHECK(same.verdict == Verdict::no_change);
-    // As many in twice the time are half. A coin that knows of the time: 20 and 20 of 1 and 4.
-    const auto fewer = station({site()}, {in_minutes(0, 20, 5), in_minutes(10, 20, 20)}, 10);
+    // As many in four times the time are a quarter.
+    const auto fewer = station({site()}, {in_minutes(0, 200, 5), in_minutes(10, 200, 20)}, 10);
     CHECK(*fewer.trend.change_percent == Approx(-75));
     CHECK(fewer.trend.falls);
     CHECK_FALSE(station({site()}, counted({{0, 20}, {10, 20}}), 10).trend.falls);
@@ -104,7 +112,7 @@ TEST_CASE("one pest that stands for many is no rebound", "[analysis]") {
     CHECK(one.trend.last.seen == Approx(10));
     CHECK_FALSE(one.has(Flag::rebound));
     const auto many =
-        station({site()}, {in_minutes(0, 20, 10), in_minutes(4, 2, 10), in_minutes(10, 9, 5)}, 10);
+        station({site()}, {in_minutes(0, 20, 10), in_minutes(4, 2, 10), in_minutes(10, 30, 5)}, 10);
     CHECK(many.has(Flag::rebound));
 }
 
@@ -127,7 +135,7 @@ TEST_CASE("counts in another unit are left out and told, but none is forgotten",
     CHECK(back.verdict != Verdict::gone);
     CHECK(std::ranges::none_of(back.steps,
                                [](const Step& s) { return s.action == Action::take_up; }));
-    CHECK(report_on({site()}, visits, 31).verdict != Verdict::gone);
+    CHECK(report_on({site()}, visits, 31).pests[0].verdict != Verdict::gone);
     // And none is none, however it was counted.
     visits.back() = Made(31).saw(0);
     CHECK(station({site()}, visits, 31).verdict == Verdict::gone);

@@ -9,26 +9,29 @@ using namespace gallipot::analysis;
 using namespace gallipot::analysis::made;
 namespace units = gallipot::units;
 
-TEST_CASE("the job is judged by all its treated stations together", "[analysis]") {
+TEST_CASE("a pest is judged by all its stations together", "[analysis]") {
     const std::vector<Site> sites{site("K1"), site("K2"), control("C1")};
-    // Together the treated make 200 to 50, the control 180 to 216: 79.1667 % by arithmetic.
     auto visits = together(counted({{0, 120}, {4, 70}, {10, 30}}, "K1"),
                            counted({{0, 80}, {4, 52}, {10, 20}}, "K2"));
     visits = together(visits, counted({{0, 180}, {10, 216}}, "C1"));
     const Report report = report_on(sites, visits, 10);
-    CHECK(*report.trend.change_percent == Approx(-75));
-    CHECK(*report.efficacy.percent == Approx(79.1667).margin(5e-5));
-    CHECK(report.verdict == Verdict::falling);
-    CHECK(report.caution == Caution::none);
-    CHECK(report.treated == std::map<Verdict, std::size_t>{{Verdict::falling, 2}});
+    REQUIRE(report.pests.size() == 1);
+    const PestReport& pest = report.pests.front();
+    CHECK(*pest.trend.change_percent == Approx(-75));
+    // Near what the first and last counts give, 1 - 50 x 180 / (200 x 216) = 79.2 %.
+    CHECK(*pest.efficacy.percent == Approx(79.2).margin(2));
+    CHECK(pest.verdict == Verdict::falling);
+    CHECK(pest.stations == std::map<Verdict, std::size_t>{{Verdict::falling, 2}});
+    CHECK(report.building.verdict == Verdict::falling);
+    CHECK(report.building.call_professional.empty());
     CHECK(report.stations[2].verdict == Verdict::control);
     CHECK(report.stations[2].flags.empty());
     // One slope for both, a level for each: three parameters from six counts.
-    CHECK(report.trend.decline.degrees_of_freedom == 3);
-    CHECK(report.trend.half);
+    CHECK(pest.trend.decline.degrees_of_freedom == 3);
+    CHECK(pest.trend.half);
 }
 
-TEST_CASE("a pest is compared with controls of its own", "[analysis]") {
+TEST_CASE("a pest is compared with controls of its own, and never added to another", "[analysis]") {
     std::vector<Site> sites{site("K1"), site("R1"), control("C1")};
     sites[0].pest = "ants";
     sites[1].pest = "cockroaches";
@@ -37,51 +40,75 @@ TEST_CASE("a pest is compared with controls of its own", "[analysis]") {
     visits = together(visits, counted({{0, 20}, {10, 22}}, "C1"));
     // It does not say what was counted: taken for both, but Abbott's formula is not for it.
     CHECK(report_on(sites, visits, 10).stations[1].efficacy.formula == Formula::henderson_tilton);
-    const auto after_only = together(counted({{10, 3}}, "R1"), counted({{0, 20}, {10, 22}}, "C1"));
-    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::none);
+    const auto after_only =
+        together(counted({{9, 4}, {10, 3}}, "R1"), counted({{9, 20}, {10, 22}}, "C1"));
     sites[2].pest = "cockroaches";
-    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula == Formula::abbott);
+    CHECK(report_on(sites, after_only, 10).stations[1].efficacy.formula ==
+          Formula::henderson_tilton);
 
     sites[2].pest = "ants";
     const Report told = report_on(sites, visits, 10);
     CHECK(told.stations[0].efficacy.formula == Formula::henderson_tilton);
     CHECK(told.stations[1].efficacy.why_none == NoControl::not_there);
-    // Of all together: the ants' stations only, 1 - 4 x 20/(40 x 22).
-    CHECK(*told.efficacy.percent == Approx(100 * (1 - 4.0 * 20 / (40 * 22))));
-    sites.push_back(control("C2"));
-    sites.back().pest = "cockroaches";
-    visits = together(visits, counted({{0, 8}, {10, 8}}, "C2"));
-    const Report both = report_on(sites, visits, 10);
-    CHECK(both.stations[1].efficacy.formula == Formula::henderson_tilton);
-    CHECK_FALSE(both.efficacy.percent);
-    CHECK(both.efficacy.why_none == NoControl::several_pests);
-    CHECK(both.caution == Caution::none);
+    REQUIRE(told.pests.size() == 2);
+    CHECK(told.pests[0].pest == "ants");
+    CHECK(told.pests[0].trend.first.seen == 40);
+    CHECK(told.pests[1].trend.first.seen == 9);
+    CHECK(told.pests[0].efficacy.formula == Formula::henderson_tilton);
+    CHECK(told.pests[1].efficacy.why_none == NoControl::not_there);
+    CHECK(told.pests[1].caution == Caution::no_control);
 }
 
 TEST_CASE("a station counted once says nothing of a change over all", "[analysis]") {
     const auto visits = together(counted({{0, 40}, {10, 10}}, "K1"), counted({{4, 30}}, "K2"));
     const Report report = report_on({site("K1"), site("K2")}, visits, 10);
-    CHECK(report.trend.first.seen == 40);
-    CHECK(*report.trend.change_percent == Approx(-75));
+    CHECK(report.pests[0].trend.first.seen == 40);
+    CHECK(*report.pests[0].trend.change_percent == Approx(-75));
 }
 
-TEST_CASE("a job's verdict has every stage", "[analysis]") {
+TEST_CASE("a pest's verdict has every stage", "[analysis]") {
     const std::vector<Site> sites{site("K1"), site("K2")};
     const auto verdict = [&](const std::vector<Visit>& visits, int as_of) {
-        return report_on(sites, visits, as_of).verdict;
+        const Report report = report_on(sites, visits, as_of);
+        CHECK(report.building.verdict == report.pests[0].verdict);
+        return report.pests[0].verdict;
     };
     CHECK(verdict({}, -3) == Verdict::not_started);
     CHECK(verdict({}, 3) == Verdict::never_visited);
     CHECK(verdict({Made(1, "K1")}, 3) == Verdict::not_counted);
     CHECK(verdict(counted({{0, 20}}), 3) == Verdict::counted_once);
+    CHECK(verdict(together(counted({{0, 20}}), counted({{1, 9}}, "K2")), 3) ==
+          Verdict::counted_once);
     CHECK(verdict(counted({{0, 0}, {4, 0}}), 4) == Verdict::none_seen);
-    CHECK(verdict(counted({{0, 20}, {4, 3}, {10, 0}}), 10) == Verdict::gone);
+    CHECK(verdict(counted({{0, 20}, {4, 8}, {10, 0}, {11, 0}}), 11) == Verdict::gone);
+    CHECK(verdict(counted({{0, 20}, {4, 2}, {10, 0}}), 10) == Verdict::none_now);
     CHECK(verdict(counted({{0, 20}, {4, 20}, {10, 21}}), 10) == Verdict::no_change);
-    CHECK(verdict(counted({{0, 20}, {4, 20}, {10, 21}, {22, 19}}), 22) == Verdict::stalled);
+    CHECK(verdict(counted({{0, 90}, {4, 88}, {10, 91}, {22, 89}}), 22) == Verdict::stalled);
     CHECK(verdict(counted({{0, 8}, {4, 7}, {10, 4}}), 10) == Verdict::lower);
-    CHECK(verdict(counted({{0, 5}, {4, 15}, {10, 45}}), 10) == Verdict::rising);
+    CHECK(verdict(counted({{0, 5}, {4, 15}, {10, 45}, {14, 90}}), 14) == Verdict::rising);
+    CHECK(verdict(counted({{0, 60}, {4, 20}, {10, 3}, {16, 40}, {20, 45}}), 20) ==
+          Verdict::rebound);
     CHECK(verdict({Made(9, "K1").do_it(Did::removed), Made(9, "K2").do_it(Did::removed)}, 10) ==
           Verdict::retired);
+}
+
+TEST_CASE("a professional is called for the worst first, and not for a few of many", "[analysis]") {
+    const std::vector<Site> sites{site("K1"), site("K2"), site("K3")};
+    const auto series = [](const std::string& at, const std::vector<int>& seen) {
+        std::vector<Visit> visits;
+        const std::vector<double> days{0, 7, 14, 21, 35, 49, 57, 60};
+        for (std::size_t i = 0; i < days.size(); ++i)
+            visits.push_back(Made(days[i], at).saw(seen[i]));
+        return visits;
+    };
+    const auto visits = together(together(series("K1", {60, 40, 28, 20, 10, 6, 3, 2}),
+                                          series("K2", {40, 41, 39, 42, 40, 43, 38, 41})),
+                                 series("K3", {10, 14, 20, 31, 45, 60, 80, 95}));
+    const Report report = report_on(sites, visits, 61);
+    CHECK(report.building.call_professional == std::vector<std::size_t>{2, 1});
+    const auto& steps = report.stations[0].steps;
+    CHECK(std::ranges::any_of(steps, [](const Step& s) { return s.why == Why::few_left; }));
+    CHECK(worst_first(report) == std::vector<std::size_t>{2, 1, 0});
 }
 
 TEST_CASE("what was used up of each mix and what it cost", "[analysis]") {

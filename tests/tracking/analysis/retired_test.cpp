@@ -50,11 +50,11 @@ TEST_CASE("a station taken up keeps its place in every figure of the trial", "[r
     const Report before = report(sites, ended(sites, two_falling()), on_day(25));
     sites[1].until = on_day(15);
     const Report after = report(sites, ended(sites, two_falling()), on_day(25));
-    CHECK(after.trend.first.seen == before.trend.first.seen);
-    CHECK(after.trend.last.seen == before.trend.last.seen);
-    CHECK(after.trend.change_percent == before.trend.change_percent);
-    REQUIRE(after.efficacy.percent);
-    CHECK(*after.efficacy.percent == *before.efficacy.percent);
+    CHECK(after.pests[0].trend.first.seen == before.pests[0].trend.first.seen);
+    CHECK(after.pests[0].trend.last.seen == before.pests[0].trend.last.seen);
+    CHECK(after.pests[0].trend.change_percent == before.pests[0].trend.change_percent);
+    REQUIRE(after.pests[0].efficacy.percent);
+    CHECK(*after.pests[0].efficacy.percent == *before.pests[0].efficacy.percent);
     CHECK(after.stations[1].trend.change_percent == before.stations[1].trend.change_percent);
     CHECK(after.stations[1].verdict == Verdict::retired);
     CHECK(after.stations[1].steps.empty());
@@ -118,8 +118,8 @@ TEST_CASE("taking a station out of the job leaves the totals as they were", "[re
     all.adopt("K2");
     CHECK(all.unknown_stations().empty());
     const Report after = report(sites, all, on_day(25));
-    CHECK(after.trend.first.seen == before.trend.first.seen);
-    CHECK(after.trend.last.seen == before.trend.last.seen);
-    CHECK(*after.efficacy.percent == *before.efficacy.percent);
+    CHECK(after.pests[0].trend.first.seen == before.pests[0].trend.first.seen);
+    CHECK(after.pests[0].trend.last.seen == before.pests[0].trend.last.seen);
+    CHECK(*after.pests[0].efficacy.percent == *before.pests[0].efficacy.percent);
     CHECK(after.stations.back().verdict == Verdict::retired);
 }

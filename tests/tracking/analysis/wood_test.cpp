@@ -75,10 +75,10 @@ TEST_CASE("holes are not added to what walks about", "[analysis]") {
                                 together(counted({{0, 24}, {1, 20}, {4, 11}, {10, 4}}, "K1"),
                                          counted({{0, 90}, {10, 90}}, "S1")),
                                 10);
-    CHECK(both.trend.first.seen == 24);
-    CHECK(both.trend.last.seen == 4);
+    CHECK(both.pests[0].trend.first.seen == 24);
+    CHECK(both.pests[0].trend.last.seen == 4);
     const auto wood_alone = report_on({timber()}, counted({{0, 9}, {91, 0}, {400, 0}}, "S1"), 400);
-    CHECK(wood_alone.verdict == Verdict::wood_quiet);
+    CHECK(wood_alone.pests[0].verdict == Verdict::wood_quiet);
 }
 
 TEST_CASE("cockroaches are gone after 45 days and two counts of none", "[analysis]") {

@@ -193,14 +193,14 @@ TEST_CASE("a station that left the job counts until its end, as what it was", "[
     const auto evidence = evidence::read(*first.job, first.plan, &visits, at(12), on(12));
     REQUIRE(evidence.report.stations.size() == 3);
     CHECK(evidence.report.unknown_stations.empty());
-    CHECK(evidence.report.trend.first.seen == 42);
-    CHECK(evidence.report.trend.last.seen == 20);
+    CHECK(evidence.report.pests[0].trend.first.seen == 42);
+    CHECK(evidence.report.pests[0].trend.last.seen == 20);
     const auto& control = evidence.report.stations[1];
     CHECK(control.id == "C9");
     CHECK(control.control);
     CHECK(evidence.report.stations[2].retired);
     CHECK(evidence.report.stations[2].steps.empty());
-    CHECK(evidence.report.efficacy.controls == 1);
+    CHECK(evidence.report.pests[0].efficacy.controls == 1);
 }
 
 TEST_CASE("a later day of placing is a refill, and wipes no trial", "[evidence]") {
@@ -224,9 +224,9 @@ TEST_CASE("a later day of placing is a refill, and wipes no trial", "[evidence]"
     count(14, 10, 30);
     const auto before = evidence::read(*first.job, first.plan, &visits, at(19), on(19));
     const auto after = evidence::read(*again.job, again.plan, &visits, at(19), on(19));
-    CHECK(after.report.trend.counts == before.report.trend.counts);
-    CHECK(after.report.trend.first.seen == 40);
-    CHECK(after.report.trend.change_percent == before.report.trend.change_percent);
+    CHECK(after.report.pests[0].trend.counts == before.report.pests[0].trend.counts);
+    CHECK(after.report.pests[0].trend.first.seen == 40);
+    CHECK(after.report.pests[0].trend.change_percent == before.report.pests[0].trend.change_percent);
     CHECK(cups(after)[0].replace_by == on(18 + 30));
     CHECK(cups(before)[0].replace_by == on(30));
     CHECK(cups(after)[0].level_percent == 100);
