@@ -1,5 +1,6 @@
 #include "papers/text/icu.hpp"
 
+#include <new>
 #include <stdexcept>
 #include <string_view>
 #include <unicode/uloc.h>
@@ -18,6 +19,7 @@ std::string to_utf8(const icu::UnicodeString& text) {
 }
 
 void require(UErrorCode status, std::string_view doing) {
+    if (status == U_MEMORY_ALLOCATION_ERROR) throw std::bad_alloc();
     if (U_FAILURE(status)) {
         throw std::runtime_error("ICU: " + std::string(doing) + ": " + u_errorName(status));
     }
