@@ -36,6 +36,7 @@ const std::vector<Example>& examples_of(std::string_view command) {
         {"log",
          {{"gallipot log job.yaml", "as a table"},
           {"gallipot log job.yaml --csv >visits.csv", "for a spreadsheet"},
+          {"gallipot log job.yaml --reports", "what neighbours told"},
           {"gallipot log job.yaml --import visits.csv", "the same file twice adds nothing"},
           {"gallipot log job.yaml --recipe-was-wrong syrup", "it was never made as it was noted"},
           {"gallipot log job.yaml --backup copy.sqlite", "a whole copy, while it is served too"}}},

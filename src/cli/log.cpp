@@ -30,6 +30,7 @@ struct Options {
     bool json = false;
     bool csv = false;
     bool all = false;
+    bool reports = false;
     std::string csv_file;
     std::string backup;
     std::string wrong_recipe;
@@ -136,6 +137,45 @@ void print_csv(const log::Log* visits, Environment& environment) {
             std::ref(unreadable));
 }
 
+/// More than anybody looks through; the newest of them.
+constexpr std::size_t maximum_reports = 10'000;
+
+void print_reports_json(const log::Log& visits, Environment& environment) {
+    environment.out << "{ \"reports\": [";
+    const char* between = "\n";
+    for (const log::NeighbourReport& report : visits.reports(maximum_reports)) {
+        environment.out << between << "  " << log::json_object(report);
+        between = ",\n";
+    }
+    environment.out << (between[0] == ',' ? "\n] }\n" : "] }\n");
+}
+
+/// Newest first, as on the overview.
+void print_reports(const log::Log& visits, Environment& environment) {
+    diag::Diagnostics found;  // our own texts, which the tests read
+    const text::Catalog words = words_for_person(app::find_data(), environment, found);
+    const auto say = [&](const char* key) { return words(std::string("terminal.log.") + key); };
+    Table table({{say("number"), true},
+                 {say("station"), false, true},
+                 {say("time"), false, true},
+                 {say("state")},
+                 {say("note")},
+                 {words("web.overview.looked_at")}});
+    for (const log::NeighbourReport& report : visits.reports(maximum_reports)) {
+        std::vector<std::string> what;
+        if (report.spilt) what.push_back(words("web.tell.spilt"));
+        if (report.missing) what.push_back(words("web.tell.missing"));
+        if (report.pests) what.push_back(words("web.tell.pests"));
+        table.row({std::to_string(report.number), one_line(report.station),
+                   log::print_time(report.time), what.empty() ? "" : words.list(what),
+                   one_line(report.words),
+                   words(report.read ? "web.feeding.yes" : "web.feeding.no")});
+    }
+    environment.out << (table.empty()
+                            ? say("no_reports") + '\n'
+                            : table.text(terminal_of_results(environment), words.language()));
+}
+
 ExitCode import_file(const Options& options, Environment& environment) {
     app::Session session =
         app::open_session(options.job, app::find_data(), app::SecretPolicy::only_read);
@@ -201,7 +241,8 @@ ExitCode show(const Options& options, Environment& environment) {
     }
     if (!has_log(options.job, environment)) {
         if (!options.backup.empty()) return ExitCode::bad_input;
-        if (options.json) print_json(nullptr, environment);
+        if (options.json && options.reports) environment.out << "{ \"reports\": [] }\n";
+        if (options.json && !options.reports) print_json(nullptr, environment);
         if (options.csv) print_csv(nullptr, environment);
         return ExitCode::ok;
     }
@@ -218,6 +259,8 @@ ExitCode show(const Options& options, Environment& environment) {
         environment.out << words_for_person(app::find_data(), environment, found)(
                                "terminal.log.copied", {{"file", diag::printable(options.backup)}})
                         << '\n';
+    } else if (options.reports) {
+        options.json ? print_reports_json(visits, environment) : print_reports(visits, environment);
     } else if (options.json) {
         print_json(&visits, environment);
     } else if (options.csv) {
@@ -238,6 +281,8 @@ void add_log(CLI::App& app, Command& chosen, Environment& environment) {
     auto* csv = command->add_flag("--csv", options->csv, "As CSV (RFC 4180)");
     auto* all =
         command->add_flag("--all", options->all, "Also what was corrected or taken out since");
+    auto* reports = command->add_flag("--reports", options->reports,
+                                      "What neighbours reported, which stands beside the visits");
     auto* import_option =
         command->add_option("--import", options->csv_file,
                             "Add the visits of a CSV file; those already there stay one");
@@ -249,6 +294,7 @@ void add_log(CLI::App& app, Command& chosen, Environment& environment) {
     for (auto* one : {json, csv, all, import_option, backup, wrong})
         for (auto* other : {json, csv, all, import_option, backup, wrong})
             if (one != other) one->excludes(other);
+    for (auto* other : {csv, all, import_option, backup, wrong}) reports->excludes(other);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
             if (!options->wrong_recipe.empty()) return note_recipe(*options, environment);

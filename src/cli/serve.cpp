@@ -46,14 +46,16 @@ std::optional<std::string> own_address(const job::Job& job) {
     return **job.log.address;
 }
 
-std::string style_sheet(const app::DataFolders& data) {
-    const fs::path name = fs::path("web") / "style.css";
+/// A file of templates/web: the user's own, else ours.
+std::string web_file(const app::DataFolders& data, const char* file) {
+    const fs::path name = fs::path("web") / file;
     if (data.own_templates)
         if (auto own = system::read_if_there(*data.own_templates / name)) {
             if (own->find("</") == std::string::npos) return *own;
-            throw system::SystemError{"'" + (*data.own_templates / name).string() +
-                                      "' holds \"</\", which no style sheet of a page may; take it "
-                                      "out"};
+            throw system::SystemError{
+                "'" + (*data.own_templates / name).string() +
+                "' holds \"</\", which no style sheet or script of a page may; "
+                "take it out"};
         }
     return system::read_file(data.templates / name);
 }
@@ -133,9 +135,12 @@ void print_greeting(const app::Session& session, const web::HostPort& listen, in
     const auto address = own_address(*session.job);
     const std::string overview =
         keys::overview_link(address ? *address : links.front(), overview_key);
-    environment.out
-        << "All stations, for whoever looks after them (keep this link to yourself):\n  "
-        << overview << '\n';
+    environment.out << "The caretaker's code: scan it once with your own phone, and the labels' "
+                       "codes open the\n"
+                       "forms, the round and the overview on it; on any other phone they tell what "
+                       "it is, first\n"
+                       "aid and how to report to you (keep this link to yourself):\n  "
+                    << overview << '\n';
     environment.out << terminal_code(qr::encode(overview),
                                      terminal_of_results(environment).colours);
     environment.out << "Stop with Ctrl-C.\n";
@@ -256,7 +261,8 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
     const web::HostPort listen = where_to_listen(options, *session.job);
-    const std::string style = style_sheet(session.data);
+    const std::string style = web_file(session.data, "style.css");
+    const std::string script = web_file(session.data, "round.js");
     Pages pages(
         session,
         [&](std::optional<app::DayOfJob> own) {
@@ -265,7 +271,7 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
             const plan::Plan& plan = made->own ? made->own->plan : session.plan;
             made->context = std::make_unique<const web::Context>(web::Context{
                 job, plan, session.who, [&] { return secret.current(); }, visits,
-                app::zone_of(session), app::now, words, style, analysis::sites(job, plan)});
+                app::zone_of(session), app::now, words, style, script, analysis::sites(job, plan)});
             made->app = std::make_unique<web::App>(
                 *made->context, access_log,
                 web::Access{own_hosts(options, listen, job), options.behind_proxy});

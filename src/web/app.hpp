@@ -18,6 +18,7 @@ struct Rates {
     Rate wrong_keys{30, std::chrono::seconds(2)};
     Rate requests{200, std::chrono::milliseconds(50)};  ///< from one network but this machine
     Rate posts{60, std::chrono::seconds(1)};            ///< to one station
+    Rate reports{10, std::chrono::seconds(30)};         ///< of neighbours, from one network
 };
 
 /// Who may ask.

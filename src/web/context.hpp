@@ -44,6 +44,7 @@ struct Context {
     std::function<log::Instant()> now;                  ///< the clock
     std::map<std::string, const text::Catalog*> words;  ///< one for each of the job's languages
     std::string style;                                  ///< the style sheet
+    std::string script;                                 ///< of the round's page
     std::vector<analysis::Site> sites;                  ///< analysis::sites(job, plan)
     std::vector<log::Fact> facts = evidence::facts_of(job, plan);  ///< to be noted with each visit
     std::shared_ptr<EvidenceReader> reader = std::make_shared<EvidenceReader>();

@@ -16,18 +16,6 @@ std::optional<log::LocalTime> placed(const Context& context, const Place& place)
     return first;
 }
 
-/// Nothing is set down yet, or should be so.
-bool is_time_for_baseline(const Context& context, const Place& place,
-                          const StationState& station_state) {
-    if (before_placing(context, place)) return true;
-    const bool counted = std::ranges::any_of(
-        station_state.visits, [](const log::Entry& entry) { return entry.visit.seen.has_value(); });
-    if (counted) return false;
-    // Who comes later than planned sets it out later.
-    const auto when = placed(context, place);
-    return !when || analysis::day_of(context.local_now()) <= analysis::day_of(*when);
-}
-
 const reference::Pest* pest_of(const Place& place) {
     return reference::pest_named(place.site.pest);
 }
@@ -43,6 +31,17 @@ Html lines(const Page& page, const Place& place) {
 }
 
 }  // namespace
+
+bool is_time_for_baseline(const Context& context, const Place& place,
+                          const StationState& station_state) {
+    if (before_placing(context, place)) return true;
+    const bool counted = std::ranges::any_of(
+        station_state.visits, [](const log::Entry& entry) { return entry.visit.seen.has_value(); });
+    if (counted) return false;
+    // Who comes later than planned sets it out later.
+    const auto when = placed(context, place);
+    return !when || analysis::day_of(context.local_now()) <= analysis::day_of(*when);
+}
 
 bool before_placing(const Context& context, const Place& place) {
     const auto when = placed(context, place);

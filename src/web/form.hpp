@@ -14,7 +14,7 @@ class Form {
     /// As much of it as can be read. What is no UTF-8 becomes U+FFFD, NUL goes, and of the fields
     /// only the first `most_fields` count; damaged() then says so.
     explicit Form(std::string_view body);
-    static constexpr std::size_t maximum_fields = 60;
+    static constexpr std::size_t maximum_fields = 4000;
 
     /// Whether something was not as a browser sends it.
     [[nodiscard]] bool damaged() const { return damaged_; }

@@ -5,110 +5,11 @@
 
 #include "tracking/log/fields.hpp"
 #include "web/counting.hpp"
+#include "web/form_context.hpp"
+#include "web/form_fields.hpp"
 
 namespace gallipot::web {
 namespace {
-
-/// Fields that carry a fault are marked, and named by the text that says what it is.
-class Fields {
-  public:
-    Fields(const Page& page, const FormErrors& errors) : page_(page), trouble_(errors) {}
-
-    [[nodiscard]] Html count(const std::string& name, const std::string& value) const {
-        Attributes input{{"type", "text"},       {"inputmode", "numeric"}, {"name", name},
-                         {"id", name},           {"value", value},         {"maxlength", "20"},
-                         {"autocomplete", "off"}};
-        mark(input, name);
-        return element("div", {{"class", "field"}},
-                       {label(name), lone("input", input), fault_note(name)});
-    }
-
-    [[nodiscard]] Html line(const std::string& name, const std::string& value,
-                            const char* autocomplete, const char* type, std::size_t longest) const {
-        Attributes input{{"type", type},
-                         {"name", name},
-                         {"id", name},
-                         {"value", value},
-                         {"autocomplete", autocomplete}};
-        if (longest > 0) input.push_back({"maxlength", std::to_string(longest)});
-        mark(input, name);
-        return element("div", {{"class", "field"}},
-                       {label(name), lone("input", input), fault_note(name)});
-    }
-
-    [[nodiscard]] Html lines(const std::string& name, const std::string& value,
-                             std::size_t longest) const {
-        Attributes area{
-            {"name", name}, {"id", name}, {"rows", "3"}, {"maxlength", std::to_string(longest)}};
-        mark(area, name);
-        // A line feed right after the tag is dropped by browsers: one of ours goes before the text.
-        return element("div", {{"class", "field"}},
-                       {label(name), element("textarea", area, {"\n", value}), fault_note(name)});
-    }
-
-    /// One button to press. `value` is what it sends.
-    [[nodiscard]] Html choice(const char* type, const std::string& name, const std::string& value,
-                              bool on, const std::string& text) const {
-        const std::string id = name + "-" + (value.empty() ? "none" : value);
-        Attributes input{{"type", type}, {"name", name}, {"value", value}, {"id", id}};
-        if (on) input.push_back({"checked", ""});
-        return element("span", {{"class", "choice"}},
-                       {lone("input", input), element("label", {{"for", id}}, {text})});
-    }
-
-    [[nodiscard]] Html group(const std::string& name, const std::string& heading,
-                             const Html& choices) const {
-        Attributes fieldset{{"id", name}};
-        if (faulty(name)) fieldset.push_back({"aria-describedby", name + "-fault"});
-        return element("fieldset", fieldset,
-                       {element("legend", {heading}),
-                        element("div", {{"class", "choices"}}, {choices}), fault_note(name)});
-    }
-
-    template <class Mark>
-    [[nodiscard]] Html ticks(const std::string& name, std::span<const Mark> all,
-                             const std::set<std::string>& on, const std::string& words) const {
-        Html choices;
-        for (const Mark mark : all) {
-            const std::string word(visit::word(mark));
-            choices += choice("checkbox", name, word, on.contains(word), page_.words(words + word));
-        }
-        return group(name, page_.words("web.form." + name), choices);
-    }
-
-  private:
-    [[nodiscard]] Html label(const std::string& name) const {
-        return element("label", {{"for", name}}, {page_.words("web.form." + name)});
-    }
-    [[nodiscard]] bool faulty(const std::string& name) const {
-        return std::any_of(trouble_.faults.begin(), trouble_.faults.end(),
-                           [&](const Fault& fault) { return fault.field == name; });
-    }
-    void mark(Attributes& attributes, const std::string& name) const {
-        if (!faulty(name)) return;
-        attributes.push_back({"aria-invalid", "true"});
-        attributes.push_back({"aria-describedby", name + "-fault"});
-    }
-    [[nodiscard]] Html fault_note(const std::string& name) const {
-        if (!faulty(name)) return {};
-        Html note;
-        for (const Fault& fault : trouble_.faults)
-            if (fault.field == name)
-                note += element("span", {page_.words(fault.key, fault.arguments)});
-        return element("p", {{"class", "fault"}, {"id", name + "-fault"}}, {note});
-    }
-
-    const Page& page_;
-    const FormErrors& trouble_;
-};
-
-struct Level {
-    const char* value;
-    const char* key;
-};
-constexpr std::array levels{Level{"100", "web.level.full"}, Level{"75", "web.level.three_quarters"},
-                            Level{"50", "web.level.half"}, Level{"25", "web.level.quarter"},
-                            Level{"0", "web.level.empty"}};
 
 Html level_group(const Fields& fields, const Page& page, const std::string& data) {
     const auto percent = log::parse_level(data);
@@ -116,7 +17,7 @@ Html level_group(const Fields& fields, const Page& page, const std::string& data
     Html choices =
         fields.choice("radio", "level", "", value.empty(), page.words("web.level.not_looked"));
     bool known = value.empty();
-    for (const Level& level : levels) {
+    for (const Level& level : usual_levels()) {
         known = known || value == level.value;
         choices += fields.choice("radio", "level", level.value, value == level.value,
                                  page.words(level.key));
@@ -170,17 +71,68 @@ Html sure_group(const Fields& fields, const Page& page, const FormErrors& errors
                       page.words("web.form.sure_yes", {{"day", page.words.date(day)}})));
 }
 
-Html hidden(const char* name, const std::string& value) {
-    return lone("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
+/// A count that may be a slip: said to be right with one tick, or corrected in its field.
+Html sure_seen_group(const Fields& fields, const Page& page, int count) {
+    return fields.group(
+        "sure_seen", page.words("web.form.sure_seen"),
+        fields.choice("checkbox", "sure_seen", std::to_string(count), false,
+                      page.words("web.form.sure_seen_yes", {{"n", std::int64_t{count}}})));
 }
 
 }  // namespace
 
+Html when_group(const Fields& fields, const Page& page, log::LocalTime opened,
+                const std::string& data) {
+    const auto& words = page.words;
+    const std::string at_opening = log::print_time(opened);
+    return fields.group(
+        "when", words("web.form.when"),
+        fields.choice("radio", "when", at_opening, data == at_opening,
+                      words("web.form.when_opened", {{"time", words.date_time(opened)}})) +
+            fields.choice(
+                "radio", "when", "now", data == "now",
+                words("web.form.when_now", {{"time", words.date_time(page.context.local_now())}})));
+}
+
+namespace {
+
+/// One tap for a station where nothing has changed since the last visit.
+Html well_button(const Page& page, const Place& place) {
+    const auto level = level_now(page.context, place);
+    if (level.empty()) return {};
+    return element("button",
+                   {{"type", "submit"}, {"name", "well"}, {"value", "yes"}, {"class", "well"}},
+                   {well_text(page, level)});
+}
+
+}  // namespace
+
+std::span<const Level> usual_levels() {
+    static constexpr std::array levels{
+        Level{"100", "web.level.full"}, Level{"75", "web.level.three_quarters"},
+        Level{"50", "web.level.half"}, Level{"25", "web.level.quarter"},
+        Level{"0", "web.level.empty"}};
+    return levels;
+}
+
+std::string well_text(const Page& page, const Levels& levels) {
+    const int first = levels.begin()->second;
+    const bool same =
+        std::ranges::all_of(levels, [&](const auto& one) { return one.second == first; });
+    if (!same) return page.words("web.form.well_each");
+    return page.words("web.form.well", {{"level", page.words.percent(first / 100.0)}});
+}
+
+Html trouble(const Page& page, const std::string& key, const Html& more) {
+    // The focus goes there, so that a screen reader begins with it.
+    return element("div",
+                   {{"class", "trouble"}, {"role", "alert"}, {"tabindex", "-1"}, {"autofocus", ""}},
+                   {key.empty() ? Html() : element("p", {page.words.rich(key)}), more});
+}
+
 Html trouble_box(const Page& page, const FormErrors& errors) {
     if (errors.key.empty() && errors.faults.empty()) return {};
     Html content;
-    if (!errors.key.empty())
-        content += element("p", {page.words.rich(errors.key, errors.arguments)});
     if (!errors.faults.empty()) {
         content += element("p", {page.words("web.trouble.faults")});
         Html list;
@@ -191,7 +143,7 @@ Html trouble_box(const Page& page, const FormErrors& errors) {
         content += element("ul", {list});
     }
     if (errors.before) content += visit_facts(page, errors.before->visit);
-    return element("div", {{"class", "trouble"}, {"role", "alert"}}, {content});
+    return trouble(page, errors.key, content);
 }
 
 Html visit_form(const Page& page, const Place& place, const FormData& data,
@@ -200,44 +152,69 @@ Html visit_form(const Page& page, const Place& place, const FormData& data,
     const Fields fields(page, errors);
     const bool baited = place.mixed != nullptr && !place.site.sprayed;
     const bool correction = !data.corrects.empty() && !errors.before;
+    const bool before = before_placing(page.context, place);
+    const auto any_faulty = [&](std::initializer_list<const char*> names) {
+        return std::any_of(names.begin(), names.end(),
+                           [&](const char* name) { return fields.faulty(name); });
+    };
 
     Html content = hidden("token", data.token);
     if (correction) content += hidden("corrects", data.corrects);
+    if (!correction && !data.opened.empty()) content += hidden("opened", data.opened);
+    // What the Enter key of a keyboard presses: never "all well".
+    content += element(
+        "button",
+        {{"type", "submit"}, {"class", "enter"}, {"tabindex", "-1"}, {"aria-hidden", "true"}},
+        {words("web.form.save")});
+    if (!correction && !errors.before && baited) content += well_button(page, place);
     if (errors.before) content += corrects_group(fields, page, errors, data.corrects);
     if (place.planned.container_ids.size() > 1)
         content += which_group(fields, page, place, data.station);
-    const bool before = before_placing(page.context, place);
-    content += element("div", {{"class", "pair"}},
-                       {fields.count("seen", data.seen), fields.count("dead", data.dead)});
-    if (!place.site.timber)
-        content += element(
-            "div", {{"class", "pair"}},
-            {fields.count("minutes", data.minutes), fields.count("trap_nights", data.trap_nights)});
-    if (tells_young_apart(place) || !data.young.empty())
-        content += fields.count("young", data.young);
+    if (!correction && errors.opened)
+        content += when_group(fields, page, *errors.opened, data.when);
+    content += fields.count("seen", data.seen);
+    if (errors.doubted_count) content += sure_seen_group(fields, page, *errors.doubted_count);
     if (baited) {
-        if (!before || !data.feeding.empty()) content += feeding_group(fields, page, data.feeding);
         content += level_group(fields, page, data.level);
+        content += fields.ticks("did", visit::all_dids(), data.did, "web.did.");
+    }
+
+    Html more;
+    if (baited) {
         // What was ticked before stays to be seen in a correction.
         const bool dry_ticked = data.state.contains(std::string(visit::word(visit::State::dry)));
         const auto states = visit::states_of(place.site.powder && !dry_ticked);
-        content += fields.ticks("state", std::span(states), data.state, "flag.");
-        content += fields.ticks("did", visit::all_dids(), data.did, "web.did.");
+        more += fields.ticks("state", std::span(states), data.state, "flag.");
+        if (!before || !data.feeding.empty()) more += feeding_group(fields, page, data.feeding);
     }
+    const bool young = tells_young_apart(place) || !data.young.empty();
+    more += element(
+        "div", {{"class", "pair"}},
+        {fields.count("dead", data.dead), young ? fields.count("young", data.young) : Html()});
+    if (!place.site.timber)
+        more += element(
+            "div", {{"class", "pair"}},
+            {fields.count("minutes", data.minutes), fields.count("trap_nights", data.trap_nights)});
+    const bool filled = !data.state.empty() || !data.feeding.empty() || !data.dead.empty() ||
+                        !data.young.empty() || !data.minutes.empty() || !data.trap_nights.empty();
+    // For the first count, how it was counted matters most.
+    content += fold(words(baited ? "web.form.more" : "web.form.more_counts"),
+                    filled || before ||
+                        any_faulty({"state", "feeding", "dead", "young", "minutes", "trap_nights"}),
+                    more);
     content += fields.lines("note", data.note, log::longest_note);
     content += fields.line("by", data.by, "name", "text", log::longest_name);
-    Attributes other{{"class", "other"}};
-    if (!data.time.empty()) other.push_back({"open", ""});
-    content += element("details", other,
-                       {element("summary", {words("web.form.other_time")}),
-                        fields.line("time", data.time, "off", "datetime-local", 0)});
+    content += fold(words("web.form.other_time"), !data.time.empty() || fields.faulty("time"),
+                    fields.line("time", data.time, "", "datetime-local", 0));
     if (errors.doubted) content += sure_group(fields, page, errors);
     if (correction)
         content += element("div", {{"class", "choices"}},
                            {fields.choice("checkbox", "withdraw", "yes", data.withdraw,
                                           words("web.form.withdraw"))});
-    content += element("button", {{"type", "submit"}},
-                       {words(correction ? "web.form.save_correction" : "web.form.save")});
+    content +=
+        element("div", {{"class", "save"}},
+                {element("button", {{"type", "submit"}},
+                         {words(correction ? "web.form.save_correction" : "web.form.save")})});
     return element("form",
                    {{"method", "post"},
                     {"action", action},

@@ -86,13 +86,15 @@ Html lone(Name tag, const Attributes& attributes) {
 }
 
 std::string page_markup(const std::string& language, const std::string& style, const Html& head,
-                        const Html& body) {
-    if (style.find("</") != std::string::npos)
-        throw std::invalid_argument("a style sheet may not hold \"</\"");
+                        const Html& body, const std::string& script) {
+    if (style.find("</") != std::string::npos || script.find("</") != std::string::npos)
+        throw std::invalid_argument("a style sheet or script may not hold \"</\"");
     std::string out = "<!DOCTYPE html>\n<html lang=\"";
     escape(out, language);
     out += "\"><head><meta charset=\"utf-8\">" + head.markup_ + "<style>" + style +
-           "</style></head><body>" + body.markup_ + "</body></html>\n";
+           "</style></head><body>" + body.markup_;
+    if (!script.empty()) out += "<script>" + script + "</script>";
+    out += "</body></html>\n";
     return out;
 }
 

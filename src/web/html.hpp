@@ -48,6 +48,10 @@ class Html {
     Html(const text::StyledText& runs);  // NOLINT(google-explicit-constructor) bold as <b>
 
     Html& operator+=(const Html& more);
+    friend Html operator+(Html one, const Html& more) {
+        one += more;
+        return one;
+    }
     [[nodiscard]] bool empty() const { return markup_.empty(); }
     [[nodiscard]] const std::string& markup() const { return markup_; }
 
@@ -56,7 +60,7 @@ class Html {
                         std::initializer_list<Html> content);
     friend Html lone(Name tag, const Attributes& attributes);
     friend std::string page_markup(const std::string& language, const std::string& style,
-                                   const Html& head, const Html& body);
+                                   const Html& head, const Html& body, const std::string& script);
     std::string markup_;
 };
 
@@ -66,10 +70,10 @@ Html element(Name tag, std::initializer_list<Html> content);
 /// A tag that has no content: <input>, <meta>, <br>; and in a drawing <circle>, <path>.
 Html lone(Name tag, const Attributes& attributes);
 
-/// A whole page. `style` is a style sheet of ours; one that could end its element throws
-/// std::invalid_argument.
+/// A whole page. `style` is a style sheet of ours, `script` (empty: none) a script of ours at its
+/// end; one that could end its element throws std::invalid_argument.
 std::string page_markup(const std::string& language, const std::string& style, const Html& head,
-                        const Html& body);
+                        const Html& body, const std::string& script = {});
 
 /// "tel:" and the digits of a number as people write it.
 std::string telephone_link(std::string_view number);

@@ -35,6 +35,7 @@ struct Response {
     std::vector<std::pair<std::string, std::string>> headers;
     std::string type = "text/html; charset=utf-8";
     std::string body;
+    bool scripted = false;  ///< the page holds our script
     /// A long body, in place of `body`: a temporary file that goes when the answer does.
     std::shared_ptr<const system::ScratchFile> file;
 };

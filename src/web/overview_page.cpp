@@ -1,8 +1,10 @@
 #include <algorithm>
 
+#include "base/diag/utf8.hpp"
 #include "domain/plan/rooms.hpp"
 #include "papers/document/verdict_words.hpp"
-#include "tracking/keys/link.hpp"
+#include "web/form_parts.hpp"
+#include "web/neighbour_page.hpp"
 #include "web/pages.hpp"
 
 namespace gallipot::web {
@@ -64,20 +66,81 @@ Html station_item(const Page& page, const Row& row, const std::string& to_do) {
                     {words("web.facts.due") + ": " + due_text(page, *row.report().due, row.place)});
     Html flags;
     if (row.flagged()) flags = element("p", {{"class", "flags"}}, {flags_text(page, row)});
-    const std::string key = keys::station_key(page.context.secret(), id);
     const std::string place = row.spot.empty() ? row.room : row.spot;
     return element(
         "li",
-        {element("a",
-                 {{"href", "../S/" + keys::percent_encoded(id) + "/" + key + page.language_query}},
-                 {element("b", {id}), " " + place}),
+        {element("a", {{"href", page.station_link(id)}},
+                 {element("b", {id}), " ", in_its_language(page, *row.place.asked.place, place)}),
          due, element("p", {line}), flags,
          to_do.empty() ? Html() : element("p", {{"class", "next"}}, {to_do})});
 }
 
+/// A button that sends one thing to an address below the overview.
+Html small_form(const Page& page, const std::string& action, const std::string& name,
+                const std::string& value, const std::string& text, const std::string& label) {
+    return element("form",
+                   {{"method", "post"},
+                    {"action", page.root + "ALL/" + action + page.form_query},
+                    {"class", "small"}},
+                   {hidden(name, value),
+                    element("button", {{"type", "submit"}, {"aria-label", label}}, {text})});
+}
+
+/// What neighbours reported: what nobody has looked at yet, then the rest folded away.
+Html told(const Page& page) {
+    const auto& words = page.words;
+    constexpr std::size_t looked_through = 500;
+    constexpr std::size_t old_shown = 20;
+    Html unread;
+    Html read;
+    std::size_t old = 0;
+    for (const log::NeighbourReport& report : page.context.log.reports(looked_through)) {
+        if (report.read && ++old > old_shown) continue;
+        Html item = element("p", {element("b", {diag::printable(report.station)}), " · ",
+                                  words.date_time(report.time)}) +
+                    report_facts(page, report);
+        if (!report.read)
+            item += small_form(
+                page, "READ", "report", std::to_string(report.number),
+                words("web.overview.looked_at"),
+                words("web.overview.looked_at_one", {{"station", diag::printable(report.station)},
+                                                     {"time", words.date_time(report.time)}}));
+        (report.read ? read : unread) += element("li", {item});
+    }
+    if (unread.empty() && read.empty()) return {};
+    Html section = element("h2", {words("web.overview.told")});
+    if (!unread.empty()) section += element("ul", {{"class", "visits"}}, {unread});
+    if (!read.empty())
+        section += fold(words("web.overview.told_before"), false,
+                        element("ul", {{"class", "visits"}}, {read}));
+    return element("section", {{"class", "told"}}, {section});
+}
+
+/// The phones of the caretaker, each with a button that ends it.
+Html phones(const Page& page, const std::string& own) {
+    const auto& words = page.words;
+    constexpr std::size_t shown = 100;
+    Html items;
+    for (const log::Phone& phone : page.context.log.phones(shown)) {
+        if (phone.ended) continue;
+        const std::string since = words.date_time(page.context.zone.local(phone.since));
+        const std::string kind =
+            phone.kind.empty() ? words("web.phones.unnamed") : diag::printable(phone.kind);
+        Html item =
+            element("p", {element("b", {kind}), " · ", words("web.phones.since", {{"time", since}}),
+                          phone.id == own ? Html(" · " + words("web.phones.this_one")) : Html()});
+        item += small_form(page, "END", "phone", phone.id, words("web.phones.end"),
+                           words("web.phones.end_one", {{"kind", kind}, {"time", since}}));
+        items += element("li", {item});
+    }
+    return fold(
+        words("web.phones.heading"), false,
+        element("p", {words("web.phones.what")}) + element("ul", {{"class", "visits"}}, {items}));
+}
+
 }  // namespace
 
-Response overview_page(const Page& page, const std::string& key) {
+Response overview_page(const Page& page, const std::string& phone, bool fresh) {
     const auto& words = page.words;
     const analysis::Day today = analysis::day_of(page.context.local_now());
     std::vector<Row> rows;
@@ -94,11 +157,18 @@ Response overview_page(const Page& page, const std::string& key) {
     const std::int64_t due = count([&](const Row& row) { return row.due(today); }) - overdue;
     const std::int64_t flagged = count([](const Row& row) { return row.flagged(); });
 
-    Html main = element(
+    Html main;
+    if (fresh)
+        main += element("div", {{"class", "saved"}, {"role", "status"}},
+                        {element("h2", {words("web.phones.yours")}),
+                         element("p", {words("web.phones.yours_what")})});
+    main += element(
         "div", {{"class", "heading"}},
-        {element("h1", {page.context.job.title->in(words.tag())}),
+        {element("h1", {in_its_language(page, *page.context.job.title,
+                                        page.context.job.title->in(words.tag()))}),
          element("p", {words("web.overview.counts",
                              {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})})});
+    main += told(page);
     // The round that is due, as it is walked; then every room.
     struct ToDo {
         const Row* row;
@@ -141,15 +211,16 @@ Response overview_page(const Page& page, const std::string& key) {
     if (rows.size() > maximum_rows)
         main += element(
             "p", {words("web.overview.more", {{"n", std::int64_t(rows.size() - maximum_rows)}})});
-    main += element("p", {element("a", {{"href", key + "/VISITS.CSV"}, {"class", "button"}},
-                                  {words("web.overview.csv")})});
+    main += phones(page, phone);
+    main +=
+        element("p", {element("a", {{"href", page.root + "ALL/VISITS.CSV"}, {"class", "button"}},
+                              {words("web.overview.csv")})});
     return answer(page, 200, page.context.job.title->in(words.tag()), std::nullopt, main);
 }
 
 Response plain_page(const Page& page, int status, const std::string& key) {
-    const Html main =
-        element("div", {{"class", "trouble"}}, {element("p", {page.words.rich(key)})});
-    return answer(page, status, page.words("web.trouble.title"), std::nullopt, main);
+    const std::string title = page.words("web.trouble.title");
+    return answer(page, status, title, std::nullopt, element("h1", {title}) + trouble(page, key));
 }
 
 }  // namespace gallipot::web

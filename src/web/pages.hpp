@@ -20,8 +20,10 @@ struct StationPage {
 struct FormErrors {
     std::vector<Fault> faults;
     std::optional<log::LocalTime> doubted;  ///< the time that a fault asks about
+    std::optional<int> doubted_count;       ///< the count that a fault asks about
+    /// When the form was opened: long before it was sent, and a fault asks about it.
+    std::optional<log::LocalTime> opened;
     std::string key;  ///< of a text that says what happened, when no field is at fault
-    text::Arguments arguments;
     /// The same form was recorded before with other content: which entry, to be asked about.
     std::optional<log::Entry> before;
 };
@@ -45,12 +47,15 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
 /// What the code of a station opens that the job does not have any more. `id` as the code has it.
 Response gone_page(const Page& page, const std::string& id);
 
-/// All stations. `key` is the last part of its own address.
-Response overview_page(const Page& page, const std::string& key);
+/// All stations, with what neighbours reported and the caretaker's phones. `phone` is the id of the
+/// one that asks; `fresh` that it has just opened the caretaker's code.
+Response overview_page(const Page& page, const std::string& phone, bool fresh);
 
 /// A form that could not be looked at just now: what was typed, and a button that sends it to
 /// `action` once more, with the same fields. Knows nothing of the station or the log.
-Response kept_page(const Page& page, int status, const Form& form, const std::string& action);
+/// `key` of a text that says why.
+Response kept_page(const Page& page, int status, const Form& form, const std::string& action,
+                   const std::string& key = "web.trouble.kept");
 
 /// `key` of a text that says what is the matter.
 Response plain_page(const Page& page, int status, const std::string& key);

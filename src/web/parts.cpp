@@ -6,10 +6,21 @@
 #include "base/system/error.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/words.hpp"
+#include "tracking/keys/link.hpp"
 #include "tracking/log/fields.hpp"
 
 namespace gallipot::web {
 namespace {
+
+/// The caretaker's way about.
+Html caretaker_links(const Page& page) {
+    if (!page.caretaker) return {};
+    return element("nav", {{"class", "caretaker"}, {"aria-label", page.words("web.nav.label")}},
+                   {element("a", {{"href", page.root + "ROUND" + page.language_query}},
+                            {page.words("web.nav.round")}),
+                    element("a", {{"href", page.root + "ALL" + page.language_query}},
+                            {page.words("web.nav.all")})});
+}
 
 /// What the containers of a station hold. Where the log cannot be read: what the job says.
 std::vector<document::Held> held(const Page& page, const Place& place) {
@@ -143,8 +154,10 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
                    who.vet_name.empty() ? Html() : Html(who.vet_name.in(words.tag()) + ", "),
                    words("web.aid.vet")});
     if (const auto& contact = page.context.job.help.contact)
-        numbers += element("li", {call_link(*contact->phone, text::unbroken(*contact->phone)), " ",
-                                  contact->name->in(words.tag()), ", ", words("web.aid.contact")});
+        numbers +=
+            element("li", {call_link(*contact->phone, text::unbroken(*contact->phone)), " ",
+                           in_its_language(page, *contact->name, contact->name->in(words.tag())),
+                           ", ", words("web.aid.contact")});
     return element(
         "section", {{"id", "first-aid"}, {"aria-labelledby", "first-aid-heading"}},
         {element("h2", {{"id", "first-aid-heading"}}, {words("sheet.swallowed.heading")}),
@@ -155,6 +168,42 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
          element("p", {words.rich(aid.skin, arguments)}), element("h3", {words("sheet.other.pet")}),
          element("p", {words.rich(aid.pets, arguments)}), element("h3", {words("web.aid.numbers")}),
          element("ul", {{"class", "numbers"}}, {numbers})});
+}
+
+std::string Page::station_path(const std::string& id) const {
+    return root + "S/" + keys::percent_encoded(id) + "/" + keys::station_key(context.secret(), id);
+}
+
+std::string Page::station_link(const std::string& id) const {
+    return station_path(id) + language_query;
+}
+
+std::string subtitle(const Page& page, const Place& place) {
+    if (place.mix == nullptr) return page.words("web.control");
+    return page.words(
+        "web.against",
+        {{"title", place.mix->title->in(page.words.tag())},
+         {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
+}
+
+Html in_its_language(const Page& page, const job::LocalText& text, const std::string& shown) {
+    const auto primary = [](std::string_view tag) { return tag.substr(0, tag.find('-')); };
+    const std::string& main = *page.context.job.languages.at(0);
+    const bool own = !text.one_for_all() && text.has(page.words.tag());
+    if (own || primary(main) == primary(page.words.tag())) return shown;
+    return element("span", {{"lang", main}}, {shown});
+}
+
+Html station_heading(const Page& page, const Place& place) {
+    return element("div", {{"class", "heading"}},
+                   {element("h1", {place.planned.id, " · ",
+                                   in_its_language(page, *place.asked.place,
+                                                   place.asked.where(page.words.tag()))}),
+                    element("p", {subtitle(page, place)})});
+}
+
+std::string trouble_title(const Page& page, const std::string& title) {
+    return page.words("web.trouble.not_saved_title") + " " + title;
 }
 
 std::string station_title(const Page& page, const Place& place) {
@@ -214,7 +263,7 @@ Html visit_facts(const Page& page, const visit::Visit& visit) {
 }
 
 Response answer(const Page& page, int status, const std::string& title,
-                const std::optional<Place>& place, const Html& main) {
+                const std::optional<Place>& place, const Html& main, bool scripted) {
     Html head;
     head +=
         lone("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
@@ -224,12 +273,14 @@ Response answer(const Page& page, int status, const std::string& title,
     head += lone("meta", {{"name", "referrer"}, {"content", "same-origin"}});
     head += lone("link", {{"rel", "icon"}, {"href", "data:,"}});
     head += element("title", {title});
-    Html body = band(page, place);
-    body += element("main", {main, first_aid(page, place)});
+    Html body = band(page, place) + caretaker_links(page);
+    body += element("main", {element("div", {{"class", "page"}}, {main}), first_aid(page, place)});
     body += element("footer", {languages(page), element("p", {page.words("web.footer")})});
     Response response;
     response.status = status;
-    response.body = page_markup(page.words.tag(), page.context.style, head, body);
+    response.scripted = scripted;
+    response.body = page_markup(page.words.tag(), page.context.style, head, body,
+                                scripted ? page.context.script : std::string());
     response.headers.emplace_back("Content-Language", page.words.tag());
     return response;
 }

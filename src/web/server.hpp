@@ -17,7 +17,7 @@ namespace gallipot::web {
 struct ServerLimits {
     ConnectionLimits connections;
     std::size_t head = 8192;                      ///< bytes
-    std::size_t body = 65'536;                    ///< bytes; what comes after is thrown away
+    std::size_t body = 131'072;                   ///< bytes; what comes after is thrown away
     std::size_t maximum_thrown_away = 32u << 20;  ///< bytes; beyond, the connection is closed
     std::chrono::seconds progress_within{10};     ///< the other end takes a piece of the answer
     unsigned threads = 4;

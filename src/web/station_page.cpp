@@ -7,6 +7,7 @@
 #include "tracking/log/fields.hpp"
 #include "web/counting.hpp"
 #include "web/form_parts.hpp"
+#include "web/neighbour_page.hpp"
 #include "web/pages.hpp"
 #include "web/plot.hpp"
 
@@ -14,14 +15,6 @@ namespace gallipot::web {
 namespace {
 
 constexpr std::size_t visits_listed = 8;
-
-std::string subtitle(const Page& page, const Place& place) {
-    if (place.mix == nullptr) return page.words("web.control");
-    return page.words(
-        "web.against",
-        {{"title", place.mix->title->in(page.words.tag())},
-         {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
-}
 
 /// Of what lives in wood: that it may go on out of sight, and what not to do.
 Html pest_warnings(const Page& page, const Place& place) {
@@ -137,7 +130,8 @@ Html visit_list(const Page& page, const StationPage& station, const StationState
         for (const std::string& part : said) line += (line.empty() ? "" : " · ") + part;
         Html note;
         if (!visit.note.empty())
-            note = element("p", {{"class", "note"}}, {diag::printable_lines(visit.note)});
+            note = element("p", {{"class", "note"}, {"dir", "auto"}},
+                           {diag::printable_lines(visit.note)});
         rows += element(
             "li",
             {element("p", {element("b", {words.date_time(visit.time)}),
@@ -152,12 +146,6 @@ Html visit_list(const Page& page, const StationPage& station, const StationState
                      {words("web.visits.correct")})});
     }
     return element("ol", {{"class", "visits"}}, {rows});
-}
-
-Html heading(const Page& page, const Place& place) {
-    return element(
-        "div", {{"class", "heading"}},
-        {element("h1", {station_title(page, place)}), element("p", {subtitle(page, place)})});
 }
 
 /// The stop of the next round that comes after `here` on the walk.
@@ -181,9 +169,32 @@ Html next_station(const Page& page, const Place& here) {
     const Place place = place_at(page.context, next->station);
     const analysis::StationReport& report = evidence->report.stations.at(next->station);
     const std::string when = words.day(std::chrono::year_month_day(next->steps.front().on));
-    return element(
-        "p", {element("b", {station_title(page, place)}), ": ", when, ". ",
-              document::action_sentences(report, next->steps, evidence->report.as_of, words)});
+    return element("p", {when, ". ",
+                         document::action_sentences(report, next->steps, evidence->report.as_of,
+                                                    words)}) +
+           element("p", {element("a",
+                                 {{"href", page.station_link(place.planned.id)},
+                                  {"class", "button next-station"}},
+                                 {station_title(page, place)})});
+}
+
+/// What neighbours reported of this station and nobody has looked at.
+Html told_here(const Page& page, const Place& place) {
+    constexpr std::size_t looked_through = 500;
+    Html items;
+    for (const log::NeighbourReport& report : page.context.log.reports(looked_through))
+        if (!report.read && report.station == place.planned.id)
+            items += element("li", {element("p", {page.words.date_time(report.time)}),
+                                    report_facts(page, report)});
+    if (items.empty()) return {};
+    return element("section", {{"class", "told"}},
+                   {element("h2", {page.words("web.overview.told")}),
+                    element("ul", {{"class", "visits"}}, {items})});
+}
+
+std::string title_of(const Page& page, const Place& place, int status) {
+    const std::string title = station_title(page, place);
+    return status == 200 ? title : trouble_title(page, title);
 }
 
 /// Of what was taken up for good: that it was, and what was seen there.
@@ -191,7 +202,7 @@ Html retired_main(const Page& page, const StationPage& station, const StationSta
     const auto& words = page.words;
     const text::Arguments day{
         {"day", words.date(std::chrono::year_month_day(*station.place.site.until))}};
-    Html main = heading(page, station.place);
+    Html main = station_heading(page, station.place);
     main += element("div", {{"class", "saved"}},
                     {element("h2", {words("web.retired.on", day)}),
                      element("p", {words("web.retired.what", day)})});
@@ -218,24 +229,28 @@ Response station_page(const Page& page, const StationPage& station, const FormDa
     if (status == 200 && place.site.over(analysis::day_of(page.context.local_now())))
         return answer(page, status, station_title(page, place), place,
                       retired_main(page, station, station_state));
-    Html main = heading(page, place);
+    Html main = station_heading(page, place);
     main += trouble_box(page, errors);
     main += pest_warnings(page, place);
+    main += told_here(page, place);
     main += next_steps(page, station_state);
-    main += station_facts(page, place, station_state);
-    main += how_to_count(page, place, station_state);
+    const bool baseline = is_time_for_baseline(page.context, place, station_state);
+    if (baseline) main += how_to_count(page, place, station_state);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, errors, station.key + page.form_query);
+    if (!baseline) main += how_to_count(page, place, station_state);
+    main += element("section", {element("h2", {page.words("web.facts.heading")}),
+                                station_facts(page, place, station_state)});
     main += element("section",
                     {element("h2", {page.words("web.visits.heading")}),
                      plot(station_state, page.words), visit_list(page, station, station_state)});
-    return answer(page, status, station_title(page, place), place, main);
+    return answer(page, status, title_of(page, place, status), place, main);
 }
 
 Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
                          const FormData& form, int status, const FormErrors& errors) {
     const Place& place = station.place;
-    Html main = heading(page, place);
+    Html main = station_heading(page, place);
     main += trouble_box(page, errors);
     main += element("h2", {page.words("web.correction.heading")});
     main += element("p", {page.words("web.correction.stays")});
@@ -244,17 +259,17 @@ Response correction_page(const Page& page, const StationPage& station, const log
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
     main += visit_form(page, place, form, errors, up + station.key + page.form_query);
-    return answer(page, status, station_title(page, place), place, main);
+    return answer(page, status, title_of(page, place, status), place, main);
 }
 
 Response form_page(const Page& page, const StationPage& station, const FormData& form, int status,
                    const FormErrors& errors) {
     const Place& place = station.place;
-    Html main = heading(page, place);
+    Html main = station_heading(page, place);
     main += trouble_box(page, errors);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, errors, station.key + page.form_query);
-    return answer(page, status, station_title(page, place), place, main);
+    return answer(page, status, title_of(page, place, status), place, main);
 }
 
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,
@@ -262,11 +277,13 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
     const auto& words = page.words;
     const Place& place = station.place;
     const std::string title = words(entry.withdrawn ? "web.saved.withdrawn" : "web.saved.heading");
-    Html main = heading(page, place);
+    Html main = station_heading(page, place);
     main += element("div", {{"class", "saved"}, {"role", "status"}},
                     {element("h2", {title}),
                      entry.withdrawn ? element("p", {words("web.saved.withdrawn_stays")})
                                      : visit_facts(page, entry.visit)});
+    main +=
+        element("section", {element("h2", {words("web.next.heading")}), next_station(page, place)});
     if (before)
         main += element("section", {element("h2", {words("web.saved.before")}),
                                     visit_facts(page, before->visit)});
@@ -278,12 +295,9 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
                       {"class", "button"}},
                      {words("web.saved.correct")})});
     main += element(
-        "section",
-        {element("h2", {words("web.next.heading")}), next_station(page, place),
-         element("p", {element("a",
-                               {{"href", "../../" + station.key + page.language_query},
-                                {"class", "button"}},
-                               {words("web.saved.back", {{"station", place.planned.id}})})})});
+        "p",
+        {element("a", {{"href", "../../" + station.key + page.language_query}, {"class", "button"}},
+                 {words("web.saved.back", {{"station", place.planned.id}})})});
     const StationState station_state = station_state_of(page.context, place);
     main += plot(station_state, words);
     return answer(page, 200, title + " · " + place.planned.id, place, main);

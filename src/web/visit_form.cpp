@@ -1,5 +1,6 @@
 #include "web/visit_form.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <fmt/format.h>
 #include <random>
@@ -7,6 +8,7 @@
 #include "base/diag/utf8.hpp"
 #include "tracking/log/fields.hpp"
 #include "tracking/log/period.hpp"
+#include "tracking/log/typed_count.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -29,12 +31,19 @@ class Reader {
 
     std::optional<int> count(const std::string& field, const std::string& text, int minimum = 0) {
         if (log::tidy(text).empty()) return std::nullopt;
-        const auto value = log::parse_count(text);
-        if (!value || *value < minimum)
+        const auto typed = log::parse_typed_count(text);
+        if (!typed || typed->value < minimum) {
             fault(field, minimum == 0 ? "count" : "count_from_one",
                   {{"most", std::int64_t{log::maximum_counted}}});
-        return value;
+            return std::nullopt;
+        }
+        if (typed->approximate)
+            approximate_ += (approximate_.empty() ? "" : ", ") + field + ": " + log::tidy(text);
+        return typed->value;
     }
+
+    /// What was counted about: "seen: 20+", in the names of the CSV.
+    [[nodiscard]] const std::string& approximate() const { return approximate_; }
 
     std::string words(const std::string& field, const std::string& text, std::size_t longest,
                       bool lines) {
@@ -61,6 +70,7 @@ class Reader {
 
   private:
     FormContext& reading_;
+    std::string approximate_;
 };
 
 /// A day that may be a slip is asked about, until it is said to be right or corrected.
@@ -85,6 +95,63 @@ void ask_about_slip(Reader& reader, const log::Period& period, const plan::Stati
     reader.doubted(visit.time);
 }
 
+/// A tenfold count is more often a digit too many than a swarm; asked about until it is said to be
+/// right (our own choice).
+void ask_about_count(Reader& reader, FormContext& reading, const FormData& data,
+                     const Before& before) {
+    constexpr int tenfold = 10;
+    const auto& seen = reading.draft.visit.seen;
+    if (!seen || !before.seen || *before.seen < 1 || *seen / tenfold < *before.seen) return;
+    if (data.sure_seen == std::to_string(*seen)) return;
+    if (before.old && before.old->visit.seen == seen) return;
+    reader.fault("seen", "tenfold",
+                 {{"n", std::int64_t{*seen}}, {"last", std::int64_t{*before.seen}}});
+    reading.doubted_count = seen;
+}
+
+/// The time of a form that was opened long ago and says none: as it was answered, else asked for.
+void read_opened(Reader& reader, FormContext& reading, const FormData& data, const log::Zone& zone,
+                 log::LocalTime now, const Before& before) {
+    const auto opened = log::parse_time(data.opened, zone);
+    if (!opened || *opened > now || now - *opened < fresh_form || before.recorded || before.old)
+        return;
+    if (data.when == log::print_time(*opened)) {
+        reading.draft.visit.time = *opened;
+        reading.draft.time_is_now = false;
+    } else if (data.when != "now") {
+        reader.fault("when", "opened");
+    }
+    reading.opened = opened;
+}
+
+/// "All well, same level": what that is for the container that is meant, or for all.
+void read_well(Reader& reader, FormContext& reading, const Before& before) {
+    visit::Visit& visit = reading.draft.visit;
+    // The same form once more means what it meant then, however full they are by now.
+    if (before.recorded) {
+        visit.level_percent = before.recorded->visit.level_percent;
+        visit.container = before.recorded->visit.container;
+        return;
+    }
+    if (!visit.state.empty() || before.levels.empty()) {
+        reader.fault("state", "not_well");
+        return;
+    }
+    if (visit.level_percent) return;  // it was chosen
+    if (visit.container != 0) {
+        if (const auto level = before.levels.find(visit.container); level != before.levels.end())
+            visit.level_percent = level->second;
+        else
+            reader.fault("state", "not_well");
+        return;
+    }
+    const int first = before.levels.begin()->second;
+    if (std::ranges::all_of(before.levels, [&](const auto& one) { return one.second == first; }))
+        visit.level_percent = first;
+    else
+        reading.each = before.levels;
+}
+
 }  // namespace
 
 std::optional<std::int64_t> entry_number(const std::string& text) {
@@ -99,26 +166,38 @@ std::string new_token() {
     return fmt::format("{:08x}{:08x}{:08x}{:08x}", random(), random(), random(), random());
 }
 
-FormData data(const Form& form) {
+FormData data(const Form& form, const std::string& prefix) {
+    const auto value = [&](const char* name) { return form.value(prefix + name); };
     FormData data;
-    data.token = form.value("token");
-    data.station = form.value("station");
-    data.seen = form.value("seen");
-    data.dead = form.value("dead");
-    data.minutes = form.value("minutes");
-    data.young = form.value("young");
-    data.trap_nights = form.value("trap_nights");
-    data.feeding = form.value("feeding");
-    data.sure = form.value("sure");
-    data.level = form.value("level");
-    data.by = form.value("by");
-    data.time = form.value("time");
-    data.note = form.value("note");
-    for (const std::string& word : form.values("state")) data.state.insert(word);
-    for (const std::string& word : form.values("did")) data.did.insert(word);
-    data.corrects = form.value("corrects");
-    data.withdraw = form.value("withdraw") == "yes";
+    data.token = value("token");
+    data.station = value("station");
+    data.seen = value("seen");
+    data.dead = value("dead");
+    data.minutes = value("minutes");
+    data.young = value("young");
+    data.trap_nights = value("trap_nights");
+    data.feeding = value("feeding");
+    data.sure = value("sure");
+    data.sure_seen = value("sure_seen");
+    data.opened = value("opened");
+    data.when = value("when");
+    data.well = value("well") == "yes";
+    data.level = value("level");
+    data.by = value("by");
+    data.time = value("time");
+    data.note = value("note");
+    for (const std::string& word : form.values(prefix + "state")) data.state.insert(word);
+    for (const std::string& word : form.values(prefix + "did")) data.did.insert(word);
+    data.corrects = value("corrects");
+    data.withdraw = value("withdraw") == "yes";
     return data;
+}
+
+bool is_empty(const FormData& data) {
+    const auto blank = [](const std::string& text) { return log::tidy(text).empty(); };
+    return !data.well && data.state.empty() && data.did.empty() && blank(data.seen) &&
+           blank(data.dead) && blank(data.minutes) && blank(data.young) &&
+           blank(data.trap_nights) && blank(data.feeding) && blank(data.level) && blank(data.note);
 }
 
 FormData data(const log::Entry& entry) {
@@ -166,8 +245,9 @@ void keep_what_is_not_there(FormData& kept, const Form& form, const log::Entry& 
     if (!form.has("did")) kept.did = before.did;
 }
 
-FormData empty_form(const std::string& station, const std::string& by) {
+FormData empty_form(log::LocalTime now, const std::string& station, const std::string& by) {
     FormData data;
+    data.opened = log::print_time(now);
     data.token = new_token();
     data.station = station;
     data.by = by;
@@ -175,8 +255,8 @@ FormData empty_form(const std::string& station, const std::string& by) {
 }
 
 FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan::Station& station,
-                       const log::Zone& zone, log::LocalTime now,
-                       const std::optional<log::Entry>& old) {
+                       const log::Zone& zone, log::LocalTime now, const Before& before) {
+    const std::optional<log::Entry>& old = before.old;
     FormContext reading;
     Reader reader(reading);
     visit::Visit& visit = reading.draft.visit;
@@ -215,6 +295,10 @@ FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan:
     else
         reader.fault("did", "word");
     visit.note = reader.words("note", data.note, log::longest_note, true);
+    // That it was not counted exactly is kept, where the note has room for it.
+    if (const std::string& about = reader.approximate();
+        !about.empty() && visit.note.size() + about.size() < log::longest_note)
+        visit.note += (visit.note.empty() ? "" : "\n") + about;
     visit.by = reader.words("by", data.by, log::longest_name, false);
     visit.time = now;
     reading.draft.time_is_now = log::tidy(data.time).empty();
@@ -233,7 +317,11 @@ FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan:
             ask_about_slip(reader, period, station, visit, data, old);
     } else if (!period.clock_can_be()) {
         reader.fault("time", "clock");
+    } else {
+        read_opened(reader, reading, data, zone, now, before);
     }
+    if (!data.withdraw) ask_about_count(reader, reading, data, before);
+    if (data.well) read_well(reader, reading, before);
     reading.draft.withdrawn = data.withdraw;
     if (!data.corrects.empty()) {
         reading.draft.corrects = entry_number(data.corrects);
@@ -242,9 +330,30 @@ FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan:
     if (data.withdraw && !reading.draft.corrects) reader.fault("withdraw", "gone");
     constexpr std::size_t longest_token = 64;
     reading.draft.token = data.token.substr(0, longest_token);
-    if (reading.faults.empty() && !data.withdraw && !log::says_something(visit))
+    if (reading.faults.empty() && !data.withdraw && reading.each.empty() &&
+        !log::says_something(visit))
         reader.fault("seen", "nothing");
     return reading;
+}
+
+std::vector<log::Draft> drafts_of(const FormContext& reading) {
+    if (reading.each.empty()) return {reading.draft};
+    // Levels are those from before anything was done: the containers come first.
+    std::vector<log::Draft> drafts;
+    for (const auto& [container, level] : reading.each) {
+        log::Draft one;
+        one.visit.station = reading.draft.visit.station;
+        one.visit.time = reading.draft.visit.time;
+        one.visit.by = reading.draft.visit.by;
+        one.visit.container = container;
+        one.visit.level_percent = level;
+        one.token = reading.draft.token + "." + std::to_string(container);
+        one.time_is_now = reading.draft.time_is_now;
+        drafts.push_back(std::move(one));
+    }
+    if (log::says_something(reading.draft.visit)) drafts.push_back(reading.draft);
+    drafts.back().token = reading.draft.token;
+    return drafts;
 }
 
 }  // namespace gallipot::web

@@ -108,7 +108,7 @@ class Served {
             std::sscanf(line.data(), " http://127.0.0.1:%d", &port);
             const std::string text = line.data();
             if (const auto all = text.find("/ALL/"); all != std::string::npos)
-                overview = text.substr(all, text.find('\n') - all);
+                code = text.substr(all, text.find('\n') - all);
             if (text.starts_with("Stop with")) {
                 started = since(start);
                 return;
@@ -134,15 +134,15 @@ class Served {
     }
 
     int port = 0;
-    std::string overview;  ///< path of the page with all stations
+    std::string code;  ///< path that the caretaker's code opens
     double started = 0;
 
   private:
     pid_t process_ = -1;
 };
 
-/// Sends one request; the bytes of the answer, and whether its status is the one expected.
-std::size_t ask(int port, const std::string& request, const char* status) {
+/// Sends one request; the answer, whose status must be the one expected.
+std::string ask(int port, const std::string& request, const char* status) {
     const int wire = ::socket(AF_INET, SOCK_STREAM, 0);
     sockaddr_in to{};
     to.sin_family = AF_INET;
@@ -159,7 +159,7 @@ std::size_t ask(int port, const std::string& request, const char* status) {
     }
     ::close(wire);
     if (answer.substr(9, 3) != status) give_up("answered " + answer.substr(0, 40));
-    return answer.size();
+    return answer;
 }
 
 /// `request` makes the n-th request. So many clients at once, each waiting for its answer.
@@ -175,7 +175,7 @@ void measure(const char* what, int port, double seconds, const char* status,
             while (since(start) < seconds) {
                 const std::string text = request(next++);
                 const auto begun = Clock::now();
-                bytes = ask(port, text, status);
+                bytes = ask(port, text, status).size();
                 mine.push_back(since(begun) * 1000);
             }
         });
@@ -222,19 +222,27 @@ int main(int argc, char** argv) {
         there = visits;
         const Served served(program, job);
         std::printf("  started in %.2f s, whole file looked over\n", served.started);
+        // A phone of the caretaker.
+        const std::string code =
+            ask(served.port, "GET " + served.code + " HTTP/1.1\r\nHost: localhost\r\n\r\n", "303");
+        const auto from = code.find("caretaker-");
+        const std::string head = " HTTP/1.1\r\nHost: localhost\r\nCookie: " +
+                                 code.substr(from, code.find(';', from) - from) + "\r\n";
         const auto path = [&](int i) { return paths[static_cast<std::size_t>(i) % paths.size()]; };
         measure("station pages", served.port, seconds, "200",
-                [&](int i) { return "GET " + path(i) + " HTTP/1.1\r\nHost: a\r\n\r\n"; });
+                [&](int i) { return "GET " + path(i) + head + "\r\n"; });
         measure("visits posted", served.port, seconds, "303", [&](int i) {
             const std::string body =
                 fmt::format("token=bench-{}-{}&seen=3&note=x", visits, token + i);
             return fmt::format(
-                "POST {} HTTP/1.1\r\nHost: a\r\nContent-Type: application/x-www-form-urlencoded\r\n"
-                "Content-Length: {}\r\n\r\n{}",
-                path(i), body.size(), body);
+                "POST {}{}Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}"
+                "\r\n\r\n{}",
+                path(i), head, body.size(), body);
         });
         measure("overviews", served.port, seconds, "200",
-                [&](int) { return "GET " + served.overview + " HTTP/1.1\r\nHost: a\r\n\r\n"; });
+                [&](int) { return "GET /ALL" + head + "\r\n"; });
+        measure("labels' pages", served.port, seconds, "200",
+                [&](int i) { return "GET " + path(i) + " HTTP/1.1\r\nHost: localhost\r\n\r\n"; });
         token += 1'000'000;
         std::printf("  memory: %.0f MiB at most\n", served.memory());
         std::fflush(stdout);

@@ -46,7 +46,8 @@ class House {
         context_ = std::make_unique<web::Context>(web::Context{
             job_, plan_, who_, [this] { return secret; }, log_,
             *log::Zone::find("Australia/Sydney"), [this] { return now; }, words_,
-            system::read_file(top + "/templates/web/style.css"), analysis::sites(job_, plan_)});
+            system::read_file(top + "/templates/web/style.css"),
+            system::read_file(top + "/templates/web/round.js"), analysis::sites(job_, plan_)});
         app_ = std::make_unique<web::App>(
             *context_, access_log,
             web::Access{{"127.0.0.1", {"192.168.1.20:8017"}}, behind_proxy, rates});
@@ -55,10 +56,34 @@ class House {
     [[nodiscard]] std::string station(const std::string& id) const {
         return "/S/" + id + "/" + keys::station_key(secret, id);
     }
-    [[nodiscard]] std::string overview() const { return "/ALL/" + keys::overview_key(secret); }
+    /// The caretaker's code, and the page that it leads to.
+    [[nodiscard]] std::string code() const { return "/ALL/" + keys::overview_key(secret); }
+    [[nodiscard]] static std::string overview() { return "/ALL"; }
 
+    /// The cookie of a phone of the caretaker.
+    [[nodiscard]] static std::string caretaker(const keys::Secret& of, const std::string& id) {
+        return "caretaker-" + keys::job_mark(of) + "=" + id + "." + keys::phone_mark(of, id);
+    }
+    [[nodiscard]] static keys::Secret first_secret() {
+        return keys::Secret{std::array<std::uint8_t, 32>{1, 2, 3}};
+    }
+
+    // By a phone of the caretaker.
     web::Response get(const std::string& path, const std::string& language = "en") {
         return app().answer(request("GET", path, language));
+    }
+    /// By a phone that is not the caretaker's.
+    web::Response get_as_neighbour(const std::string& path, const std::string& language = "en") {
+        web::Request sent = request("GET", path, language);
+        sent.headers.erase("cookie");
+        return app().answer(sent);
+    }
+    web::Response post_as_neighbour(const std::string& path, const std::string& body) {
+        web::Request sent = request("POST", path, "en");
+        sent.headers.erase("cookie");
+        sent.body = body;
+        sent.headers["content-type"] = "application/x-www-form-urlencoded";
+        return app().answer(sent);
     }
     web::Response post(const std::string& path, const std::string& body) {
         web::Request sent = request("POST", path, "en");
@@ -71,7 +96,9 @@ class House {
         web::Request sent;
         sent.method = method;
         sent.path = path;
-        sent.headers = {{"host", "192.168.1.20:8017"}, {"accept-language", language}};
+        sent.headers = {{"host", "192.168.1.20:8017"},
+                        {"accept-language", language},
+                        {"cookie", caretaker(first_secret(), phone)}};
         sent.peer = "192.168.1.7";
         return sent;
     }
@@ -84,7 +111,8 @@ class House {
 
     /// 2027-03-18 08:05 in Sydney.
     log::Instant now{std::chrono::seconds(1805317500)};
-    keys::Secret secret{std::array<std::uint8_t, 32>{1, 2, 3}};
+    keys::Secret secret = first_secret();
+    static constexpr const char* phone = "0123456789ABCDEF";
     std::vector<std::string> told;  ///< lines of the access log
     web::AccessLog access_log{[this](const std::string& line) { told.push_back(line); },
                               [this] { return now; }};

@@ -78,13 +78,19 @@ class Served {
         return wire.rest();
     }
     [[nodiscard]] std::string get(const std::string& path) const {
-        return ask("GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n");
+        return ask("GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: " + cookie() +
+                   "\r\n\r\n");
     }
     [[nodiscard]] std::string post(const std::string& path, const std::string& body) const {
-        return ask("POST " + path +
-                   " HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: "
+        return ask("POST " + path + " HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: " + cookie() +
+                   "\r\nContent-Type: "
                    "application/x-www-form-urlencoded\r\nContent-Length: " +
                    std::to_string(body.size()) + "\r\n\r\n" + body);
+    }
+
+    /// Of a phone of the caretaker.
+    [[nodiscard]] static std::string cookie() {
+        return House::caretaker(House::first_secret(), House::phone);
     }
 
     House house;

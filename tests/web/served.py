@@ -22,6 +22,7 @@ class Served:
         self.job = self.folder / "hall.yaml"
         shutil.copy(pathlib.Path(source) / "examples/hall.yaml", self.job)
         self.process = None
+        self.cookie = ""
         self.port = 0
         self.told = open(self.folder / "told.txt", "ab")
 
@@ -59,8 +60,9 @@ class Served:
             if match := re.match(r"\s+http://127\.0\.0\.1:(\d+)$", line):
                 self.port = int(match[1])
             if match := re.match(r"\s+HTTP://[^/]+(/ALL/\w+)$", line):
-                self.overview = match[1]
+                self.code = match[1]  # the caretaker's
             if line.startswith("Stop with"):
+                self.become_caretaker()
                 return
         raise AssertionError("the server did not start: " + self.stderr())
 
@@ -80,10 +82,25 @@ class Served:
     def base(self):
         return f"http://127.0.0.1:{self.port}"
 
+    overview = "/ALL"
+
+    def become_caretaker(self):
+        """Opens the caretaker's code, as a phone does that scans it; once."""
+        if self.cookie:
+            return
+        try:
+            OPENER.open(self.base + self.code, timeout=10)
+        except urllib.error.HTTPError as answer:
+            assert answer.code == 303, answer.code
+            given = [one for one in answer.headers.get_all("Set-Cookie") if one.startswith("caretaker")]
+            self.cookie = given[0].split(";")[0]
+
     def post(self, station, fields, timeout=10):
-        """(status, page) of a form sent to a station; the redirect is not followed."""
+        """(status, page) of a form sent to a station by the caretaker; the redirect is not
+        followed."""
         request = urllib.request.Request(
-            self.base + self.paths[station], urllib.parse.urlencode(fields, doseq=True).encode()
+            self.base + self.paths[station], urllib.parse.urlencode(fields, doseq=True).encode(),
+            {"Cookie": self.cookie},
         )
         try:
             with OPENER.open(request, timeout=timeout) as answer:

@@ -158,8 +158,9 @@ TEST_CASE("server: two hosts, none, or one that is not ours") {
 
 TEST_CASE("server: what has two meanings") {
     const Served served;
-    const std::string start =
-        "POST " + served.house.station("K1") + " HTTP/1.1\r\nHost: 127.0.0.1\r\n";
+    const std::string start = "POST " + served.house.station("K1") +
+                              " HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: " + Served::cookie() +
+                              "\r\n";
     for (const char* fields :
          {"Content-Length: 1\r\nContent-Length: 2", "Content-Length: -1", "Content-Length: +1",
           "Content-Length: 0x1", "Content-Length : 1", "no colon", "A: \x01"}) {

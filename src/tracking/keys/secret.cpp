@@ -98,6 +98,22 @@ std::string visitor_mark(const Secret& secret, std::string_view place) {
     return key(secret, "visitor", place, mark_characters);
 }
 
+std::string phone_mark(const Secret& secret, std::string_view id) {
+    return key(secret, "phone", id, mark_characters);
+}
+
+std::string random_id() {
+    if (sodium_init() < 0) throw std::logic_error("libsodium does not start");
+    std::array<std::uint8_t, 10> bytes{};
+    randombytes_buf(bytes.data(), bytes.size());
+    return base32(bytes, 16);
+}
+
+std::string job_mark(const Secret& secret) {
+    constexpr std::size_t characters = 6;
+    return key(secret, "job", "", characters);
+}
+
 bool same_key(std::string_view expected, std::string_view typed) {
     const auto given = normal(typed);
     return given.size() == expected.size() &&

@@ -44,6 +44,16 @@ std::string overview_key(const Secret& secret);
 /// one that guesses: 25 characters (125 bits).
 std::string visitor_mark(const Secret& secret, std::string_view place);
 
+/// What proves that a phone is the caretaker's that was given the id: 25 characters (125 bits).
+std::string phone_mark(const Secret& secret, std::string_view id);
+
+/// Sixteen characters of base 32 (80 bits) from the system's random source.
+std::string random_id();
+
+/// A short name for the job of this secret, to tell its cookies from those of another job that is
+/// served by the same machine. It says nothing of the secret.
+std::string job_mark(const Secret& secret);
+
 /// Whether `typed` is `key`, in a time that does not tell how much of it was right.
 bool same_key(std::string_view key, std::string_view typed);
 

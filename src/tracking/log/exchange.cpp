@@ -312,4 +312,20 @@ std::string json_object(const visit::Visit& visit) {
     return object.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+std::string json_object(const NeighbourReport& report) {
+    using Json = nlohmann::ordered_json;
+    Json what = Json::array();
+    if (report.spilt) what.push_back("spilt");
+    if (report.missing) what.push_back("missing");
+    if (report.pests) what.push_back("pests");
+    std::string time = print_time(report.time);
+    time[10] = 'T';  // ISO 8601
+    const Json object{{"station", report.station},
+                      {"time", time},
+                      {"what", what},
+                      {"words", report.words},
+                      {"read", report.read}};
+    return object.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 }  // namespace gallipot::log

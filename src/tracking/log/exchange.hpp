@@ -5,6 +5,7 @@
 
 #include "base/diag/diagnostic.hpp"
 #include "domain/plan/plan.hpp"
+#include "tracking/log/neighbour.hpp"
 #include "tracking/log/zone.hpp"
 #include "tracking/visit/visit.hpp"
 
@@ -31,5 +32,9 @@ std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Pl
 /// One visit as a JSON object on one line, the CSV's names as its keys. What was not looked at is
 /// null; `state` and `did` are lists, `feeding` is a bool. Texts are exact, whatever is in them.
 std::string json_object(const visit::Visit& visit);
+
+/// The same of a neighbour's report: station, time, what (a list of "spilt", "missing", "pests"),
+/// words, read.
+std::string json_object(const NeighbourReport& report);
 
 }  // namespace gallipot::log

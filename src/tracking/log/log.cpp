@@ -85,8 +85,29 @@ std::vector<Fact> facts_with(const std::vector<Fact>& facts,
 
 }  // namespace
 
+namespace {
+
+/// Commits what stands beside the entries: there is no new entry to be read again.
+void commit_beside(Writer& writer, Transaction& transaction) {
+    writer.commit(transaction, 1, 0, [](const Entry&) { return false; });
+}
+
+}  // namespace
+
 struct Log::Impl {
     Impl(const std::string& file, Opening opening) : store(file, opening) {}
+
+    /// `change(SQLite::Database&)` as one transaction.
+    template <class Change>
+    void write_beside(Change change) {
+        store.write([&](Writer& writer) {
+            Transaction transaction(writer.database(), TransactionBehavior::IMMEDIATE);
+            change(writer.database());
+            commit_beside(writer, transaction);
+            return true;
+        });
+    }
+
     Store store;
     OldNames names;
 };
@@ -105,30 +126,55 @@ void Log::set_old_names(const std::map<std::string, std::string>& names) {
     impl_->names = OldNames(names);
 }
 
+namespace {
+
+/// Adds the entry of one form, unless the form was recorded before or what it corrects is not
+/// there.
+Recorded record_one(SQLite::Database& database, const EntryReader& reader, const Draft& draft,
+                    Instant now, const std::vector<Fact>& facts) {
+    if (!draft.token.empty()) {
+        const auto used = reader.one("token = ?", draft.token);
+        if (used)
+            return {same_content(*used, draft) ? Outcome::already : Outcome::form_used, *used};
+    }
+    if (draft.corrects) {
+        const auto old = reader.by_number(*draft.corrects);
+        if (!old || old->visit.station != draft.visit.station) return {Outcome::nothing_there, {}};
+        Entry now_standing = reader.standing_for(*old);
+        if (now_standing.number != old->number || old->withdrawn)
+            return {Outcome::corrected_since, std::move(now_standing)};
+    }
+    note(database, facts_with(facts, {draft.visit.station}), draft.visit.time, now);
+    return {Outcome::recorded,
+            {Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn, now}};
+}
+
+}  // namespace
+
 Recorded Log::record(const Draft& draft, Instant now, const std::vector<Fact>& facts) {
-    return impl_->store.write([&](Writer& writer) -> Recorded {
+    return record(std::vector<Draft>{draft}, now, facts).front();
+}
+
+std::vector<Recorded> Log::record(const std::vector<Draft>& drafts, Instant now,
+                                  const std::vector<Fact>& facts) {
+    if (drafts.empty()) return {};
+    return impl_->store.write([&](Writer& writer) {
         SQLite::Database& database = writer.database();
         Transaction transaction(database, TransactionBehavior::IMMEDIATE);
         const EntryReader reader(database, impl_->names);
-        if (!draft.token.empty()) {
-            const auto used = reader.one("token = ?", draft.token);
-            if (used)
-                return {same_content(*used, draft) ? Outcome::already : Outcome::form_used, *used};
+        std::vector<Recorded> done;
+        std::vector<Entry> added;
+        for (const Draft& draft : drafts) {
+            writer.allow_steps();
+            done.push_back(record_one(database, reader, draft, now, facts));
+            if (done.back().outcome == Outcome::recorded) added.push_back(done.back().entry);
         }
-        if (draft.corrects) {
-            const auto old = reader.by_number(*draft.corrects);
-            if (!old || old->visit.station != draft.visit.station)
-                return {Outcome::nothing_there, {}};
-            Entry now_standing = reader.standing_for(*old);
-            if (now_standing.number != old->number || old->withdrawn)
-                return {Outcome::corrected_since, std::move(now_standing)};
-        }
-        note(database, facts_with(facts, {draft.visit.station}), draft.visit.time, now);
-        Entry entry{Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn,
-                    now};
-        writer.commit(transaction, entry.number, entry.number,
-                      [&](const Entry& read) { return read == entry; });
-        return {Outcome::recorded, std::move(entry)};
+        if (added.empty()) return done;
+        const std::int64_t first = added.front().number;
+        writer.commit(transaction, first, added.back().number, [&](const Entry& read) {
+            return read == added.at(static_cast<std::size_t>(read.number - first));
+        });
+        return done;
     });
 }
 
@@ -165,17 +211,67 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now,
 }
 
 void Log::note_from_start(const std::vector<Fact>& facts, Instant now) {
-    impl_->store.write([&](Writer& writer) {
-        Transaction transaction(writer.database(), TransactionBehavior::IMMEDIATE);
-        note(writer.database(), facts, std::nullopt, now);
-        // There is no new entry to be read again.
-        writer.commit(transaction, 1, 0, [](const Entry&) { return false; });
-        return true;
-    });
+    impl_->write_beside(
+        [&](SQLite::Database& database) { note(database, facts, std::nullopt, now); });
 }
 
 std::vector<Note> Log::notes() const {
     return impl_->store.read([](SQLite::Database& database) { return read_notes(database); });
+}
+
+ReportOutcome Log::report(const NeighbourReport& report, const std::string& token) {
+    const ReportOutcome outcome = impl_->store.write([&](Writer& writer) {
+        Transaction transaction(writer.database(), TransactionBehavior::IMMEDIATE);
+        const ReportOutcome done = insert_report(writer.database(), report, token);
+        if (done == ReportOutcome::recorded) commit_beside(writer, transaction);
+        return done;
+    });
+    if (outcome != ReportOutcome::recorded) return outcome;
+    // Confirmed once it was read again, as an entry is.
+    if (impl_->store.read([&](SQLite::Database& database) { return has_report(database, token); }))
+        return outcome;
+    throw system::SystemError{"a report cannot be read again from the visit log '" +
+                              impl_->store.file() + "'"};
+}
+
+void Log::mark_report_read(std::int64_t number, Instant now) {
+    impl_->write_beside([&](SQLite::Database& database) { mark_read(database, number, now); });
+}
+
+std::vector<NeighbourReport> Log::reports(std::size_t maximum) const {
+    auto reports = impl_->store.read(
+        [&](SQLite::Database& database) { return read_reports(database, maximum); });
+    for (NeighbourReport& report : reports) {
+        visit::Visit named;
+        named.station = report.station;
+        impl_->names.apply(named);
+        report.station = named.station;
+    }
+    return reports;
+}
+
+void Log::add_phone(const std::string& id, const std::string& kind, Instant now) {
+    impl_->write_beside([&](SQLite::Database& database) { insert_phone(database, id, kind, now); });
+}
+
+void Log::end_phone(const std::string& id, Instant now) {
+    impl_->write_beside([&](SQLite::Database& database) { log::end_phone(database, id, now); });
+}
+
+std::optional<Phone> Log::find_phone(const std::string& id) const {
+    return impl_->store.read(
+        [&](SQLite::Database& database) { return log::find_phone(database, id); });
+}
+
+std::vector<Phone> Log::phones(std::size_t maximum) const {
+    return impl_->store.read(
+        [&](SQLite::Database& database) { return read_phones(database, maximum); });
+}
+
+std::optional<Entry> Log::find_form(const std::string& token) const {
+    return impl_->store.read([&](SQLite::Database& database) {
+        return EntryReader(database, impl_->names).one("token = ?", token);
+    });
 }
 
 std::optional<Entry> Log::find(std::int64_t number) const {

@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "tracking/log/neighbour.hpp"
+#include "tracking/log/phones.hpp"
 #include "tracking/log/zone.hpp"
 #include "tracking/visit/visit.hpp"
 
@@ -102,6 +104,11 @@ class Log {
     /// Notes with it those of `facts` that are new: of mixes, and of the station visited.
     Recorded record(const Draft& draft, Instant now, const std::vector<Fact>& facts = {});
 
+    /// Several forms at once: each has its own outcome, and those that are recorded are so together
+    /// or, where the file or the disk fails, none of them.
+    std::vector<Recorded> record(const std::vector<Draft>& drafts, Instant now,
+                                 const std::vector<Fact>& facts = {});
+
     /// All or none. A visit that the log already has, corrected since or not, is left out, so the
     /// same list twice adds nothing; two that are alike in the list are two. How many were added.
     std::size_t add_all(const std::vector<visit::Visit>& visits, Instant now,
@@ -112,6 +119,21 @@ class Log {
     /// In the order of noting. A row that cannot be read is left out.
     [[nodiscard]] std::vector<Note> notes() const;
 
+    /// What a neighbour reported. Each form once; `report.number` and `.read` are not asked.
+    ReportOutcome report(const NeighbourReport& report, const std::string& token);
+    /// The caretaker has looked at that report; nothing when there is none.
+    void mark_report_read(std::int64_t number, Instant now);
+    /// Newest first.
+    [[nodiscard]] std::vector<NeighbourReport> reports(std::size_t maximum) const;
+
+    void add_phone(const std::string& id, const std::string& kind, Instant now);
+    void end_phone(const std::string& id, Instant now);
+    [[nodiscard]] std::optional<Phone> find_phone(const std::string& id) const;
+    /// The caretaker's, newest first, those that are no more the caretaker's too.
+    [[nodiscard]] std::vector<Phone> phones(std::size_t maximum) const;
+
+    /// What the form of that token recorded. Throws for one that cannot be read.
+    [[nodiscard]] std::optional<Entry> find_form(const std::string& token) const;
     /// Throws for one that cannot be read.
     [[nodiscard]] std::optional<Entry> find(std::int64_t number) const;
     /// What stands now where that entry once stood: itself, or the last correction of it.

@@ -65,6 +65,48 @@ CREATE TRIGGER note_stays BEFORE UPDATE ON note
 CREATE TRIGGER note_is_kept BEFORE DELETE ON note
   BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
 )",
+    R"(
+CREATE TABLE report (
+  number   INTEGER PRIMARY KEY AUTOINCREMENT,
+  token    TEXT    NOT NULL UNIQUE,
+  station  TEXT    NOT NULL,
+  time     TEXT    NOT NULL,  -- as a time of an entry
+  what     TEXT    NOT NULL,  -- words apart by a space: spilt, missing, pests
+  words    TEXT    NOT NULL,
+  recorded INTEGER NOT NULL   -- UTC, seconds since 1970
+) STRICT;
+CREATE INDEX report_of_station ON report (station, number);
+CREATE TABLE report_read (
+  report   INTEGER PRIMARY KEY REFERENCES report (number),
+  recorded INTEGER NOT NULL
+) STRICT;
+CREATE TABLE phone (
+  number   INTEGER PRIMARY KEY AUTOINCREMENT,
+  id       TEXT    NOT NULL UNIQUE,
+  kind     TEXT    NOT NULL,
+  recorded INTEGER NOT NULL
+) STRICT;
+CREATE TABLE phone_ended (
+  id       TEXT    PRIMARY KEY NOT NULL,
+  recorded INTEGER NOT NULL
+) STRICT;
+CREATE TRIGGER report_stays BEFORE UPDATE ON report
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER report_is_kept BEFORE DELETE ON report
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER report_read_stays BEFORE UPDATE ON report_read
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER report_read_is_kept BEFORE DELETE ON report_read
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER phone_stays BEFORE UPDATE ON phone
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER phone_is_kept BEFORE DELETE ON phone
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER phone_ended_stays BEFORE UPDATE ON phone_ended
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER phone_ended_is_kept BEFORE DELETE ON phone_ended
+  BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+)",
 };
 
 int pragma(SQLite::Database& database, const char* name) {

@@ -24,12 +24,55 @@ def picture(browser, name):
         browser.picture(PICTURES / f"{name}.png")
 
 
+def unfold(browser, selector):
+    """Opens what is folded away around it."""
+    for fold in browser.all(f"details:has({selector})"):
+        if not fold.get("property/open"):
+            browser.one(f"details:has({selector}) > summary").click()
+
+
 def fill(browser, **fields):
+    if "dead" in fields:
+        unfold(browser, "#dead")
     for name in ("seen", "dead", "note", "by"):
         if name in fields:
             browser.one(f"[name={name}]").type(fields[name])
     for ident in fields.get("press", []):
+        unfold(browser, f"[id='{ident}']")
         browser.one(f"[id='{ident}']").click()  # the box lies over its label
+
+
+def a_neighbour_tells_the_caretaker(served, browser):
+    """As on any phone that has not scanned the caretaker's code."""
+    browser.open(served.base + served.paths["K1"])
+    assert not browser.all("[name=seen]"), "a neighbour is shown the form of a visit"
+    picture(browser, "neighbour")
+    browser.one("#told-spilt").click()
+    browser.one("[name=words]").type("by the <b>door</b>")
+    browser.send()
+    assert browser.link.endswith("/TOLD"), browser.link
+    browser.open(served.base + "/ALL")
+    assert "Not possible" in browser.one("h1").text
+    browser.open(served.base + served.code)
+    assert browser.link.endswith("/ALL?new=1"), browser.link
+    assert "by the <b>door</b>" in browser.one(".told").text
+    picture(browser, "code")
+    browser.all(".told button")[0].click()
+    browser.until(lambda: not browser.all(".told ul button"), "the report looked at")
+    assert not served.visits()
+
+
+def what_was_typed_comes_back(served, browser):
+    """Without the browser's page cache, which keeps whole pages as they were."""
+    browser.open(served.base + served.paths["E1"])
+    browser.one("[name=seen]").type("17")
+    unfold(browser, "#dead")
+    browser.one("[name=dead]").type("3")
+    browser.one("[name=note]").type("typed")
+    browser.open(served.base + "/ALL")
+    browser.back()
+    for name, value in (("seen", "17"), ("dead", "3"), ("note", "typed")):
+        assert browser.one(f"[name={name}]").value == value, name
 
 
 def scan_fill_save_look_back_reload(served, browser):
@@ -131,7 +174,7 @@ def a_correction(served, browser):
     browser.open(served.base + served.paths["R1"])
     fill(browser, seen="80")
     browser.send()
-    browser.all(".button")[0].click()
+    browser.one(".button[href*=CORRECT]").click()
     browser.arrives("/CORRECT/")
     seen = browser.one("[name=seen]")
     assert seen.value == "80"
@@ -155,7 +198,8 @@ def first_aid_is_one_tap_away(served, browser):
 
 def everything_can_be_pressed_and_is_named(served, browser):
     browser.open(served.base + served.paths["K1"])
-    for selector in ("input:not([type=hidden])", "textarea", "button", "summary", ".band a", ".button"):
+    for selector in ("input:not([type=hidden])", "textarea", "button:not(.enter)", "summary", ".band a",
+                     ".button"):
         for element in browser.all(selector):
             if not element.get("displayed") and element.get("property/type") not in (
                 "radio", "checkbox",
@@ -170,7 +214,8 @@ def everything_can_be_pressed_and_is_named(served, browser):
 
 def fits_and_breaks_no_policy(served, browser):
     for language in ("en", "es", "de", "fil", "uk"):
-        for name, path in (("station", served.paths["K1"]), ("overview", served.overview)):
+        for name, path in (("station", served.paths["K1"]), ("overview", served.overview),
+                           ("round", "/ROUND")):
             browser.open(f"{served.base}{path}?lang={language}")
             picture(browser, f"{name}-{language}")
             wide = browser.script("return document.documentElement.scrollWidth")
@@ -235,6 +280,7 @@ def main():
     for javascript in (True, False):
         with Served(PROGRAM, SOURCE) as served, Browser(javascript) as browser:
             steps = [
+                a_neighbour_tells_the_caretaker,
                 scan_fill_save_look_back_reload,
                 going_back_and_saving_again_is_asked_about,
                 a_fault_brings_the_form_back,
@@ -251,6 +297,9 @@ def main():
                 print(("with" if javascript else "without"), "JavaScript:",
                       step.__name__.replace("_", " "))
             assert "a fault of ours" not in served.stderr(), served.stderr()
+        with Served(PROGRAM, SOURCE) as served, Browser(javascript, page_cache=False) as browser:
+            browser.open(served.base + served.code)
+            what_was_typed_comes_back(served, browser)
     print("all well")
 
 

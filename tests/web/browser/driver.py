@@ -22,7 +22,7 @@ class WebDriverError(Exception):
 class Browser:
     """Chromium without a screen, 390 pixels wide like a phone, with an empty profile of its own."""
 
-    def __init__(self, javascript=True, language="en"):
+    def __init__(self, javascript=True, language="en", page_cache=True):
         self.profile = tempfile.mkdtemp(prefix="gallipot-browser-")
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
@@ -41,7 +41,7 @@ class Browser:
                 "--disable-background-networking", "--disable-component-update", "--disable-sync",
                 "--no-proxy-server", f"--user-data-dir={self.profile}", f"--lang={language}",
                 "--disable-dev-shm-usage",
-            ],
+            ] + ([] if page_cache else ["--disable-features=BackForwardCache"]),
             "prefs": {"intl.accept_languages": language},
             "mobileEmulation": {
                 "deviceMetrics": {"width": 390, "height": 844, "pixelRatio": 2, "touch": True}
@@ -114,10 +114,10 @@ class Browser:
         self.until(lambda: part in self.link, part)
 
     def send(self):
-        """Presses the page's one button and waits for what comes of it. The click alone does not
+        """Presses the button that saves, or the page's one, and waits for what comes of it. The click alone does not
         always wait: a form may lead back to the address it stands at."""
         before = self.all("html")[0].path
-        self.one("button").click()
+        (self.all(".save button") or [self.one("button")])[0].click()
         self.until(lambda: self.all("html")[0].path != before, "a new page")
 
     def until(self, there, what):
@@ -174,6 +174,10 @@ class Element:
         taps by a script of its own."""
         try:
             if self.browser.javascript:
+                # As a person scrolls: away from the bar that stays in view.
+                self.browser.call("POST", "/execute/sync", {
+                    "script": "arguments[0].scrollIntoView({block: 'center'})",
+                    "args": [{ELEMENT: self.path.removeprefix("/element/")}]})
                 self.browser.call("POST", self.path + "/click")
             else:
                 box = self.get("property/type") in ("radio", "checkbox")
