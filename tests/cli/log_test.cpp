@@ -1,3 +1,5 @@
+#include "tracking/log/log.hpp"
+
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -23,6 +25,41 @@ TEST_CASE("log: nothing yet is said, and is still a table for programs") {
     CHECK(Hall::run({"log", hall.folder / "none.yaml"}).exit == 2);
     // Looking makes no file.
     CHECK_FALSE(std::filesystem::exists(hall.folder / "hall.visits.sqlite"));
+}
+
+TEST_CASE("log: what neighbours reported stands beside the visits") {
+    const Hall hall;
+    REQUIRE(hall.visit("K1", {"--seen", "9"}).exit == 0);
+    CHECK(Hall::run({"log", hall.job, "--reports"}).says("No neighbour has reported anything."));
+    {
+        log::Log visits(hall.folder / "hall.visits.sqlite");
+        log::NeighbourReport report;
+        report.station = "K2";
+        report.time =
+            std::chrono::local_days(std::chrono::year(2026) / 3 / 18) + std::chrono::hours(8);
+        report.spilt = report.pests = true;
+        report.words = "by the door\nof the \x1b[31mkitchen";
+        CHECK(visits.report(report, "bad") == log::ReportOutcome::recorded);  // left out when read
+        report.words = "by the door\nof the kitchen";
+        CHECK(visits.report(report, "a") == log::ReportOutcome::recorded);
+    }
+    const Ran table = Hall::run({"log", hall.job, "--reports"});
+    CHECK(table.exit == 0);
+    CHECK(table.says("K2"));
+    CHECK(table.says("by the door of the kitchen"));
+    CHECK_FALSE(table.says("\x1b"));
+    const auto json =
+        nlohmann::json::parse(Hall::run({"log", hall.job, "--reports", "--json"}).out);
+    REQUIRE(json.at("reports").size() == 1);
+    CHECK(json["reports"][0] == nlohmann::json{{"station", "K2"},
+                                               {"time", "2026-03-18T08:00"},
+                                               {"what", {"spilt", "pests"}},
+                                               {"words", "by the door\nof the kitchen"},
+                                               {"read", false}});
+    // No visit comes of it.
+    CHECK(nlohmann::json::parse(Hall::run({"log", hall.job, "--json"}).out).at("visits").size() ==
+          1);
+    CHECK(Hall::run({"log", hall.job, "--reports", "--csv"}).exit == 2);
 }
 
 TEST_CASE("log: as a table, as JSON, as CSV, in order of time") {

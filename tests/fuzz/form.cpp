@@ -22,8 +22,8 @@ std::map<std::string, const text::Catalog*> all_words() {
 class Pages {
   public:
     Pages()
-        : place_(web::place_of(context_, "K1")),
-          page_{context_, *words("en", "AU"), "", "?try=1"} {}
+        : place_(web::place_of(context_, "K1")), page_{context_, *words("en", "AU"), "",
+                                                       "?try=1", "../../",           true} {}
 
     [[nodiscard]] const web::Context& context() const { return context_; }
     [[nodiscard]] const web::Place& place() const { return place_; }
@@ -48,6 +48,7 @@ class Pages {
                           [] { return log::Instant(std::chrono::seconds(1805317500)); },
                           all_words(),
                           "",
+                          "",
                           analysis::sites(hall().job, hall().plan)};
     web::Place place_;
     web::Page page_;
@@ -63,13 +64,15 @@ void tame(std::string& text) {
 /// The same without a letter that means something in HTML.
 web::FormData harmless(web::FormData data) {
     for (std::string* text : {&data.token, &data.station, &data.seen, &data.dead, &data.level,
-                              &data.by, &data.time, &data.note, &data.corrects})
+                              &data.by, &data.time, &data.note, &data.corrects, &data.opened,
+                              &data.when, &data.minutes, &data.young, &data.trap_nights})
         tame(*text);
     return data;
 }
 web::Form harmless(const web::Form& form) {
     std::string body;
     for (auto [name, value] : form.fields()) {
+        tame(name);
         tame(value);
         body += keys::percent_encoded(name) + "=" + keys::percent_encoded(value) + "&";
     }
