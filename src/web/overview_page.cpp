@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <set>
 
 #include "base/diag/utf8.hpp"
 #include "domain/plan/rooms.hpp"
+#include "domain/plan/walk.hpp"
 #include "papers/document/verdict_words.hpp"
 #include "web/form_parts.hpp"
 #include "web/neighbour_page.hpp"
@@ -155,6 +157,10 @@ Response overview_page(const Page& page, const std::string& phone, bool fresh) {
     };
     const std::int64_t overdue = count([](const Row& row) { return row.overdue(); });
     const std::int64_t due = count([&](const Row& row) { return row.due(today); }) - overdue;
+    const std::int64_t done = count([&](const Row& row) {
+        const auto& visits = row.station_state.visits;
+        return !visits.empty() && analysis::day_of(visits.front().visit.time) == today;
+    });
     const std::int64_t flagged = count([](const Row& row) { return row.flagged(); });
 
     Html main;
@@ -167,7 +173,8 @@ Response overview_page(const Page& page, const std::string& phone, bool fresh) {
         {element("h1", {in_its_language(page, *page.context.job.title,
                                         page.context.job.title->in(words.tag()))}),
          element("p", {words("web.overview.counts",
-                             {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})})});
+                             {{"overdue", overdue}, {"due", due}, {"flagged", flagged}})}),
+         done == 0 ? Html() : element("p", {words("web.overview.done_today", {{"n", done}})})});
     main += told(page);
     // The round that is due, as it is walked; then every room.
     struct ToDo {
@@ -197,16 +204,25 @@ Response overview_page(const Page& page, const std::string& phone, bool fresh) {
     std::size_t left = maximum_rows / 2;
     section(words("web.overview.to_do"), to_do, left);
 
-    std::vector<std::string> rooms;
-    for (const Row& row : rows)
-        if (std::find(rooms.begin(), rooms.end(), row.room) == rooms.end())
-            rooms.push_back(row.room);
+    // Floor by floor as it is walked, on each room by room.
+    std::vector<std::pair<std::string, std::string>> rooms;
+    std::set<std::string> floors;
+    const auto floor_of = [&](const Row& row) {
+        return plan::floor_in(page.context.job, plan::floor_of(page.context.job, row.place.asked),
+                              words.tag());
+    };
+    for (const Row& row : rows) {
+        const std::pair here{floor_of(row), row.room};
+        floors.insert(here.first);
+        if (std::find(rooms.begin(), rooms.end(), here) == rooms.end()) rooms.push_back(here);
+    }
     left = maximum_rows;
-    for (const std::string& room : rooms) {
+    for (const auto& [floor, room] : rooms) {
         std::vector<ToDo> list;
         for (const Row& row : rows)
-            if (row.room == room) list.push_back({&row, {}});
-        section(room, list, left);
+            if (row.room == room && floor_of(row) == floor) list.push_back({&row, {}});
+        const bool named = floors.size() > 1 && !floor.empty() && floor != room;
+        section(named ? floor + " · " + room : room, list, left);
     }
     if (rows.size() > maximum_rows)
         main += element(

@@ -774,6 +774,7 @@ TEST_CASE("overview: what is to be done first, then every room, and the table to
     CHECK(page.find("To do now") < page.find("<h2>Kitchen</h2>"));
     CHECK(has(page, "<h2>Yard</h2>"));
     CHECK(has(page, "href=\"" + house.station("K2").substr(1) + "\""));
+    CHECK(has(page, "1 station visited today"));
     CHECK(has(page, "120 alive"));
     CHECK(has(page, "dry"));
     CHECK(has(page, "overdue"));
@@ -787,6 +788,19 @@ TEST_CASE("overview: what is to be done first, then every room, and the table to
           "K1,2027-03-18 08:05,,120,,0,dry,,,,,,\r\n");
     // One at a time, for it may be long; free again when the answer is gone.
     CHECK(house.get(house.overview() + "/VISITS.CSV").status == 503);
+}
+
+TEST_CASE("overview: floor by floor where there are several") {
+    House house({}, false, [](std::string& job) {
+        job = std::regex_replace(job, std::regex(", outline:"), ", floor: Ground, outline:");
+        job = std::regex_replace(job, std::regex("at: \\[3.8, 3.6\\]"), "floor: Cellar");  // K2
+        job = std::regex_replace(job, std::regex(", at: \\["), ", floor: Ground, at: [");
+        const std::string rooms = "  rooms:\n";
+        const std::string vault =
+            "    - { name: Vault, floor: Cellar, outline: [[0, 0], [2, 0], [2, 2]] }\n";
+        job.insert(job.find(rooms) + rooms.size(), vault);
+    });
+    CHECK(has(house.get(house.overview()).body, "<h2>Cellar · "));
 }
 
 TEST_CASE("overview: the export is free again once the answer is let go") {

@@ -22,8 +22,9 @@ class WebDriverError(Exception):
 class Browser:
     """Chromium without a screen, 390 pixels wide like a phone, with an empty profile of its own."""
 
-    def __init__(self, javascript=True, language="en", page_cache=True):
-        self.profile = tempfile.mkdtemp(prefix="gallipot-browser-")
+    def __init__(self, javascript=True, language="en", page_cache=True, profile=None):
+        self.own_profile = profile is None
+        self.profile = profile or tempfile.mkdtemp(prefix="gallipot-browser-")
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
             port = free.getsockname()[1]
@@ -74,7 +75,8 @@ class Browser:
             pass
         self.driver.terminate()
         self.driver.wait(10)
-        shutil.rmtree(self.profile, ignore_errors=True)
+        if self.own_profile:
+            shutil.rmtree(self.profile, ignore_errors=True)
 
     def call(self, method, path, body=None):
         data = json.dumps(body or {}).encode() if method == "POST" else None
