@@ -12,12 +12,14 @@
 #include "papers/document/caretaker_sheet.hpp"
 #include "papers/document/household_sheet.hpp"
 #include "papers/document/mixing_card.hpp"
+#include "papers/document/pack_cover.hpp"
 #include "papers/document/placement_plan.hpp"
 #include "papers/document/takedown_sheet.hpp"
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/overflow.hpp"
+#include "papers/layout/phone_links.hpp"
 #include "papers/pdf/writer.hpp"
 
 namespace gallipot::app {
@@ -110,7 +112,7 @@ class Maker {
             add("tasting", [&] { return Sheets{document::tasting_sheet(job, plan, words)}; });
         add("cards", [&] { return document::mixing_cards(job, plan, chosen_mixes(), who, words); });
         add("placement", [&] { return Sheets{document::placement_plan(job, plan, who, words)}; });
-        add("visits", [&] { return document::visit_sheets(job, plan, words); });
+        add("visits", [&] { return Sheets{document::visit_sheets(job, plan, words)}; });
         add("takedown", [&] {
             return Sheets{document::takedown_sheet(job, plan, who, words,
                                                    evidence_ ? &evidence_->report : nullptr)};
@@ -166,8 +168,33 @@ class Maker {
                 papers_.packs.back().chapters.push_back(papers_.all.size());
             }
             papers_.all.push_back({name + "-" + words->language() + ".pdf", std::move(made[i]),
-                                   wanted(name), (*words)("paper." + name)});
+                                   wanted(name), (*words)("paper." + name),
+                                   document::page_label(name, *words)});
+            if (in_pack && wanted("pack")) add_cover_at_end(sheets, i);
         }
+    }
+
+    /// When sheet `i` is the last one of its pack.
+    void add_cover_at_end(const std::vector<Wanted>& sheets, std::size_t i) {
+        const text::Catalog& words = *sheets[i].words;
+        for (std::size_t later = i + 1; later < sheets.size(); ++later)
+            if (sheets[later].in_pack && sheets[later].words == &words) return;
+        Pack& pack = papers_.packs.back();
+        std::vector<document::PackPart> parts;
+        for (const std::size_t chapter : pack.chapters) {
+            const std::string& file = papers_.all[chapter].file;
+            parts.push_back({file.substr(0, file.find('-')),
+                             static_cast<int>(papers_.all[chapter].paper.pages.size())});
+        }
+        guard([&] {
+            Wanted cover{
+                "pack", &words,
+                [&] { return std::vector{document::pack_cover(job_, parts, session_.who, words)}; },
+                true};
+            pack.chapters.insert(pack.chapters.begin(), papers_.all.size());
+            papers_.all.push_back({"cover-" + words.language() + ".pdf", lay_out(cover), false,
+                                   words("pack.bookmark"), document::page_label("cover", words)});
+        });
     }
 
     [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
@@ -177,9 +204,24 @@ class Maker {
         document.author = job_.by ? (*job_.by)->in(sheet.words->tag()) : "";
         document.language = sheet.words->tag();
         document.sheets = sheet.make();
-        if (!choice_.only_try) return layout::lay_out(document, page_style(job_), papers_.faces);
+        if (!choice_.only_try) {
+            auto paper = layout::lay_out(document, page_style(job_), papers_.faces);
+            layout::link_phones(paper, numbers(), papers_.faces);
+            return paper;
+        }
         layout::try_out(document, page_style(job_), papers_.faces);
         return {};
+    }
+
+    /// Every number that a paper may show.
+    [[nodiscard]] std::vector<std::string> numbers() const {
+        const safety::WhoToCall& who = session_.who;
+        std::vector<std::string> all{who.phone, who.emergency, who.vet_phone};
+        if (job_.help.contact) all.push_back(*job_.help.contact->phone);
+        std::ranges::sort(all);
+        const auto again = std::ranges::unique(all);
+        all.erase(again.begin(), again.end());
+        return all;
     }
 
     void calendar(const text::Catalog& words) {
@@ -219,7 +261,8 @@ std::vector<Drawing> drawings(const Papers& papers) {
         out.push_back({pack.file, [&] {
                            std::vector<layout::Chapter> chapters;
                            for (const std::size_t i : pack.chapters)
-                               chapters.push_back({papers.all[i].bookmark, &papers.all[i].paper});
+                               chapters.push_back({papers.all[i].bookmark, &papers.all[i].paper,
+                                                   papers.all[i].label});
                            return pdf::write(chapters, pack.title, papers.faces);
                        }});
     for (const auto& run : papers.labels)

@@ -33,6 +33,7 @@ struct NamedPaper {
     layout::Paper paper;
     bool alone = true;       ///< a file of its own
     std::string bookmark{};  ///< in the pack of its language
+    std::string label{};     ///< of its pages in there: see layout::Chapter
 };
 
 /// A PDF made of others.

@@ -93,7 +93,7 @@ Sheets sheets(const Planned& it, std::size_t which, const text::Catalog& words) 
         case 3:
             return {placement_plan(it.job, it.plan, it.who, words)};
         case 4:
-            return visit_sheets(it.job, it.plan, words);
+            return {visit_sheets(it.job, it.plan, words)};
         case 5:
             return {takedown_sheet(it.job, it.plan, it.who, words)};
         default:

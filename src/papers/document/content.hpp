@@ -16,6 +16,7 @@ using text::StyledText;
 /// A section's heading with a rule under it; kept with what follows.
 struct Heading {
     StyledText text;
+    std::vector<StyledText> fields{};  ///< to write in by hand, at the right end of its line
 };
 
 /// Type steps for running text.
@@ -57,6 +58,8 @@ struct Cell {
     StyledText text;
     StyledText note;   ///< a second, smaller line under it; may be empty
     bool box = false;  ///< a box to tick before the text
+    /// Words with a box to tick before each, below the text.
+    std::vector<StyledText> choices{};
 };
 
 /// Rows flow over pages with the headings repeated; a row is never split.
@@ -64,6 +67,8 @@ struct Table {
     std::vector<Column> columns;
     std::vector<std::vector<Cell>> rows;
     bool last_row_is_total = false;
+    /// Rows lead to the chapters of the paper, the first to the second: a table of contents.
+    bool leads_to_chapters = false;
     /// To be filled in by hand: high rows, lines between the columns, and columns as wide as their
     /// weights say, whatever stands in them, while every word fits.
     bool to_write = false;

@@ -36,6 +36,19 @@ std::vector<StyledText> advice_on(const Pest& pest, Topic topic, const job::Job&
     return sentences;
 }
 
+std::vector<StyledText> counting_for_all(const job::Job& job, const Catalog& words) {
+    const auto pests = treated_pests(job);
+    if (pests.size() < 2) return {};
+    auto shared = advice_on(*pests.front(), Topic::count, job, words);
+    for (const Pest* pest : pests) {
+        const auto own = advice_on(*pest, Topic::count, job, words);
+        std::erase_if(shared, [&](const StyledText& sentence) {
+            return std::ranges::find(own, sentence) == own.end();
+        });
+    }
+    return shared;
+}
+
 std::vector<StyledText> warnings_of(const std::vector<const Pest*>& pests, const job::Job& job,
                                     const Catalog& words) {
     std::vector<StyledText> all;

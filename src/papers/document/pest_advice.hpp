@@ -21,6 +21,9 @@ std::vector<const reference::Pest*> wood_pests(const job::Job& job);
 std::vector<StyledText> advice_on(const reference::Pest& pest, reference::Topic topic,
                                   const job::Job& job, const text::Catalog& words);
 
+/// How to count, as far as it holds for all treated pests; nothing where there is but one.
+std::vector<StyledText> counting_for_all(const job::Job& job, const text::Catalog& words);
+
 /// The warnings of all these pests, each once.
 std::vector<StyledText> warnings_of(const std::vector<const reference::Pest*>& pests,
                                     const job::Job& job, const text::Catalog& words);

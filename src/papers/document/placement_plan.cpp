@@ -36,6 +36,7 @@ class PlacementPlan {
             FloorDrawing drawing = floor_drawing(job_, floor, words_);
             if (drawing.rooms.empty() && drawing.spots.empty()) continue;
             PlotKey key = floor_key(drawing, words_);
+            add_walk(drawing);
             Group group;
             group.blocks.emplace_back(
                 Heading{floor.empty() ? words_.rich("placement.floor")
@@ -46,15 +47,16 @@ class PlacementPlan {
         }
         blocks.emplace_back(Heading{words_.rich("placement.before.heading")});
         Checklist before;
-        for (const char* key : {"take", "count", "labels", "stand", "hide"})
+        for (const char* key : {"take", "count"})
+            before.items.push_back(words_.rich(std::string("placement.before.") + key));
+        for (StyledText& sentence : counting_for_all(job_, words_))
+            add_sentence(before.items.back(), std::move(sentence));
+        for (const char* key : {"labels", "stand", "hide"})
             before.items.push_back(words_.rich(std::string("placement.before.") + key));
         blocks.emplace_back(std::move(before));
         for (const reference::Pest* pest : treated_pests(job_)) add_pest(blocks, *pest);
         for (const std::string& floor : floors) add_list(blocks, floor, floors.size() > 1);
         add_list(blocks, unknown_floor, true);
-        blocks.emplace_back(FillIn{{{words_.rich("placement.done.by"), Align::left, 3},
-                                    {words_.rich("placement.done.time"), Align::left, 2}},
-                                   1});
         sheet.footer_left = words_.rich("card.footer");
         sheet.footer_right = words_.rich("card.made", {{"made", *job_.prepared}});
         return sheet;
@@ -64,12 +66,28 @@ class PlacementPlan {
     /// Stands for stations of which nobody knows the floor.
     inline static const std::string unknown_floor = "\n";
 
+    /// The way from station to station, each with its number in the list.
+    void add_walk(FloorDrawing& drawing) const {
+        for (const auto& spot : drawing.spots)
+            if (spot.mark == Mark::cross) drawing.walk.push_back(spot.at);
+        for (std::size_t i = 0; i < plan_.walk.size(); ++i) {
+            const std::string& id = *job_.stations[plan_.walk[i]].id;
+            const auto spot = std::ranges::find(drawing.spots, id, &FloorDrawing::Spot::name);
+            if (spot == drawing.spots.end()) continue;
+            drawing.walk.push_back(spot->at);
+            spot->name = words_("placement.spot",
+                                {{"n", static_cast<std::int64_t>(i + 1)}, {"station", id}});
+        }
+    }
+
     /// What to do before, and where it goes, from the table of pests.
     void add_pest(std::vector<Block>& blocks, const reference::Pest& pest) {
         using reference::Topic;
         std::vector<StyledText> lines;
+        const auto said = counting_for_all(job_, words_);
         const auto add = [&](Topic topic, bool bold) {
             for (StyledText& sentence : advice_on(pest, topic, job_, words_)) {
+                if (std::ranges::find(said, sentence) != said.end()) continue;
                 if (bold)
                     for (text::Run& run : sentence) run.bold = true;
                 lines.push_back(std::move(sentence));
@@ -111,26 +129,34 @@ class PlacementPlan {
         table.columns = {{{}, Align::right, 0},
                          {words_.rich("placement.list.station"), Align::left, 0},
                          {words_.rich("placement.list.place"), Align::left, 3},
-                         {words_.rich("placement.list.set"), Align::left, 3},
-                         {words_.rich("placement.list.check"), Align::left, 4},
-                         {words_.rich("placement.list.first"), Align::left, 0, 14}};
-        for (const std::size_t i : plan_.walk)
-            if (floor_of_[i] == floor)
-                table.rows.push_back(row(job_.stations[i], plan_.stations[i]));
+                         {words_.rich("placement.list.set"), Align::left, 3.5},
+                         {words_.rich("placement.list.check"), Align::left, 6},
+                         {words_.rich("placement.list.first"), Align::left, 0.5, 13},
+                         {words_.rich("placement.list.minutes"), Align::left, 0.5, 13}};
+        for (std::size_t n = 0; n < plan_.walk.size(); ++n)
+            if (const std::size_t i = plan_.walk[n]; floor_of_[i] == floor)
+                table.rows.push_back(row(n + 1, job_.stations[i], plan_.stations[i]));
         if (table.rows.empty()) return;
         const bool named = several && floor != unknown_floor && !floor.empty();
         blocks.emplace_back(
             Heading{named ? words_.rich("placement.list.heading_on",
                                         {{"floor", plan::floor_in(job_, floor, words_.tag())}})
-                          : words_.rich("placement.list.heading")});
+                          : words_.rich("placement.list.heading"),
+                    {words_.rich("placement.done.by"), words_.rich("placement.done.time")}});
         blocks.emplace_back(std::move(table));
     }
 
-    std::vector<Cell> row(const job::Station& station, const plan::Station& planned) {
-        Cell box{bold(std::to_string(++number_)), {}, true};
+    [[nodiscard]] std::vector<Cell> row(std::size_t number, const job::Station& station,
+                                        const plan::Station& planned) const {
+        Cell box{bold(std::to_string(number)), {}, true};
         Cell place{regular(words_.capital(station.where(words_.tag()))), {}};
-        return {std::move(box),         {bold(*station.id), {}}, std::move(place),
-                what(station, planned), {checks(station), {}},   {}};
+        return {std::move(box),
+                {bold(*station.id), {}},
+                std::move(place),
+                what(station, planned),
+                {checks(station), {}},
+                {},
+                {}};
     }
 
     [[nodiscard]] Cell what(const job::Station& station, const plan::Station& planned) const {
@@ -196,7 +222,6 @@ class PlacementPlan {
     const safety::WhoToCall& who_;
     const Catalog& words_;
     std::vector<std::string> floor_of_;  // by station
-    int number_ = 0;
 };
 
 }  // namespace

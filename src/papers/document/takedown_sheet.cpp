@@ -72,25 +72,30 @@ Table containers(const job::Job& job, const plan::Plan& plan, const analysis::Re
     return table;
 }
 
-/// The mixing bottle or jar and the leftovers of each mix.
+/// The mixing bottle or jar and the leftovers of each mix, a row for each mix.
 Table vessels(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
     Table table;
     table.to_write = true;
-    table.columns = columns(words);
+    table.columns = {{words.rich("takedown.column.held"), Align::left, 44},
+                     {{}, Align::left, 44},
+                     {words.rich("takedown.column.left"), Align::left, 22},
+                     {{}, Align::left, 44},
+                     {words.rich("takedown.column.left"), Align::left, 22}};
+    const auto vessel = [&](const char* key) {
+        Cell cell{words.rich(std::string("takedown.vessel.") + key), {}};
+        cell.choices = {words.rich("takedown.found"), words.rich("takedown.missing")};
+        return cell;
+    };
     for (const plan::Mix& mix : plan.mixes) {
         const auto form = *job.mix(mix.id)->form;
         const bool dry = form == job::Form::dry || form == job::Form::paste;
-        const std::string title = job.mix(mix.id)->title->in(words.tag());
-        for (const std::string& key : {std::string(form == job::Form::spray ? "sprayer"
-                                                   : dry                    ? "jar"
-                                                                            : "bottle"),
-                                       std::string("leftovers")})
-            table.rows.push_back({{words.rich("takedown.vessel." + key), {}},
-                                  {},
-                                  {regular(title), {}},
-                                  ticked(words, "found"),
-                                  ticked(words, "missing"),
-                                  {}});
+        table.rows.push_back({{bold(job.mix(mix.id)->title->in(words.tag())), {}},
+                              vessel(form == job::Form::spray ? "sprayer"
+                                     : dry                    ? "jar"
+                                                              : "bottle"),
+                              {},
+                              vessel("leftovers"),
+                              {}});
     }
     return table;
 }
@@ -138,37 +143,43 @@ Sheet takedown_sheet(const job::Job& job, const plan::Plan& plan, const safety::
     blocks.emplace_back(Heading{words.rich("takedown.before.heading")});
     blocks.emplace_back(Checklist{lines(words, "before", {"gloves", "look", "missing"})});
     if (total > 0) {
-        blocks.emplace_back(Heading{words.rich("takedown.containers")});
+        blocks.emplace_back(
+            Heading{words.rich("takedown.containers"),
+                    {words.rich("takedown.done.by"), words.rich("takedown.done.date")}});
         blocks.emplace_back(containers(job, plan, report, words));
     }
+    // Where the containers leave too little room, all the rest goes to the next page.
+    Group rest;
     if (!plan.mixes.empty()) {
-        blocks.emplace_back(Heading{words.rich("takedown.vessels")});
-        blocks.emplace_back(vessels(job, plan, words));
+        rest.blocks.emplace_back(Heading{words.rich("takedown.vessels")});
+        rest.blocks.emplace_back(vessels(job, plan, words));
     }
     if (auto stays = surfaces(job, plan, words); !stays.empty()) {
-        blocks.emplace_back(Heading{words.rich("takedown.stays")});
-        blocks.emplace_back(bullets(std::move(stays)));
+        rest.blocks.emplace_back(Heading{words.rich("takedown.stays")});
+        rest.blocks.emplace_back(bullets(std::move(stays)));
     }
+    Group dispose;
+    dispose.blocks.emplace_back(Heading{words.rich("takedown.dispose.heading")});
+    dispose.blocks.emplace_back(
+        Checklist{lines(words, "dispose", {"ask", "close", "never", "empty", "wash"})});
     std::vector<StyledText> after;
-    const auto pests = treated_pests(job);
-    for (const reference::Pest* pest : pests)
+    for (const reference::Pest* pest : treated_pests(job))
         for (StyledText& sentence : advice_on(*pest, reference::Topic::after, job, words))
             if (std::ranges::find(after, sentence) == after.end())
                 after.push_back(std::move(sentence));
-    if (!after.empty()) {
-        blocks.emplace_back(Heading{words.rich("takedown.after.heading")});
-        blocks.emplace_back(bullets(std::move(after)));
+    if (after.empty()) {
+        rest.blocks.emplace_back(std::make_shared<const Group>(std::move(dispose)));
+    } else {
+        Group stay_away;
+        stay_away.blocks.emplace_back(Heading{words.rich("takedown.after.heading")});
+        stay_away.blocks.emplace_back(bullets(std::move(after)));
+        rest.blocks.emplace_back(Beside{std::make_shared<const Group>(std::move(dispose)),
+                                        std::make_shared<const Group>(std::move(stay_away)), 0.4});
     }
-    Group group;
-    group.blocks.emplace_back(Heading{words.rich("takedown.dispose.heading")});
-    group.blocks.emplace_back(
-        Checklist{lines(words, "dispose", {"ask", "close", "never", "empty", "wash"})});
-    group.blocks.emplace_back(FillIn{{{words.rich("takedown.done.by"), Align::left, 3},
-                                      {words.rich("takedown.done.date"), Align::left, 2},
-                                      {words.rich("takedown.done.found"), Align::left, 2},
-                                      {words.rich("takedown.done.where"), Align::left, 3}},
-                                     1});
-    blocks.emplace_back(std::make_shared<const Group>(std::move(group)));
+    rest.blocks.emplace_back(FillIn{{{words.rich("takedown.done.found"), Align::left, 2},
+                                     {words.rich("takedown.done.where"), Align::left, 3}},
+                                    1});
+    blocks.emplace_back(std::make_shared<const Group>(std::move(rest)));
     sheet.footer_left = words.rich("report.footer");
     sheet.footer_right = words.rich("card.made", {{"made", *job.prepared}});
     return sheet;

@@ -65,6 +65,7 @@ LineBoxes line_boxes_of(const document::Beside& beside, const LayoutContext& con
     box.name = name;
     box.before = left.empty() ? 0 : left.front().before;
     box.height = height;
+    if (!left.empty()) box.bookmark = left.front().bookmark;
     put(box, std::move(left), 0);
     put(box, std::move(right), left_width + style.column_gutter);
     return {std::move(box)};

@@ -130,24 +130,6 @@ Item level_line(double left, double right, double y, double width, Colour colour
     return item(Line{{left, y}, {right, y}, width, colour});
 }
 
-LineBoxes line_boxes_of(const document::Heading& heading, const LayoutContext& context,
-                        const std::string& name) {
-    const PageStyle& style = context.style;
-    Type type = style.large;
-    type.balanced = true;
-    const TextLayout setting = context.set(in_bold(heading.text), style.width(), type, name);
-    LineBox line_box;
-    line_box.name = name;
-    line_box.before = style.before_heading;
-    line_box.keep = Keep::always;
-    line_box.bookmark = text::plain(heading.text);
-    add(line_box, setting, {0, 0}, context);
-    const double rule = context.baseline(setting) + setting.depth() + style.heading_rule_drop;
-    line_box.items.push_back(level_line(0, style.width(), rule, style.rule, black));
-    line_box.height = rule + style.rule / 2;
-    return {line_box};
-}
-
 LineBoxes line_boxes_of(const document::Paragraph& paragraph, const LayoutContext& context,
                         const std::string& name) {
     Type type = context.style.normal;

@@ -11,6 +11,7 @@ namespace gallipot::layout {
 struct Chapter {
     std::string bookmark;
     const Paper* paper = nullptr;
+    std::string label{};  ///< its pages are called that and their number: "cards 1"
 };
 
 /// The frame of a paper of chapters: every chapter bookmarked, with its own bookmarks one level

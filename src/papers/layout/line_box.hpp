@@ -24,6 +24,7 @@ struct LineBox {
     Keep keep = Keep::free;
     std::vector<Item> items;  ///< origin at the strip's top left
     std::string bookmark;     ///< a heading's
+    int leads_to = -1;        ///< a chapter, when touched; see layout::Link
     /// Repeated above the strip when it begins a page: the headings of its table.
     std::shared_ptr<const LineBox> heading;
 };

@@ -106,11 +106,19 @@ struct Stamp {
     Point at;
 };
 
+/// A part of a page that leads somewhere when it is touched on a screen.
+struct Link {
+    Box box;
+    std::string uri;   ///< outside the file, as "tel:131126"; or empty
+    int chapter = -1;  ///< else the first page of this chapter, from 0, of a paper of chapters
+};
+
 struct Page {
     Size size;
     std::vector<std::string> groups;
     std::vector<Item> items;
     std::vector<Stamp> stamps{};  ///< in the order of their items, not overlapping
+    std::vector<Link> links{};
 };
 
 struct Bookmark {

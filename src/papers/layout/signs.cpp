@@ -158,7 +158,8 @@ LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& conte
     for (const auto& entry : signs.entries) {
         words.push_back(&context.words(in_bold(entry.text), name));
         const double widest = in_mm(words.back()->widest(), style.normal.size);
-        needs.push_back({widest, widest, 1});
+        // What else there is goes to whoever has more to say.
+        needs.push_back({widest, widest, in_mm(words.back()->unbroken(), style.normal.size)});
         words_width += widest;
     }
     // Smaller pictures rather than smaller words.

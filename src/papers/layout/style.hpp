@@ -46,7 +46,12 @@ struct PageStyle {
     double before_item = 0.75 * step;  ///< between the items of a list
     double tick_box = 3.3;             ///< side
     double tick_line = 0.25;
-    double tick_gap = 2.4;  ///< from box to number or text
+    double tick_gap = 2.4;    ///< from box to number or text
+    double choice_box = 2.6;  ///< side of a box to tick among several words
+    double choice_gap = 0.8;  ///< from it to its word
+    double between_choices = 1.8;
+    double long_field = 26;  ///< line to write on beside a heading: a name
+    double short_field = 15;
     double list_dot = 1.1;  ///< across
     double write_line = 9;  ///< height of a line to write on
     double before_plots = 3 * step;
@@ -78,8 +83,10 @@ struct PageStyle {
     [[nodiscard]] double width() const { return page.width - 2 * margin; }
 };
 
-/// The same type with that share of the space between, for a sheet that just misses a page.
-inline PageStyle tightened(PageStyle style, double share) {
+/// The same type with that share of the space between, and that share of the leading of running
+/// text, for a sheet that just misses a page.
+inline PageStyle tightened(PageStyle style, double share, double leading = 1) {
+    for (Type* type : {&style.normal, &style.small, &style.large}) type->leading *= leading;
     for (double* space :
          {&style.before_heading, &style.after_heading, &style.before_paragraph,
           &style.before_columns, &style.before_banner, &style.banner_pad, &style.before_fill_in,

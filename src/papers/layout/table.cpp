@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "papers/layout/blocks.hpp"
+#include "papers/layout/choices.hpp"
 #include "papers/layout/share_width.hpp"
 
 namespace gallipot::layout {
@@ -29,7 +30,8 @@ class TableSetter {
             for (const document::Cell& cell : table.rows[r]) {
                 row.push_back(
                     {context.words(is_total(r) ? in_bold(cell.text) : cell.text, row_name(r)),
-                     context.words(cell.note, row_name(r)), cell.box});
+                     context.words(cell.note, row_name(r)), cell.box,
+                     Choices(cell.choices, context, name)});
             }
             rows_.push_back(std::move(row));
         }
@@ -56,6 +58,7 @@ class TableSetter {
     struct CellWords {
         const MeasuredText &text, &note;
         bool box = false;
+        Choices choices;
     };
 
     [[nodiscard]] std::string heading_name() const { return name_ + ", column headings"; }
@@ -81,6 +84,8 @@ class TableSetter {
                 if (c >= row.size()) continue;
                 take(needs[c], row[c].text, type, beside_text(row[c]));
                 take(needs[c], row[c].note, style_.small, beside_text(row[c]));
+                needs[c].minimum = std::max(needs[c].minimum, row[c].choices.widest());
+                needs[c].natural = std::max(needs[c].natural, row[c].choices.unbroken());
             }
         }
         return needs;
@@ -228,6 +233,7 @@ class TableSetter {
     [[nodiscard]] LineBox row_strip(std::size_t r) const {
         LineBox line_box;
         line_box.name = row_name(r);
+        if (table_.leads_to_chapters) line_box.leads_to = static_cast<int>(r) + 1;
         Type note_type = style_.small;
         note_type.colour = quiet;
         double left = 0;
@@ -242,11 +248,14 @@ class TableSetter {
             top += text.lines * text.leading;
             const Type small = aligned(note_type, c);
             // A note alone stands on the row's baseline.
-            if (text.lines == 0) top += context_.baseline(type_) - context_.baseline(small);
+            if (text.lines == 0 && !rows_[r][c].note.empty())
+                top += context_.baseline(type_) - context_.baseline(small);
             const TextLayout note =
                 set(rows_[r][c].note, widths_[c] - indent, small, line_box.name);
             add(line_box, note, {left + indent, top}, context_);
             top += note.lines * note.leading;
+            if (!rows_[r][c].choices.empty())
+                top += rows_[r][c].choices.add_to(line_box, {left, top}, widths_[c]);
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
         }

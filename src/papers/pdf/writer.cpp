@@ -46,6 +46,9 @@ struct Writer::Impl final : Uses {
     std::vector<HPDF_Page> pages;
     std::vector<double> heights;         ///< of the pages, mm
     std::vector<HPDF_Outline> outlines;  ///< the last bookmark of each level
+    std::vector<std::size_t> chapters;   ///< the page each begins on
+    /// Of the pages so far: made when all pages are there.
+    std::vector<std::pair<std::size_t, layout::Link>> links;
 
     [[nodiscard]] HPDF_Doc doc() const { return document.get(); }
     EmbeddedFont& font(layout::Face face) { return embedded[static_cast<std::size_t>(face)]; }
@@ -97,6 +100,35 @@ struct Writer::Impl final : Uses {
         compressor.fill(form, operators(on, stamp, *this));
         fault.check("adding a drawing");
         return form;
+    }
+
+    /// To a place on a page, at whatever zoom the reader has chosen: libharu's own call insists on
+    /// one.
+    HPDF_Destination place_on(std::size_t on, double top) {
+        HPDF_Destination place = HPDF_Page_CreateDestination(pages.at(on));
+        fault.check("adding a destination");
+        HPDF_Array_Clear(place);
+        HPDF_Array_Add(place, pages.at(on));
+        HPDF_Array_AddName(place, "XYZ");
+        HPDF_Array_AddReal(place, 0);
+        HPDF_Array_AddReal(place, in_points(heights.at(on) - top));
+        HPDF_Array_AddReal(place, 0);
+        return place;
+    }
+
+    void add_link(std::size_t on, const layout::Link& link) {
+        const double height = heights.at(on);
+        const HPDF_Rect rect{in_points(link.box.x), in_points(height - link.box.bottom()),
+                             in_points(link.box.right()), in_points(height - link.box.y)};
+        HPDF_Annotation made = nullptr;
+        if (!link.uri.empty()) {
+            made = HPDF_Page_CreateURILinkAnnot(pages.at(on), rect, link.uri.c_str());
+        } else if (const auto to = static_cast<std::size_t>(link.chapter); to < chapters.size()) {
+            made = HPDF_Page_CreateLinkAnnot(pages.at(on), rect, place_on(chapters[to], 0));
+        }
+        fault.check("adding a link");
+        if (made != nullptr) HPDF_LinkAnnot_SetBorderStyle(made, 0, 0, 0);
+        fault.check("adding a link");
     }
 
     [[nodiscard]] HPDF_Dict resources() const {
@@ -151,8 +183,30 @@ void Writer::add(const layout::Page& page) {
     const std::string drawing = operators(page, impl);
     impl.compressor.fill(static_cast<HPDF_PageAttr>(impl.page->attr)->contents, drawing);
     impl.fault.check("drawing a page");
+    for (const layout::Link& link : page.links) impl.links.emplace_back(impl.pages.size(), link);
     impl.pages.push_back(impl.page);
     impl.heights.push_back(page.size.height);
+}
+
+void Writer::label_pages(const std::string& label) {
+    HPDF_Doc doc = impl_->doc();
+    HPDF_AddPageLabel(doc, static_cast<HPDF_UINT>(impl_->pages.size()), HPDF_PAGE_NUM_STYLE_DECIMAL,
+                      1, nullptr);
+    impl_->fault.check("naming pages");
+    // libharu writes a prefix byte by byte: ours is text of any language.
+    const auto tree =
+        static_cast<HPDF_Dict>(HPDF_Dict_GetItem(doc->catalog, "PageLabels", HPDF_OCLASS_DICT));
+    const auto numbers =
+        static_cast<HPDF_Array>(HPDF_Dict_GetItem(tree, "Nums", HPDF_OCLASS_ARRAY));
+    const auto last = static_cast<HPDF_Dict>(
+        HPDF_Array_GetItem(numbers, HPDF_Array_Items(numbers) - 1, HPDF_OCLASS_DICT));
+    HPDF_Dict_Add(last, "P",
+                  HPDF_String_New(doc->mmgr, (label + " ").c_str(), HPDF_GetEncoder(doc, "UTF-8")));
+    impl_->fault.check("naming pages");
+}
+
+void Writer::begin_chapter() {
+    impl_->chapters.push_back(impl_->pages.size());
 }
 
 void Writer::add(const layout::Bookmark& bookmark) {
@@ -160,20 +214,10 @@ void Writer::add(const layout::Bookmark& bookmark) {
     const auto level = static_cast<std::size_t>(std::max(bookmark.level, 0));
     impl.outlines.resize(std::min(level, impl.outlines.size()));
     HPDF_Outline parent = impl.outlines.empty() ? nullptr : impl.outlines.back();
-    HPDF_Page page = impl.pages.at(static_cast<std::size_t>(bookmark.page));
-    const double height = impl.heights.at(static_cast<std::size_t>(bookmark.page));
-
     HPDF_Outline outline = HPDF_CreateOutline(impl.doc(), parent, bookmark.title.c_str(),
                                               HPDF_GetEncoder(impl.doc(), "UTF-8"));
-    HPDF_Destination place = HPDF_Page_CreateDestination(page);
     impl.fault.check("adding a bookmark");
-    // To the place, at whatever zoom the reader has chosen: libharu's own call insists on one.
-    HPDF_Array_Clear(place);
-    HPDF_Array_Add(place, page);
-    HPDF_Array_AddName(place, "XYZ");
-    HPDF_Array_AddReal(place, 0);
-    HPDF_Array_AddReal(place, in_points(height - bookmark.top));
-    HPDF_Array_AddReal(place, 0);
+    HPDF_Destination place = impl.place_on(static_cast<std::size_t>(bookmark.page), bookmark.top);
     HPDF_Outline_SetDestination(outline, place);
     impl.fault.check("adding a bookmark");
     impl.outlines.push_back(outline);
@@ -182,6 +226,7 @@ void Writer::add(const layout::Bookmark& bookmark) {
 std::string Writer::finish() {
     Impl& impl = *impl_;
     if (impl.pages.empty()) throw std::invalid_argument("a PDF needs at least one page");
+    for (const auto& [page, link] : impl.links) impl.add_link(page, link);
     for (EmbeddedFont& font : impl.embedded) font.finish();
     HPDF_SaveToStream(impl.doc());
     impl.fault.check("writing the file");
@@ -204,8 +249,11 @@ std::string write(const std::vector<layout::Chapter>& chapters, const std::strin
                   const fonts::Faces& faces) {
     const layout::Paper frame = layout::combine(chapters);
     Writer writer(faces, title, frame.author, frame.language);
-    for (const layout::Chapter& chapter : chapters)
+    for (const layout::Chapter& chapter : chapters) {
+        writer.begin_chapter();
+        if (!chapter.label.empty()) writer.label_pages(chapter.label);
         for (const layout::Page& page : chapter.paper->pages) writer.add(page);
+    }
     for (const layout::Bookmark& bookmark : frame.bookmarks) writer.add(bookmark);
     return writer.finish();
 }

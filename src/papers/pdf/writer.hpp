@@ -35,6 +35,10 @@ class Writer {
     Writer& operator=(const Writer&) = delete;
 
     void add(const layout::Page& page);
+    /// Pages added from here on are called that and their number from 1: "cards 1".
+    void label_pages(const std::string& label);
+    /// Links inside the file lead to the page that chapter begins on.
+    void begin_chapter();
     /// Bookmarks come in order; each page they point at has been added before.
     void add(const layout::Bookmark& bookmark);
     /// The file's bytes. To be called once, at the end; at least one page must have been added.

@@ -4,6 +4,7 @@
 #include <unicode/utext.h>
 
 #include "papers/text/catalog.hpp"
+#include "papers/text/date_breaks.hpp"
 #include "papers/text/icu.hpp"
 
 namespace gallipot::text {
@@ -41,8 +42,9 @@ std::vector<Break> line_breaks(std::string_view text, const std::string& languag
     require(status, "breaking a text");
     iterator.first();
     for (auto at = iterator.next(); at != icu::BreakIterator::DONE; at = iterator.next()) {
-        breaks.push_back(
-            {static_cast<std::size_t>(at), iterator.getRuleStatus() >= UBRK_LINE_HARD});
+        const auto offset = static_cast<std::size_t>(at);
+        const bool mandatory = iterator.getRuleStatus() >= UBRK_LINE_HARD;
+        if (mandatory || !parts_date(text, offset, language)) breaks.push_back({offset, mandatory});
     }
     return breaks;
 }

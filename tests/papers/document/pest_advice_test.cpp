@@ -71,7 +71,7 @@ Papers papers_against(const std::string& pest, const std::string& form) {
     Papers papers;
     papers.text = plain_text(household_sheet(*job, plan, who, words));
     papers.text += plain_text(placement_plan(*job, plan, who, words));
-    for (const Sheet& sheet : visit_sheets(*job, plan, words)) papers.text += plain_text(sheet);
+    papers.text += plain_text(visit_sheets(*job, plan, words));
     papers.text += plain_text(takedown_sheet(*job, plan, who, words));
     if (sets_out_bait(*job)) papers.text += plain_text(tasting_sheet(*job, plan, words));
     for (const plan::Mix& mix : plan.mixes)
@@ -115,10 +115,9 @@ TEST_CASE("every sentence of advice stands in a row of the table, in every langu
 TEST_CASE("every other sentence of advice has its row, with source and standing") {
     const text::Catalog words = tests::words_in("en");
     // Headings, and words of tables.
-    const std::set<std::string> no_advice{"heading",   "most",       "bait",         "mix",
-                                          "none_here", "equal_case", "nothing_case", "do",
-                                          "do_not",    "by",         "now",          "pest",
-                                          "of"};
+    const std::set<std::string> no_advice{
+        "heading", "most",   "bait", "mix", "none_here", "equal_case", "nothing_case",
+        "do",      "do_not", "by",   "now", "pest",      "of"};
     std::set<std::string> texts;
     for (const std::string& key : words.keys()) {
         const auto last = key.rfind('.');
@@ -220,8 +219,7 @@ TEST_CASE("every paper about termites says that a colony goes on, what not to do
             const auto walks = analysis::rounds(report, it.plan.walk);
             std::vector<Sheet> sheets{
                 household_sheet(it.job, it.plan, who, words),
-                placement_plan(it.job, it.plan, who, words),
-                visit_sheets(it.job, it.plan, words).front(),
+                placement_plan(it.job, it.plan, who, words), visit_sheets(it.job, it.plan, words),
                 takedown_sheet(it.job, it.plan, who, words),
                 mixing_card(it.job, it.plan, it.plan.mixes.front(), who, words)};
             for (Sheet& sheet :

@@ -29,7 +29,11 @@ std::string columns(const std::vector<Column>& columns) {
 struct Print {
     std::string& out;
 
-    void operator()(const Heading& heading) const { out += "\n## " + shown(heading.text) + "\n"; }
+    void operator()(const Heading& heading) const {
+        out += "\n## " + shown(heading.text);
+        for (const StyledText& field : heading.fields) out += " " + shown(field) + " ____";
+        out += "\n";
+    }
     void operator()(const Paragraph& paragraph) const {
         const char* voice = paragraph.voice == Voice::large   ? "(large) "
                             : paragraph.voice == Voice::small ? "(small) "
@@ -58,6 +62,7 @@ struct Print {
                 out += cell.box ? "| [ ] " : "| ";
                 out += shown(cell.text);
                 if (!cell.note.empty()) out += " (" + shown(cell.note) + ")";
+                for (const StyledText& choice : cell.choices) out += " [ ] " + shown(choice);
                 out += " ";
             }
             out += "|\n";
@@ -84,6 +89,7 @@ struct Print {
     }
     void operator()(const FloorDrawing& floor) const {
         for (const auto& room : floor.rooms) out += "[room] " + shown(room.name) + "\n";
+        if (!floor.walk.empty()) out += fmt::format("[walk] {} points\n", floor.walk.size());
         for (const auto& spot : floor.spots) {
             constexpr const char* marks[] = {"disc", "ring", "triangle", "cross", "square"};
             out += fmt::format("[{}] {} at {:g}, {:g}\n", marks[static_cast<int>(spot.mark)],

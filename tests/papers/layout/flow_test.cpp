@@ -94,7 +94,10 @@ class Said {
             blocks(sheet.blocks);
         }
     }
-    void operator()(const Heading& heading) { add(heading.text); }
+    void operator()(const Heading& heading) {
+        add(heading.text);
+        for (const StyledText& field : heading.fields) add(field);
+    }
     void operator()(const Paragraph& paragraph) { add(paragraph.text); }
     void operator()(const Banner& banner) {
         add(banner.left);
@@ -109,6 +112,7 @@ class Said {
             for (const Cell& cell : row) {
                 add(cell.text);
                 add(cell.note);
+                for (const StyledText& choice : cell.choices) add(choice);
             }
         }
     }
@@ -469,7 +473,7 @@ TEST_CASE("a sheet that just misses a page is drawn together") {
     const Paper paper = laid(document, style);
     CHECK(paper.pages.size() == 1);
     check_sound(paper, style);
-    for (int i = 0; i < 11; ++i) blocks.push_back(Heading{plain("Heading")});
+    for (int i = 0; i < 16; ++i) blocks.push_back(Heading{plain("Heading")});
     blocks.push_back(Paragraph{plain("A line."), Voice::normal});
     CHECK(laid(with_sheet(sheet_of(blocks)), style).pages.size() == 2);
 }

@@ -479,3 +479,42 @@ TEST_CASE("a fault inside libharu becomes one of our errors") {
 TEST_CASE("a paper without pages is refused: no reader opens one") {
     CHECK_THROWS_AS(pdf::write({}, installed_faces()), std::invalid_argument);
 }
+
+TEST_CASE("chapters: pages are named by theirs, and links lead to their pages and to calls") {
+    Paper cover = paper_of(page_saying("cover"));
+    cover.pages[0].links = {{{10, 10, 50, 5}, {}, 1}, {{10, 30, 20, 5}, "tel:131126", -1}};
+    Paper cards = paper_of(page_saying("first"));
+    cards.pages.push_back(page_saying("second"));
+    Paper plan = paper_of(page_saying("plan"));
+    cover.pages[0].links.push_back({{10, 20, 50, 5}, {}, 2});
+    const TemporaryFile file(
+        pdf::write(
+            {{"Cover", &cover, "cover"}, {"Cards", &cards, "cards"}, {"Plan", &plan, "План"}},
+            "Pack", installed_faces()),
+        ".pdf");
+    CHECK(run("qpdf --check " + file.path()).status == 0);
+    const std::string json = run("qpdf --json=2 " + file.path(), tests::Errors::dropped).output;
+    // Page labels (PDF 32000-1:2008, 12.4.2): a prefix, and numbers from 1 again.
+    const auto labels = json.substr(json.find("\"pagelabels\""));
+    for (const char* part : {"\"/P\": \"u:cover \"", "\"/P\": \"u:cards \"", "\"/P\": \"u:План \"",
+                             "\"/S\": \"/D\""}) {
+        INFO(labels.substr(0, 900));
+        CHECK(labels.find(part) != std::string::npos);
+    }
+    // Poppler reads the links as a reader would.
+    const auto urls = run("pdfinfo -url " + file.path()).output;
+    INFO(urls);
+    CHECK(urls.find("tel:131126") != std::string::npos);
+    std::size_t links = 0;
+    for (auto at = json.find("\"/Subtype\": \"/Link\""); at != std::string::npos;
+         at = json.find("\"/Subtype\": \"/Link\"", at + 1))
+        ++links;
+    CHECK(links == 3);
+    // Where they lead: to the pages themselves, by their objects.
+    const auto target = [&](const std::string& what) {
+        return run("mutool show " + file.path() + " " + what, tests::Errors::dropped).output;
+    };
+    CHECK(target("pages/1/Annots/1/Dest/1") == target("pages/2"));
+    CHECK(target("pages/1/Annots/3/Dest/1") == target("pages/4"));
+    CHECK(target("pages/2").find("/Page") != std::string::npos);
+}

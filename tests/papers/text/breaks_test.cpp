@@ -41,3 +41,18 @@ TEST_CASE("broken bytes do not break the line breaker", "[text]") {
     }
     CHECK(last == text.size());
 }
+
+TEST_CASE("no line ends inside a date", "[text]") {
+    CHECK(broken("until 2 March 2027, at") == "until |2 March 2027, |at|");
+    CHECK(broken("by 1 Apr") == "by |1 Apr|");
+    CHECK(broken("until March 2, 2027 or") == "until |March 2, 2027 |or|");
+    CHECK(broken("vom 1. September 2025 an", "de") == "vom |1. September 2025 |an|");
+    CHECK(broken("hasta el 2 de marzo de 2027.", "es") == "hasta |el |2 de marzo de 2027.|");
+    CHECK(broken("до 2 березня 2027 р. тут", "uk") == "до |2 березня 2027 р. |тут|");
+    CHECK(broken("hanggang Marso 2, 2027 at", "fil") == "hanggang |Marso 2, 2027 |at|");
+    // What only looks like one.
+    CHECK(broken("2 containers") == "2 |containers|");
+    CHECK(broken("you may 10") == "you |may |10|");
+    CHECK(broken("12 de 20", "es") == "12 |de |20|");
+    CHECK(broken("Monday, 2 March") == "Monday, |2 March|");
+}

@@ -153,7 +153,11 @@ TEST_CASE("no paper calls a bait safe", "[catalogs]") {
             const auto words = shipped(language, region);
             for (const std::string& key : words.keys()) {
                 if (official(key) || key.starts_with("format.")) continue;
-                const std::string said = lower(words(key, tests::sample_arguments(words, key)));
+                std::string said = lower(words(key, tests::sample_arguments(words, key)));
+                // That it is no authorised product may be said.
+                if (const auto denial = said.find("kein zugelassenes produkt");
+                    denial != std::string::npos)
+                    said.erase(denial, 25);
                 for (const std::string& word : forbidden.at(language)) {
                     INFO(words.tag() << " " << key << ": " << said << " / " << word);
                     CHECK_FALSE(says(said, word));

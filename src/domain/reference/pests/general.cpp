@@ -88,7 +88,7 @@ std::span<const Advice> general_advice() {
         ours(Topic::after, "takeover.stop.worse"),
         ours(Topic::before, "placement.before.count"),
         ours(Topic::count, "visits.how.level"),
-        ours(Topic::count, "visits.how.circle"),
+        ours(Topic::count, "visits.how.tick"),
         ours(Topic::count, "visits.how.log"),
         found(Topic::warning, "sheet.please.away", children),
         ours(Topic::warning, "sheet.please.tell"),
