@@ -67,30 +67,33 @@ Html row_trouble(const Page& page, const RoundRow& row, const Place& place) {
     return html;
 }
 
-Html row_title(const Page& page, const Place& place) {
-    return element(
-        "h3",
-        {element("a", {{"href", page.station_link(place.planned.id)}}, {place.planned.id}), " · ",
-         in_its_language(page, *place.asked.place, place.asked.where(page.words.tag()))});
+/// Under the heading of its floor, or of the page where floors have no names.
+enum class Below { page, floor };
+
+Html row_title(const Page& page, const Place& place, Below below) {
+    const Html text =
+        element("a", {{"href", page.station_link(place.planned.id)}}, {place.planned.id}) + " · " +
+        in_its_language(page, *place.asked.place, place.asked.where(page.words.tag()));
+    return below == Below::floor ? element("h3", {text}) : element("h2", {text});
 }
 
-Html recorded_row(const Page& page, const RoundRow& row, const Place& place) {
+Html recorded_row(const Page& page, const RoundRow& row, const Place& place, Below below) {
     const std::string correct = page.station_path(place.planned.id) + "/CORRECT/" +
                                 std::to_string(*row.recorded) + page.language_query;
     return element(
         "section", {{"class", "stop done"}, {"data-ack", row.data.token}},
-        {row_title(page, place),
+        {row_title(page, place, below),
          element("p", {"✓ ", page.words("web.round.saved"), " · ",
                        element("a", {{"href", correct}}, {page.words("web.visits.correct")})})});
 }
 
-Html open_row(const Page& page, const RoundRow& row, const Place& place) {
+Html open_row(const Page& page, const RoundRow& row, const Place& place, Below below) {
     const auto& words = page.words;
     const Fields fields(page, row.errors, row.prefix);
     const bool baited = place.mixed != nullptr && !place.site.sprayed;
     Html content = fields.hidden("id", row.id) + fields.hidden("token", row.data.token) +
                    fields.hidden("time", row.data.time);
-    content += row_title(page, place);
+    content += row_title(page, place, below);
     if (!row.to_do.empty()) content += element("p", {{"class", "next"}}, {row.to_do});
     content += row_trouble(page, row, place);
     content += element("div", {{"class", "pair"}},
@@ -125,7 +128,7 @@ Html foreign_row(const Page& page, const RoundRow& row) {
     show("note", row.data.note);
     return element(
         "section", {{"class", "stop"}},
-        {element("h3", {diag::printable(row.id)}),
+        {element("h2", {diag::printable(row.id)}),
          element("div", {{"class", "trouble"}}, {page.words("web.round.unknown")}), facts(typed)});
 }
 
@@ -167,7 +170,11 @@ Html rows_by_floor(const Page& page, const RoundForm& form) {
         const Place place = place_at(page.context, *row.station);
         const std::string floor = plan::floor_of(page.context.job, place.asked);
         if (!rows.contains(floor)) floors.push_back(floor);
-        rows[floor] += row.recorded ? recorded_row(page, row, place) : open_row(page, row, place);
+        const Below below = plan::floor_in(page.context.job, floor, page.words.tag()).empty()
+                                ? Below::page
+                                : Below::floor;
+        rows[floor] += row.recorded ? recorded_row(page, row, place, below)
+                                    : open_row(page, row, place, below);
         if (!row.recorded) stations[floor].push_back(*row.station);
     }
     Html html = foreign;

@@ -51,6 +51,7 @@ TEST_CASE("round page: every stop once, in walking order, with what is to be don
     CHECK(times(page, "class=\"stop\"") == int(evidence->rounds.front().stops.size()));
     CHECK(has(page, "All well, same level"));
     CHECK(times(page, "<form") == 1);
+    CHECK(times(page, "<h3><a") == 0);  // floors without names: stops come right below the page
     CHECK(has(page, "<svg class=\"map\""));
     CHECK(has(page, "href=\"#stop-K1\""));
     for (const char* language : {"es", "de", "fil", "uk"})

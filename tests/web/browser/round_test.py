@@ -74,7 +74,7 @@ def on_the_round_page(served, browser):
 def station_by_station(served, browser):
     """One label scanned, then on with what the pages offer."""
     browser.open(served.base + "/ROUND")
-    first = browser.all(".stop h3 a")[0].get("property/href")
+    first = browser.all(".stop :is(h2, h3) a")[0].get("property/href")
     browser.open(first)
     walk = Taps(browser)
     pages = 1
