@@ -42,6 +42,7 @@ const std::vector<Example>& examples_of(std::string_view command) {
           {"gallipot log job.yaml --backup copy.sqlite", "a whole copy, while it is served too"}}},
         {"report",
          {{"gallipot report job.yaml", "in the terminal"},
+          {"gallipot report job.yaml --summary", "the same in a few lines"},
           {"gallipot report job.yaml --as-of 2027-03-20", "as it stood that evening"},
           {"gallipot report job.yaml -o report.pdf", "with plots, a file for each language"},
           {"gallipot report job.yaml --calendar next.ics", "the next rounds, for a calendar"}}},

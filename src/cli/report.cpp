@@ -33,6 +33,7 @@ struct Options {
     std::string templates;
     std::vector<std::string> languages;
     bool json = false;
+    bool summary = false;
 };
 
 /// FILE for the first language, FILE-es for the others.
@@ -89,6 +90,7 @@ class Reporter {
             if (!session_.found.has_errors())
                 environment_.out << report_text(app::plot_source(*session_.job, evidence, words),
                                                 session_.plan, evidence.rounds,
+                                                options_.summary ? Detail::summary : Detail::all,
                                                 terminal_of_results(environment_));
         }
         const ExitCode exit = tell(session_, environment_);
@@ -167,7 +169,11 @@ void add_report(CLI::App& app, Command& chosen, Environment& environment) {
                         "standard output");
     command->add_option("--calendar", options->calendar,
                         "Write the next rounds as an iCalendar file; - for standard output");
-    command->add_flag("--json", options->json, "As JSON, for programs");
+    auto* json = command->add_flag("--json", options->json, "As JSON, for programs");
+    command
+        ->add_flag("--summary", options->summary,
+                   "In the terminal: each pest, the stations by how they do, what to do first")
+        ->excludes(json);
     command->add_option("--as-of", options->as_of, "How it stood at the end of a day, 2027-03-18");
     command->add_option("--language", options->languages, "In these of the job's languages")
         ->delimiter(',');

@@ -8,6 +8,7 @@
 #include "papers/document/bait_strength.hpp"
 #include "papers/document/building_words.hpp"
 #include "papers/document/pest_advice.hpp"
+#include "papers/document/report_tables.hpp"
 #include "papers/document/station_history.hpp"
 #include "papers/document/verdict_words.hpp"
 
@@ -184,6 +185,21 @@ std::string used_table(const document::PlotSource& source, const Terminal& termi
     return table.text(terminal, words.language());
 }
 
+/// A table of a paper, for the terminal.
+std::string plain_table(const document::Table& paper, const Catalog& words,
+                        const Terminal& terminal) {
+    std::vector<Table::Column> columns;
+    for (const document::Column& column : paper.columns)
+        columns.push_back({text::plain(column.heading), column.align == document::Align::right});
+    Table table(columns);
+    for (const auto& cells : paper.rows) {
+        std::vector<std::string> row;
+        for (const document::Cell& cell : cells) row.push_back(text::plain(cell.text));
+        table.row(row);
+    }
+    return table.text(terminal, words.language());
+}
+
 }  // namespace
 
 std::string small_plot(const std::vector<double>& figures, double highest, std::size_t maximum) {
@@ -202,7 +218,8 @@ std::string small_plot(const std::vector<double>& figures, double highest, std::
 }
 
 std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
-                        const std::vector<analysis::Round>& walks, const Terminal& terminal) {
+                        const std::vector<analysis::Round>& walks, Detail detail,
+                        const Terminal& terminal) {
     const Catalog& words = source.words;
     const auto head = [&](const std::string& text) {
         return painted(terminal, Paint::heading, text) + "\n\n";
@@ -214,6 +231,14 @@ std::string report_text(const document::PlotSource& source, const plan::Plan& pl
     std::string text = head(words(
         "report.kicker", {{"job", source.job.title->in(source.words.tag())},
                           {"day", words.date(std::chrono::year_month_day(source.report.as_of))}}));
+    if (detail == Detail::summary) {
+        text += paragraphs(summary(source, walks), terminal, words.language()) + '\n' +
+                plain_table(document::verdict_table(source), words, terminal);
+        if (!walks.empty())
+            text += '\n' + head(heading(words, "acts.heading")) +
+                    plain_table(document::acts_table(source, {walks.front()}), words, terminal);
+        return text;
+    }
     text += paragraphs(summary(source, walks), terminal, words.language()) + '\n' +
             stations_table(source, terminal) + '\n' + sentences(verdicts(source, plan));
     if (!walks.empty())

@@ -9,10 +9,16 @@
 
 namespace gallipot::cli {
 
-/// The report for the terminal: the verdict of the whole, a table with small plots, what to do at
-/// each station, the next visits, what was used up.
+enum class Detail {
+    summary,  ///< each pest, the stations by how they do, what to do on the next round
+    all
+};
+
+/// The report for the terminal: each pest, a table with small plots, what to do at each station, the
+/// next visits, what was used up.
 std::string report_text(const document::PlotSource& source, const plan::Plan& plan,
-                        const std::vector<analysis::Round>& walks, const Terminal& terminal);
+                        const std::vector<analysis::Round>& walks, Detail detail,
+                        const Terminal& terminal);
 
 /// Figures as bars of eighths in a line, none as a dot, against `highest`; more than `most` are
 /// drawn together as their means.

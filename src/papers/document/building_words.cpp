@@ -11,7 +11,7 @@ using analysis::PestReport;
 using analysis::Verdict;
 using text::Catalog;
 
-enum class Going { badly, nobody_knows, partly, well, not_begun };
+}  // namespace
 
 Going going(Verdict verdict) {
     switch (verdict) {
@@ -34,6 +34,8 @@ Going going(Verdict verdict) {
     }
 }
 
+namespace {
+
 /// Stations against it whose numbers rise, came back or did not fall.
 std::vector<std::string> doing_badly(const analysis::Report& report, const PestReport& pest) {
     std::vector<std::string> ids;
@@ -46,7 +48,7 @@ std::vector<std::string> doing_badly(const analysis::Report& report, const PestR
     return ids;
 }
 
-Going going(const analysis::Report& report, const PestReport& pest) {
+Going going_against(const analysis::Report& report, const PestReport& pest) {
     const Going all = going(pest.verdict);
     return all == Going::well && !doing_badly(report, pest).empty() ? Going::partly : all;
 }
@@ -58,7 +60,7 @@ std::vector<PestLine> pest_lines(const job::Job& job, const analysis::Report& re
     std::vector<PestLine> lines;
     for (const PestReport& pest : report.pests) {
         PestLine line;
-        line.pest = pest_name(job, pest.pest, words);
+        line.pest = text::capitalised(pest_name(job, pest.pest, words));
         line.verdict = verdict_sentence(pest, report.as_of, words);
         line.evidence = effect_sentence(pest.efficacy, report.as_of, words);
         const std::string caution = caution_sentence(pest.caution, words);
@@ -79,7 +81,7 @@ std::string building_sentence(const job::Job& job, const analysis::Report& repor
     const auto add = [&](const char* key, Going how) {
         std::vector<std::string> pests;
         for (const PestReport& pest : report.pests)
-            if (going(report, pest) == how) pests.push_back(pest_name(job, pest.pest, words));
+            if (going_against(report, pest) == how) pests.push_back(pest_name(job, pest.pest, words));
         if (!pests.empty())
             parts.push_back(words(std::string("building.") + key, {{"pests", words.list(pests)}}));
     };

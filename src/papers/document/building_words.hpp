@@ -9,6 +9,10 @@
 /// What it comes to in a building with several pests, each by itself: never added together.
 namespace gallipot::document {
 
+/// How it goes, as a reader asks.
+enum class Going { badly, nobody_knows, partly, well, not_begun };
+Going going(analysis::Verdict verdict);
+
 /// One pest: its name, what it comes to, and the effect with what must not be concluded.
 struct PestLine {
     std::string pest;

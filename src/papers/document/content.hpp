@@ -60,6 +60,9 @@ struct Cell {
     bool box = false;  ///< a box to tick before the text
     /// Words with a box to tick before each, below the text.
     std::vector<StyledText> choices{};
+    /// Drawn as a small line from left to right, the lowest figure shown being 0; its width is the
+    /// column's. May be empty.
+    std::vector<double> series = {};
 };
 
 /// Rows flow over pages with the headings repeated; a row is never split.

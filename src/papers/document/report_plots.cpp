@@ -29,12 +29,12 @@ double nice_step(double range, int parts) {
     return 10 * power;
 }
 
-/// Days between the figures of the axis: weeks where they serve, at most four steps.
-double day_step(double range) {
+/// Days between the dates of the axis: weeks where they serve, at most `parts` steps.
+double day_step(double range, int parts) {
     constexpr std::array steps{1.0, 2.0, 4.0, 7.0, 14.0, 28.0, 56.0, 91.0, 182.0, 365.0};
     for (const double step : steps)
-        if (range / step <= 4) return step;
-    return nice_step(range, 4);
+        if (range / step <= parts) return step;
+    return nice_step(range, parts);
 }
 
 using Means = std::map<analysis::Day, double>;
@@ -73,11 +73,19 @@ bool filled(const Observation& o) {
     return o.did.has(visit::Did::refilled) || o.did.has(visit::Did::replaced);
 }
 
+/// Something else was done there.
+bool set_right(const Observation& o) {
+    using visit::Did;
+    return o.did.has(Did::moved) || o.did.has(Did::cleared) || o.did.has(Did::placed);
+}
+
 /// Draws one station.
 class StationPlot {
   public:
-    StationPlot(const PlotSource& source, std::size_t index, const Means& controls)
+    /// `dates`: steps between dates on its axis, at most.
+    StationPlot(const PlotSource& source, std::size_t index, const Means& controls, int dates)
         : source_(source),
+          dates_(dates),
           site_(source.sites[index]),
           report_(source.report.stations[index]),
           history_(source.histories.until(index, source.report.as_of)),
@@ -118,13 +126,12 @@ class StationPlot {
             const double empty = day(level->empty->at);
             if (empty > high && empty <= low + 1.5 * (high - low)) high = empty;
         }
-        const double step = day_step(high - low);
+        const double step = day_step(high - low, dates_);
         plot_.low = low;
         plot_.high = high;
         for (double at = std::ceil(low / step - 1e-9) * step; at <= high + 1e-9; at += step) {
-            const bool last = at + step > high + 1e-9;
-            plot_.ticks.push_back({at, last ? source_.words("report.plots.days", {{"n", at}})
-                                            : source_.words.number(at, text::Figures::whole)});
+            const auto day = analysis::day_of(analysis::days_after(start_, at));
+            plot_.ticks.push_back({at, near_day(day, source_.report.as_of, source_.words)});
         }
     }
 
@@ -150,8 +157,10 @@ class StationPlot {
         const Plot::Curve line = fitted();
         for (const auto& p : line.points) highest = std::max(highest, p.y);
 
+        // The highest mark keeps clear of the frame.
+        constexpr double headroom = 1.08;
         const double step = highest > 0 ? std::max(nice_step(highest, 3), 1.0) : 1;
-        panel.high = std::max(std::ceil(highest / step - 1e-9) * step, step);
+        panel.high = std::max(std::ceil(highest * headroom / step - 1e-9) * step, step);
         for (double at = 0; at <= panel.high + 1e-9; at += step)
             panel.ticks.push_back({at, source_.words.number(at, text::Figures::whole)});
         if (const Plot::Band band = fitted_band(panel.high); !band.low.empty())
@@ -221,13 +230,15 @@ class StationPlot {
             panel.curves.push_back(std::move(curve));
             add_foreseen(panel, report_.feeding.levels[i]);
         }
-        Plot::Marks fillings{Mark::triangle, {}}, troubles{Mark::cross, {}};
+        Plot::Marks fillings{Mark::triangle, {}}, troubles{Mark::cross, {}},
+            others{Mark::square, {}};
         constexpr double near_top = 90, near_bottom = 15;
         for (const Observation& o : history_) {
             if (filled(o)) fillings.points.push_back({day(o.time), near_top});
             if (troubled(o)) troubles.points.push_back({day(o.time), near_bottom});
+            if (set_right(o)) others.points.push_back({day(o.time), near_bottom});
         }
-        panel.marks = {std::move(fillings), std::move(troubles)};
+        panel.marks = {std::move(fillings), std::move(troubles), std::move(others)};
         return panel;
     }
 
@@ -242,6 +253,7 @@ class StationPlot {
     }
 
     const PlotSource& source_;
+    int dates_;
     const analysis::Site& site_;
     const analysis::StationReport& report_;
     std::span<const Observation> history_;
@@ -253,7 +265,7 @@ class StationPlot {
 
 }  // namespace
 
-Plots report_plots(const PlotSource& source) {
+Plots report_plots(const PlotSource& source, std::size_t most) {
     ControlMeans controls;
     const auto of = [&](std::size_t i) {
         return std::pair(source.sites[i].pest, source.report.stations[i].counts.unit);
@@ -266,8 +278,14 @@ Plots report_plots(const PlotSource& source) {
         index[*source.job.stations[i].id] = i;
 
     Plots all;
+    const bool few = source.sites.size() <= most;
+    std::vector<std::size_t> drawn = analysis::worst_first(source.report);
+    if (drawn.size() > most) drawn.resize(most);
+    if (!few) all.across = 3;
+    constexpr int dates_of_two = 4, dates_of_three = 2;
     const auto add = [&](std::size_t i) {
-        StationPlot plot(source, i, controls.at(of(i)));
+        if (!few && std::ranges::find(drawn, i) == drawn.end()) return;
+        StationPlot plot(source, i, controls.at(of(i)), few ? dates_of_two : dates_of_three);
         if (!plot.anything()) return;
         const std::string where = where_in_report(source.job, i, source.words);
         all.plots.push_back(
@@ -281,7 +299,7 @@ Plots report_plots(const PlotSource& source) {
 
 PlotKey report_plot_key(const PlotSource& source) {
     bool seen = false, fit = false, control = false, level = false, foreseen = false,
-         filling = false, trouble = false;
+         filling = false, trouble = false, other = false;
     for (std::size_t i = 0; i < source.sites.size(); ++i) {
         const analysis::StationReport& station = source.report.stations[i];
         const bool container = !station.control && !source.sites[i].sprayed;
@@ -293,6 +311,7 @@ PlotKey report_plot_key(const PlotSource& source) {
             level |= container && o.level_read();
             filling |= container && filled(o);
             trouble |= container && troubled(o);
+            other |= container && set_right(o);
         }
     }
     PlotKey key;
@@ -307,6 +326,7 @@ PlotKey report_plot_key(const PlotSource& source) {
     add(foreseen, Stroke::dashed, "report.plots.foreseen");
     add(filling, Mark::triangle, "report.plots.filled");
     add(trouble, Mark::cross, "report.plots.trouble");
+    add(other, Mark::square, "report.plots.moved");
     return key;
 }
 

@@ -18,8 +18,8 @@ struct PlotSource {
 };
 
 /// One for every station that has a count or a level, those of one room together, those that were
-/// taken up behind the others.
-Plots report_plots(const PlotSource& source);
+/// taken up behind the others. Of more than `most`, so many, the worst first.
+Plots report_plots(const PlotSource& source, std::size_t most);
 
 /// What their marks and lines mean; only those that occur.
 PlotKey report_plot_key(const PlotSource& source);

@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "domain/plan/rooms.hpp"
-#include "papers/document/bait_strength.hpp"
 #include "papers/document/building_words.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
+#include "papers/document/report_tables.hpp"
 #include "papers/document/runs.hpp"
-#include "papers/document/station_history.hpp"
 #include "papers/document/takeover_sheet.hpp"
 #include "papers/document/verdict_words.hpp"
 #include "tracking/analysis/rules.hpp"
@@ -41,16 +41,26 @@ class ReportSheet {
             words_.rich("report.kicker", {{"job", job_.title->in(words_.tag())}, {"day", day}});
         sheet.title = words_.rich("report.title");
         summary();
-        heading("report.do.heading");
-        blocks_.emplace_back(to_do());
-        heading("report.table.heading");
-        blocks_.emplace_back(figures());
+        std::vector<std::size_t> all(report_.stations.size());
+        std::iota(all.begin(), all.end(), std::size_t{0});
+        if (many()) {
+            heading("report.by_verdict.heading");
+            blocks_.emplace_back(verdict_table(source_));
+            add_report_floors(source_, blocks_);
+            table("report.worst", to_do_table(source_, plan_, worst(), false));
+            table("report.acts.heading", acts_table(source_, walks_));
+        } else {
+            add_report_floors(source_, blocks_);
+            table("report.do.heading", to_do_table(source_, plan_, all, true));
+        }
+        table("report.table.heading", figures_table(source_, many()));
+        if (many()) table("report.notes.heading", notes_table(source_, plan_));
         plots();
         if (!report_.used.empty()) {
             heading("report.used.heading");
             blocks_.emplace_back(used());
         }
-        if (!walks_.empty()) {
+        if (!walks_.empty() && !many()) {
             heading("report.round.heading");
             blocks_.emplace_back(round());
         }
@@ -61,6 +71,30 @@ class ReportSheet {
     }
 
   private:
+    /// More than anybody reads one by one: the worst are told first, and the same acts once.
+    [[nodiscard]] bool many() const {
+        constexpr std::size_t at_a_glance = 12;
+        return report_.stations.size() > at_a_glance;
+    }
+    /// Those that need it most: what does not get better, and where somebody should be called.
+    [[nodiscard]] std::vector<std::size_t> worst() const {
+        constexpr std::size_t most = 10;
+        std::vector<std::size_t> which;
+        for (const std::size_t i : analysis::worst_first(report_)) {
+            const bool called = std::ranges::find(report_.building.call_professional, i) !=
+                                report_.building.call_professional.end();
+            if (which.size() < most && (called || analysis::badness(report_.stations[i].verdict) >=
+                                                      analysis::badness(analysis::Verdict::lower)))
+                which.push_back(i);
+        }
+        return which;
+    }
+    void table(const char* key, Table table) {
+        if (table.rows.empty()) return;
+        heading(key);
+        blocks_.emplace_back(std::move(table));
+    }
+
     void heading(const char* key) { blocks_.emplace_back(Heading{words_.rich(key)}); }
     [[nodiscard]] std::string day(Day on) const { return near_day(on, report_.as_of, words_); }
     [[nodiscard]] std::string day(analysis::LocalTime time) const {
@@ -89,130 +123,27 @@ class ReportSheet {
         add_warnings(wood_pests(job_), job_, words_, blocks_);
     }
 
-    /// A cell with a figure and a small second line; a dash where there is none.
-    static Cell figure(std::string text, std::string note = {}) {
-        return {regular(text.empty() ? "–" : std::move(text)), regular(std::move(note))};
-    }
-
-    [[nodiscard]] Cell level(const StationReport& station) const {
-        const analysis::Level* shown = station.feeding.first_empty();
-        if (shown == nullptr && !station.feeding.levels.empty())
-            shown = &station.feeding.levels.front();
-        if (shown == nullptr || !shown->left_percent) return figure("");
-        return figure(words_.percent(*shown->left_percent / 100), day(shown->as_read));
-    }
-
-    [[nodiscard]] Cell empty(const StationReport& station) const {
-        const analysis::Level* first = station.feeding.first_empty();
-        if (first == nullptr) return figure("");
-        return figure(day(first->empty->at), forecast_range(*first->empty, report_.as_of, words_));
-    }
-
-    /// Of all its containers; what is shown is eaten and dried up.
-    [[nodiscard]] Cell rate(const StationReport& station, const analysis::Site& site) const {
-        double percent = 0;
-        bool known = false;
-        for (const analysis::Level& level : station.feeding.levels) {
-            if (!level.percent_per_day) continue;
-            percent += *level.percent_per_day;
-            known = true;
-        }
-        if (!known || percent <= 0) return figure("");
-        const double containers =
-            station.feeding.levels.size() > 1 ? 1 : std::max(site.containers, 1);
-        return figure(words_.usual(site.filling * (containers * percent / 100)));
-    }
-
-    [[nodiscard]] Table figures() const {
-        Table table;
-        const auto column = [&](const char* key, Align align = Align::right, double weight = 0) {
-            table.columns.push_back(
-                {words_.rich(std::string("report.table.") + key), align, weight});
-        };
-        column("station", Align::left, 1);
-        column("first");
-        column("last");
-        column("change");
-        column("half");
-        column("tenth");
-        column("level");
-        column("rate");
-        column("empty", Align::right, 1);
-        for (std::size_t i = 0; i < report_.stations.size(); ++i) {
-            const StationReport& station = report_.stations[i];
-            const analysis::Trend& t = station.trend;
-            std::vector<Cell> row;
-            row.push_back({bold(station.id), {}});
-            if (t.counts > 0) {
-                row.push_back(figure(count(t.first.seen), day(t.first.time)));
-                row.push_back(t.counts > 1 ? figure(count(t.last.seen), day(t.last.time))
-                                           : figure(""));
-            } else {
-                row.push_back(figure(""));
-                row.push_back(figure(""));
-            }
-            row.push_back(figure(
-                t.change_percent && t.counts > 1 ? change_text(*t.change_percent, words_) : ""));
-            const bool falls = shows_fall(t);
-            row.push_back(falls
-                              ? figure(days_text(t.half->days, words_), fall_range(*t.half, words_))
-                              : figure(""));
-            row.push_back(falls ? figure(days_text(t.tenth->days, words_)) : figure(""));
-            row.push_back(level(station));
-            row.push_back(rate(station, source_.sites[i]));
-            row.push_back(empty(station));
-            table.rows.push_back(std::move(row));
-        }
-        return table;
-    }
-
-    [[nodiscard]] Table to_do() const {
-        Table table;
-        table.columns = {{words_.rich("report.table.station"), Align::left, 3},
-                         {words_.rich("report.do.verdict"), Align::left, 7},
-                         {words_.rich("report.table.flags"), Align::left, 3},
-                         {words_.rich("report.do.next"), Align::left, 7}};
-        for (std::size_t i = 0; i < report_.stations.size(); ++i) {
-            const StationReport& station = report_.stations[i];
-            StyledText note = regular(changes_sentence(job_, i, report_.as_of, words_));
-            add_sentence(note, regular(effect_sentence(station.efficacy, report_.as_of, words_)));
-            add_sentence(note, regular(caution_sentence(station.caution, words_)));
-            add_sentence(note, regular(counting_sentence(station, words_)));
-            add_sentence(note,
-                         regular(bait_strength_sentence(plan_, station, report_.as_of, words_)));
-            std::vector<std::string> flags;
-            for (const analysis::Flag flag : station.flags)
-                flags.push_back(flag_name(flag, words_));
-            Cell next;
-            for (const std::string& sentence : step_sentences(station, report_.as_of, words_)) {
-                if (next.text.empty())
-                    next.text = regular(sentence);
-                else
-                    add_sentence(next.note, regular(sentence));
-            }
-            table.rows.push_back(
-                {{bold(station.id), regular(where_in_report(job_, i, words_))},
-                 {regular(verdict_sentence(station, report_.as_of, words_)), std::move(note)},
-                 {bold(words_.list(flags)), {}},
-                 std::move(next)});
-        }
-        return table;
-    }
-
     void plots() {
         heading("report.plots.heading");
-        Plots plots = report_plots(source_);
+        Plots plots = report_plots(source_, many() ? most_plots : report_.stations.size());
+        const auto stations_with_plots = static_cast<std::size_t>(std::ranges::count_if(
+            report_.stations,
+            [](const StationReport& station) { return !station.counts.empty(); }));
         if (plots.plots.empty()) {
             blocks_.emplace_back(Paragraph{words_.rich("report.plots.none")});
             return;
         }
         StyledText how = words_.rich("report.plots.above");
         add_sentence(how, words_.rich("report.plots.below"));
-        add_sentence(how, words_.rich("report.plots.axis"));
+        if (plots.plots.size() < stations_with_plots)
+            add_sentence(
+                how, words_.rich("report.plots.only", {{"n", std::to_string(plots.plots.size())}}));
         blocks_.emplace_back(Paragraph{std::move(how), Voice::small});
         blocks_.emplace_back(report_plot_key(source_));
         blocks_.emplace_back(std::move(plots));
     }
+
+    static constexpr std::size_t most_plots = 24;
 
     [[nodiscard]] std::string money(double amount) const {
         const std::string figure = words_.number(amount, text::Figures::two_decimals);
@@ -235,7 +166,7 @@ class ReportSheet {
                  {regular(at_most + words_.usual(use.put_out)),
                   words_.rich("report.used.containers", {{"n", containers}})},
                  {regular(at_most + words_.usual(use.gone)), words_.rich("report.used.gone_note")},
-                 figure(use.cost ? at_most + money(*use.cost) : "")});
+                 {regular(use.cost ? at_most + money(*use.cost) : "–"), {}}});
         }
         return table;
     }

@@ -1,6 +1,7 @@
 #include "papers/document/takeover_sheet.hpp"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 
 #include "papers/document/notices.hpp"
@@ -68,6 +69,36 @@ Table where_it_stands(const job::Job& job, const plan::Plan& plan, const analysi
     return table;
 }
 
+/// Of many stations: for each mix, the stations that it stands at. Where each is, the placement
+/// plan says.
+Table by_mix(const job::Job& job, const plan::Plan& plan, const analysis::Report& report,
+             const Catalog& words) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> mixes;
+    std::map<std::string, std::int64_t> containers;
+    for (const std::size_t i : plan.walk) {
+        if (report.stations[i].retired) continue;
+        const plan::Station& station = plan.stations[i];
+        auto known =
+            std::ranges::find(mixes, station.mix, [](const auto& each) { return each.first; });
+        if (known == mixes.end()) known = mixes.insert(mixes.end(), {station.mix, {}});
+        known->second.push_back(report.stations[i].id);
+        containers[station.mix] += station.containers;
+    }
+    Table table;
+    table.columns = {{words.rich("report.used.mix"), Align::left, 2},
+                     {words.rich("report.by_verdict.stations"), Align::left, 5}};
+    for (const auto& [id, stations] : mixes) {
+        const job::Mix* mix = job.mix(id);
+        Cell stands{
+            regular(mix == nullptr ? words("verdict_name.control") : mix->title->in(words.tag())),
+            {}};
+        if (containers[id] > 0)
+            stands.note = words.rich("report.used.containers", {{"n", containers[id]}});
+        table.rows.push_back({std::move(stands), {regular(words.list(stations)), {}}});
+    }
+    return table;
+}
+
 std::vector<StyledText> lines_of(const Catalog& words, const std::string& section,
                                  std::initializer_list<const char*> keys,
                                  const text::Arguments& arguments = {}) {
@@ -92,7 +123,10 @@ Sheet takeover_sheet(const job::Job& job, const plan::Plan& plan, const analysis
     };
     heading("what");
     sheet.blocks.emplace_back(bullets(what_stands(plan, report, words)));
-    sheet.blocks.emplace_back(where_it_stands(job, plan, report, words));
+    constexpr std::size_t at_a_glance = 12;
+    sheet.blocks.emplace_back(plan.walk.size() > at_a_glance
+                                  ? by_mix(job, plan, report, words)
+                                  : where_it_stands(job, plan, report, words));
     heading("visit");
     sheet.blocks.emplace_back(Checklist{
         lines_of(words, "visit", {"count", "level", "state", "write", "control", "no_sprays"})});

@@ -120,6 +120,14 @@ std::string verdict_sentence(const analysis::PestReport& pest, Day as_of, const 
     return words("verdict_all." + which, arguments(pest.trend, as_of, words));
 }
 
+std::string verdict_name(Verdict verdict, const Catalog& words) {
+    return words("verdict_name." + std::string(key(verdict)));
+}
+
+std::string effect_figure(double percent, const Catalog& words) {
+    return percent > 0 ? down_text(-percent, words) : words("report.table.no_effect");
+}
+
 std::string caution_sentence(Caution caution, const Catalog& words) {
     constexpr std::array<std::string_view, 8> keys{
         "none",         "no_control",   "not_together", "none_at_control",
@@ -130,8 +138,10 @@ std::string caution_sentence(Caution caution, const Catalog& words) {
 
 std::string effect_sentence(const analysis::Efficacy& efficacy, Day as_of, const Catalog& words) {
     if (!efficacy.percent) return {};
+    // Nothing is clipped: six times as many are -500 %.
     const auto percent = [&](double value) {
-        return value > 0 ? down_text(-value, words) : change_text(value, words);
+        return value > 0 ? down_text(-value, words)
+                         : "-" + words.percent(std::round(-value) / 100);
     };
     std::string which =
         efficacy.formula == Formula::abbott ? "effect.abbott" : "effect.henderson_tilton";
@@ -263,6 +273,9 @@ std::string see_to_sentence(const analysis::Report& report, const Catalog& words
     std::vector<std::string> ids;
     for (const analysis::StationReport& station : report.stations)
         if (!station.flags.empty()) ids.push_back(station.id);
+    constexpr std::size_t maximum_named = 12;
+    if (ids.size() > maximum_named)
+        return words("report.see_to_many", {{"n", static_cast<std::int64_t>(ids.size())}});
     return ids.empty() ? std::string() : words("report.see_to", {{"ids", words.list(ids)}});
 }
 
@@ -368,7 +381,8 @@ std::string days_text(double days, const Catalog& words) {
 
 std::string fall_range(const analysis::FallTime& fall, const Catalog& words) {
     if (!fall.low) return {};
-    if (!fall.high) return words("report.table.from", {{"low", days_figure(*fall.low, words)}});
+    constexpr double years = 1000;  // days: as good as never
+    if (!fall.high || *fall.high > years) return words("report.table.from", {{"low", days_figure(*fall.low, words)}});
     return words("report.table.range", {{"low", days_figure(*fall.low, words)},
                                         {"high", days_figure(*fall.high, words)}});
 }

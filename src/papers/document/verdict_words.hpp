@@ -18,6 +18,9 @@ std::string verdict_sentence(const analysis::StationReport& station, analysis::D
 std::string verdict_sentence(const analysis::PestReport& pest, analysis::Day as_of,
                              const text::Catalog& words);
 
+/// The same in a word or two: "no clear change".
+std::string verdict_name(analysis::Verdict verdict, const text::Catalog& words);
+
 /// What must not be concluded from a fall; empty for nothing.
 std::string caution_sentence(analysis::Caution caution, const text::Catalog& words);
 
@@ -25,6 +28,9 @@ std::string caution_sentence(analysis::Caution caution, const text::Catalog& wor
 /// counted; empty where there is no figure.
 std::string effect_sentence(const analysis::Efficacy& efficacy, analysis::Day as_of,
                             const text::Catalog& words);
+
+/// The effect alone: "79 %"; "none" where there were as many or more.
+std::string effect_figure(double percent, const text::Catalog& words);
 
 std::string flag_name(analysis::Flag flag, const text::Catalog& words);
 

@@ -6,6 +6,7 @@
 
 #include "papers/layout/blocks.hpp"
 #include "papers/layout/choices.hpp"
+#include "papers/layout/marks.hpp"
 #include "papers/layout/share_width.hpp"
 
 namespace gallipot::layout {
@@ -219,6 +220,32 @@ class TableSetter {
         line_box.items.push_back(item(Rectangle{box, false, black, style_.tick_line}));
     }
 
+    /// The figures as a line as high as the type, a point at the last of them.
+    void add_series(LineBox& line_box, const std::vector<double>& series, double left, double top,
+                    double width) const {
+        if (series.empty()) return;
+        const double highest = std::max(*std::max_element(series.begin(), series.end()), 1.0);
+        const double base = top + context_.baseline(type_);
+        const double height = in_mm(context_.faces.regular->cap_height(), type_.size);
+        const double margin = style_.plot_mark / 2;
+        const double step =
+            series.size() < 2 ? 0 : (width - 2 * margin) / (static_cast<double>(series.size()) - 1);
+        Path path;
+        path.filled = false;
+        path.line_width = style_.plot_thin;
+        Point at{};
+        for (std::size_t i = 0; i < series.size(); ++i) {
+            at = {left + margin + static_cast<double>(i) * step,
+                  base - height * series[i] / highest};
+            path.steps.push_back(
+                {i == 0 ? PathStep::Kind::move : PathStep::Kind::line, at, {}, {}});
+        }
+        line_box.items.push_back(
+            item(Line{{left, base}, {left + width, base}, style_.hairline, hairline}));
+        if (series.size() > 1) add_shape(line_box, item(path), true);
+        add_mark(line_box, document::Mark::disc, at, style_.plot_mark / 2);
+    }
+
     /// Lines down the middle of the gutters.
     void add_uprights(LineBox& line_box) const {
         double right = 0;
@@ -243,6 +270,7 @@ class TableSetter {
             const Type type = aligned(type_, c);
             const double indent = beside_text(rows_[r][c]);
             if (rows_[r][c].box) add_box(line_box, left, top);
+            add_series(line_box, table_.rows[r][c].series, left, top, widths_[c]);
             const TextLayout text = set(rows_[r][c].text, widths_[c] - indent, type, line_box.name);
             add(line_box, text, {left + indent, top}, context_);
             top += text.lines * text.leading;

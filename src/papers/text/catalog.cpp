@@ -376,4 +376,12 @@ std::string unbroken(std::string_view text) {
     return joined;
 }
 
+std::string capitalised(const std::string& text) {
+    icu::UnicodeString all = to_icu(text);
+    if (all.isEmpty()) return text;
+    const UChar32 first = all.char32At(0);
+    all.replace(0, U16_LENGTH(first), u_totitle(first));
+    return to_utf8(all);
+}
+
 }  // namespace gallipot::text

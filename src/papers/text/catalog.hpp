@@ -151,4 +151,7 @@ struct Break {
 };
 std::vector<Break> line_breaks(std::string_view text, const std::string& language);
 
+/// With a capital first letter, for where a sentence begins.
+std::string capitalised(const std::string& text);
+
 }  // namespace gallipot::text

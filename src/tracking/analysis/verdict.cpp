@@ -266,6 +266,9 @@ std::vector<Step> steps_of(const Case& c, Verdict verdict, const Feeding& feedin
                 by_verdict.why == Why::until_traps;
             if (ends) until = by_verdict.on;
         }
+        // What is taken up needs no better place.
+        if (std::ranges::find(steps, Action::take_up, &Step::action) != steps.end())
+            std::erase_if(steps, [](const Step& s) { return s.action == Action::move_it; });
         const bool no_more = std::ranges::any_of(steps, [](const Step& s) {
             return s.action == Action::take_up || s.action == Action::change_bait;
         });

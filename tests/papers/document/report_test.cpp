@@ -196,7 +196,7 @@ TEST_CASE("nothing of a plot lies outside its axes", "[report]") {
     const auto words = tests::words_in("en");
     const document::PlotSource source{after.hall.job, after.sites, *after.histories, after.report,
                                       words};
-    const document::Plots plots = document::report_plots(source);
+    const document::Plots plots = document::report_plots(source, 99);
     for (const auto& plot : plots.plots) {
         INFO(text::plain(plot.title));
         CHECK(plot.ticks.size() >= 2);
