@@ -204,6 +204,10 @@ std::int64_t HookedFiles::calls() const {
     return state.calls;
 }
 
+void HookedFiles::look_again() {
+    for (auto& [name, file] : state.files) file = {content(name), {}};
+}
+
 void HookedFiles::lose_power(const std::function<bool()>& chance) {
     for (const auto& [name, file] : state.files) {
         if (file.changes.empty()) continue;

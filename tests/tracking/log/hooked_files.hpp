@@ -32,6 +32,8 @@ class HookedFiles {
     /// Since at_each_call().
     [[nodiscard]] std::int64_t calls() const;
 
+    /// What another process left on the disk is what is there from now on; of it nothing is lost.
+    void look_again();
     /// What a power cut does: of what was written since the last sync each piece is there or not,
     /// as `chance` says. Files that were opened before are not to be used any more.
     void lose_power(const std::function<bool()>& chance);

@@ -237,6 +237,7 @@ class Play {
         }
         int status = 0;
         ::waitpid(child, &status, 0);
+        files_.look_again();
         REQUIRE(WIFEXITED(status));
         REQUIRE(WEXITSTATUS(status) != 2);
         const bool confirmed = WEXITSTATUS(status) == 0;
