@@ -8,6 +8,7 @@
 #include "cli/rounds_json.hpp"
 #include "domain/job/keys.hpp"
 #include "domain/safety/dose.hpp"
+#include "tracking/analysis/power.hpp"
 
 namespace gallipot::cli {
 namespace {
@@ -240,6 +241,27 @@ std::string indented(const Json& json, std::size_t depth) {
     return out;
 }
 
+/// What the planned counts can show.
+Json evidence(const job::Job& job, const plan::Plan& plan) {
+    const analysis::Assumed assumed;
+    Json all = Json::array();
+    for (const analysis::Design& design : analysis::designs_of(analysis::sites(job, plan))) {
+        const auto wanted = analysis::controls_wanted(design, 0.5);
+        all.push_back({{"pest", design.pest},
+                       {"stations", design.treated},
+                       {"controls", design.controls},
+                       {"counts", design.days.size()},
+                       {"finds_fall_to_half", figure(analysis::power(design, 0.5))},
+                       {"finds_fall_to_fifth", figure(analysis::power(design, 0.2))},
+                       {"controls_for_8_of_10", wanted ? Json(*wanted) : Json(nullptr)},
+                       {"assumed",
+                        {{"first", assumed.first},
+                         {"variance_over_mean", assumed.dispersion},
+                         {"slopes_differ_per_day", assumed.slopes_differ}}}});
+    }
+    return all;
+}
+
 }  // namespace
 
 void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoToCall& who,
@@ -272,6 +294,7 @@ void write_plan_json(std::ostream& out, const job::Job& job, const safety::WhoTo
         out << (i > 0 ? ",\n    " : "\n    ") << indented(station, 2);
     }
     out << (plan.stations.empty() ? "]" : "\n  ]")
+        << ",\n  \"evidence\": " << indented(evidence(job, plan), 1)
         << ",\n  \"rounds\": " << indented(rounds_json(plan), 1) << ",\n  \"containers\": [";
     for (std::size_t i = 0; i < plan.containers.size(); ++i)
         out << (i > 0 ? ",\n    " : "\n    ")

@@ -1,10 +1,13 @@
 #include "cli/plan_text.hpp"
 
+#include <cmath>
+
 #include "cli/table.hpp"
 #include "domain/safety/dose.hpp"
 #include "papers/document/measure_words.hpp"
 #include "papers/document/strength_words.hpp"
 #include "papers/document/words.hpp"
+#include "tracking/analysis/power.hpp"
 
 namespace gallipot::cli {
 namespace {
@@ -24,10 +27,13 @@ class PlanText {
         add_stations();
         add_drying();
         add_shopping();
+        add_evidence();
         return std::move(out_);
     }
 
   private:
+    static constexpr double half = 0.5, fifth = 0.2;
+
     [[nodiscard]] std::string say(const char* key, const Arguments& arguments = {}) const {
         return words_(std::string("terminal.plan.") + key, arguments);
     }
@@ -114,6 +120,40 @@ class PlanText {
                                    {"boron", words_.percent(mix.boron_w_w.usual)}}));
         add_temperatures(mix);
         out_ += '\n';
+    }
+
+    /// Of ten cases, in how many.
+    [[nodiscard]] std::string of_ten(double chance) const {
+        return words_.number(std::floor(chance * 10), Figures::whole);
+    }
+
+    void add_evidence() {
+        const auto designs = analysis::designs_of(analysis::sites(job_, plan_));
+        if (designs.empty()) return;
+        out_ += '\n' + heading(say("evidence")) + "\n\n";
+        bool any = false;
+        for (const analysis::Design& design : designs) {
+            Arguments all{
+                {"pest", text::capitalised(document::pest_name(job_, design.pest, words_))},
+                {"n", static_cast<std::int64_t>(design.treated)},
+                {"controls", static_cast<std::int64_t>(design.controls)},
+                {"counts", static_cast<std::int64_t>(design.days.size())},
+                {"half", of_ten(analysis::power(design, half))},
+                {"fifth", of_ten(analysis::power(design, fifth))}};
+            const bool two = design.treated == 1 && design.controls == 1;
+            std::string text = say(design.controls == 0 ? "evidence_none"
+                                   : two                ? "evidence_two"
+                                                        : "evidence_pest",
+                                   all);
+            any = any || (design.controls > 0 && !two);
+            const auto wanted = analysis::controls_wanted(design, half);
+            if (wanted && *wanted > design.controls) {
+                text += ' ' + say("evidence_more", {{"n", static_cast<std::int64_t>(*wanted)}});
+                any = true;
+            }
+            add(text);
+        }
+        if (any) add(say("evidence_assumed"));
     }
 
     [[nodiscard]] std::string contents(const plan::Station& station) const {

@@ -1,6 +1,7 @@
 #include "tracking/analysis/quantile.hpp"
 
 #include <algorithm>
+#include <boost/math/distributions/non_central_t.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
@@ -23,6 +24,11 @@ double t_chance(double t, double df) {
     if (!std::isfinite(t)) return 1;
     const boost::math::students_t_distribution<double, InDouble> student(df);
     return 2 * cdf(complement(student, std::abs(t)));
+}
+
+double t_power(double noncentrality, double df, double confidence) {
+    const boost::math::non_central_t_distribution<double, InDouble> shifted(df, noncentrality);
+    return cdf(complement(shifted, t_quantile(confidence, df)));
 }
 
 double same_mean_chance(double first, double second, double first_share, double dispersion) {

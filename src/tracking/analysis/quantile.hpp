@@ -10,6 +10,10 @@ double t_quantile(double confidence, double df);
 /// Chance of a Student's t as far from zero, or further, either way. 1 for what is no number.
 double t_chance(double t, double df);
 
+/// Chance that a t test claims a positive effect that truly lies `noncentrality` standard errors
+/// from none, at that confidence (two-sided).
+double t_power(double noncentrality, double df, double confidence);
+
 /// Chance of a difference as large as that between `first` and `second`, or larger, either way,
 /// when both are counts of the same density: given their sum, each pest falls to the first with the
 /// chance `first_share`, its part of the exposure. Where counts scatter `dispersion` times as wide
