@@ -36,6 +36,7 @@ for floor in FLOORS:
         stations.append(f"  - {{ {base}, {extra} }}")
 rooms = "\n".join(f"    - {{ name: Corridor {n}, floor: Floor {n}, outline: [[0, 0], [16, 0], [16, 6], [0, 6]] }}" for n in FLOORS)
 JOB = f"""title: Elm Court
+languages: [en, es, de, fil, uk]
 prepared: 2026-09-01
 by: Kim
 premises: flats
@@ -117,6 +118,10 @@ with tempfile.TemporaryDirectory() as folder:
     run("report", work / "job.yaml", "--as-of", "2026-11-11", "-o", work / "r.pdf")
     pages = subprocess.run(["pdftotext", "-layout", work / "r.pdf", "-"], capture_output=True, text=True, check=True).stdout.split("\f")[:-1]
     check(len(pages) <= 8, f"{len(pages)} pages")
+    for language in ("es", "de", "fil", "uk"):
+        info = subprocess.run(["pdfinfo", work / f"r-{language}.pdf"], capture_output=True, text=True, check=True).stdout
+        number = int(re.search(r"Pages:\s+(\d+)", info)[1])
+        check(number <= 10, f"{language}: {number} pages")
     for name in kinds:
         check(sum(name in page for page in pages) >= 2, f"{name} is not told of")
     check("F3-01" in pages[0], "page one does not name a station that does badly")

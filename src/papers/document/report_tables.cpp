@@ -140,7 +140,7 @@ class Figures {
 
     Table make() {
         column("station", Align::left, brief_ ? 0 : 1);
-        column("counts", Align::left, 0, line_width);
+        if (brief_) column("counts", Align::left, 0, line_width);
         column("first");
         column("last");
         if (brief_) {
@@ -172,10 +172,12 @@ class Figures {
         const analysis::Trend& t = station.trend;
         std::vector<Cell> row;
         row.push_back({bold(station.id), {}});
-        Cell line;
-        for (const analysis::Total& total : station.counts.totals)
-            line.series.push_back(total.seen);
-        row.push_back(std::move(line));
+        if (brief_) {
+            Cell line;
+            for (const analysis::Total& total : station.counts.totals)
+                line.series.push_back(total.seen);
+            row.push_back(std::move(line));
+        }
         const auto counted = [&](bool any, const analysis::Total& total) {
             return any ? figure(count_text(total.seen, words_), brief_ ? "" : day(total.time))
                        : figure("");
