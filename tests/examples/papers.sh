@@ -49,14 +49,14 @@ for job in hall flat workshop; do
   fi
   cmp "$work/a/$job/visits.ics" "$work/b/$job/visits.ics" || fail "$job: not the same calendar again"
   for pack in "$work/a/$job"/pack-*.pdf; do
-    # As many pages as its parts together, and a bookmark for each of the six.
-    language=$(basename "$pack" .pdf) pages=0
+    # A cover and as many pages as its parts together, and a bookmark for each of the seven.
+    language=$(basename "$pack" .pdf) pages=1
     for part in household tasting cards placement visits takedown; do
       n=$(pdfinfo "$work/a/$job/$part-${language#pack-}.pdf" | awk '/^Pages/ { print $2 }')
       pages=$((pages + n))
     done
     [ "$(pdfinfo "$pack" | awk '/^Pages/ { print $2 }')" -eq "$pages" ] || fail "$pack: not all pages of its parts"
-    [ "$(mutool show "$pack" outline | grep -cP '^[-|+]\t"')" -eq 6 ] || fail "$pack: not a bookmark for each part"
+    [ "$(mutool show "$pack" outline | grep -cP '^[-|+]\t"')" -eq 7 ] || fail "$pack: not a bookmark for each part"
   done
   "$gallipot" plan --json "$work/a/$job/$job.yaml" 2>/dev/null >"$work/plan.json"
   containers=$(grep -oE '"containers": [0-9]+' "$work/plan.json" | awk '{ n += $2 } END { print n }')
