@@ -136,8 +136,8 @@ class PlanText {
             Arguments all{
                 {"pest", text::capitalised(document::pest_name(job_, design.pest, words_))},
                 {"n", static_cast<std::int64_t>(design.treated)},
-                {"controls", static_cast<std::int64_t>(design.controls)},
-                {"counts", static_cast<std::int64_t>(design.days.size())},
+                {"total", static_cast<std::int64_t>(design.controls)},
+                {"count", static_cast<std::int64_t>(design.days.size())},
                 {"half", of_ten(analysis::power(design, half))},
                 {"fifth", of_ten(analysis::power(design, fifth))}};
             const bool two = design.treated == 1 && design.controls == 1;
