@@ -18,6 +18,7 @@
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
 #include "papers/layout/flow.hpp"
+#include "papers/layout/ink.hpp"
 #include "papers/layout/overflow.hpp"
 #include "papers/layout/phone_links.hpp"
 #include "papers/pdf/writer.hpp"
@@ -207,6 +208,7 @@ class Maker {
         if (!choice_.only_try) {
             auto paper = layout::lay_out(document, page_style(job_), papers_.faces);
             layout::link_phones(paper, numbers(), papers_.faces);
+            if (choice_.light_ink) layout::lighten(paper);
             return paper;
         }
         layout::try_out(document, page_style(job_), papers_.faces);

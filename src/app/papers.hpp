@@ -24,7 +24,8 @@ struct PaperChoice {
     int start_at = 1;                       ///< first free label of a part-used sheet
     double offset_x_mm = 0, offset_y_mm = 0;
     int copies = 1;
-    bool only_try = false;  ///< lay out to see what fits, and keep nothing of it
+    bool light_ink = false;  ///< frames for black bands
+    bool only_try = false;   ///< lay out to see what fits, and keep nothing of it
 };
 
 /// One PDF to be, or a part of one.

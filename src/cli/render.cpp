@@ -29,6 +29,7 @@ struct Options {
     std::string folder = "papers";
     std::string templates;
     std::string offset;
+    std::string ink = "full";
     std::vector<std::string> stations;
     bool with_vessels = false;
     std::optional<job::Date> on;
@@ -137,10 +138,16 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
     command->add_option("--copies", choice.copies, "How many of each label")
         ->check(CLI::Range(1, 100))
         ->capture_default_str();
+    command
+        ->add_option("--ink", options->ink,
+                     "How much ink: 'light' prints frames instead of black bands")
+        ->check(CLI::IsMember({"full", "light"}))
+        ->capture_default_str();
     command->add_option("--templates", options->templates,
                         "A folder of your own texts, stocks and designs");
     add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
+        options->choice.light_ink = options->ink == "light";
         if (!options->offset.empty()) read_offset(options->offset, options->choice);
         check_only(*options);
         chosen = [&environment, options] { return render(*options, environment); };

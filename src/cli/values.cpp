@@ -76,6 +76,7 @@ const std::map<std::string, Value>& table() {
         {"--feeding", {"YES", Offer::words, {"yes", "no"}}},
         {"--from", {"EXAMPLE", Offer::words, scenarios()}},
         {"--import", {"FILE", Offer::csv_files}},
+        {"--ink", {"HOW", Offer::words, {"full", "light"}}},
         {"--language", {"LANGUAGE", Offer::languages}},
         {"--level", {"LEVEL", Offer::words, {"full", "3/4", "1/2", "1/4", "empty"}}},
         {"--host", {"NAME"}},

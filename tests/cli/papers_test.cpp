@@ -147,6 +147,55 @@ TEST_CASE("where two languages find no room on a label there is one in each, of 
     CHECK(in_text("LEFT OVER") == in_text("SOBRANTE"));
 }
 
+TEST_CASE("a container's own label stocks each have a file, and its lid's label is a small one",
+          "[command][papers]") {
+    const Hall hall;
+    with(hall, "cup: { holds: 90 mL,", "cup: { labels: [a4-2x3, a4-round-50], holds: 90 mL,");
+    const auto ran = Hall::run(
+        {"render", hall.job, "-o", hall.folder / "a", "--only", "labels", "--language", "en"});
+    INFO(ran.err);
+    REQUIRE(ran.exit == 0);
+    const auto words = [&](const std::string& file) {
+        const auto out = hall.folder / "text";
+        REQUIRE(std::system(("pdftotext '" + (hall.folder / "a" / file).string() + "' '" +
+                             out.string() + "'")
+                                .c_str()) == 0);
+        return tests::slurp(out.string());
+    };
+    const auto has = [](const std::string& text, const std::string& what) {
+        return text.find(what) != std::string::npos;
+    };
+    const auto rest = words("labels.pdf"), wall = words("labels-a4-2x3.pdf"),
+               lid = words("labels-a4-round-50.pdf");
+    CHECK(has(rest, "K2"));
+    CHECK(has(rest, "BOTTLE"));
+    CHECK_FALSE(has(rest, "K1-1"));
+    for (const auto* id : {"K1-1", "K1-2", "E1", "Y1"}) {
+        CHECK(has(wall, id));
+        CHECK(has(lid, id));
+    }
+    CHECK(has(wall, "May damage fertility"));
+    CHECK_FALSE(has(lid, "May damage fertility"));
+    CHECK((has(lid, "13 11 26") || has(lid, "13\u00A011\u00A026")));
+    // All on one stock where the command names it.
+    const auto one = Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "labels",
+                                "--language", "en", "--stock", "a4-2x2"});
+    CHECK(one.exit == 0);
+    CHECK_FALSE(is_there(hall, "b/labels-a4-2x3.pdf"));
+    // Less ink, the same words.
+    const auto light = Hall::run({"render", hall.job, "-o", hall.folder / "d", "--only", "labels",
+                                  "--language", "en", "--ink", "light"});
+    CHECK(light.exit == 0);
+    CHECK(words("../d/labels.pdf") == rest);
+    CHECK(system::read_file(hall.folder / "d/labels.pdf") !=
+          system::read_file(hall.folder / "a/labels.pdf"));
+    // The small one alone leaves out what must be said.
+    const auto small = Hall::run({"render", hall.job, "-o", hall.folder / "c", "--only", "labels",
+                                  "--stock", "a4-round-50"});
+    CHECK(small.exit == 1);
+    CHECK(small.complains("[compact-alone]"));
+}
+
 TEST_CASE("labels for vessels that small stock is too small for go on plain paper",
           "[command][papers]") {
     const Hall hall;

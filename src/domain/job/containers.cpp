@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <fmt/format.h>
 #include <map>
 #include <numbers>
@@ -48,6 +49,20 @@ Container read_container(const Node& id, const Node& node, ReadContext& context)
     if (const Node* openings = fields.find("openings")) {
         container.openings =
             read_openings(*openings, fields.rule("openings"), container.body, context);
+    }
+    if (fields.has("labels")) {
+        for (const Node& item : fields.list("labels")) {
+            auto stock = read_text(item, *find_key("containers.*.labels.*"), context);
+            if (!stock) continue;
+            const bool twice = std::ranges::any_of(
+                container.labels, [&](const auto& other) { return *other == **stock; });
+            if (twice)
+                context.out.error("given-twice", item.place,
+                                  fmt::format("{} names '{}' twice", who, **stock),
+                                  "take one of them out");
+            else
+                container.labels.push_back(std::move(*stock));
+        }
     }
     const bool both = was_read(container.holds) && was_read(container.fill);
     if (both && *container.fill > *container.holds) {

@@ -173,6 +173,9 @@ struct Container {
     Body body;
     std::optional<Openings> openings;
     std::optional<At<units::Area>> exposure;  ///< open surface of the bait, when measured
+    /// Label stocks for these instead of the job's: a label on each of them. The first carries all
+    /// that must be said.
+    std::vector<At<std::string>> labels;
 };
 
 enum class Near { children, pets, food, rain, sun, cold, heat, plants, water, sockets };

@@ -105,6 +105,8 @@ constexpr std::array table = {
     Key{"containers.*.body.height", Type::length, false, "", "Of the wall", "44 mm", 5, 1'000, ""},
     Key{"containers.*.body.lid", Type::length, false, "", "Diameter of a round lid that takes a label", "60 mm", 5, 1'000, ""},
     Key{"containers.*.openings", Type::openings, false, "", "How the pest gets in", "4 side holes of 6 mm", 3, 60, ""},
+    Key{"containers.*.labels", Type::list, false, "", "Label sheets for these instead of the job's, a label on each: the first says all, the second may be a small one for the lid", "[a4-strip-40, a4-round-50]", 1, 2, ""},
+    Key{"containers.*.labels.*", Type::text, false, "", "A label sheet, named by its geometry", "a4-strip-40", 1, 40, ""},
     Key{"containers.*.exposure", Type::area, false, "", "The bait's open surface, where you measured it", "18 cm2", 0.000001, 10, ""},
 
     Key{"stations", Type::list, true, "", "Every place where something is set out, sprayed or counted", "[{ id: K1, ... }]", 1, 100'000, ""},

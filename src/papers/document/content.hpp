@@ -54,6 +54,16 @@ struct Column {
     double minimum = 0;  ///< mm: at least so wide, to write in
 };
 
+/// What is measured with, to be drawn small, as often as it is used.
+struct Tool {
+    enum class Kind { scoop, jug, syringe, scale };
+    Kind kind = Kind::scoop;
+    int times = 1;
+    double size = 1;    ///< of its kind's largest, 0 to 1
+    double filled = 1;  ///< how far up to the mark, 0 to 1
+    StyledText name;    ///< stands after it
+};
+
 struct Cell {
     StyledText text;
     StyledText note;   ///< a second, smaller line under it; may be empty
@@ -63,6 +73,7 @@ struct Cell {
     /// Drawn as a small line from left to right, the lowest figure shown being 0; its width is the
     /// column's. May be empty.
     std::vector<double> series = {};
+    std::vector<Tool> tools{};  ///< drawn after the text
 };
 
 /// Rows flow over pages with the headings repeated; a row is never split.
@@ -194,6 +205,26 @@ struct Signs {
     std::vector<Entry> entries;
 };
 
+/// A container from the side, as high and wide as it is.
+struct ContainerDrawing {
+    enum class Top { open, lid, holed_lid };
+    double width_mm = 54, height_mm = 50;
+    double filled = 0.5;  ///< how high, of its height
+    Top top = Top::lid;
+    int side_holes = 0;
+    double hole_mm = 0;
+    bool label_on_lid = false;
+    StyledText title;
+    /// What its parts are, beside them; those that are empty are not there.
+    StyledText lid, holes, label, fill;
+    StyledText note;  ///< a small line under it
+};
+
+/// Containers side by side.
+struct ContainerDrawings {
+    std::vector<ContainerDrawing> drawings;
+};
+
 /// A QR code with words beside it.
 struct Code {
     std::string content;  ///< what a reader returns
@@ -209,9 +240,9 @@ struct Beside {
     double right_share = 0.4;  ///< of the width
 };
 
-using Block =
-    std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots, PlotKey,
-                 FloorDrawing, Signs, Code, Beside, std::shared_ptr<const Group>>;
+using Block = std::variant<Heading, Paragraph, Banner, Checklist, Table, FillIn, Columns, Plots,
+                           PlotKey, FloorDrawing, Signs, Code, Beside, ContainerDrawings,
+                           std::shared_ptr<const Group>>;
 struct Group {
     std::vector<Block> blocks;
 };

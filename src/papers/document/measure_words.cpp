@@ -136,4 +136,43 @@ StyledText take(const plan::Ingredient& ingredient, const Catalog& words) {
     return {{words.list(parts), true}};
 }
 
+std::vector<Tool> tools(const plan::Ingredient& ingredient, const job::Job& job,
+                        const Catalog& words) {
+    units::Volume largest;
+    for (const job::Measure& measure : job.measures)
+        if (measure.kind == Kind::scoop) largest = std::max(largest, measure.volume);
+    std::vector<Tool> made;
+    for (const MeasureStep& step : ingredient.measures) {
+        Tool tool;
+        tool.times = step.times;
+        const auto own = std::ranges::find_if(job.measures, [&](const job::Measure& measure) {
+            return measure.kind == step.kind && measure.name == step.measure;
+        });
+        const bool holds = own != job.measures.end() && own->volume > units::Volume{};
+        switch (step.kind) {
+            case Kind::scoop: {
+                const Spoon spoon = spoon_of(step);
+                tool.kind = Tool::Kind::scoop;
+                if (largest > units::Volume{}) tool.size = step.volume / largest;
+                tool.name = {{spoonfuls(spoon.number, spoon, words), false}};
+                break;
+            }
+            case Kind::jug:
+                tool.kind = Tool::Kind::jug;
+                if (holds) tool.filled = step.volume / own->volume;
+                tool.name = {{words.volume(step.volume, step.unit), false}};
+                break;
+            case Kind::syringe:
+                tool.kind = Tool::Kind::syringe;
+                if (holds) tool.filled = step.volume / own->volume;
+                break;
+            case Kind::scale:
+                tool.kind = Tool::Kind::scale;
+                break;
+        }
+        made.push_back(std::move(tool));
+    }
+    return made;
+}
+
 }  // namespace gallipot::document

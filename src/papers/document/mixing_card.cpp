@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "domain/safety/classify.hpp"
+#include "papers/document/container_drawings.hpp"
 #include "papers/document/measure_words.hpp"
 #include "papers/document/mixing_steps.hpp"
 #include "papers/document/notices.hpp"
@@ -56,8 +57,10 @@ Cell ingredient_cell(const Recipe& recipe, const plan::Ingredient& ingredient) {
             regular(std::move(note))};
 }
 
-Cell take_cell(const plan::Ingredient& ingredient, const Catalog& words) {
+Cell take_cell(const plan::Ingredient& ingredient, const Recipe& recipe) {
+    const Catalog& words = recipe.words;
     Cell cell{take(ingredient, words), {}};
+    cell.tools = tools(ingredient, recipe.job, words);
     if (!ingredient.within_tolerance) {
         cell.note = words.rich(ingredient.error > 0 ? "measure.over" : "measure.under",
                                {{"percent", words.percent(std::abs(ingredient.error))}});
@@ -96,7 +99,7 @@ Table amounts(const Recipe& recipe) {
                      {words.rich("card.measure.share"), Align::right, 0}};
     for (const plan::Ingredient& ingredient : mix.ingredients) {
         table.rows.push_back({ingredient_cell(recipe, ingredient),
-                              take_cell(ingredient, words),
+                              take_cell(ingredient, recipe),
                               {regular(words.usual(ingredient.measured_mass)), {}},
                               {regular(words.usual(ingredient.measured_volume)), {}},
                               {regular(words.percent(ingredient.measured_mass / mix.mass)), {}}});
@@ -113,17 +116,6 @@ Table amounts(const Recipe& recipe) {
 bool any_powder(const plan::Mix& mix) {
     return std::any_of(mix.ingredients.begin(), mix.ingredients.end(),
                        [](const auto& ingredient) { return ingredient.powder; });
-}
-
-/// A liquid that no jug of the job would hold.
-bool needs_large_vessel(const Recipe& recipe) {
-    const job::Form form = recipe.asked.form.value;
-    if (form == job::Form::dry || form == job::Form::paste) return false;
-    units::Volume largest;
-    for (const job::Measure& measure : recipe.job.measures) {
-        if (measure.kind == job::Measure::Kind::jug) largest = std::max(largest, measure.volume);
-    }
-    return largest > units::Volume{} && recipe.mix.finished > largest;
 }
 
 /// What is done to the wood before it is sprayed, from the table of pests.
@@ -145,10 +137,11 @@ Checklist before(const Recipe& recipe) {
     add("read");
     if (holds_peanut(recipe.job, recipe.mix)) list.items.push_back(words.rich("allergy.card"));
     if (form == job::Form::spray) add_wood(recipe, list);
-    if (needs_large_vessel(recipe)) {
+    if (mixed_in(recipe) == MixedIn::another) {
         const units::Volume made = recipe.mix.finished;
         add("vessel",
-            {{"volume", recipe.asked.vessel ? words.computed(made, recipe.asked.vessel_unit)
+            {{"volume", recipe.asked.vessel ? words.volume(std::max(made, **recipe.asked.vessel),
+                                                           recipe.asked.vessel_unit)
                                             : words.usual(made)}});
     }
     const text::Arguments count = {{"n", std::int64_t{recipe.count()}}};
@@ -178,6 +171,22 @@ Checklist before(const Recipe& recipe) {
         add("unknown", {{"names", words.list(recipe.mix.hazard.unknown)}});
     }
     return list;
+}
+
+/// The steps, and beside them what they fill.
+void add_steps(const Recipe& recipe, Checklist steps, std::vector<Block>& blocks) {
+    Group list;
+    list.blocks.emplace_back(Heading{recipe.words.rich("card.mix.heading")});
+    list.blocks.emplace_back(std::move(steps));
+    if (recipe.containers.empty()) {
+        for (Block& block : list.blocks) blocks.push_back(std::move(block));
+        return;
+    }
+    Group picture;
+    picture.blocks.emplace_back(Heading{recipe.words.rich("card.container.heading")});
+    picture.blocks.emplace_back(container_drawings(recipe));
+    blocks.emplace_back(Beside{std::make_shared<const Group>(std::move(list)),
+                               std::make_shared<const Group>(std::move(picture)), 0.38});
 }
 
 /// The coldest of the mix's stations, if that is cold enough for crystals.
@@ -214,17 +223,45 @@ Paragraph then(const Recipe& recipe) {
     return paragraph;
 }
 
+/// A row for each batch, with a box for each step, or for two and three together where they are
+/// many.
+Table batch_rows(const Recipe& recipe, std::size_t steps) {
+    const Catalog& words = recipe.words;
+    // Whoever makes more of them begins a new card.
+    constexpr int maximum_rows = 24;
+    constexpr std::size_t most_boxes = 12;
+    const std::size_t together = (steps + most_boxes - 1) / most_boxes;
+    std::size_t boxes = 0;
+    Table table;
+    table.to_write = true;
+    table.columns.push_back({words.rich("card.fill_in.batch"), Align::left, 2.2});
+    for (std::size_t first = 1; first <= steps; first += together, ++boxes) {
+        const std::size_t last = std::min(first + together - 1, steps);
+        std::string name = std::to_string(first);
+        if (last > first) name += "–" + std::to_string(last);
+        table.columns.push_back({regular(std::move(name)), Align::left, 1});
+    }
+    table.columns.push_back({words.rich("card.fill_in.by"), Align::left, 5});
+    table.columns.push_back({words.rich("card.fill_in.time"), Align::left, 5});
+    table.columns.push_back({words.rich("card.fill_in.lot"), Align::left, 4});
+    for (int batch = 1; batch <= std::min(recipe.mix.batches, maximum_rows); ++batch) {
+        std::vector<Cell> row{{bold(std::to_string(batch)), {}}};
+        for (std::size_t i = 0; i < boxes; ++i) row.push_back({{}, {}, true});
+        row.resize(table.columns.size());
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
 FillIn fill_in(const Recipe& recipe) {
     const Catalog& words = recipe.words;
-    // More lines than this would push the card over its page; the visit log has room for all.
-    constexpr int maximum_lines = 6;
     const bool sprayed = recipe.count() == 0 && !recipe.surfaces.empty();
     return {
         {{words.rich("card.fill_in.by"), Align::left, 3},
          {words.rich("card.fill_in.time"), Align::left, 3},
          {words.rich("card.fill_in.lot"), Align::left, 3},
          {words.rich(sprayed ? "card.fill_in.sprayed" : "card.fill_in.filled"), Align::left, 2}},
-        std::clamp(recipe.mix.batches, 1, maximum_lines)};
+        1};
 }
 
 StyledText made(const Recipe& recipe) {
@@ -295,11 +332,17 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     }
     blocks.emplace_back(Heading{words.rich("card.before.heading")});
     blocks.emplace_back(before(recipe));
-    blocks.emplace_back(Heading{words.rich("card.mix.heading")});
-    blocks.emplace_back(Checklist{mixing_steps(recipe), true, true});
+    auto steps = mixing_steps(recipe);
+    const std::size_t count = steps.size();
+    const bool several = mix.batches > 1;
+    // Of several batches each has boxes of its own.
+    add_steps(recipe, Checklist{std::move(steps), true, !several}, blocks);
     blocks.emplace_back(Heading{words.rich("card.then.heading")});
     blocks.emplace_back(then(recipe));
-    blocks.emplace_back(fill_in(recipe));
+    if (several)
+        blocks.emplace_back(batch_rows(recipe, count));
+    else
+        blocks.emplace_back(fill_in(recipe));
     sheet.footer_left = words.rich("card.footer");
     sheet.footer_right = made(recipe);
     return sheet;

@@ -82,14 +82,19 @@ class Steps {
         return recipe_.words.list(texts);
     }
 
+    /// As an argument of the texts that pour into it.
+    [[nodiscard]] std::pair<std::string, text::Value> vessel() const {
+        return {"vessel", std::string(mixed_in(recipe_) == MixedIn::jug ? "jug" : "another")};
+    }
+
     void pour_water() {
         const plan::Mix& mix = recipe_.mix;
         if (!mix.warm_water || !mix.dissolves_above) {
-            add("water");
+            add("water", {vessel()});
             return;
         }
         const units::Celsius warm = water_temperature(*mix.dissolves_above);
-        const Arguments at = {{"temperature", recipe_.words.temperature(warm)}};
+        const Arguments at = {{"temperature", recipe_.words.temperature(warm)}, vessel()};
         add(warm <= hand_warm ? "water_warm" : warm <= hot ? "water_hot" : "water_scalding", at);
     }
 
@@ -105,7 +110,7 @@ class Steps {
             const auto liquids = those([](const auto& i) { return !i.powder; });
             if (!liquids.empty()) {
                 base = liquids.front();
-                add("liquid", {{"name", name(*base)}});
+                add("liquid", {{"name", name(*base)}, vessel()});
             }
         }
         const bool into_water = !waters.empty();
@@ -261,6 +266,16 @@ int doublings(double rest) {
     // A part in ten more than equal is still shaken in one go. Common practice, no source.
     if (rest <= 1.1) return 0;
     return std::max(1, static_cast<int>(std::ceil(std::log2((1 + rest) / 2) - 1e-9)));
+}
+
+MixedIn mixed_in(const Recipe& recipe) {
+    const job::Form form = recipe.asked.form.value;
+    // These are mixed in a jar or bowl of their own steps.
+    if (form == job::Form::dry || form == job::Form::paste) return MixedIn::jug;
+    const bool held = std::ranges::any_of(recipe.job.measures, [&](const job::Measure& measure) {
+        return measure.kind == job::Measure::Kind::jug && measure.volume >= recipe.mix.finished;
+    });
+    return held ? MixedIn::jug : MixedIn::another;
 }
 
 std::vector<text::StyledText> mixing_steps(const Recipe& recipe) {

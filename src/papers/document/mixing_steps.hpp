@@ -8,6 +8,11 @@ namespace gallipot::document {
 
 /// What to do, in order, to make and fill the mix: from its form, from what dissolves, and from how
 /// warm the water must be. Unless a line below names a source, the steps are common practice.
+/// What a mix is stirred in: a jug of the job's that holds a batch, or what has to be found first.
+enum class MixedIn { jug, another };
+/// Of a mix that is stirred with a liquid. With no jug that holds it: another.
+MixedIn mixed_in(const Recipe& recipe);
+
 std::vector<text::StyledText> mixing_steps(const Recipe& recipe);
 
 /// How warm the water should be when it goes in, so that it still dissolves what it must after it

@@ -247,7 +247,9 @@ Subset Font::subset(const std::vector<char32_t>& characters) const {
     if (plan == nullptr) throw std::bad_alloc();
     const Owned<hb_face_t> made(hb_subset_plan_execute_or_fail(plan.get()));
     if (made == nullptr)
-        throw FontError{fmt::format("{} cannot be cut to its letters in use", impl_->path)};
+        throw FontError{fmt::format(
+            "{} cannot be cut to its letters in use: out of memory, or the font is damaged",
+            impl_->path)};
     const Owned<hb_blob_t> blob(hb_face_reference_blob(made.get()));
     unsigned length = 0;
     const char* data = hb_blob_get_data(blob.get(), &length);

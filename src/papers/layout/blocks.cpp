@@ -30,6 +30,7 @@ class Names {
     std::string operator()(const document::Code&) { return next("code"); }
     std::string operator()(const document::FloorDrawing&) { return next("floor plan"); }
     std::string operator()(const document::Beside&) { return next("pair"); }
+    std::string operator()(const document::ContainerDrawings&) { return next("container"); }
 
   private:
     std::string of(const std::string& part) const { return sheet_ + ": " + part; }

@@ -62,6 +62,8 @@ LineBoxes line_boxes_of(const document::Plots& plots, const LayoutContext& conte
                         const std::string& name);
 LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& context,
                         const std::string& name);
+LineBoxes line_boxes_of(const document::ContainerDrawings& drawings, const LayoutContext& context,
+                        const std::string& name);
 LineBoxes line_boxes_of(const document::Code& code, const LayoutContext& context,
                         const std::string& name);
 LineBoxes line_boxes_of(const document::FloorDrawing& floor, const LayoutContext& context,

@@ -34,7 +34,7 @@ class Search {
 
     [[nodiscard]] bool fits_at_least() const {
         for (int place = 0; place < bounds_.places; ++place)
-            if (trial_(between({RunOn::bare, 0}, place, bounds_.steps - 1)).fits()) return true;
+            if (trial_(between({bounds_.densest, 0}, place, bounds_.steps - 1)).fits()) return true;
         return false;
     }
 
@@ -49,13 +49,13 @@ class Search {
             for (const auto run_on : {RunOn::rest, RunOn::tight})
                 if (const auto fit = maximum(run_on, steps, statement, readable)) return *fit;
         for (const int steps : {bounds_.before_home, bounds_.steps})
-            for (const auto run_on : {RunOn::tight, RunOn::bare})
+            for (const auto run_on : {RunOn::tight, bounds_.densest})
                 if (const auto fit = longest({run_on, statement}, steps)) return *fit;
-        for (const auto run_on : {RunOn::tight, RunOn::bare})
+        for (const auto run_on : {RunOn::tight, bounds_.densest})
             if (const auto fit = maximum(run_on, bounds_.steps, 0, statement)) return *fit;
         Shortfall minimum{1e9, 1e9};
         for (int place = 0; place < bounds_.places; ++place) {
-            const auto shortfall = trial_(between({RunOn::bare, 0}, place, bounds_.steps - 1));
+            const auto shortfall = trial_(between({bounds_.densest, 0}, place, bounds_.steps - 1));
             if (std::max(shortfall.width, shortfall.height) <
                 std::max(minimum.width, minimum.height))
                 minimum = shortfall;
@@ -206,6 +206,7 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     }
     made.before_loss.push_back(made.whole);
     made.places = std::max(1, static_cast<int>(design.code_places.size()) * pictograms_beside);
+    if (design.compact) made.densest = RunOn::tight;
     made.dots_per_mm = canvas.stock.dots_per_inch.value_or(0) / 25.4;
 
     double minimum = design.type_minimum;

@@ -128,7 +128,7 @@ std::unique_ptr<LabelFitter::Member> LabelFitter::member(Alike& alike, const Kin
                                      ? std::numbers::pi * in_mm(*body.diameter)
                                      : 0;
     Contents contents{*words};
-    contents.pictograms = body.pictograms;
+    if (!stock_.design.compact) contents.pictograms = body.pictograms;
     contents.band_minimum = std::max(minimum.signal_word, smallest_signal);
     // Where no rule sets one it keeps a tilde on a capital clear of the tails above it all the
     // same.
@@ -270,13 +270,18 @@ void LabelFitter::finish(Member& member, const FitResult& fit) {
     report.statements = step.statements;
     report.statements_left_out = step.statements_left_out;
     report.run_on = fit.sizing.run_on != RunOn::parts;
+    if (stock_.design.compact) {
+        // It stands on the label beside it.
+        report.left_out.clear();
+        report.shortest.clear();
+    }
     const auto& sizes = member.sizes;
     const auto [shorter, longer] = std::minmax(size.width, size.height);
     if (body.rules == safety::RuleSet::clp_like && !sizes.if_possible &&
         (longer < in_mm(sizes.width) || shorter < in_mm(sizes.height)))
         report.rules_ask = Size{in_mm(sizes.width), in_mm(sizes.height)};
     if (member.stands()) report.container = smaller_container(body, stock.shape, size);
-    if (!body.pictograms.empty()) report.pictogram_mm = fit.sizing.pictogram;
+    if (!member.contents.pictograms.empty()) report.pictogram_mm = fit.sizing.pictogram;
     if (member.contents.modules > 0) {
         const auto& code = symbol(member.alike.like);
         report.module_mm = fit.sizing.module;

@@ -3,9 +3,11 @@
 #include <cmath>
 #include <fmt/format.h>
 
+#include "papers/layout/ink.hpp"
 #include "papers/layout/label_fitter.hpp"
 #include "papers/layout/labels.hpp"
 #include "papers/layout/sheet_marks.hpp"
+#include "papers/layout/wrap_picture.hpp"
 
 namespace gallipot::layout {
 
@@ -92,6 +94,13 @@ void add_bookmarks(Paper& paper, std::vector<std::string>& open, const Label& la
         paper.bookmarks.push_back({label.section[level], static_cast<int>(paper.pages.size()) - 1,
                                    top, static_cast<int>(level)});
     open = label.section;
+}
+
+/// What the stock leaves white at the right of a strip.
+Box beside_strip(const templates::Stock& stock, const Box& strip) {
+    constexpr double clear = 9;  // mm: beyond the marks to cut along
+    const double right = strip.x + in_mm(stock.label_width);
+    return {strip.right() + clear, strip.y, right - strip.right() - clear, strip.height};
 }
 
 void check_options(const templates::Stock& stock, const LabelOptions& options) {
@@ -182,6 +191,7 @@ LabelSheets LabelImposer::place(const document::Labels& labels, const Volume& vo
     made.paper.author = labels.author;
     made.paper.language = labels.language;
     std::vector<std::string> open;
+    std::size_t pictured = 0;  // pages that show how to wrap a strip, counted
     int next = volume.first_of_all ? impl_->options.start_at - 1 : 0;
     for (std::size_t copy = volume.first; copy < volume.end; ++copy) {
         const auto& label = labels.labels.at(copy / copies);
@@ -198,10 +208,16 @@ LabelSheets LabelImposer::place(const document::Labels& labels, const Volume& vo
         auto& page = made.paper.pages.back();
         Placer(page, label, at).place(fitted, impl_->fitter.faces());
         if (stock.cut_marks) add_cut_marks(page, stock, box);
+        // Once a page, at the right of the first that leaves room for it.
+        const bool new_page = page.items.size() != 0 && pictured != made.paper.pages.size();
+        if (stock.shape == templates::Shape::strip && new_page &&
+            add_wrap_picture(page, beside_strip(stock, box)))
+            pictured = made.paper.pages.size();
         add_bookmarks(made.paper, open, label, at.y);
         made.labels.push_back(
             {label.name, static_cast<int>(made.paper.pages.size()) - 1, box, fitted.report});
     }
+    if (impl_->options.light_ink) lighten(made.paper);
     return made;
 }
 

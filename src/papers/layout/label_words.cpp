@@ -192,7 +192,7 @@ class LabelMeasurer {
                 !templates::among_words(from.part) ||
                 std::any_of(design_.words.begin(), design_.words.end(),
                             [&](const auto& word) { return word.part == from.part; });
-            if (placed || !from.required) continue;
+            if (placed || !from.required || design_.compact) continue;
             throw LayoutError(
                 {{fmt::format("label design '{}'", design_.name),
                   fmt::format("it leaves out '{}', which label {} must carry",

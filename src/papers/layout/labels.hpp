@@ -22,9 +22,10 @@ struct LabelStock {
 };
 
 struct LabelOptions {
-    int start_at = 1;  ///< position of the first label on the first sheet, row by row from 1
-    Point offset;      ///< mm: how far the printer needs everything moved
-    int copies = 1;    ///< of every label
+    int start_at = 1;        ///< position of the first label on the first sheet, row by row from 1
+    Point offset;            ///< mm: how far the printer needs everything moved
+    int copies = 1;          ///< of every label
+    bool light_ink = false;  ///< frames for black bands
 };
 
 /// How labels were set: labels that differ only in id, place and code share one.

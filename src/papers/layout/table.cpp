@@ -8,6 +8,7 @@
 #include "papers/layout/choices.hpp"
 #include "papers/layout/marks.hpp"
 #include "papers/layout/share_width.hpp"
+#include "papers/layout/tools.hpp"
 
 namespace gallipot::layout {
 
@@ -257,6 +258,33 @@ class TableSetter {
         }
     }
 
+    /// After the words of a cell where there is room on their line, else below; where they end.
+    double add_tools(LineBox& line_box, std::size_t r, std::size_t c, double left,
+                     const TextLayout& text, double below) const {
+        const auto& tools = table_.rows[r][c].tools;
+        if (tools.empty()) return 0;
+        constexpr double gap = 4;
+        const double room = left + widths_[c];
+        const auto put = [&](const ToolsLayout& setting, double x, double y) {
+            for (Item item : setting.items) {
+                move(item, x, y);
+                line_box.items.push_back(std::move(item));
+            }
+            return y + setting.height;
+        };
+        const double after = left + text.width + gap;
+        const ToolsLayout beside = text.lines > 1
+                                       ? ToolsLayout{}
+                                       : set_tools(tools, room - after, context_, line_box.name);
+        const ToolsLayout alone = set_tools(tools, widths_[c], context_, line_box.name);
+        // On a line of its own where that shows more of them, or takes fewer rows.
+        const double line = type_.leading * mm_per_point;
+        if (!beside.items.empty() && beside.items.size() >= alone.items.size() &&
+            beside.height <= alone.height)
+            return put(beside, after, style_.cell_pad + (line - beside.height) / 2);
+        return put(alone, left, below + style_.cell_pad / 2);
+    }
+
     [[nodiscard]] LineBox row_strip(std::size_t r) const {
         LineBox line_box;
         line_box.name = row_name(r);
@@ -284,6 +312,7 @@ class TableSetter {
             top += note.lines * note.leading;
             if (!rows_[r][c].choices.empty())
                 top += rows_[r][c].choices.add_to(line_box, {left, top}, widths_[c]);
+            top = std::max(top, add_tools(line_box, r, c, left + indent, text, top));
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
         }

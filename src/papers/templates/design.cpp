@@ -182,9 +182,10 @@ Design read_design(const diag::SourcePtr& file, const std::string& name, diag::D
     if (!found.has_errors()) {
         Fields fields(root, "design",
                       {"about", "shape", "band", "code", "pictograms", "type", "words", "lead",
-                       "shorten", "panels"},
+                       "shorten", "panels", "compact"},
                       found);
         design.about = fields.text("about");
+        design.compact = fields.flag("compact", false);
         design.shape =
             static_cast<Shape>(fields.choice("shape", {"rectangle", "circle", "strip"}, 0));
         read_band(design, fields, found);

@@ -81,6 +81,8 @@ struct Design {
 
     int panels = 1;            ///< of a strip: how often the label is repeated round the body
     units::Share panel_width;  ///< of the circumference
+    /// Says only what it names, beside a label that says all: for a lid whose wall has that one.
+    bool compact = false;
 };
 
 /// Reads one design. With errors in `out` the design is not to be used.

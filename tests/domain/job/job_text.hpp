@@ -125,7 +125,7 @@ mixes:
     batch: 750 mL
 containers:
   cup: { holds: 60 mL, fill: 45 mL, body: { diameter: 48 mm, height: 44 mm }, openings: 4 side holes of 6 mm }
-  saucer: { holds: 30 mL, fill: 20 mL, body: { lid: 60 mm }, openings: open top, exposure: 18 cm2 }
+  saucer: { holds: 30 mL, fill: 20 mL, body: { lid: 60 mm }, openings: open top, exposure: 18 cm2, labels: [a4-2x4, a4-round-50] }
 stations:
   - id: K1
     place: Kitchen, behind the bins

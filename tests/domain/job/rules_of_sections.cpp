@@ -213,6 +213,8 @@ const std::vector<Rule>& rules_of_sections() {
          {"missing-key"},
          "add diameter: with a length"},
         {{{"fill: 45 mL", "fill: 45 mL, body: { lid: ^60 }"}}, {"missing-unit"}, ""},
+        {{{"fill: 45 mL", "fill: 45 mL, labels: ^a4-2x4"}}, {"wrong-type"}, ""},
+        {{{"fill: 45 mL", "fill: 45 mL, labels: [a4-2x4, ^a4-2x4]"}}, {"given-twice"}, ""},
         {{{"fill: 45 mL", "fill: 45 mL, body: { lid: 60 mm }, exposure: ^18 cm"}},
          {"wrong-unit"},
          ""},

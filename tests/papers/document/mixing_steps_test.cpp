@@ -50,10 +50,11 @@ TEST_CASE("water goes in warmer than it must be", "[steps]") {
 TEST_CASE("a liquid that needs warm water", "[steps]") {
     const std::string steps = steps_of(tests::hall(), 0);
     INFO(steps);
-    CHECK(in_order(steps, {"warm water into the mixing jug: 35\u00A0°C, hand-warm", "Stir in the borax",
-                           "dissolves above", "Stir in the sugar until it is clear again",
-                           "hot closed bottle", "Fill each container with 45\u00A0mL",
-                           "Put the lids on", "lock it away", "1 April 2027", "Wash your hands"}));
+    CHECK(in_order(
+        steps, {"warm water into the mixing jug or pail: 35\u00A0°C, hand-warm",
+                "Stir in the borax", "dissolves above", "Stir in the sugar until it is clear again",
+                "hot closed bottle", "Fill each container with 45\u00A0mL", "Put the lids on",
+                "lock it away", "1 April 2027", "Wash your hands"}));
 }
 
 TEST_CASE("a liquid that does not need it", "[steps]") {
@@ -125,12 +126,12 @@ TEST_CASE("a paste is kneaded", "[steps]") {
 TEST_CASE("a spray is clear before it goes into the sprayer", "[steps]") {
     const std::string steps = steps_of(tests::hall(), 2);
     INFO(steps);
-    CHECK(in_order(steps,
-                   {"hot water into the mixing jug: 60\u00A0°C", "Stir in the borax", "into the sprayer only when",
-                    "push a pointed tool into the wood", "Take off paint and finish",
-                    "The next coat goes on while the last is still damp",
-                    "S1, Stage, underside of the boards: 341\u00A0mL on 6\u00A0m², 2 times",
-                    "Keep people and pets out"}));
+    CHECK(in_order(
+        steps, {"hot water into the mixing jug or pail: 60\u00A0°C", "Stir in the borax",
+                "into the sprayer only when", "push a pointed tool into the wood",
+                "Take off paint and finish", "The next coat goes on while the last is still damp",
+                "S1, Stage, underside of the boards: 341\u00A0mL on 6\u00A0m², 2 times",
+                "Keep people and pets out"}));
     // Borates soak in while the wood is damp: no coat dries before the next.
     CHECK(steps.find("Let each coat dry") == std::string::npos);
 }

@@ -63,6 +63,11 @@ struct Print {
                 out += shown(cell.text);
                 if (!cell.note.empty()) out += " (" + shown(cell.note) + ")";
                 for (const StyledText& choice : cell.choices) out += " [ ] " + shown(choice);
+                for (const Tool& tool : cell.tools) {
+                    constexpr const char* kinds[] = {"scoop", "jug", "syringe", "scale"};
+                    out += fmt::format(" [{} {} x {:.2f}]", tool.times,
+                                       kinds[static_cast<int>(tool.kind)], tool.size);
+                }
                 out += " ";
             }
             out += "|\n";
@@ -102,6 +107,17 @@ struct Print {
     void operator()(const Code& code) const {
         out += "[code] " + code.content + "\n";
         for (const StyledText& line : code.lines) out += shown(line) + "\n";
+    }
+    void operator()(const ContainerDrawings& drawings) const {
+        for (const ContainerDrawing& one : drawings.drawings) {
+            out +=
+                fmt::format("[container {:g} x {:g} mm, filled to {:.1f} mm, {} holes of {:g} mm] ",
+                            one.width_mm, one.height_mm, one.filled * one.height_mm, one.side_holes,
+                            one.hole_mm) +
+                shown(one.title) + "\n";
+            for (const StyledText* part : {&one.lid, &one.holes, &one.label, &one.fill, &one.note})
+                if (!part->empty()) out += "    " + shown(*part) + "\n";
+        }
     }
     void operator()(const Beside& beside) const {
         (*this)(beside.left);

@@ -116,6 +116,12 @@ class Said {
             }
         }
     }
+    void operator()(const ContainerDrawings& drawings) {
+        for (const ContainerDrawing& one : drawings.drawings)
+            for (const auto* part :
+                 {&one.title, &one.lid, &one.holes, &one.label, &one.fill, &one.note})
+                add(*part);
+    }
     void operator()(const Beside& beside) {
         blocks(beside.left->blocks);
         blocks(beside.right->blocks);

@@ -1,6 +1,7 @@
 #include "papers/layout/label_jobs.hpp"
 
 #include <fmt/format.h>
+#include <map>
 
 #include "catch_all.hpp"
 
@@ -62,13 +63,28 @@ const std::vector<layout::LabelStock>& shipped_stocks() {
             auto stock = library.stock({name, {}}, found);
             if (!stock) continue;
             auto design = library.design(*stock, found);
-            if (design) all.push_back({std::move(*stock), std::move(*design)});
+            if (design && !design->compact) all.push_back({std::move(*stock), std::move(*design)});
         }
         INFO(diag::print(found));
         REQUIRE_FALSE(found.has_errors());
         return all;
     }();
     return stocks;
+}
+
+const layout::LabelStock& compact_stock(const std::string& name) {
+    static const templates::Library library({templates_folder});
+    static std::map<std::string, layout::LabelStock> known;
+    const auto at = known.find(name);
+    if (at != known.end()) return at->second;
+    diag::Diagnostics found;
+    auto stock = library.stock({name, {}}, found);
+    REQUIRE(stock);
+    auto design = library.design(*stock, found);
+    REQUIRE(design);
+    REQUIRE(design->compact);
+    return known.emplace(name, layout::LabelStock{std::move(*stock), std::move(*design)})
+        .first->second;
 }
 
 const layout::LabelStock& shipped_stock(const std::string& name) {

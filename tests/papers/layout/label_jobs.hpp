@@ -19,9 +19,12 @@ std::optional<document::Labels> labels_of(const std::string& job, std::string* e
 std::vector<document::LabelPart> parts_of(const document::Label& label,
                                           const document::LabelBody& body);
 
-/// Every stock that is shipped, with its design. Fails the test when one has errors.
+/// Every stock that is shipped and holds all that a label must say, with its design. Fails the test
+/// when one has errors.
 const std::vector<layout::LabelStock>& shipped_stocks();
 const layout::LabelStock& shipped_stock(const std::string& name);
+/// One for lids of containers that have a label on the wall too.
+const layout::LabelStock& compact_stock(const std::string& name);
 
 /// Job files of random sense, the same in every run: regions, one or two languages, hazards from
 /// none to all, cups of 10 mL to 5 L with and without a body, short and long words, links and

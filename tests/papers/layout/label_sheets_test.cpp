@@ -254,6 +254,82 @@ TEST_CASE("whom to call stands in a frame, the number larger than all words roun
     }
 }
 
+TEST_CASE("a small label for a lid says where, until when and whom to call, and has its code") {
+    for (const auto* name : {"a4-round-50", "letter-round-51"}) {
+        auto labels = three_places();
+        labels.labels.resize(3);                         // vessels have no lid label
+        labels.labels.erase(labels.labels.begin() + 1);  // two lines of place are too long for it
+        const auto sheets = layout::place_labels(labels, compact_stock(name), installed_faces());
+        for (const auto& label : sheets.labels) {
+            INFO(name << " " << label.name << ", " << label.report->type_points << " pt");
+            const auto group = [&](const std::string& part) {
+                return items_of(sheets, "label " + label.name + "/" + part);
+            };
+            for (const char* part : {"signal word", "not food", "id", "frame", "place", "call",
+                                     "number", "dates", "code", "caption", "band"})
+                CHECK_FALSE(group(part).empty());
+            CHECK(words_of(group("dates")).find("eplace by") != std::string::npos);
+            CHECK(group("hazards").empty());
+            CHECK(label.report->type_points >= 6);
+            CHECK(label.report->statements_left_out.empty());  // they stand on the other label
+        }
+    }
+}
+
+TEST_CASE("strips come with a picture of how to wrap them, once a page, clear of the labels") {
+    const auto sheets =
+        placed(three_places(", body: { diameter: 54 mm, height: 50 mm }"), "a4-strip-40");
+    for (std::size_t p = 0; p < sheets.paper.pages.size(); ++p) {
+        const auto& page = sheets.paper.pages[p];
+        layout::Box drawn;
+        int items = 0;
+        for (const auto& item : page.items) {
+            if (page.groups[static_cast<std::size_t>(item.group)] != "how to wrap") continue;
+            ++items;
+            for (const auto& label : sheets.labels)
+                if (label.page == static_cast<int>(p)) CHECK_FALSE(label.box.overlaps(item.bounds));
+            CHECK(layout::Box{0, 0, page.size.width, page.size.height}.contains(item.bounds));
+        }
+        CHECK(items > 5);
+        CHECK(items < 20);
+    }
+    const auto rectangles = placed(three_places(), "a4-plain-2x4");
+    for (const auto& page : rectangles.paper.pages)
+        CHECK(std::ranges::find(page.groups, "how to wrap") == page.groups.end());
+}
+
+TEST_CASE("light ink prints frames for bands, and nothing else changes") {
+    const auto labels = three_places();
+    for (const auto* name : {"a4-2x4", "a4-round-80", "a4-strip-40"}) {
+        INFO(name);
+        const auto full = placed(labels, name);
+        layout::LabelOptions light;
+        light.light_ink = true;
+        const auto made = placed(labels, name, light);
+        REQUIRE(made.paper.pages.size() == full.paper.pages.size());
+        int bands = 0;
+        for (std::size_t p = 0; p < made.paper.pages.size(); ++p) {
+            const auto &before = full.paper.pages[p], &after = made.paper.pages[p];
+            REQUIRE(after.items.size() == before.items.size());
+            for (std::size_t i = 0; i < after.items.size(); ++i) {
+                const auto& group = after.groups[static_cast<std::size_t>(after.items[i].group)];
+                const auto* text = std::get_if<layout::Text>(&after.items[i].shape);
+                if (text != nullptr) CHECK_FALSE(text->colour == layout::white);
+                const bool band = group.ends_with("/band") && text == nullptr;
+                if (!band) {
+                    CHECK(after.items[i].shape.index() == before.items[i].shape.index());
+                    continue;
+                }
+                ++bands;
+                const auto* box = std::get_if<layout::Rectangle>(&after.items[i].shape);
+                const auto* path = std::get_if<layout::Path>(&after.items[i].shape);
+                CHECK((box != nullptr ? !box->filled : path != nullptr && !path->filled));
+            }
+        }
+        CHECK(bands == static_cast<int>(made.labels.size()));
+    }
+}
+
 // 16 CFR 1500.121(c)(1): of a cylinder 40 % of its circumference is seen at once.
 TEST_CASE("a label larger than the lid or the wall it goes on is reported") {
     const auto container = [](const std::string& body, const std::string& stock) {

@@ -1,0 +1,134 @@
+#include "app/label_warnings.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "domain/safety/precautions.hpp"
+#include "papers/layout/label_fit.hpp"
+
+namespace gallipot::app {
+
+namespace {
+
+using units::in_mm;
+
+/// Names beyond this are only counted.
+constexpr std::size_t names_shown = 4;
+
+/// What to do about a check of a code that is not good.
+std::string remedy(const std::string& check) {
+    if (check == "curvature") return "use wider containers, or lid labels (--stock)";
+    if (check == "printer-dots") return "use a printer with more dots, or larger labels (--stock)";
+    return "use larger labels (--stock), or a shorter log.address";
+}
+
+/// "P201, P264, contact"; empty when everything is there.
+std::string left_out(const layout::LabelReport& report) {
+    std::string list;
+    const auto add = [&](std::string_view what) {
+        if (!list.empty()) list += ", ";
+        list += what;
+    };
+    for (const auto& code : report.statements_left_out) {
+        const auto published = safety::published_code(code);
+        add(published.empty() ? code : published);
+    }
+    for (const auto part : report.left_out)
+        // Its statements stand there by their codes.
+        if (part != document::Part::precautions) add(templates::name(part));
+    for (const auto part : report.shortest)
+        add(part == document::Part::dates ? "days of making and placing"
+                                          : "ingredients but borates");
+    return list;
+}
+
+}  // namespace
+
+std::string listed(const std::vector<std::string>& names) {
+    std::vector<std::string> once;
+    for (const auto& name : names)
+        if (std::find(once.begin(), once.end(), name) == once.end()) once.push_back(name);
+    std::string list;
+    for (std::size_t i = 0; i < std::min(once.size(), names_shown); ++i)
+        list += (i > 0 ? ", " : "") + once[i];
+    if (once.size() > names_shown) list += fmt::format(" and {} more", once.size() - names_shown);
+    return list;
+}
+
+std::string described(const templates::Stock& stock) {
+    return fmt::format("{} ({:.1f} x {:.1f} mm)", stock.name, in_mm(stock.label_width),
+                       in_mm(stock.label_height));
+}
+
+void LabelWarnings::note(const std::string& name, const layout::LabelReport& report) {
+    if (report.container) {
+        on_small_[{report.container->width, report.container->height}].push_back(name);
+    }
+    if (const auto& larger = report.rules_ask) {
+        small_.push_back(name);
+        asked_ = {std::max(asked_.width, larger->width), std::max(asked_.height, larger->height)};
+    }
+    if (report.type_points < layout::readable_points - 0.05) {
+        small_type_.push_back(name);
+        smallest_points_ = std::min(smallest_points_, report.type_points);
+    }
+    if (const auto missing = left_out(report); !missing.empty()) left_out_[missing].push_back(name);
+    for (const auto& check : report.checks) {
+        if (check.verdict == qr::Verdict::good) continue;
+        codes_[check.name].push_back(name);
+        auto [at, is_new] = worst_.try_emplace(check.name, check);
+        if (!is_new && check.verdict > at->second.verdict) at->second = check;
+    }
+}
+
+void LabelWarnings::tell_of_room(const templates::Stock& stock) {
+    if (!pairs_.empty())
+        warn("label-in-each-language",
+             fmt::format("{} has no room for two languages in full and in easy type, so there "
+                         "are two labels each, in '{}' and in '{}': {}",
+                         described(stock), languages_.at(0), languages_.at(1), listed(pairs_)),
+             "stick both on, side by side; or use larger labels (--stock) to have both on one");
+    for (const auto& [room, labels] : on_small_)
+        warn("label-larger-than-container",
+             fmt::format("labels of {} are larger than the lid, or the side of the wall, that "
+                         "they go on ({:.0f} x {:.0f} mm): {}",
+                         described(stock), room.first, room.second, listed(labels)),
+             "use smaller labels, round ones for lids or strips (--stock), or larger "
+             "containers");
+    if (!small_.empty())
+        warn("label-smaller-than-rules-ask",
+             fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
+                         "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
+                         asked_.width, asked_.height, described(stock), listed(small_)),
+             "use larger labels (--stock)");
+}
+
+void LabelWarnings::tell_of_what_is_left_out(const templates::Stock& stock) {
+    for (const auto& [missing, labels] : left_out_)
+        warn("label-leaves-out",
+             fmt::format("for want of room on {} labels leave out {}: {}", described(stock),
+                         missing, listed(labels)),
+             "use larger labels (--stock); the household sheet has all statements in full");
+    if (!small_type_.empty())
+        warn("label-type-small",
+             fmt::format("labels in type of {:.1f} pt, where {:.0f} pt is easy to read, on {}: "
+                         "{}",
+                         smallest_points_, layout::readable_points, described(stock),
+                         listed(small_type_)),
+             "use larger labels (--stock), or fewer languages");
+    for (const auto& [name, labels] : codes_)
+        warn("code-" + name,
+             fmt::format("codes on {}: {}", listed(labels), worst_.at(name).sentence),
+             remedy(name));
+}
+
+void LabelWarnings::tell(const templates::Stock& stock) {
+    tell_of_room(stock);
+    tell_of_what_is_left_out(stock);
+}
+
+void LabelWarnings::warn(std::string code, std::string message, std::string hint) {
+    session_.found.warning(std::move(code), place_, std::move(message), std::move(hint));
+}
+
+}  // namespace gallipot::app
