@@ -23,8 +23,8 @@ Table acts_table(const PlotSource& source, const std::vector<analysis::Round>& w
 /// What must be said of single stations beside their figures; without rows where nothing must.
 Table notes_table(const PlotSource& source, const plan::Plan& plan);
 
-/// Counts, change, effect and level of every station. `brief`: with the line of its counts, how it
-/// goes and what stands out, for where no other table says so of all.
+/// Every station's first and last count and what the bait does. `brief`: on one line each, with all
+/// its counts as a small drawing, the effect and how it goes; else with change and level.
 Table figures_table(const PlotSource& source, bool brief);
 
 /// The floors with each station's mark for how it does; nothing where no station has a point.

@@ -32,7 +32,7 @@ struct Bounds {
     /// such loss; at last all of them.
     std::vector<int> before_loss{1};
     int places = 1;
-    RunOn densest = RunOn::bare;  ///< a small label for a lid is nothing without its frame
+    RunOn densest = RunOn::bare;  ///< no denser than this; a lid keeps its frame
     double dots_per_mm = 0;       ///< modules are whole dots; 0: any size
 };
 Bounds bounds(const Canvas& canvas, const Contents& contents);
