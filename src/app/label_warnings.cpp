@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <string_view>
+#include <unordered_set>
 
 #include "domain/safety/precautions.hpp"
 #include "papers/layout/label_fit.hpp"
@@ -46,8 +48,9 @@ std::string left_out(const layout::LabelReport& report) {
 
 std::string listed(const std::vector<std::string>& names) {
     std::vector<std::string> once;
+    std::unordered_set<std::string_view> seen;
     for (const auto& name : names)
-        if (std::find(once.begin(), once.end(), name) == once.end()) once.push_back(name);
+        if (seen.insert(name).second) once.push_back(name);
     std::string list;
     for (std::size_t i = 0; i < std::min(once.size(), names_shown); ++i)
         list += (i > 0 ? ", " : "") + once[i];

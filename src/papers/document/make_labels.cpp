@@ -54,6 +54,10 @@ struct LabelMaker::Impl {
         for (const job::Station& station : job.stations)
             of_stations.emplace(*station.id, of_station(station));
         for (const job::Station& station : job.stations) stations.emplace(*station.id, &station);
+        const auto stored = std::ranges::find_if(plan.containers, [](const auto& container) {
+            return container.kind != plan::ContainerKind::cup;
+        });
+        cups = static_cast<std::size_t>(stored - plan.containers.begin());
     }
 
     [[nodiscard]] const LabelWriter& main() const { return writers.front(); }
@@ -98,7 +102,7 @@ struct LabelMaker::Impl {
         std::vector<text::StyledText> lines{writer(speech).place(station)};
         if (speech != Speech::both || writers.size() < 2) return lines;
         if (auto second = writers.back().place(station); second != lines.front())
-            lines.push_back(std::move(second));
+            lines.push_back(in_language(std::move(second), writers.back().words().tag()));
         return lines;
     }
 
@@ -119,6 +123,7 @@ struct LabelMaker::Impl {
 
     const job::Job& job;
     const plan::Plan& plan;
+    std::size_t cups = 0;              ///< they come first among the plan's containers
     std::vector<LabelWriter> writers;  ///< of the main language, and of the second if there is one
     mutable std::mutex mutex;          ///< for the bodies
     mutable std::unordered_set<Body, HashContent, SameContent> bodies;
@@ -138,11 +143,7 @@ std::size_t LabelMaker::size() const {
 }
 
 std::size_t LabelMaker::containers() const {
-    const auto& all = impl_->plan.containers;
-    const auto stored = std::ranges::find_if(all, [](const plan::Container& container) {
-        return container.kind != plan::ContainerKind::cup;
-    });
-    return static_cast<std::size_t>(stored - all.begin());
+    return impl_->cups;
 }
 
 bool LabelMaker::two_languages() const {
