@@ -37,7 +37,7 @@ own() { # owner, pattern of the library's headers
   [ -z "$strays" ] || fault "only src/$1 may include $2: $strays"
 }
 own domain/yaml 'yaml-cpp/'
-own papers/pdf 'hpdf|libdeflate'
+own papers/pdf 'hpdf|libdeflate|qpdf/|lcms2'
 own papers/qr 'qrcodegen'
 own papers/fonts 'hb[-.]'
 own tracking/keys 'sodium'

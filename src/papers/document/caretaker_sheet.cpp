@@ -87,7 +87,8 @@ Sheet caretaker_sheet(const job::Job& job, const plan::Plan& plan, const std::st
     sheet.title = words.rich("caretaker.title");
     sheet.blocks.emplace_back(Code{link,
                                    {words.rich("caretaker.scan"), words.rich("caretaker.private"),
-                                    words.rich("caretaker.link", {{"link", link}})}});
+                                    words.rich("caretaker.link", {{"link", link}})},
+                                   words("alt.code", {{"link", link}})});
     if (states_doses(plan)) {
         sheet.blocks.emplace_back(Heading{words.rich("caretaker.dose.heading")});
         add_doses(job, plan, words, sheet.blocks);

@@ -61,6 +61,11 @@ ContainerDrawing drawing(const Recipe& recipe, const job::Container& container) 
     }
     if (made.top == ContainerDrawing::Top::lid) made.lid = words.rich("card.container.lid");
     if (body.height) made.note = words.rich("card.container.straight");
+    std::vector<std::string> parts;
+    for (const text::StyledText* part : {&made.lid, &made.holes, &made.label, &made.fill})
+        if (!part->empty()) parts.push_back(text::plain(*part));
+    made.alternative =
+        words("alt.container", {{"name", container.id}, {"parts", words.list(parts)}});
     return made;
 }
 

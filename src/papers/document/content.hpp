@@ -140,6 +140,7 @@ struct Plot {
     };
     StyledText title;
     StyledText note;           ///< a sentence under it; may be empty
+    std::string alternative;   ///< what it shows, for who does not see it
     double low = 0, high = 1;  ///< of the x axis; nothing lies outside
     std::vector<Tick> ticks;
     std::vector<Panel> panels;
@@ -191,6 +192,7 @@ struct FloorDrawing {
     StyledText no_room;         ///< stands before the names that found no room on the drawing
     double highest = 0;         ///< mm: no higher than that; 0: the style's
     bool states_scale = true;
+    std::string alternative{};  ///< what it shows, for who does not see it
 };
 
 /// Pictures of our own, for who reads little: three prohibitions and where to get help.
@@ -201,6 +203,7 @@ struct Signs {
     struct Entry {
         Sign sign;
         StyledText text;
+        std::string alternative;  ///< what it shows, for who does not see it
     };
     std::vector<Entry> entries;
 };
@@ -217,7 +220,8 @@ struct ContainerDrawing {
     StyledText title;
     /// What its parts are, beside them; those that are empty are not there.
     StyledText lid, holes, label, fill;
-    StyledText note;  ///< a small line under it
+    StyledText note;          ///< a small line under it
+    std::string alternative;  ///< what it shows, for who does not see it
 };
 
 /// Containers side by side.
@@ -229,6 +233,7 @@ struct ContainerDrawings {
 struct Code {
     std::string content;  ///< what a reader returns
     std::vector<StyledText> lines;
+    std::string alternative;  ///< what it is, for who does not see it
 };
 
 /// Kept together on one page if that is possible at all.

@@ -55,6 +55,20 @@ std::vector<FloorDrawing::Scale> scales(const Catalog& words) {
 
 }  // namespace
 
+namespace {
+
+/// The rooms and what is marked in them, for who does not see the drawing.
+std::string in_words(const FloorDrawing& drawing, const Catalog& words) {
+    std::vector<std::string> rooms, spots;
+    for (const auto& room : drawing.rooms) rooms.push_back(text::plain(room.name));
+    for (const auto& spot : drawing.spots) spots.push_back(spot.name);
+    if (rooms.empty()) return words("alt.floor_spots", {{"spots", words.list(spots)}});
+    if (spots.empty()) return words("alt.floor_rooms", {{"rooms", words.list(rooms)}});
+    return words("alt.floor", {{"rooms", words.list(rooms)}, {"spots", words.list(spots)}});
+}
+
+}  // namespace
+
 FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const Catalog& words) {
     FloorDrawing drawing;
     if (!job.floor_plan) return drawing;
@@ -72,6 +86,7 @@ FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const 
             {words("placement.start"), Mark::cross, point(**job.floor_plan->start)});
     drawing.scales = scales(words);
     drawing.no_room = words.rich("placement.no_room");
+    drawing.alternative = in_words(drawing, words);
     return drawing;
 }
 

@@ -143,12 +143,15 @@ class HouseholdSheet {
 
     [[nodiscard]] Signs signs() const {
         Signs signs;
-        signs.entries = {{Sign::not_food, words_.rich("sheet.sign.not_food")},
-                         {Sign::no_touching, words_.rich("sheet.sign.no_touching")}};
+        signs.entries = {
+            {Sign::not_food, words_.rich("sheet.sign.not_food"), words_("alt.sign.not_food")},
+            {Sign::no_touching, words_.rich("sheet.sign.no_touching"),
+             words_("alt.sign.no_touching")}};
         if (house_.bait())
-            signs.entries.push_back({Sign::no_spray, words_.rich("sheet.sign.no_spray")});
+            signs.entries.push_back(
+                {Sign::no_spray, words_.rich("sheet.sign.no_spray"), words_("alt.sign.no_spray")});
         if (StyledText number = call_words("sheet.sign.swallowed"); !number.empty())
-            signs.entries.push_back({Sign::call, std::move(number)});
+            signs.entries.push_back({Sign::call, std::move(number), words_("alt.sign.call")});
         return signs;
     }
 

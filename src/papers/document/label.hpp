@@ -38,6 +38,8 @@ struct LabelPart {
 struct LabelBody {
     std::vector<LabelPart> parts;
     std::vector<safety::Pictogram> pictograms;
+    std::string pictograms_say{};  ///< what they show, for who does not see them
+    std::string code_says{};       ///< and its code
 
     safety::RuleSet rules = safety::RuleSet::clp_like;
     units::Volume capacity;                 ///< of the container

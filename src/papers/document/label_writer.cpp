@@ -47,6 +47,12 @@ void LabelWriter::warn(LabelBody& label, const plan::Filling& filling, const OfS
     label.language = words_.tag();
     label.rules = hazard.rules;
     label.pictograms = hazard.pictograms;
+    std::vector<std::string> pictures;
+    for (const auto pictogram : hazard.pictograms)
+        pictures.push_back(words_(pictogram == safety::Pictogram::health_hazard
+                                      ? "alt.pictogram.health_hazard"
+                                      : "alt.pictogram.exclamation"));
+    label.pictograms_say = words_.list(pictures);
     if (const auto word = signal_word(hazard.signal_word, words_); !word.empty())
         add(label, Part::signal_word, true, {of(word)});
     // By US rules POISON is the word of toxicity category I, never beside CAUTION (40 CFR 156.64).
@@ -190,6 +196,7 @@ std::vector<Wording> LabelWriter::ingredients(const plan::Mix& mix,
 LabelBody LabelWriter::body(const plan::Filling& filling, const OfStation& station) const {
     LabelBody label;
     label.capacity = filling.capacity;
+    label.code_says = words_("alt.code_label");
     const bool decanted = filling.kind == plan::ContainerKind::decanted;
     const bool bait = !decanted && *job_.mix(filling.mix)->form != job::Form::spray;
     warn(label, filling, station, bait);

@@ -107,10 +107,24 @@ class StationPlot {
         set_days();
         plot_.panels.push_back(counts_panel());
         if (!paths_.empty()) plot_.panels.push_back(level_panel());
+        plot_.alternative = in_words();
         return std::move(plot_);
     }
 
   private:
+    /// What was counted and when, for who does not see it.
+    [[nodiscard]] std::string in_words() const {
+        const text::Catalog& words = source_.words;
+        std::vector<std::string> counts;
+        for (const analysis::Total& total : report_.counts.totals)
+            counts.push_back(words(
+                "alt.plot_count",
+                {{"seen", count_text(total.seen, words)},
+                 {"day", words.day(std::chrono::year_month_day(analysis::day_of(total.time)))}}));
+        if (counts.empty()) return words("alt.plot_levels");
+        return words("alt.plot", {{"counts", words.list(counts)}});
+    }
+
     [[nodiscard]] double day(LocalTime time) const { return analysis::days_between(start_, time); }
 
     void set_days() {

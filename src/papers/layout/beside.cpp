@@ -30,8 +30,10 @@ void put(LineBox& box, LineBoxes boxes, double left) {
     double top = 0;
     for (std::size_t i = 0; i < boxes.size(); ++i) {
         if (i > 0) top += boxes[i].before;
+        const auto tags = add_tags(box.tags, boxes[i].tags);
         for (Item& item : boxes[i].items) {
             move(item, left, top);
+            if (item.tag >= 0) item.tag = tags[static_cast<std::size_t>(item.tag)];
             box.items.push_back(std::move(item));
         }
         top += boxes[i].height;

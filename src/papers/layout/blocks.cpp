@@ -69,6 +69,7 @@ class Flow {
         } catch (const LayoutError& error) {
             overflows_.insert(overflows_.end(), error.overflows().begin(), error.overflows().end());
         }
+        for (LineBox& line_box : made) tag_the_rest(line_box);
         if (!made.empty() && after_heading_) made.front().before = context_.style.after_heading;
         after_heading_ = std::is_same_v<Block, document::Heading>;
         std::move(made.begin(), made.end(), std::back_inserter(line_boxes));
@@ -77,6 +78,14 @@ class Flow {
     LineBoxes line_boxes;
 
   private:
+    /// Text that no block said anything else of is a paragraph.
+    static void tag_the_rest(LineBox& line_box) {
+        for (Item& item : line_box.items) {
+            if (item.tag >= 0 || !std::holds_alternative<Text>(item.shape)) continue;
+            item.tag = add_tag(line_box.tags, {Role::paragraph, -1, line_box.name, {}});
+        }
+    }
+
     const LayoutContext& context_;
     Names names_;
     std::vector<Overflow>& overflows_;
@@ -123,8 +132,19 @@ void add(LineBox& line_box, const TextLayout& setting, Point top_left,
          const LayoutContext& context) {
     for (Item item : setting.items) {
         move(item, top_left.x, top_left.y + context.baseline(setting));
+        item.tag = line_box.tag;
         line_box.items.push_back(std::move(item));
     }
+}
+
+int begin(LineBox& line_box, Role role, int parent, std::string name) {
+    line_box.tag = add_tag(line_box.tags, {role, parent, std::move(name), {}});
+    return line_box.tag;
+}
+
+void make_figure(LineBox& line_box, std::size_t first, std::string alternative, int parent) {
+    const int tag = add_tag(line_box.tags, {Role::figure, parent, {}, std::move(alternative)});
+    for (std::size_t i = first; i < line_box.items.size(); ++i) line_box.items[i].tag = tag;
 }
 
 Item level_line(double left, double right, double y, double width, Colour colour) {
@@ -210,14 +230,13 @@ LineBoxes line_boxes_of(const document::Banner& banner, const LayoutContext& con
     band.backdrop = true;
     line_box.items.push_back(std::move(band));
     const double top = style.banner_pad;
-    if (stacked) {
-        add(line_box, left, {pad_left, top}, context);
-        add(line_box, right, {pad_left, top + left_height + between}, context);
-    } else {
-        add(line_box, left, {pad_left, top + (height - left_height) / 2}, context);
-        add(line_box, right, {pad_left + inner - right_width, top + (height - right_height) / 2},
-            context);
-    }
+    begin(line_box, Role::paragraph);
+    add(line_box, left, {pad_left, stacked ? top : top + (height - left_height) / 2}, context);
+    begin(line_box, Role::paragraph);
+    add(line_box, right,
+        stacked ? Point{pad_left, top + left_height + between}
+                : Point{pad_left + inner - right_width, top + (height - right_height) / 2},
+        context);
     return {line_box};
 }
 
@@ -238,6 +257,9 @@ LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& co
     for (std::size_t i = 0; i < list.items.size(); ++i) {
         LineBox line_box;
         line_box.name = fmt::format("{}, item {}", name, i + 1);
+        const int whole =
+            begin(line_box, list.numbered ? Role::numbered_list : Role::list, -1, name);
+        const int one = begin(line_box, Role::list_item, whole);
         line_box.before = i == 0 ? style.before_paragraph : style.before_item;
         const double middle = context.baseline(type) - cap / 2;
         if (list.boxes) {
@@ -254,11 +276,13 @@ LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& co
             Type right = type;
             right.alignment = Alignment::right;
             const text::StyledText number{{std::to_string(i + 1), true}};
+            begin(line_box, Role::list_label, one);
             add(line_box, context.set(number, number_width, right, line_box.name), {after_box, 0},
                 context);
         }
         const double measure = context.measure(type) - indent;
         const TextLayout setting = context.set(list.items[i], measure, type, line_box.name);
+        begin(line_box, Role::list_body, one);
         add(line_box, setting, {indent, 0}, context);
         line_box.height = std::max(setting.lines, 1) * setting.leading;
         line_boxes.push_back(std::move(line_box));
@@ -282,11 +306,13 @@ LineBox columns_box(const document::Columns& columns, const std::vector<double>&
         const double measure = std::min(widths[i], context.measure(type));
         double top = 0;
         const TextLayout heading = context.set(in_bold(part.heading), measure, type, name);
+        begin(line_box, Role::paragraph);
         add(line_box, heading, {left, top}, context);
         top += heading.lines * heading.leading;
         for (const text::StyledText& line : part.lines) {
             if (top > 0) top += style.before_item;
             const TextLayout setting = context.set(line, measure, type, name);
+            begin(line_box, Role::paragraph);
             add(line_box, setting, {left, top}, context);
             top += setting.lines * setting.leading;
         }

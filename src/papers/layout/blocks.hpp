@@ -37,9 +37,14 @@ struct LayoutContext {
     [[nodiscard]] double measure(const Type& type) const;
 };
 
-/// Adds a setting to a strip, the top of its first line at `top_left`.
+/// Adds a setting to a strip, the top of its first line at `top_left`, under the strip's tag.
 void add(LineBox& line_box, const TextLayout& setting, Point top_left,
          const LayoutContext& context);
+
+/// What is added next is a piece of content by itself, or within the tag `parent`; its index.
+int begin(LineBox& line_box, Role role, int parent = -1, std::string name = {});
+/// All items from `first` on are one figure that shows this.
+void make_figure(LineBox& line_box, std::size_t first, std::string alternative, int parent = -1);
 
 /// A level line across a strip, its middle at `y`.
 Item level_line(double left, double right, double y, double width, Colour colour);

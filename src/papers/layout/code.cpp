@@ -18,9 +18,11 @@ LineBoxes line_boxes_of(const document::Code& code, const LayoutContext& context
     line_box.before = style.before_columns;
     line_box.height = side + 2 * zone;
     add_shape(line_box, item(Code{{0, zone, side, side}, symbol}), true);
+    make_figure(line_box, 0, code.alternative);
     double top = zone;
     for (const auto& line : code.lines) {
         const TextLayout setting = context.set(line, style.width() - indent, style.normal, name);
+        begin(line_box, Role::paragraph);
         add(line_box, setting, {indent, top}, context);
         top += setting.lines * setting.leading + style.before_item;
     }

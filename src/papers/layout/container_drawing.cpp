@@ -57,6 +57,7 @@ class ContainerSetter {
         top = std::max(wall_.bottom() + wall_line, words_beside(top + 1));
         if (!it_.note.empty()) top += 1;
         write(it_.note, context_.style.small);
+        make_figure(box_, 0, it_.alternative);
         box_.height = top;
         return std::move(box_);
     }

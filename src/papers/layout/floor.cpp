@@ -65,6 +65,7 @@ class FloorSetter {
         for (const auto& spot : floor_.spots)
             add_mark(line_box, spot.mark, place(spot.at), style_.floor_mark);
         std::move(on_top.begin(), on_top.end(), std::back_inserter(line_box.items));
+        make_figure(line_box, 0, floor_.alternative);
         line_box.height = frame.bottom();
         if (floor_.states_scale)
             line_box.height = put_scale(line_box, frame.bottom() + PageStyle::step);

@@ -93,14 +93,17 @@ class SheetSetter {
         line_box.bookmark = name_;
 
         const TextLayout kicker = context_.set(sheet_.kicker, style_.width(), kicker_type, name);
+        begin(line_box, Role::paragraph);
         add(line_box, kicker, {0, 0}, context_);
         double top = kicker.lines * kicker.leading;
         if (kicker.lines > 0) top += style_.after_kicker;
         const TextLayout title =
             context_.set(in_bold(sheet_.title), style_.width(), title_type, name);
+        begin(line_box, Role::heading1);
         add(line_box, title, {0, top}, context_);
         top += title.lines * title.leading;
 
+        begin(line_box, Role::paragraph);
         const MeasuredText& aside = context_.words(sheet_.aside, name);
         Type aside_type = style_.large;
         const double aside_width = in_mm(aside.unbroken(), aside_type.size);
@@ -201,11 +204,12 @@ class SheetSetter {
 
     void put() {
         std::size_t next = 0;  // of strips_
-        const auto items_of = [&](const LineBox& line_box) {
-            // A heading that is repeated is none of them.
+        const auto put_line_box = [&](Page& page, const LineBox& line_box, double top) {
+            // A heading that is repeated is none of them, and has been read before.
             if (next == line_boxes_.size() || &line_box != &line_boxes_[next])
-                return line_box.items;
-            return std::move(line_boxes_[next++].items);
+                return put_items(page, line_box.name, line_box.items, {}, top);
+            LineBox& own = line_boxes_[next++];
+            put_items(page, own.name, std::move(own.items), own.tags, top);
         };
         for (std::size_t i = 0; i < pages_.size(); ++i) {
             Page page;
@@ -214,23 +218,27 @@ class SheetSetter {
             page.items.reserve(items_on(i) + foot.items.size());
             double top = style_.margin_top;
             if (i > 0 && running_) {
-                put_items(page, running_->name, running_->items, top);
+                put_items(page, running_->name, running_->items, {}, top);
                 top += running_->height;
             }
             for (const PlacedStrip& placed : pages_[i]) {
                 const LineBox& line_box = *placed.line_box;
-                put_items(page, line_box.name, items_of(line_box), top + placed.top);
+                const std::size_t first_tag = page.tags.size();
+                const std::string said = line_box.leads_to >= 0 ? said_in(line_box) : "";
+                put_line_box(page, line_box, top + placed.top);
                 if (line_box.leads_to >= 0)
                     page.links.push_back(
                         {{style_.margin, top + placed.top, style_.width(), line_box.height},
                          {},
-                         line_box.leads_to});
+                         line_box.leads_to,
+                         said,
+                         cell_from(page.tags, first_tag)});
                 if (line_box.bookmark.empty()) continue;
                 const bool of_sheet = i == 0 && &line_box == pages_[0].front().line_box;
                 laid_.bookmarks.push_back(
                     {line_box.bookmark, static_cast<int>(i), top + placed.top, of_sheet ? 0 : 1});
             }
-            put_items(page, foot.name, std::move(foot.items),
+            put_items(page, foot.name, std::move(foot.items), {},
                       style_.page.height - style_.margin_bottom - foot.height);
             laid_.pages.push_back(std::move(page));
         }
@@ -243,13 +251,35 @@ class SheetSetter {
         return count;
     }
 
+    /// The first cell among the tags from `first` on; -1 where there is none.
+    static int cell_from(const Tags& tags, std::size_t first) {
+        for (std::size_t i = first; i < tags.size(); ++i)
+            if (tags[i].role == Role::cell) return static_cast<int>(i);
+        return -1;
+    }
+
+    /// The words of a strip, one after another.
+    static std::string said_in(const LineBox& line_box) {
+        std::string said;
+        for (const Item& item : line_box.items)
+            if (const auto* text = std::get_if<Text>(&item.shape))
+                said += (said.empty() ? "" : " ") + text->text;
+        return said;
+    }
+
+    /// Without tags it is decoration to who has the page read.
     void put_items(Page& page, const std::string& line_box, std::vector<Item> items,
-                   double top) const {
+                   const Tags& tags, double top) const {
+        const auto tag_of = add_tags(page.tags, tags);
         if (items.empty()) return;
+        // Lines and boxes first: so the words of a piece of content follow one another.
+        std::ranges::stable_partition(items, [](const Item& item) { return item.tag < 0; });
         const int group = group_on(page, line_box);
         for (Item& item : items) {
             move(item, style_.margin, top);
             item.group = group;
+            item.tag =
+                tags.empty() || item.tag < 0 ? -1 : tag_of[static_cast<std::size_t>(item.tag)];
             page.items.push_back(std::move(item));
         }
     }
@@ -326,6 +356,11 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
             bookmark.page += static_cast<int>(paper.pages.size());
             paper.bookmarks.push_back(std::move(bookmark));
         }
+        // What two sheets call alike is not the same.
+        for (Page& page : laid.pages)
+            for (Tag& tag : page.tags)
+                if (!tag.name.empty())
+                    tag.name = fmt::format("{}/{}", paper.pages.size(), tag.name);
         std::move(laid.pages.begin(), laid.pages.end(), std::back_inserter(paper.pages));
         overflows.insert(overflows.end(), laid.overflows.begin(), laid.overflows.end());
     }

@@ -13,6 +13,7 @@ double add_fields(LineBox& line_box, const document::Heading& heading, double ba
     double right = style.width();
     for (auto field = heading.fields.rbegin(); field != heading.fields.rend(); ++field) {
         const TextLayout setting = context.set(*field, style.width(), style.small, name);
+        begin(line_box, Role::paragraph);
         // The last one is for a time of day or a date.
         const bool last = field == heading.fields.rbegin();
         const double line = last ? style.short_field : style.long_field;
@@ -47,6 +48,7 @@ LineBoxes line_boxes_of(const document::Heading& heading, const LayoutContext& c
     if (!heading.fields.empty() && !beside) top = type.leading * mm_per_point;
     const TextLayout setting =
         context.set(words, beside ? style.width() - taken : style.width(), type, name);
+    begin(line_box, Role::heading2);
     add(line_box, setting, {0, 0}, context);
     if (!heading.fields.empty() && !beside) {
         top += (setting.lines - 1) * setting.leading;
@@ -54,7 +56,11 @@ LineBoxes line_boxes_of(const document::Heading& heading, const LayoutContext& c
     } else {
         top = setting.depth();
     }
-    std::move(fields.items.begin(), fields.items.end(), std::back_inserter(line_box.items));
+    const auto tags = add_tags(line_box.tags, fields.tags);
+    for (Item& item : fields.items) {
+        if (item.tag >= 0) item.tag = tags[static_cast<std::size_t>(item.tag)];
+        line_box.items.push_back(std::move(item));
+    }
     const double rule = context.baseline(setting) + top + style.heading_rule_drop;
     line_box.items.push_back(level_line(0, style.width(), rule, style.rule, black));
     line_box.height = rule + style.rule / 2;

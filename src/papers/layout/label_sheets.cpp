@@ -25,18 +25,43 @@ class Placer {
 
     void place(const Fitted& fitted, const fonts::Faces& faces) {
         page_.items.reserve(page_.items.size() + fitted.drawn.items.size() + 4);
-        Stamp stamp{&fitted.drawn, page_.items.size(), 0, at_};
-        for (const auto& one : fitted.drawn.items) add(one, one.group);
-        stamp.end = page_.items.size();
-        page_.stamps.push_back(stamp);
+        const int whole = add_tag(page_.tags, {Role::section, -1, {}, {}});
+        const int id =
+            fitted.drawn.ids.empty() ? -1 : add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
+        tag_ = add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
+        stamp(fitted.drawn, false);
+        const bool pictures = std::ranges::any_of(fitted.drawn.items, is_picture);
+        if (pictures) {
+            tag_ = add_tag(page_.tags, {Role::figure, whole, {}, label_.body->pictograms_say});
+            stamp(fitted.drawn, true);
+        }
+        tag_ = id;
         if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
-        if (!fitted.drawn.places.empty()) add_places(fitted.drawn, faces);
+        if (!fitted.drawn.places.empty()) {
+            tag_ = add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
+            add_places(fitted.drawn, faces);
+        }
         if (fitted.drawn.codes.empty()) return;
+        tag_ = add_tag(page_.tags, {Role::figure, whole, {}, label_.body->code_says});
         const auto symbol = std::make_shared<const qr::Symbol>(code_of(label_));
         for (const auto& box : fitted.drawn.codes) add(item(Code{box, symbol}), code_kind);
     }
 
   private:
+    static bool is_picture(const Item& one) { return one.group == pictogram_kind; }
+
+    /// The pictograms of a drawing, or all else of it.
+    void stamp(const Drawn& drawn, bool pictures) {
+        Stamp stamp{nullptr, page_.items.size(), 0, at_};
+        for (const auto& one : drawn.items) {
+            if (is_picture(one) != pictures) continue;
+            if (stamp.drawing == nullptr) stamp.drawing = &one;
+            add(one, one.group);
+        }
+        stamp.end = page_.items.size();
+        if (stamp.drawing != nullptr) page_.stamps.push_back(stamp);
+    }
+
     void add(Item made, int kind) {
         auto& group = groups_.at(static_cast<std::size_t>(kind));
         if (group < 0) {
@@ -44,6 +69,7 @@ class Placer {
             page_.groups.push_back(fmt::format("label {}/{}", label_.name, kind_name(kind)));
         }
         made.group = group;
+        made.tag = tag_;
         move(made, at_.x, at_.y);
         page_.items.push_back(std::move(made));
     }
@@ -83,6 +109,7 @@ class Placer {
     Page& page_;
     const Label& label_;
     Point at_;
+    int tag_ = -1;  ///< of what is added next
     std::array<int, kinds> groups_{};
 };
 

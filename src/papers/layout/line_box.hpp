@@ -23,6 +23,8 @@ struct LineBox {
     double height = 0;
     Keep keep = Keep::free;
     std::vector<Item> items;  ///< origin at the strip's top left
+    Tags tags;                ///< of the items, in reading order
+    int tag = -1;             ///< of the text that is added next
     std::string bookmark;     ///< a heading's
     int leads_to = -1;        ///< a chapter, when touched; see layout::Link
     /// Repeated above the strip when it begins a page: the headings of its table.

@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "papers/layout/tag.hpp"
 #include "papers/qr/symbol.hpp"
 
 /// Where layout ends and drawing begins: pages of placed items in millimetres, origin at the top
@@ -49,8 +50,12 @@ struct Text {
     double size = 0;  ///< points
     Face face = Face::regular;
     Colour colour = black;
-    std::string text;  ///< UTF-8, no line break
-    double width = 0;  ///< advance, as measured
+    std::string text;        ///< UTF-8, no line break
+    double width = 0;        ///< advance, as measured
+    std::string language{};  ///< BCP 47, where it is not the paper's; else empty
+    /// Its line ends at a space: who reads the text on needs it, though it is not seen.
+    bool space_after = false;
+    bool hyphenated = false;  ///< its last letter is a hyphen only because the line ends there
 };
 
 struct Line {
@@ -95,6 +100,7 @@ struct Item {
     Box bounds;      ///< ink; of text: its advance wide, as high as the ink of its letters
     int group = -1;  ///< index into Page::groups
     bool backdrop = false;
+    int tag = -1;  ///< index into the tags beside it; -1: decoration, or said elsewhere
 };
 
 /// Items that stand for a drawing used again and again: those from `begin` to before `end` of the
@@ -109,8 +115,10 @@ struct Stamp {
 /// A part of a page that leads somewhere when it is touched on a screen.
 struct Link {
     Box box;
-    std::string uri;   ///< outside the file, as "tel:131126"; or empty
-    int chapter = -1;  ///< else the first page of this chapter, from 0, of a paper of chapters
+    std::string uri;     ///< outside the file, as "tel:131126"; or empty
+    int chapter = -1;    ///< else the first page of this chapter, from 0, of a paper of chapters
+    std::string says{};  ///< what it is, in words
+    int tag = -1;        ///< index into Page::tags: what it is in
 };
 
 struct Page {
@@ -119,6 +127,7 @@ struct Page {
     std::vector<Item> items;
     std::vector<Stamp> stamps{};  ///< in the order of their items, not overlapping
     std::vector<Link> links{};
+    Tags tags{};  ///< in reading order
 };
 
 struct Bookmark {

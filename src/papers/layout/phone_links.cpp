@@ -21,7 +21,8 @@ bool goes_on_behind(std::string_view behind) {
     return !behind.empty() && strings::is_digit(behind.front());
 }
 
-void link_in(Page& page, const Text& text, const std::string& number, const fonts::Faces& faces) {
+void link_in(Page& page, const Item& item, const std::string& number, const fonts::Faces& faces) {
+    const auto& text = std::get<Text>(item.shape);
     const fonts::Font& font = text.face == Face::bold ? *faces.bold : *faces.regular;
     const std::string_view all = text.text;
     for (auto at = all.find(number); at != std::string_view::npos;
@@ -32,7 +33,10 @@ void link_in(Page& page, const Text& text, const std::string& number, const font
         const double height = text.size * mm_per_point;
         page.links.push_back({{left, text.origin.y - 0.9 * height,
                                in_mm(font.advance(number), text.size), 1.2 * height},
-                              phone_link(number)});
+                              phone_link(number),
+                              -1,
+                              number,
+                              item.tag});
     }
 }
 
@@ -48,11 +52,10 @@ std::string phone_link(const std::string& number) {
 void link_phones(Paper& paper, const std::vector<std::string>& numbers, const fonts::Faces& faces) {
     for (Page& page : paper.pages)
         for (const Item& item : page.items) {
-            const auto* text = std::get_if<Text>(&item.shape);
-            if (text == nullptr) continue;
+            if (!std::holds_alternative<Text>(item.shape)) continue;
             for (const std::string& number : numbers) {
                 if (number.empty()) continue;
-                link_in(page, *text, text::unbroken(number), faces);
+                link_in(page, item, text::unbroken(number), faces);
             }
         }
 }

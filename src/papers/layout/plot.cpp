@@ -81,7 +81,9 @@ class PlotSetter {
 
     /// Returns how far down it reaches.
     double put(LineBox& line_box, double left, double axes_top) const {
+        begin(line_box, Role::paragraph);
         add(line_box, title_, {left, axes_top - PageStyle::step - title_height()}, context_);
+        const std::size_t first = line_box.items.size();
         const double axes_left = left + label_width_ + style_.plot_label_gap;
         // The last figure of the axis below stands half beyond its end, and so does a mark.
         const double axes_right = left + width_ - last_label_overhang();
@@ -96,6 +98,8 @@ class PlotSetter {
         }
         const double bottom = top - style_.plot_panel_gap;
         const double labels_bottom = put_ticks(line_box, axes_left, axes_right, bottom);
+        make_figure(line_box, first, plot_.alternative);
+        begin(line_box, Role::paragraph);
         const double note_top = labels_bottom + PageStyle::step / 2;
         add(line_box, note_, {left, note_top}, context_);
         return note_.lines == 0 ? labels_bottom : note_top + note_.lines * note_.leading;

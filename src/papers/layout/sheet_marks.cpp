@@ -110,8 +110,12 @@ Paper alignment_page(const templates::Stock& stock, const fonts::Faces& faces,
             set({{fmt::format("{}", i + 1), true}}, box.width / 2,
                 {size, size, Alignment::centre, black, false}, "position", faces, "en");
         // The lower left quarter: the scales are at the middle of the edges.
+        const std::size_t first = page.items.size();
         place(page, number, {box.x, box.y + box.height * 0.75 + size * mm_per_point * 0.35},
               numbers);
+        for (std::size_t j = first; j < page.items.size(); ++j)
+            page.items[j].tag =
+                add_tag(page.tags, {Role::paragraph, -1, fmt::format("position {}", i + 1), {}});
         if (i == 0 || i + 1 == stock.per_page()) {
             const int scales = group_on(page, "scales");
             add_scale(page, {box.x + box.width / 2, box.y}, false, scales);

@@ -183,8 +183,11 @@ LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& conte
     }
     double left = 0;
     for (std::size_t i = 0; i < settings.size(); ++i) {
+        const std::size_t first = line_box.items.size();
         draw(signs.entries[i].sign, line_box, {left, (line_box.height - side) / 2}, side);
+        make_figure(line_box, first, signs.entries[i].alternative);
         const double top = (line_box.height - settings[i].lines * settings[i].leading) / 2;
+        begin(line_box, Role::paragraph);
         add(line_box, settings[i], {left + indent, top}, context);
         left += beside + widths[i];
     }

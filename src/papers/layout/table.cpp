@@ -189,9 +189,11 @@ class TableSetter {
         auto line_box = std::make_shared<LineBox>();
         line_box->name = heading_name();
         line_box->keep = Keep::always;
+        const int row = begin_row(*line_box);
         double left = 0;
         for (std::size_t c = 0; c < settings.size(); ++c) {
             const double top = (lines - settings[c].lines) * settings[c].leading;
+            begin(*line_box, Role::column_heading, row);
             add(*line_box, settings[c], {left, top}, context_);
             left += widths_[c] + gutter_;
         }
@@ -199,6 +201,11 @@ class TableSetter {
         line_box->items.push_back(
             level_line(0, style_.width(), line_box->height, style_.thin_rule, black));
         return line_box;
+    }
+
+    /// The tag of a row, in that of the table.
+    [[nodiscard]] int begin_row(LineBox& line_box) const {
+        return begin(line_box, Role::row, begin(line_box, Role::table, -1, name_));
     }
 
     /// Where the first filled cell of the next row begins: what stands in the columns before it
@@ -241,10 +248,12 @@ class TableSetter {
             path.steps.push_back(
                 {i == 0 ? PathStep::Kind::move : PathStep::Kind::line, at, {}, {}});
         }
+        const std::size_t first = line_box.items.size();
         line_box.items.push_back(
             item(Line{{left, base}, {left + width, base}, style_.hairline, hairline}));
         if (series.size() > 1) add_shape(line_box, item(path), true);
         add_mark(line_box, document::Mark::disc, at, style_.plot_mark / 2);
+        make_figure(line_box, first, fmt::format("{:.6g}", fmt::join(series, ", ")), line_box.tag);
     }
 
     /// Lines down the middle of the gutters.
@@ -268,6 +277,7 @@ class TableSetter {
         const auto put = [&](const ToolsLayout& setting, double x, double y) {
             for (Item item : setting.items) {
                 move(item, x, y);
+                if (std::holds_alternative<Text>(item.shape)) item.tag = line_box.tag;
                 line_box.items.push_back(std::move(item));
             }
             return y + setting.height;
@@ -291,10 +301,12 @@ class TableSetter {
         if (table_.leads_to_chapters) line_box.leads_to = static_cast<int>(r) + 1;
         Type note_type = style_.small;
         note_type.colour = quiet;
+        const int row = begin_row(line_box);
         double left = 0;
         double bottom = 0;
         for (std::size_t c = 0; c < rows_[r].size(); ++c) {
             double top = style_.cell_pad;
+            begin(line_box, Role::cell, row);
             const Type type = aligned(type_, c);
             const double indent = beside_text(rows_[r][c]);
             if (rows_[r][c].box) add_box(line_box, left, top);
@@ -316,6 +328,9 @@ class TableSetter {
             bottom = std::max(bottom, top);
             left += widths_[c] + gutter_;
         }
+        // So that every row has a cell for each column.
+        for (std::size_t c = rows_[r].size(); c < widths_.size(); ++c)
+            begin(line_box, Role::cell, row);
         bottom = std::max(bottom, style_.cell_pad + type_.leading * mm_per_point);
         line_box.height = bottom + style_.cell_pad;
         if (table_.to_write) {
@@ -394,6 +409,7 @@ LineBoxes line_boxes_of(const document::FillIn& fill_in, const LayoutContext& co
     }
     for (std::size_t c = 0; c < headings.size(); ++c) {
         const double top = (lines - settings[c].lines) * settings[c].leading;
+        begin(heading, Role::paragraph);
         add(heading, settings[c], {left, top}, context);
         line.items.push_back(
             level_line(left, left + (*widths)[c], line.height, style.thin_rule, quiet));

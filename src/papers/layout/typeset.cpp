@@ -70,8 +70,8 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
     for (const text::Run& run : runs) {
         if (run.text.empty()) continue;
         source += run.text;
-        source_spans.push_back(
-            {static_cast<std::uint32_t>(source.size()), run.bold ? Face::bold : Face::regular});
+        source_spans.push_back({static_cast<std::uint32_t>(source.size()),
+                                run.bold ? Face::bold : Face::regular, run.language});
     }
     text_.reserve(source.size());
     std::size_t begin = 0;
@@ -109,10 +109,11 @@ void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::si
     const auto close_span = [&] {
         if (text_.empty() || (!spans_.empty() && spans_.back().end == text_.size())) return;
         const auto written = static_cast<std::uint32_t>(text_.size());
-        if (!spans_.empty() && spans_.back().face == span->face) {
+        if (!spans_.empty() && spans_.back().face == span->face &&
+            spans_.back().language == span->language) {
             spans_.back().end = written;
         } else {
-            spans_.push_back({written, span->face});
+            spans_.push_back({written, span->face, span->language});
         }
     };
     bool ends_in_soft_hyphen = false;
@@ -310,8 +311,13 @@ class Setter {
             const std::uint32_t to = std::min(span.end, last.end);
             if (to <= from) break;
             std::string text = words_.text_.substr(from, to - from);
-            if (to == last.end && last.hyphen > 0) text += shown_hyphen;
+            const bool hyphenated = to == last.end && last.hyphen > 0;
+            if (hyphenated) text += shown_hyphen;
             origin.x += add_text(setting, std::move(text), span.face, origin);
+            Text& made = std::get<Text>(setting.items.back().shape);
+            made.language = span.language;
+            made.hyphenated = hyphenated;
+            made.space_after = to == last.end && last.next > last.end;
             from = to;
         }
     }
@@ -319,7 +325,7 @@ class Setter {
     double add_text(TextLayout& setting, std::string text, Face face, Point origin) const {
         const fonts::Font& font = words_.font(face);
         const auto [advance, ink] = font.extent(text);
-        Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_};
+        Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_, {}};
         Item item;
         item.bounds = {origin.x, origin.y - ink.above * em_, made.width,
                        (ink.above + ink.below) * em_};

@@ -89,6 +89,7 @@ class MeasuredText {
     struct Span {
         std::uint32_t end = 0;  ///< bytes of text_
         Face face = Face::regular;
+        std::string language{};  ///< where it is not the text's
     };
     /// First and last piece of a line.
     struct Line {

@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "base/diag/utf8.hpp"
+#include "papers/pdf/structure.hpp"
 
 namespace gallipot::pdf {
 
@@ -29,13 +30,16 @@ class Painter {
 
     std::string whole_page() {
         std::size_t next = 0;
+        marking_ = true;
         for (const layout::Stamp& stamp : page_.stamps) {
             items(next, stamp.begin);
+            mark(page_.items[stamp.begin].tag);
             put("q 1 0 0 1 ").point(stamp.at).put("cm /").put(uses_.drawing(page_, stamp));
             put(" Do Q\n");
             next = stamp.end;
         }
         items(next, page_.items.size());
+        end_mark();
         return std::move(out_);
     }
 
@@ -58,21 +62,19 @@ class Painter {
             size_ = text.size;
         }
         fill_colour(text.colour);
-        put("1 0 0 1 ").point(text.origin).put("Tm <");
-        for (std::size_t i = 0; i < text.text.size();) {
-            const diag::Character character = diag::character_at(text.text, i);
-            if (!character.valid) throw std::invalid_argument("text to be drawn is not UTF-8");
-            if (character.code > 0xFFFF) {
-                throw std::invalid_argument("a PDF of ours holds no " +
-                                            diag::code_point_name(character.code));
-            }
-            uses_.letter(text.face, character.code);
-            for (int shift = 12; shift >= 0; shift -= 4) {
-                out_ += "0123456789ABCDEF"[character.code >> shift & 0xF];
-            }
-            i += character.bytes;
+        if (!text.language.empty()) put("/Span <</Lang (").put(text.language).put(")>> BDC\n");
+        put("1 0 0 1 ").point(text.origin).put("Tm ");
+        std::string_view shown = text.text;
+        if (text.hyphenated) shown.remove_suffix(1);
+        letters(text.face, shown);
+        // Who reads on takes the hyphen for one that only the line's end shows (14.9.4).
+        if (text.hyphenated) {
+            put("/Span <</ActualText <FEFF00AD>>> BDC ");
+            letters(text.face, "-");
+            put("EMC\n");
         }
-        put("> Tj\n");
+        if (text.space_after) letters(text.face, " ");
+        if (!text.language.empty()) put("EMC\n");
     }
 
     void operator()(const layout::Line& line) {
@@ -143,9 +145,48 @@ class Painter {
         for (std::size_t i = begin; i < end; ++i) {
             const layout::Item& item = page_.items[i];
             if (!std::holds_alternative<layout::Text>(item.shape)) end_text();
+            mark(item.tag);
             std::visit(*this, item.shape);
         }
         end_text();
+    }
+
+    /// What is drawn next belongs to this tag; text objects and marks nest within each other.
+    void mark(int tag) {
+        if (!marking_ || marked_ == tag) return;
+        end_mark();
+        if (tag < 0) {
+            put("/Artifact BMC\n");
+        } else {
+            put("/").put(structure_type(page_.tags.at(static_cast<std::size_t>(tag)).role));
+            put(" <</MCID ").put(std::to_string(uses_.mark(tag))).put(">> BDC\n");
+        }
+        marked_ = tag;
+    }
+    void end_mark() {
+        end_text();
+        if (marked_) put("EMC\n");
+        marked_.reset();
+    }
+
+    /// Shows text where the pen is.
+    void letters(layout::Face face, std::string_view text) {
+        if (text.empty()) return;
+        put("<");
+        for (std::size_t i = 0; i < text.size();) {
+            const diag::Character character = diag::character_at(text, i);
+            if (!character.valid) throw std::invalid_argument("text to be drawn is not UTF-8");
+            if (character.code > 0xFFFF) {
+                throw std::invalid_argument("a PDF of ours holds no " +
+                                            diag::code_point_name(character.code));
+            }
+            uses_.letter(face, character.code);
+            for (int shift = 12; shift >= 0; shift -= 4) {
+                out_ += "0123456789ABCDEF"[character.code >> shift & 0xF];
+            }
+            i += character.bytes;
+        }
+        put("> Tj\n");
     }
     static bool dark(const layout::Code& code, int row, int column) {
         return code.symbol
@@ -237,6 +278,8 @@ class Painter {
     Point origin_;
     std::string out_;
     bool in_text_ = false;
+    bool marking_ = false;       ///< a drawing by itself is marked where it is referred to
+    std::optional<int> marked_;  ///< the tag of the open mark; -1: an artifact's
     std::optional<layout::Face> face_;
     double size_ = 0;
     // A page begins with black ink and a line one point wide.

@@ -13,6 +13,9 @@ class Uses {
     virtual ~Uses() = default;
     /// Every character that is set in a face.
     virtual void letter(layout::Face face, char32_t character) = 0;
+    /// A piece of the page's content begins that belongs to this tag of the page: the number it is
+    /// marked with there.
+    virtual int mark(int tag) = 0;
     /// The name by which a page refers to the drawing of a stamp on it.
     virtual std::string drawing(const layout::Page& page, const layout::Stamp& stamp) = 0;
 };
@@ -23,7 +26,8 @@ constexpr const char* font_name(layout::Face face) {
 }
 
 /// The drawing operators of a page (PDF 32000-1:2008, annex A), in points, origin at the bottom
-/// left. Numbers have three decimals: a thousandth of a point is far below what a printer can show.
+/// left. All of it is marked content (14.6): with its tag's role and a number, or as an artifact.
+/// Numbers have three decimals: a thousandth of a point is far below what a printer can show.
 std::string operators(const layout::Page& page, Uses& uses);
 
 /// Those of the drawing of a stamp by itself, origin where it is put.

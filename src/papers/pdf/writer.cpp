@@ -14,6 +14,7 @@
 #include "papers/pdf/embedded_font.hpp"
 #include "papers/pdf/fault.hpp"
 #include "papers/pdf/operators.hpp"
+#include "papers/pdf/standard.hpp"
 #include "papers/pdf/stream.hpp"
 
 namespace gallipot::pdf {
@@ -49,6 +50,9 @@ struct Writer::Impl final : Uses {
     std::vector<std::size_t> chapters;   ///< the page each begins on
     /// Of the pages so far: made when all pages are there.
     std::vector<std::pair<std::size_t, layout::Link>> links;
+    About about;
+    Structure structure;
+    std::vector<int> tag_of_mark;  ///< of the page being drawn
 
     [[nodiscard]] HPDF_Doc doc() const { return document.get(); }
     EmbeddedFont& font(layout::Face face) { return embedded[static_cast<std::size_t>(face)]; }
@@ -70,6 +74,11 @@ struct Writer::Impl final : Uses {
     }
 
     void letter(layout::Face face, char32_t character) override { font(face).use(character); }
+
+    int mark(int tag) override {
+        tag_of_mark.push_back(tag);
+        return static_cast<int>(tag_of_mark.size()) - 1;
+    }
 
     std::string drawing(const layout::Page& on, const layout::Stamp& stamp) override {
         auto [known, is_new] = drawings.try_emplace(stamp.drawing);
@@ -116,6 +125,7 @@ struct Writer::Impl final : Uses {
         return place;
     }
 
+    /// Links to chapters that the paper has not are left out.
     void add_link(std::size_t on, const layout::Link& link) {
         const double height = heights.at(on);
         const HPDF_Rect rect{in_points(link.box.x), in_points(height - link.box.bottom()),
@@ -127,7 +137,9 @@ struct Writer::Impl final : Uses {
             made = HPDF_Page_CreateLinkAnnot(pages.at(on), rect, place_on(chapters[to], 0));
         }
         fault.check("adding a link");
-        if (made != nullptr) HPDF_LinkAnnot_SetBorderStyle(made, 0, 0, 0);
+        if (made == nullptr) return;
+        HPDF_LinkAnnot_SetBorderStyle(made, 0, 0, 0);
+        structure.add_link(on, link);
         fault.check("adding a link");
     }
 
@@ -136,10 +148,7 @@ struct Writer::Impl final : Uses {
             HPDF_Page_GetInheritableItem(page, "Resources", HPDF_OCLASS_DICT));
     }
 
-    void set_properties(const std::string& title, const std::string& author,
-                        const std::string& language) {
-        HPDF_SetInfoAttr(doc(), HPDF_INFO_TITLE, title.c_str());
-        if (!author.empty()) HPDF_SetInfoAttr(doc(), HPDF_INFO_AUTHOR, author.c_str());
+    void set_properties(const std::string& language) {
         if (!language.empty()) {
             HPDF_Dict_Add(doc()->catalog, "Lang",
                           HPDF_String_New(doc()->mmgr, language.c_str(), nullptr));
@@ -148,8 +157,6 @@ struct Writer::Impl final : Uses {
         HPDF_Dict preferences = HPDF_Dict_New(doc()->mmgr);
         HPDF_Dict_Add(doc()->catalog, "ViewerPreferences", preferences);
         HPDF_Dict_AddBoolean(preferences, "DisplayDocTitle", HPDF_TRUE);
-        // Both came with version 1.4.
-        doc()->pdf_version = std::max(doc()->pdf_version, HPDF_VER_14);
         fault.check("setting the file's properties");
     }
 };
@@ -166,7 +173,8 @@ Writer::Writer(const fonts::Faces& faces, const std::string& title, const std::s
     // As one list of pages it would end at 8,191 of them.
     HPDF_SetPagesConfiguration(impl_->doc(), pages_a_node);
     impl_->fault.check("starting a document");
-    impl_->set_properties(title, author, language);
+    impl_->about = {title, author, language};
+    impl_->set_properties(language);
     impl_->load(faces);
 }
 
@@ -180,7 +188,9 @@ void Writer::add(const layout::Page& page) {
     HPDF_Page_SetHeight(impl.page, in_points(page.size.height));
     impl.page_drawings = nullptr;
     HPDF_Dict_Add(impl.resources(), "Font", impl.letters);
+    impl.tag_of_mark.clear();
     const std::string drawing = operators(page, impl);
+    impl.structure.add_page(page.tags, impl.tag_of_mark);
     impl.compressor.fill(static_cast<HPDF_PageAttr>(impl.page->attr)->contents, drawing);
     impl.fault.check("drawing a page");
     for (const layout::Link& link : page.links) impl.links.emplace_back(impl.pages.size(), link);
@@ -207,6 +217,7 @@ void Writer::label_pages(const std::string& label) {
 
 void Writer::begin_chapter() {
     impl_->chapters.push_back(impl_->pages.size());
+    impl_->structure.begin_chapter();
 }
 
 void Writer::add(const layout::Bookmark& bookmark) {
@@ -235,7 +246,7 @@ std::string Writer::finish() {
     HPDF_ReadFromStream(impl.doc(), reinterpret_cast<HPDF_BYTE*>(bytes.data()), &read);
     impl.fault.check("writing the file");
     if (read != bytes.size()) throw PdfError("libharu gave back less than it wrote");
-    return bytes;
+    return to_standard(bytes, impl.structure, impl.about);
 }
 
 std::string write(const layout::Paper& paper, const fonts::Faces& faces) {

@@ -21,6 +21,7 @@ namespace gallipot::text {
 struct Run {
     std::string text;
     bool bold = false;
+    std::string language{};  ///< BCP 47, where it is not that of what it stands in
     bool operator==(const Run&) const = default;
 };
 using StyledText = std::vector<Run>;
