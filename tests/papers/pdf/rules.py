@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""rules.py [--table] FILE.pdf ...: whether PDF files keep the rules of PDF/UA-1 and PDF/A-2a that a
+"""rules.py [--table | --broken] FILE.pdf ...: whether PDF files keep the rules of PDF/UA-1 and PDF/A-2a that a
 program can check. Each rule is a function named below; what it asks for stands in its first line.
 The files are read by qpdf, which is not what wrote them into pages, and their pages' operators here.
 
 Rules of PDF/UA are numbered as in the Matterhorn Protocol 1.02 (PDF Association), those of PDF/A by
-the clause of ISO 19005-2:2011; both from memory, for neither was at hand."""
+the clause of ISO 19005-2:2011; both from memory, for neither was at hand. With --broken each rule is
+tried on the file with one thing in it made wrong, which it must find."""
 
 import json
 import re
@@ -424,8 +425,90 @@ def a_6_7_tagged(f):
         yield "untagged"
 
 
+# --- one thing made wrong for each rule ---------------------------------------------------------------
+
+def drop(where, key):
+    del where[key]
+
+
+def breaks():
+    """By rule, what breaks a file that has links, tables, figures and numbered lists."""
+    def font(f, kind):
+        return next(value for _, value in f.fonts() if value["/Subtype"] == kind)
+
+    def first(f, kind):
+        return f.of_type(kind)[0]
+
+    def unmark(f):
+        f.marks[0][1].append("unmarked Tj")
+
+    def link(f):
+        return next(f.annotations())[2]
+
+    def info(f):
+        return f.get(f.trailer["/Info"])
+
+    def numbered(f):
+        return next(one for one in f.of_type("/L") if "/A" in one["node"])
+
+    def rename(element, kind):
+        element["type"] = kind
+
+    def claim(f):
+        f.xmp = lambda: ""
+
+    def stray(f):
+        first(f, "/P")["content"].append((f.pages[0]["reference"], 9999))
+
+    def any_stream(f):
+        return next(there["stream"]["dict"] for there in f.objects.values() if "stream" in there)
+
+    return {
+        ua_01_003_to_005_marked: unmark,
+        ua_01_007_no_suspects: lambda f: f.catalog["/MarkInfo"].update({"/Suspects": True}),
+        ua_02_standard_types: lambda f: rename(first(f, "/P"), "/Absatz"),
+        ua_06_metadata: claim,
+        ua_07_title_shown: lambda f: drop(f.get(f.catalog["/ViewerPreferences"]), "/DisplayDocTitle"),
+        ua_09_nesting: lambda f: rename(first(f, "/LI"), "/P"),
+        ua_10_unicode: lambda f: drop(font(f, "/Type0"), "/ToUnicode"),
+        ua_11_language: lambda f: drop(f.catalog, "/Lang"),
+        ua_13_004_figures: lambda f: drop(first(f, "/Figure")["node"], "/Alt"),
+        ua_14_headings: lambda f: rename(first(f, "/H1"), "/P"),
+        ua_15_tables: lambda f: first(f, "/TR")["kids"].pop(),
+        ua_16_003_lists: lambda f: drop(numbered(f)["node"], "/A"),
+        ua_28_links: lambda f: drop(link(f), "/Contents"),
+        ua_31_fonts: lambda f: drop(font(f, "/CIDFontType2"), "/CIDToGIDMap"),
+        structure_both_ways: stray,
+        a_6_1_2_header: lambda f: setattr(f, "bytes", f.bytes[8:]),
+        a_6_1_3_trailer: lambda f: drop(f.trailer, "/ID"),
+        a_6_1_7_streams: lambda f: any_stream(f).update({"/Filter": "/LZWDecode"}),
+        a_6_2_3_colour: lambda f: drop(f.catalog, "/OutputIntents"),
+        a_6_2_10_opaque: lambda f: any_stream(f).update({"/SMask": "1 0 R"}),
+        a_6_3_annotations: lambda f: link(f).update({"/F": 2}),
+        a_6_5_actions: lambda f: f.catalog.update({"/OpenAction": {}}),
+        a_6_6_metadata: lambda f: info(f).update({"/Title": "u:Another"}),
+        a_6_7_tagged: lambda f: drop(f.catalog, "/MarkInfo"),
+    }
+
+
+def try_broken(path):
+    unseen = []
+    made = breaks()
+    for one in RULES:
+        f = File(path)
+        if list(one(f)):
+            sys.exit("%s breaks %s before anything is made wrong" % (path, one.__name__))
+        made[one](f)
+        if not list(one(f)):
+            unseen.append(one.__name__)
+    if unseen:
+        sys.exit("rules that do not see what they are about: " + ", ".join(unseen))
+
+
 def main():
     arguments = sys.argv[1:]
+    if arguments and arguments[0] == "--broken":
+        return try_broken(arguments[1])
     table = arguments and arguments[0] == "--table"
     paths = arguments[1:] if table else arguments
     passed = {one.__name__: 0 for one in RULES}
