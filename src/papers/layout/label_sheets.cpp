@@ -25,24 +25,17 @@ class Placer {
 
     void place(const Fitted& fitted, const fonts::Faces& faces) {
         page_.items.reserve(page_.items.size() + fitted.drawn.items.size() + 4);
-        const int whole = add_tag(page_.tags, {Role::section, -1, {}, {}});
-        const int id =
-            fitted.drawn.ids.empty() ? -1 : add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
-        tag_ = add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
+        // All its words are one piece: of ten thousand labels every piece counts.
+        tag_ = add_tag(page_.tags, {Role::paragraph, -1, {}, {}});
         stamp(fitted.drawn, false);
-        const bool pictures = std::ranges::any_of(fitted.drawn.items, is_picture);
-        if (pictures) {
-            tag_ = add_tag(page_.tags, {Role::figure, whole, {}, label_.body->pictograms_say});
+        if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
+        if (!fitted.drawn.places.empty()) add_places(fitted.drawn, faces);
+        if (std::ranges::any_of(fitted.drawn.items, is_picture)) {
+            tag_ = add_tag(page_.tags, {Role::figure, -1, {}, label_.body->pictograms_say});
             stamp(fitted.drawn, true);
         }
-        tag_ = id;
-        if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
-        if (!fitted.drawn.places.empty()) {
-            tag_ = add_tag(page_.tags, {Role::paragraph, whole, {}, {}});
-            add_places(fitted.drawn, faces);
-        }
         if (fitted.drawn.codes.empty()) return;
-        tag_ = add_tag(page_.tags, {Role::figure, whole, {}, label_.body->code_says});
+        tag_ = add_tag(page_.tags, {Role::figure, -1, {}, label_.body->code_says});
         const auto symbol = std::make_shared<const qr::Symbol>(code_of(label_));
         for (const auto& box : fitted.drawn.codes) add(item(Code{box, symbol}), code_kind);
     }

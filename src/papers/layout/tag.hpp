@@ -9,7 +9,6 @@ namespace gallipot::layout {
 
 /// The standard structure types that the papers use (PDF 32000-1:2008, 14.8.4).
 enum class Role : std::uint8_t {
-    section,
     heading1,
     heading2,
     paragraph,

@@ -93,7 +93,8 @@ void describe(QPDF& file, const About& about) {
     metadata.getDict().replaceKey("/Subtype", Object::newName("/XML"));
     catalog.replaceKey("/Metadata", metadata);
 
-    Object profile = Object::newStream(&file, srgb_profile());
+    static const std::string srgb = srgb_profile();
+    Object profile = Object::newStream(&file, srgb);
     profile.getDict().replaceKey("/N", Object::newInteger(3));
     Object intent = Object::parse(
         "<</Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB)"

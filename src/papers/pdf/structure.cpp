@@ -28,8 +28,6 @@ std::optional<Object> attributes_of(layout::Role role) {
 std::string_view structure_type(layout::Role role) {
     using layout::Role;
     switch (role) {
-        case Role::section:
-            return "Sect";
         case Role::heading1:
             return "H1";
         case Role::heading2:

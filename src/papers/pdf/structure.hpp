@@ -41,7 +41,7 @@ class Structure {
         Content content;
     };
     struct Element {
-        layout::Role role = layout::Role::section;
+        layout::Role role = layout::Role::paragraph;
         std::optional<std::size_t> parent;  ///< none: the document's
         bool link = false;
         std::string alternative;
