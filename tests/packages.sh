@@ -2,7 +2,8 @@
 
 # To build and to run.
 build_packages="build-essential cmake ninja-build pkg-config
-  libhpdf-dev libqpdf-dev liblcms2-dev libdeflate-dev libqrcodegencpp-dev libyaml-cpp-dev libcli11-dev libfmt-dev libicu-dev libboost-dev
+  libhpdf-dev libqpdf-dev liblcms2-dev libdeflate-dev libturbojpeg0-dev libpng-dev libqrcodegencpp-dev libyaml-cpp-dev
+  libcli11-dev libfmt-dev libicu-dev libboost-dev
   libharfbuzz-dev libsodium-dev libsqlitecpp-dev libmicrohttpd-dev nlohmann-json3-dev
   fonts-noto-core"
 

@@ -37,8 +37,10 @@ own() { # owner, pattern of the library's headers
   [ -z "$strays" ] || fault "only src/$1 may include $2: $strays"
 }
 own domain/yaml 'yaml-cpp/'
-own papers/pdf 'hpdf|libdeflate|qpdf/|lcms2'
+own papers/pdf 'hpdf|qpdf/|lcms2'
+own '\(papers/pdf\|web\)' 'libdeflate'
 own papers/qr 'qrcodegen'
+own base/image 'turbojpeg|png.h'
 own papers/fonts 'hb[-.]'
 own tracking/keys 'sodium'
 own tracking/log 'SQLiteCpp/|sqlite3'

@@ -151,7 +151,7 @@ void make_whole(const fs::path& path, const std::function<void(const fs::path&)>
 
 void make_folder(const fs::path& path) {
     std::error_code error;
-    fs::create_directories(path, error);
+    if (fs::create_directories(path, error)) flush_folder(folder_of(path));
     struct stat info {};
     const bool in_the_way = error == std::errc::not_a_directory ||
                             (::lstat(path.c_str(), &info) == 0 && !S_ISDIR(info.st_mode));
