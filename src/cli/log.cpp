@@ -6,6 +6,7 @@
 #include <memory>
 #include <ostream>
 
+#include "app/photo_export.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
@@ -33,6 +34,7 @@ struct Options {
     bool reports = false;
     std::string csv_file;
     std::string backup;
+    std::string photos;
     std::string wrong_recipe;
 };
 
@@ -233,14 +235,29 @@ ExitCode note_recipe(const Options& options, Environment& environment) {
     return ExitCode::ok;
 }
 
+void write_photos(const log::Log& visits, const std::string& folder, Environment& environment) {
+    const app::PhotoExport done = app::export_photos(visits, folder);
+    for (const std::string& name : done.gone)
+        warn(environment) << "this photo is not among those of the log any more, or not as it was: "
+                          << name << '\n';
+    diag::Diagnostics found;  // our own texts, which the tests read
+    const auto n = static_cast<std::int64_t>(done.written);
+    const auto before = static_cast<std::int64_t>(done.there_before);
+    environment.out << words_for_person(app::find_data(), environment, found)(
+                           before == 0 ? "terminal.log.photos" : "terminal.log.photos_some",
+                           {{"n", n}, {"count", before}, {"file", diag::printable(folder)}})
+                    << '\n';
+}
+
 ExitCode show(const Options& options, Environment& environment) {
     app::protect_files_of(options.job);
     if (!options.backup.empty()) {
         refuse_standard_output("--backup", options.backup);
         system::check_output_name(options.backup);
     }
+    if (!options.photos.empty()) refuse_standard_output("--photos", options.photos);
     if (!has_log(options.job, environment)) {
-        if (!options.backup.empty()) return ExitCode::bad_input;
+        if (!options.backup.empty() || !options.photos.empty()) return ExitCode::bad_input;
         if (options.json && options.reports) environment.out << "{ \"reports\": [] }\n";
         if (options.json && !options.reports) print_json(nullptr, environment);
         if (options.csv) print_csv(nullptr, environment);
@@ -250,15 +267,20 @@ ExitCode show(const Options& options, Environment& environment) {
     const auto damage = visits.damage();
     if (damage) {
         complain(environment) << *damage << '\n';
-        if (!options.backup.empty()) return ExitCode::system_failed;
+        if (!options.backup.empty() || !options.photos.empty()) return ExitCode::system_failed;
         warn(environment) << "what can still be read of it follows\n";
     }
     if (!options.backup.empty()) {
-        visits.back_up(options.backup);
+        for (const log::PhotoId& photo : visits.back_up(options.backup))
+            warn(environment) << "a photo that the log names is not among its photos any more, and "
+                                 "not in the copy: "
+                              << photo << ".jpg\n";
         diag::Diagnostics found;
         environment.out << words_for_person(app::find_data(), environment, found)(
                                "terminal.log.copied", {{"file", diag::printable(options.backup)}})
                         << '\n';
+    } else if (!options.photos.empty()) {
+        write_photos(visits, options.photos, environment);
     } else if (options.reports) {
         options.json ? print_reports_json(visits, environment) : print_reports(visits, environment);
     } else if (options.json) {
@@ -287,14 +309,17 @@ void add_log(CLI::App& app, Command& chosen, Environment& environment) {
         command->add_option("--import", options->csv_file,
                             "Add the visits of a CSV file; those already there stay one");
     auto* backup = command->add_option("--backup", options->backup,
-                                       "Copy the log to a file, while it is served too");
+                                       "Copy the log to a file, while it is served too; its "
+                                       "photos to a folder beside it");
+    auto* photos = command->add_option("--photos", options->photos,
+                                       "Write the photos of the visits to a folder, a file each");
     auto* wrong = command->add_option("--recipe-was-wrong", options->wrong_recipe,
                                       "Note that this mix was made as the job has it now from the "
                                       "start: what was noted before was a slip");
-    for (auto* one : {json, csv, all, import_option, backup, wrong})
-        for (auto* other : {json, csv, all, import_option, backup, wrong})
+    for (auto* one : {json, csv, all, import_option, backup, photos, wrong})
+        for (auto* other : {json, csv, all, import_option, backup, photos, wrong})
             if (one != other) one->excludes(other);
-    for (auto* other : {csv, all, import_option, backup, wrong}) reports->excludes(other);
+    for (auto* other : {csv, all, import_option, backup, photos, wrong}) reports->excludes(other);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
             if (!options->wrong_recipe.empty()) return note_recipe(*options, environment);

@@ -263,6 +263,7 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
     const web::HostPort listen = where_to_listen(options, *session.job);
     const std::string style = web_file(session.data, "style.css");
     const std::string script = web_file(session.data, "round.js");
+    const std::string photo_script = web_file(session.data, "photo.js");
     Pages pages(
         session,
         [&](std::optional<app::DayOfJob> own) {
@@ -271,7 +272,8 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
             const plan::Plan& plan = made->own ? made->own->plan : session.plan;
             made->context = std::make_unique<const web::Context>(web::Context{
                 job, plan, session.who, [&] { return secret.current(); }, visits,
-                app::zone_of(session), app::now, words, style, script, analysis::sites(job, plan)});
+                app::zone_of(session), app::now, words, style, script, analysis::sites(job, plan),
+                evidence::facts_of(job, plan), photo_script});
             made->app = std::make_unique<web::App>(
                 *made->context, access_log,
                 web::Access{own_hosts(options, listen, job), options.behind_proxy});
@@ -281,7 +283,8 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
     web::Server server(
         listen.host, listen.port,
         [&](const web::Request& request) { return pages.today()->app->answer(request); },
-        access_log);
+        access_log, {},
+        [&](const web::Request& head) { return pages.today()->app->may_send_photos(head); });
     print_greeting(session, listen, server.port(), keys::overview_key(*session.secret),
                    environment);
     std::thread thread([&] { server.run(); });

@@ -87,6 +87,7 @@ const std::map<std::string, Value>& table() {
         {"--only", {"PAPER", Offer::words, app::paper_names()}},
         {"--on", {"DAY"}},
         {"render --output", {"FOLDER", Offer::folders}},
+        {"--photos", {"FOLDER", Offer::folders}},
         {"report --output", {"FILE", Offer::files}},
         {"--seen", {"N"}},
         {"--start-at", {"N"}},

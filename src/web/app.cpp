@@ -9,6 +9,7 @@
 #include "tracking/keys/link.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/addresses.hpp"
+#include "web/compression.hpp"
 #include "web/cookies.hpp"
 #include "web/cross_site.hpp"
 #include "web/form.hpp"
@@ -43,12 +44,19 @@ std::string hash_source(const std::string& text) {
     return "'sha256-" + keys::sha256_base64(text) + "'";
 }
 
-/// `script` none: the page may run none.
-std::string policy(const std::string& style, const std::string& script) {
+/// `scripts` none: the page may run none.
+std::string policy(const std::string& style, const std::vector<std::string>& scripts) {
+    std::string allowed;
+    for (const std::string& script : scripts)
+        if (!script.empty()) allowed += " " + hash_source(script);
     return "default-src 'none'; style-src " + hash_source(style) +
-           (script.empty() ? "" : "; script-src " + hash_source(script)) +
-           "; img-src data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+           (allowed.empty() ? "" : "; script-src" + allowed) +
+           "; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 }
+
+/// Browsers make a page around a picture that is opened by itself, with a style of their own.
+constexpr const char* picture_policy =
+    "default-src 'none'; img-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'";
 
 /// "../../" for "/S/K1/KEY": from a page to the folder that all pages are in.
 std::string way_up(const std::string& path) {
@@ -80,7 +88,7 @@ struct App::Impl {
     Impl(const Context& context, AccessLog& access_log, const Access& access)
         : services(context, access_log, access),
           style_policy(policy(context.style, {})),
-          script_policy(policy(context.style, context.script)) {}
+          script_policy(policy(context.style, {context.script, context.photo_script})) {}
 
     Response route(const Request& request, Page& page) {
         const std::string network = network_of(request.peer);
@@ -108,6 +116,10 @@ struct App::Impl {
         page.caretaker = phone.has_value();
         if (!parts.empty() && strings::same_letters(parts[0], "ROUND") && parts.size() == 1)
             return phone ? answer_round(services, request, page)
+                         : services.only_caretaker(request, page);
+        if (parts.size() == 3 && strings::same_letters(parts[0], "ALL") &&
+            strings::same_letters(parts[1], "PHOTO"))
+            return phone ? answer_photo(services, request, page, parts[2])
                          : services.only_caretaker(request, page);
         if (!parts.empty() && strings::same_letters(parts[0], "ALL") &&
             (parts.size() == 1 || is_below_overview(parts[1]))) {
@@ -213,6 +225,18 @@ struct App::Impl {
     }
 };
 
+bool App::may_send_photos(const Request& head) {
+    try {
+        const auto parts = parts_of(head.path);
+        return head.method == "POST" && is_multipart(head.header("content-type")) &&
+               parts.size() == 3 && strings::same_letters(parts[0], "S") &&
+               impl_->services.phones.phone_of(head).has_value();
+    } catch (const std::exception& error) {
+        impl_->services.access_log.failed(error.what());
+        return false;
+    }
+}
+
 App::App(const Context& context, AccessLog& access_log, const Access& access)
     : impl_(std::make_unique<Impl>(context, access_log, access)) {}
 App::~App() = default;
@@ -245,7 +269,11 @@ Response App::answer(const Request& asked) {
         access_log.failed("a fault of ours");
         response = impl.failure(request, page, 500, "web.trouble.fault");
     }
-    add_safety_headers(response, response.scripted ? impl.script_policy : impl.style_policy);
+    compress(request, response);
+    const bool picture = response.type == "image/jpeg";
+    add_safety_headers(response, picture             ? picture_policy
+                                 : response.scripted ? impl.script_policy
+                                                     : impl.style_policy);
     return response;
 }
 

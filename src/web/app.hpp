@@ -41,6 +41,10 @@ class App {
     /// Never throws: what goes wrong is an answer too.
     Response answer(const Request& request);
 
+    /// Whether the body of this request, of which the head is here, may be as long as photos are: a
+    /// visit sent by a phone of the caretaker. Never throws.
+    bool may_send_photos(const Request& head);
+
   private:
     struct Impl;
     std::unique_ptr<Impl> impl_;

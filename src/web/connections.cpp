@@ -25,6 +25,11 @@ void Connections::add(int socket, const std::string& network, Steady::time_point
 void Connections::begun(int socket) {
     set(socket, Stage::asking);
 }
+void Connections::received(int socket, std::size_t bytes) {
+    const std::lock_guard lock(mutex_);
+    const auto at = open_.find(socket);
+    if (at != open_.end()) at->second.uploaded += bytes;
+}
 void Connections::complete(int socket) {
     set(socket, Stage::working);
 }
@@ -44,10 +49,23 @@ void Connections::close_late(Steady::time_point now, const Told& told) {
     const std::lock_guard lock(mutex_);
     for (auto& [socket, connection] : open_) {
         const bool asking = connection.stage == Stage::silent || connection.stage == Stage::asking;
-        if (!asking || connection.closing || now - connection.since < limits_.request_within)
-            continue;
+        if (!asking || connection.closing || !is_late(connection, now)) continue;
         if (connection.stage == Stage::asking) told(connection.network);
         close(socket, connection);
+    }
+}
+
+void Connections::close_left(const std::function<bool(int socket)>& has_left) {
+    const std::lock_guard lock(mutex_);
+    for (auto& [socket, connection] : open_) {
+        if (connection.stage != Stage::asking || connection.uploaded == 0 || connection.closing)
+            continue;
+        if (!has_left(socket))
+            connection.left = false;
+        else if (!std::exchange(connection.left, true))
+            continue;  // its last bytes may just be on their way to us
+        else
+            close(socket, connection);
     }
 }
 
@@ -57,6 +75,11 @@ std::size_t Connections::being_answered() {
         return !one.second.closing &&
                (one.second.stage == Stage::working || one.second.stage == Stage::answering);
     }));
+}
+
+bool Connections::is_late(const Connection& connection, Steady::time_point now) const {
+    const std::chrono::milliseconds earned(connection.uploaded * 1000 / limits_.slowest_upload);
+    return now - connection.since >= limits_.request_within + earned;
 }
 
 void Connections::set(int socket, Stage stage) {

@@ -47,6 +47,7 @@ struct Context {
     std::string script;                                 ///< of the round's page
     std::vector<analysis::Site> sites;                  ///< analysis::sites(job, plan)
     std::vector<log::Fact> facts = evidence::facts_of(job, plan);  ///< to be noted with each visit
+    std::string photo_script = {};  ///< of pages with a form for a visit
     std::shared_ptr<EvidenceReader> reader = std::make_shared<EvidenceReader>();
 
     [[nodiscard]] log::LocalTime local_now() const { return zone.local(now()); }

@@ -4,11 +4,22 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
+#include "web/multipart.hpp"
 
 namespace gallipot::web {
-namespace {}  // namespace
 
 Form::Form(std::string_view body) {
+    read_fields(body);
+}
+
+Form::Form(std::string_view body, std::string_view content_type) {
+    if (is_multipart(content_type))
+        read_parts(body, content_type);
+    else
+        read_fields(body);
+}
+
+void Form::read_fields(std::string_view body) {
     while (!body.empty()) {
         const auto end = std::min(body.find('&'), body.size());
         const std::string_view pair = body.substr(0, end);
@@ -19,13 +30,35 @@ Form::Form(std::string_view body) {
             return;
         }
         const auto equals = std::min(pair.find('='), pair.size());
-        std::string name = text(pair.substr(0, equals));
-        fields_.emplace_back(std::move(name), text(pair.substr(std::min(equals + 1, pair.size()))));
+        add(percent_decoded(pair.substr(0, equals), true),
+            percent_decoded(pair.substr(std::min(equals + 1, pair.size())), true));
     }
 }
 
-std::string Form::text(std::string_view encoded) {
-    const std::string bytes = percent_decoded(encoded, true);
+void Form::read_parts(std::string_view body, std::string_view content_type) {
+    const MultipartBody all = read_multipart(body, content_type);
+    damaged_ = !all.whole;
+    for (const Part& part : all.parts) {
+        if (!part.is_file) {
+            if (fields_.size() == maximum_fields)
+                damaged_ = true;
+            else
+                add(part.name, std::string(part.content));
+        } else if (!part.content.empty()) {  // browsers send an empty one where none was chosen
+            if (files_.size() == maximum_files)
+                damaged_ = true;
+            else
+                files_.emplace_back(part.name, part.content);
+        }
+    }
+}
+
+void Form::add(std::string name, std::string value) {
+    std::string tidy_name = text(name);
+    fields_.emplace_back(std::move(tidy_name), text(value));
+}
+
+std::string Form::text(std::string_view bytes) {
     std::string text;
     for (std::size_t at = 0; at < bytes.size();) {
         const diag::Character character = diag::character_at(bytes, at);
@@ -56,6 +89,22 @@ std::vector<std::string> Form::values(std::string_view name) const {
     for (const auto& [key, value] : fields_)
         if (key == name) values.push_back(value);
     return values;
+}
+
+std::vector<std::string_view> Form::files(std::string_view name) const {
+    std::vector<std::string_view> contents;
+    for (const auto& [key, content] : files_)
+        if (key == name) contents.push_back(content);
+    return contents;
+}
+
+bool is_multipart(std::string_view content_type) {
+    return strings::to_lower(content_type.substr(0, 20)).starts_with("multipart/form-data");
+}
+
+bool is_form_type(std::string_view content_type) {
+    return content_type.starts_with("application/x-www-form-urlencoded") ||
+           is_multipart(content_type);
 }
 
 std::string percent_decoded(std::string_view text, bool plus) {

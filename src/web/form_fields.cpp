@@ -34,6 +34,17 @@ Html Fields::lines(const std::string& name, const std::string& value, std::size_
                    {label(name), element("textarea", area, {"\n", value}), fault_note(name)});
 }
 
+Html Fields::photos(const std::string& name) const {
+    Attributes input{{"type", "file"},
+                     {"name", prefix_ + name},
+                     {"id", prefix_ + name},
+                     {"accept", "image/jpeg,image/png"},
+                     {"multiple", ""}};
+    mark(input, name);
+    return element("div", {{"class", "field"}},
+                   {label(name), lone("input", input), fault_note(name)});
+}
+
 Html Fields::choice(const char* type, const std::string& name, const std::string& value, bool on,
                     const std::string& text) const {
     const std::string id = prefix_ + name + "-" + (value.empty() ? "none" : value);

@@ -22,6 +22,8 @@ class Fields {
                             const char* autocomplete, const char* type, std::size_t longest) const;
     [[nodiscard]] Html lines(const std::string& name, const std::string& value,
                              std::size_t longest) const;
+    /// Several photos, from the camera or from what the phone has.
+    [[nodiscard]] Html photos(const std::string& name) const;
     /// One button to press. `value` is what it sends.
     [[nodiscard]] Html choice(const char* type, const std::string& name, const std::string& value,
                               bool on, const std::string& text) const;

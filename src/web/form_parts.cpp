@@ -7,6 +7,7 @@
 #include "web/counting.hpp"
 #include "web/form_context.hpp"
 #include "web/form_fields.hpp"
+#include "web/photo_parts.hpp"
 
 namespace gallipot::web {
 namespace {
@@ -142,7 +143,8 @@ Html trouble_box(const Page& page, const FormErrors& errors) {
                                    ": ", page.words(fault.key, fault.arguments)});
         content += element("ul", {list});
     }
-    if (errors.before) content += visit_facts(page, errors.before->visit);
+    if (errors.before)
+        content += visit_facts(page, errors.before->visit) + photos_of(page, *errors.before);
     return trouble(page, errors.key, content);
 }
 
@@ -211,6 +213,8 @@ Html visit_form(const Page& page, const Place& place, const FormData& data,
         content += element("div", {{"class", "choices"}},
                            {fields.choice("checkbox", "withdraw", "yes", data.withdraw,
                                           words("web.form.withdraw"))});
+    // Last of what is filled in: where the photos are too much, all that was typed has come before.
+    content += photo_field(page, fields, data);
     content +=
         element("div", {{"class", "save"}},
                 {element("button", {{"type", "submit"}},
@@ -219,6 +223,7 @@ Html visit_form(const Page& page, const Place& place, const FormData& data,
                    {{"method", "post"},
                     {"action", action},
                     {"accept-charset", "utf-8"},
+                    {"enctype", "multipart/form-data"},
                     {"novalidate", ""},
                     {"aria-label", words("web.form.heading")}},
                    {content});

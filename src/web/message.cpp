@@ -12,7 +12,7 @@ void add_safety_headers(Response& response, const std::string& policy) {
     headers.emplace_back("X-Robots-Tag", "noindex, nofollow");
     // Going back must find what was typed, so the browser may keep the page, for itself alone.
     headers.emplace_back("Cache-Control", "private, no-cache");
-    headers.emplace_back("Vary", "Accept-Language, Cookie");
+    headers.emplace_back("Vary", "Accept-Language, Accept-Encoding, Cookie");
 }
 
 }  // namespace gallipot::web

@@ -16,8 +16,9 @@ struct Request {
     std::multimap<std::string, std::string> query;
     std::map<std::string, std::string> headers;  ///< names in small letters
     std::string body;
-    bool body_cut = false;  ///< there was more of it than is read
-    std::string peer;       ///< address of the other end: "192.168.1.7", "::1"
+    bool body_cut = false;      ///< there was more of it than is read
+    bool uploads_busy = false;  ///< because as many photos as may be were on their way
+    std::string peer;           ///< address of the other end: "192.168.1.7", "::1"
 
     /// Empty when it is not there.
     [[nodiscard]] std::string header(const std::string& name) const {
@@ -35,7 +36,8 @@ struct Response {
     std::vector<std::pair<std::string, std::string>> headers;
     std::string type = "text/html; charset=utf-8";
     std::string body;
-    bool scripted = false;  ///< the page holds our script
+    bool others_words = false;  ///< it shows words of somebody else beside what is secret
+    bool scripted = false;      ///< the page holds a script of ours
     /// A long body, in place of `body`: a temporary file that goes when the answer does.
     std::shared_ptr<const system::ScratchFile> file;
 };

@@ -12,7 +12,7 @@ namespace {
 Response report(Services& services, const Request& request, const Page& page,
                 const StationPage& station) {
     if (auto refused = services.refuse_form(request, page)) return *std::move(refused);
-    const Form form(request.body);
+    const Form form = sent_form(request);
     const ReportForm typed = report_form(form);
     const auto again = [&](int status, const std::string& key) {
         return neighbour_page(page, station, typed, status, key);

@@ -29,7 +29,8 @@ Response answer_overview(Services& services, const Request& request, const Page&
     const bool post = request.method == "POST";
     if (parts.size() == 1 && !post) {
         Response response =
-            overview_page(page, phone.value_or(std::string()), request.query_value("new") == "1");
+            overview_page(page, overview_filter(request), phone.value_or(std::string()),
+                          request.query_value("new") == "1");
         return response;
     }
     if (parts.size() != 2) return services.no_such_page(request, page, "no such page");
@@ -37,7 +38,7 @@ Response answer_overview(Services& services, const Request& request, const Page&
         return export_visits(services, page);
     if (!post) return redirect("../ALL" + page.language_query);
     if (auto refused = services.refuse_form(request, page)) return *std::move(refused);
-    const Form form(request.body);
+    const Form form = sent_form(request);
     return strings::same_letters(parts[1], "READ") ? mark_read(services, form)
                                                    : end_phone(services, form);
 }

@@ -47,9 +47,20 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
 /// What the code of a station opens that the job does not have any more. `id` as the code has it.
 Response gone_page(const Page& page, const std::string& id);
 
+/// Which part of the overview is asked for.
+struct OverviewFilter {
+    enum class Show { all, due, flagged, floor, photos, told };
+    Show show = Show::all;
+    std::string floor;  ///< as the job has it; of Show::floor
+    bool operator==(const OverviewFilter&) const = default;
+};
+/// `?show=due` or `?floor=NAME`; anything else is all.
+OverviewFilter overview_filter(const Request& request);
+
 /// All stations, with what neighbours reported and the caretaker's phones. `phone` is the id of the
 /// one that asks; `fresh` that it has just opened the caretaker's code.
-Response overview_page(const Page& page, const std::string& phone, bool fresh);
+Response overview_page(const Page& page, const OverviewFilter& filter, const std::string& phone,
+                       bool fresh);
 
 /// A form that could not be looked at just now: what was typed, and a button that sends it to
 /// `action` once more, with the same fields. Knows nothing of the station or the log.

@@ -263,7 +263,7 @@ Html visit_facts(const Page& page, const visit::Visit& visit) {
 }
 
 Response answer(const Page& page, int status, const std::string& title,
-                const std::optional<Place>& place, const Html& main, bool scripted) {
+                const std::optional<Place>& place, const Html& main, const std::string& script) {
     Html head;
     head +=
         lone("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
@@ -278,9 +278,8 @@ Response answer(const Page& page, int status, const std::string& title,
     body += element("footer", {languages(page), element("p", {page.words("web.footer")})});
     Response response;
     response.status = status;
-    response.scripted = scripted;
-    response.body = page_markup(page.words.tag(), page.context.style, head, body,
-                                scripted ? page.context.script : std::string());
+    response.scripted = !script.empty();
+    response.body = page_markup(page.words.tag(), page.context.style, head, body, script);
     response.headers.emplace_back("Content-Language", page.words.tag());
     return response;
 }

@@ -64,8 +64,10 @@ Html visit_facts(const Page& page, const visit::Visit& visit);
 std::string states_text(const Page& page, visit::Marks<visit::State> states);
 std::string dids_text(const Page& page, visit::Marks<visit::Did> dids);
 
-/// The answer with this page: band, `main`, first aid, languages. With `scripted` our script.
+/// The answer with this page: band, `main`, first aid, languages; at its end `script`, which is one
+/// of the context's.
 Response answer(const Page& page, int status, const std::string& title,
-                const std::optional<Place>& place, const Html& main, bool scripted = false);
+                const std::optional<Place>& place, const Html& main,
+                const std::string& script = {});
 
 }  // namespace gallipot::web

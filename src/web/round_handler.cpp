@@ -66,7 +66,7 @@ Response answer_round(Services& services, const Request& request, const Page& pa
     if (request.method != "POST")
         return round_page(page, next_round_form(page, remembered_name(request)));
     if (auto refused = services.refuse_form(request, page)) return *std::move(refused);
-    const Form sent(request.body);
+    const Form sent = sent_form(request);
     RoundForm form = round_form(page, sent);
     if (request.body_cut || sent.damaged()) {
         services.access_log.refused(request.peer, "a damaged form", request.path);

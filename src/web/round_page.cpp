@@ -237,7 +237,7 @@ Response round_page(const Page& page, const RoundForm& form, int status) {
          {"aria-label", title}},
         {content});
     return answer(page, status, status == 200 ? title : trouble_title(page, title), std::nullopt,
-                  main, true);
+                  main, page.context.script);
 }
 
 }  // namespace gallipot::web

@@ -1,5 +1,6 @@
 #include "web/server.hpp"
 
+#include <atomic>
 #include <condition_variable>
 #include <cstring>
 #include <exception>
@@ -84,11 +85,21 @@ Response refusal(const HeadError& error) {
     return response;
 }
 
+/// The other end has closed the connection and nothing of it is left to be read. The library misses
+/// that where it comes with the last bytes, and would hold the place of an upload until it times
+/// out.
+bool has_left(int socket) {
+    char byte = 0;
+    return ::recv(socket, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
+}
+
 /// A request on its way in and its answer on its way out.
 struct Exchange {
     std::string target;
     Request request;
     bool head_read = false;
+    bool may_upload = false;
+    bool uploading = false;  ///< it has one of the places for uploads
     std::size_t thrown_away = 0;
     std::shared_ptr<const system::ScratchFile>
         file;  ///< of the answer, as long as it is being sent
@@ -140,9 +151,10 @@ LibraryResponse translate(const Response& from) {
 
 struct Server::Impl {
     Impl(const std::string& host, int port, Answerer answers, AccessLog& to,
-         const ServerLimits& given)
+         const ServerLimits& given, UploadCheck check)
         : limits(given),
           answerer(std::move(answers)),
+          may_upload(std::move(check)),
           log(to),
           connections(possible(given.connections),
                       [](int socket) { ::shutdown(socket, SHUT_RDWR); }) {
@@ -159,8 +171,8 @@ struct Server::Impl {
             MHD_OPTION_CONNECTION_LIMIT, maximum, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory,
             MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(limits.progress_within.count()),
             MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_CONNECTION, &notify, this,
-            MHD_OPTION_URI_LOG_CALLBACK, &begin, this, MHD_OPTION_NOTIFY_COMPLETED, &complete,
-            nullptr, MHD_OPTION_UNESCAPE_CALLBACK, &leave_escaped, nullptr, MHD_OPTION_END);
+            MHD_OPTION_URI_LOG_CALLBACK, &begin, this, MHD_OPTION_NOTIFY_COMPLETED, &complete, this,
+            MHD_OPTION_UNESCAPE_CALLBACK, &leave_escaped, nullptr, MHD_OPTION_END);
         if (daemon == nullptr) {
             ::close(listener);
             cannot_listen(host + ":" + std::to_string(port), std::strerror(errno));
@@ -175,10 +187,12 @@ struct Server::Impl {
 
     const ServerLimits limits;
     const Answerer answerer;
+    const UploadCheck may_upload;
     AccessLog& log;
     Connections connections;
     MHD_Daemon* daemon = nullptr;
     int bound = 0;  ///< the port
+    std::atomic<std::size_t> uploads{0};
 
     std::mutex mutex;
     std::condition_variable wake;
@@ -221,8 +235,10 @@ struct Server::Impl {
         });
     }
 
-    static void complete(void*, MHD_Connection*, void** exchange, MHD_RequestTerminationCode) {
-        delete static_cast<Exchange*>(std::exchange(*exchange, nullptr));
+    static void complete(void* self, MHD_Connection*, void** state, MHD_RequestTerminationCode) {
+        const std::unique_ptr<Exchange> exchange(
+            static_cast<Exchange*>(std::exchange(*state, nullptr)));
+        if (exchange && exchange->uploading) --static_cast<Impl*>(self)->uploads;
     }
 
     /// The library leaves %XX as it is: Form and percent_decoded() see to it.
@@ -239,7 +255,8 @@ struct Server::Impl {
             auto& exchange = *static_cast<Exchange*>(*state);
             if (!std::exchange(exchange.head_read, true))
                 return server.read_head(connection, exchange, method);
-            if (*size > 0) return server.read_body(exchange, piece, std::exchange(*size, 0));
+            if (*size > 0)
+                return server.read_body(connection, exchange, piece, std::exchange(*size, 0));
             server.connections.complete(socket_of(connection));
             return server.send(connection, exchange, server.answer(exchange.request));
         });
@@ -271,12 +288,31 @@ struct Server::Impl {
         for (const auto& [name, value] : parts.fields()) request.query.emplace(name, value);
         for (const auto& [name, value] : fields)
             request.headers.emplace(strings::to_lower(name), value);
+        exchange.may_upload = may_upload && may_upload(request);
+        if (exchange.may_upload)
+            MHD_set_connection_option(connection, MHD_CONNECTION_OPTION_TIMEOUT,
+                                      static_cast<unsigned>(limits.upload_pause.count()));
         return MHD_YES;
     }
 
-    MHD_Result read_body(Exchange& exchange, const char* piece, std::size_t size) const {
+    /// Takes one of the places for uploads, if there is one.
+    bool begin_upload() {
+        if (++uploads <= limits.uploads) return true;
+        --uploads;
+        return false;
+    }
+
+    MHD_Result read_body(MHD_Connection* connection, Exchange& exchange, const char* piece,
+                         std::size_t size) {
         std::string& body = exchange.request.body;
-        const std::size_t taken = std::min(size, limits.body - body.size());
+        if (exchange.may_upload) connections.received(socket_of(connection), size);
+        if (exchange.may_upload && !exchange.uploading && !exchange.request.body_cut &&
+            body.size() + size > limits.body) {
+            exchange.uploading = begin_upload();
+            exchange.request.uploads_busy = !exchange.uploading;
+        }
+        const std::size_t most = exchange.uploading ? limits.upload : limits.body;
+        const std::size_t taken = std::min(size, most - body.size());
         body.append(piece, taken);
         // What is too much is read all the same, so that the other end gets to see the answer.
         exchange.request.body_cut = exchange.request.body_cut || taken < size;
@@ -327,12 +363,14 @@ struct Server::Impl {
         connections.close_late(Steady::now(), [&](const std::string& network) {
             log.refused(network, "took too long to ask");
         });
+        connections.close_left(has_left);
     }
 };
 
 Server::Server(const std::string& host, int port, Answerer answerer, AccessLog& log,
-               const ServerLimits& limits)
-    : impl_(std::make_unique<Impl>(host, port, std::move(answerer), log, limits)) {}
+               const ServerLimits& limits, UploadCheck may_upload)
+    : impl_(std::make_unique<Impl>(host, port, std::move(answerer), log, limits,
+                                   std::move(may_upload))) {}
 Server::~Server() = default;
 
 int Server::port() const {

@@ -18,6 +18,9 @@ struct ServerLimits {
     ConnectionLimits connections;
     std::size_t head = 8192;                      ///< bytes
     std::size_t body = 131'072;                   ///< bytes; what comes after is thrown away
+    std::size_t upload = 20u << 20;               ///< bytes; the body where photos may be sent
+    std::size_t uploads = 4;                      ///< of more than `body` at a time
+    std::chrono::seconds upload_pause{30};        ///< an upload may stand still for so long
     std::size_t maximum_thrown_away = 32u << 20;  ///< bytes; beyond, the connection is closed
     std::chrono::seconds progress_within{10};     ///< the other end takes a piece of the answer
     unsigned threads = 4;
@@ -26,6 +29,9 @@ struct ServerLimits {
 /// Answers a whole request. Called by several threads at once.
 using Answerer = std::function<Response(const Request& request)>;
 
+/// Whether a request of which the head is here may bring photos. Called by several threads at once.
+using UploadCheck = std::function<bool(const Request& head)>;
+
 /// One request a connection: what a second one on the same connection would begin with cannot be
 /// mistaken for part of the first.
 class Server {
@@ -33,7 +39,7 @@ class Server {
     /// Listens at `host` (a name or an address; port 0: any that is free). Throws
     /// system::SystemError when it cannot. `log` must outlive it.
     Server(const std::string& host, int port, Answerer answerer, AccessLog& log,
-           const ServerLimits& limits = {});
+           const ServerLimits& limits = {}, UploadCheck may_upload = {});
     ~Server();
 
     [[nodiscard]] int port() const;

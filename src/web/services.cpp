@@ -12,7 +12,7 @@ namespace {
 constexpr const char* name_cookie = "by";
 
 bool is_form(const Request& request) {
-    return request.header("content-type").starts_with("application/x-www-form-urlencoded");
+    return is_form_type(request.header("content-type"));
 }
 
 }  // namespace
@@ -60,10 +60,14 @@ Response Services::keep(const Request& request, const Page& page, Response refus
     if (request.method != "POST" || parts.empty() || !is_form(request) ||
         is_cross_site(request, own_hosts))
         return refused;
-    Response response = kept_page(page, refused.status, Form(request.body),
+    Response response = kept_page(page, refused.status, sent_form(request),
                                   keys::percent_encoded(parts.back()) + page.form_query, key);
     response.headers.insert(response.headers.end(), refused.headers.begin(), refused.headers.end());
     return response;
+}
+
+Form sent_form(const Request& request) {
+    return {request.body, request.header("content-type")};
 }
 
 std::vector<std::string> parts_of(const std::string& path) {

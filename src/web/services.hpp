@@ -46,6 +46,9 @@ struct Services {
 /// The parts of a path between its slashes.
 std::vector<std::string> parts_of(const std::string& path);
 
+/// What was sent; its files are views of the request's body.
+Form sent_form(const Request& request);
+
 Response redirect(const std::string& where);
 Response plain(int status, std::string text);
 
@@ -56,6 +59,10 @@ void remember_name(Response& response, const std::string& name);
 /// A caretaker's requests to a station: its page, a visit, a correction.
 Response answer_caretaker(Services& services, const Request& request, const Page& page,
                           const StationPage& station, const log::Target& target);
+
+/// A photo of a visit, whole or (`?small=1`) small; for the caretaker alone.
+Response answer_photo(Services& services, const Request& request, const Page& page,
+                      const std::string& id);
 
 /// Everybody else's: what it is, and a report to the caretaker.
 Response answer_neighbour(Services& services, const Request& request, const Page& page,

@@ -9,6 +9,7 @@
 #include "web/form_parts.hpp"
 #include "web/neighbour_page.hpp"
 #include "web/pages.hpp"
+#include "web/photo_parts.hpp"
 #include "web/plot.hpp"
 
 namespace gallipot::web {
@@ -136,7 +137,7 @@ Html visit_list(const Page& page, const StationPage& station, const StationState
             "li",
             {element("p", {element("b", {words.date_time(visit.time)}),
                            visit.by.empty() ? Html() : Html(" · " + diag::printable(visit.by))}),
-             line.empty() ? Html() : element("p", {line}), note,
+             line.empty() ? Html() : element("p", {line}), note, photos_of(page, entry),
              element("a",
                      {{"href", station.key + "/CORRECT/" + std::to_string(entry.number) +
                                    page.language_query},
@@ -232,7 +233,8 @@ Response station_page(const Page& page, const StationPage& station, const FormDa
     Html main = station_heading(page, place);
     main += trouble_box(page, errors);
     main += pest_warnings(page, place);
-    main += told_here(page, place);
+    const Html told = told_here(page, place);
+    main += told;
     main += next_steps(page, station_state);
     const bool baseline = is_time_for_baseline(page.context, place, station_state);
     if (baseline) main += how_to_count(page, place, station_state);
@@ -244,7 +246,10 @@ Response station_page(const Page& page, const StationPage& station, const FormDa
     main += element("section",
                     {element("h2", {page.words("web.visits.heading")}),
                      plot(station_state, page.words), visit_list(page, station, station_state)});
-    return answer(page, status, title_of(page, place, status), place, main);
+    Response response =
+        answer(page, status, title_of(page, place, status), place, main, page.context.photo_script);
+    response.others_words = !told.empty();
+    return response;
 }
 
 Response correction_page(const Page& page, const StationPage& station, const log::Entry& entry,
@@ -256,10 +261,12 @@ Response correction_page(const Page& page, const StationPage& station, const log
     main += element("p", {page.words("web.correction.stays")});
     main += element("h3", {page.words("web.correction.before")});
     main += visit_facts(page, entry.visit);
+    main += photos_of(page, entry);
     // The page stands at .../KEY/CORRECT/7; while it is shown again after a fault, at .../KEY.
     const std::string up = status == 200 ? "../../" : "";
     main += visit_form(page, place, form, errors, up + station.key + page.form_query);
-    return answer(page, status, title_of(page, place, status), place, main);
+    return answer(page, status, title_of(page, place, status), place, main,
+                  page.context.photo_script);
 }
 
 Response form_page(const Page& page, const StationPage& station, const FormData& form, int status,
@@ -269,7 +276,8 @@ Response form_page(const Page& page, const StationPage& station, const FormData&
     main += trouble_box(page, errors);
     main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, errors, station.key + page.form_query);
-    return answer(page, status, title_of(page, place, status), place, main);
+    return answer(page, status, title_of(page, place, status), place, main,
+                  page.context.photo_script);
 }
 
 Response saved_page(const Page& page, const StationPage& station, const log::Entry& entry,
@@ -281,12 +289,12 @@ Response saved_page(const Page& page, const StationPage& station, const log::Ent
     main += element("div", {{"class", "saved"}, {"role", "status"}},
                     {element("h2", {title}),
                      entry.withdrawn ? element("p", {words("web.saved.withdrawn_stays")})
-                                     : visit_facts(page, entry.visit)});
+                                     : visit_facts(page, entry.visit) + photos_of(page, entry)});
     main +=
         element("section", {element("h2", {words("web.next.heading")}), next_station(page, place)});
     if (before)
         main += element("section", {element("h2", {words("web.saved.before")}),
-                                    visit_facts(page, before->visit)});
+                                    visit_facts(page, before->visit), photos_of(page, *before)});
     if (!entry.withdrawn)
         main += element(
             "p",

@@ -190,6 +190,10 @@ FormData data(const Form& form, const std::string& prefix) {
     for (const std::string& word : form.values(prefix + "did")) data.did.insert(word);
     data.corrects = value("corrects");
     data.withdraw = value("withdraw") == "yes";
+    for (const std::string& photo : form.values(prefix + "kept"))
+        if (log::is_photo_id(photo) && data.photos.size() < log::maximum_photos &&
+            std::ranges::find(data.photos, photo) == data.photos.end())
+            data.photos.push_back(photo);
     return data;
 }
 
@@ -221,6 +225,7 @@ FormData data(const log::Entry& entry) {
     for (const visit::Did did : visit::all_dids())
         if (visit.did.has(did)) data.did.emplace(visit::word(did));
     data.corrects = std::to_string(entry.number);
+    data.photos = entry.photos;
     return data;
 }
 
@@ -239,6 +244,7 @@ void keep_what_is_not_there(FormData& kept, const Form& form, const log::Entry& 
     keep("note", &FormData::note);
     keep("by", &FormData::by);
     if (log::tidy(kept.time).empty()) kept.time = before.time;
+    if (!form.has("photos")) kept.photos = before.photos;
     if (form.has("level")) return;
     kept.level = before.level;
     if (!form.has("state")) kept.state = before.state;
@@ -330,7 +336,8 @@ FormContext read_visit(const FormData& data, const plan::Plan& plan, const plan:
     if (data.withdraw && !reading.draft.corrects) reader.fault("withdraw", "gone");
     constexpr std::size_t longest_token = 64;
     reading.draft.token = data.token.substr(0, longest_token);
-    if (reading.faults.empty() && !data.withdraw && reading.each.empty() &&
+    reading.draft.photos = data.photos;
+    if (reading.faults.empty() && !data.withdraw && reading.each.empty() && data.photos.empty() &&
         !log::says_something(visit))
         reader.fault("seen", "nothing");
     return reading;
@@ -353,6 +360,7 @@ std::vector<log::Draft> drafts_of(const FormContext& reading) {
     }
     if (log::says_something(reading.draft.visit)) drafts.push_back(reading.draft);
     drafts.back().token = reading.draft.token;
+    drafts.back().photos = reading.draft.photos;
     return drafts;
 }
 

@@ -28,6 +28,9 @@ struct FormData {
     std::string opened;     ///< when the form was made, as log::print_time() has it
     std::string when;       ///< that time or "now": the answer, where it was asked about
     bool well = false;      ///< "all well, same level" was pressed
+    /// Photos that are kept already: of the entry that is corrected, or of this form as it was sent
+    /// before and came back.
+    std::vector<log::PhotoId> photos;
 };
 /// Of a page with several rows, that whose fields have the `prefix`.
 FormData data(const Form& form, const std::string& prefix = {});

@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "base/image/photo.hpp"
 #include "base/strings/ascii.hpp"
 #include "base/system/error.hpp"
 #include "web/form.hpp"
@@ -6,6 +9,25 @@
 
 namespace gallipot::web {
 namespace {
+
+Fault photo_fault(image::PhotoFault fault, std::int64_t number) {
+    constexpr std::int64_t million = 1'000'000;
+    switch (fault) {
+        case image::PhotoFault::not_a_photo:
+            return {"photo", "web.photos.not_a_photo", {{"n", number}}};
+        case image::PhotoFault::too_many_bytes:
+            return {"photo",
+                    "web.photos.too_many_bytes",
+                    {{"n", number}, {"most", std::int64_t{image::maximum_file >> 20}}}};
+        case image::PhotoFault::too_many_pixels:
+            return {"photo",
+                    "web.photos.too_many_pixels",
+                    {{"n", number}, {"most", image::maximum_pixels / million}}};
+        case image::PhotoFault::damaged:
+            break;
+    }
+    return {"photo", "web.photos.damaged", {{"n", number}}};
+}
 
 /// A visit, or the correction of one, on its way from the form into the log.
 class VisitRecorder {
@@ -16,13 +38,15 @@ class VisitRecorder {
           request_(request),
           page_(page),
           station_(station),
-          form_(request.body),
+          form_(sent_form(request)),
           typed_(data(form_)) {}
 
     Response record() {
         if (request_.body_cut || form_.damaged()) {
             services_.access_log.refused(request_.peer, "a damaged form", request_.path);
-            errors_.key = "web.trouble.damaged";
+            errors_.key = is_multipart(request_.header("content-type")) && request_.body_cut
+                              ? request_.uploads_busy ? "web.photos.busy" : "web.photos.too_large"
+                              : "web.trouble.damaged";
             return again(request_.body_cut ? 413 : 400);
         }
         if (!services_.posts.take(station_.place.planned.id, Steady::now())) {
@@ -33,9 +57,12 @@ class VisitRecorder {
         const Context& context = services_.context;
         try {
             find_what_is_corrected();
+            std::vector<Fault> photo_faults;
+            keep_photos(photo_faults);
             FormContext reading = read_visit(typed_, context.plan, station_.place.planned,
                                              context.zone, context.local_now(), before());
             errors_.faults = std::move(reading.faults);
+            errors_.faults.insert(errors_.faults.end(), photo_faults.begin(), photo_faults.end());
             errors_.doubted = reading.doubted;
             errors_.doubted_count = reading.doubted_count;
             errors_.opened = reading.opened;
@@ -59,6 +86,30 @@ class VisitRecorder {
             keep_what_is_not_there(typed_, form_, *old_);
         else
             old_.reset();
+    }
+
+    /// Before the fields are judged: a photo need not be chosen again because of a wrong count.
+    void keep_photos(std::vector<Fault>& faults) {
+        const log::PhotoFiles& photos = services_.context.log.photos();
+        std::erase_if(typed_.photos, [&](const log::PhotoId& id) { return !photos.has(id); });
+        std::int64_t number = 0;
+        for (const std::string_view file : form_.files("photo")) {
+            ++number;
+            const auto cleaned = image::clean_photo(file);
+            if (const auto* fault = std::get_if<image::PhotoFault>(&cleaned)) {
+                faults.push_back(photo_fault(*fault, number));
+                continue;
+            }
+            const log::PhotoId id = photos.keep(std::get<std::string>(cleaned));
+            if (std::ranges::find(typed_.photos, id) != typed_.photos.end()) continue;
+            if (typed_.photos.size() == log::maximum_photos) {
+                faults.push_back({"photo",
+                                  "web.photos.too_many",
+                                  {{"most", std::int64_t{log::maximum_photos}}}});
+                break;
+            }
+            typed_.photos.push_back(id);
+        }
     }
 
     [[nodiscard]] Before before() const {

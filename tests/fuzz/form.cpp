@@ -108,7 +108,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (reading.faults.empty()) {
         const auto& visit = reading.draft.visit;
         require(visit.station == "K1", "a visit is to its station", visit.station);
-        require(reading.draft.withdrawn || log::says_something(visit), "a visit says something");
+        require(reading.draft.withdrawn || log::says_something(visit) ||
+                    !reading.draft.photos.empty(),
+                "a visit says something");
         require(visit.time <= now + std::chrono::minutes(5), "no visit lies in the future");
         require(log::find_fault(visit.note, log::longest_note, true) == log::TextFault::none &&
                     log::find_fault(visit.by, log::longest_name, false) == log::TextFault::none,

@@ -93,5 +93,35 @@ TEST_CASE("connections: a request has so long in all, however it drips") {
     CHECK(table.closed.size() == 2);  // once each
 }
 
+TEST_CASE("connections: an upload earns time by what has come, and loses its place when it left") {
+    Table table({.total = 10, .request_within = 10s, .slowest_upload = 1000});
+    const auto late = [&] { table.connections.close_late(table.now, [](const std::string&) {}); };
+    for (const int socket : {1, 2, 3}) {
+        table.add(socket, "192.168.1.7");
+        table.connections.begun(socket);
+    }
+    table.connections.received(1, 5000);
+    table.now += 12s;
+    late();
+    CHECK(table.closed == std::vector<int>{2, 3});
+    table.now += 4s;
+    late();
+    CHECK(table.closed == std::vector<int>{2, 3, 1});
+
+    table.add(4, "192.168.1.7");
+    table.add(5, "192.168.1.7");
+    table.connections.begun(4);
+    table.connections.begun(5);
+    table.connections.received(4, 1);
+    table.connections.close_left([](int) { return true; });
+    table.connections.close_left([](int) { return false; });
+    table.connections.close_left([](int) { return true; });
+    CHECK(table.closed.size() == 3);
+    table.connections.close_left([](int) { return true; });
+    CHECK(table.closed.back() == 4);
+    table.connections.close_left([](int) { return true; });
+    CHECK(table.closed.size() == 4);  // one that is no upload is left to its time
+}
+
 }  // namespace
 }  // namespace gallipot::web

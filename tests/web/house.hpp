@@ -47,7 +47,8 @@ class House {
             job_, plan_, who_, [this] { return secret; }, log_,
             *log::Zone::find("Australia/Sydney"), [this] { return now; }, words_,
             system::read_file(top + "/templates/web/style.css"),
-            system::read_file(top + "/templates/web/round.js"), analysis::sites(job_, plan_)});
+            system::read_file(top + "/templates/web/round.js"), analysis::sites(job_, plan_),
+            evidence::facts_of(job_, plan_), system::read_file(top + "/templates/web/photo.js")});
         app_ = std::make_unique<web::App>(
             *context_, access_log,
             web::Access{{"127.0.0.1", {"192.168.1.20:8017"}}, behind_proxy, rates});
@@ -101,6 +102,16 @@ class House {
                         {"cookie", caretaker(first_secret(), phone)}};
         sent.peer = "192.168.1.7";
         return sent;
+    }
+
+    /// The page without the scripts that are ours.
+    [[nodiscard]] std::string without_own_scripts(std::string page) const {
+        for (const std::string& script : {context_->script, context_->photo_script}) {
+            const std::string whole = "<script>" + script + "</script>";
+            if (const auto at = page.find(whole); at != std::string::npos)
+                page.erase(at, whole.size());
+        }
+        return page;
     }
 
     web::App& app() { return *app_; }

@@ -58,7 +58,7 @@ TEST_CASE("round page: every stop once, in walking order, with what is to be don
         CHECK(house.get("/ROUND", language).status == 200);
 }
 
-TEST_CASE("round page: its script is allowed by its hash, on no other page") {
+TEST_CASE("round page: its script is allowed by its hash, and is on no other page") {
     House house;
     const Response page = house.get("/ROUND");
     CHECK(times(page.body, "<script>") == 1);
@@ -68,8 +68,7 @@ TEST_CASE("round page: its script is allowed by its hash, on no other page") {
               "script-src 'sha256-" + keys::sha256_base64(script) + "'"));
     CHECK_FALSE(has(header(page, "Content-Security-Policy"), "unsafe"));
     for (const std::string& path : {house.station("K1"), std::string("/ALL")}) {
-        CHECK_FALSE(has(header(house.get(path), "Content-Security-Policy"), "script-src"));
-        CHECK_FALSE(has(house.get(path).body, "<script"));
+        CHECK_FALSE(has(house.get(path).body, script));
     }
 }
 

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "house.hpp"
+#include "multipart.hpp"
 #include "web/server.hpp"
 
 namespace gallipot::tests {
@@ -61,7 +62,8 @@ class Served {
         : house(rates),
           server(
               "127.0.0.1", 0, [this](const web::Request& request) { return answer(request); },
-              house.access_log, limits) {
+              house.access_log, limits,
+              [this](const web::Request& head) { return house.app().may_send_photos(head); }) {
         thread_ = std::thread([this] { server.run(); });
     }
     ~Served() { stop(); }
@@ -86,6 +88,14 @@ class Served {
                    "\r\nContent-Type: "
                    "application/x-www-form-urlencoded\r\nContent-Length: " +
                    std::to_string(body.size()) + "\r\n\r\n" + body);
+    }
+
+    /// The head of a form with photos of the caretaker's phone, up to its empty line.
+    [[nodiscard]] static std::string upload_head(const std::string& path, std::size_t size,
+                                                 const std::string& by = cookie()) {
+        return "POST " + path + " HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: " + by +
+               "\r\nContent-Type: " + multipart_type +
+               "\r\nContent-Length: " + std::to_string(size) + "\r\n\r\n";
     }
 
     /// Of a phone of the caretaker.

@@ -20,13 +20,31 @@ std::vector<std::uint8_t> blake2b(std::size_t length, std::span<const std::uint8
     return digest;
 }
 
+namespace {
+
+using Digest = std::array<std::uint8_t, crypto_hash_sha256_BYTES>;
+
+Digest sha256(std::string_view text) {
+    Digest digest{};
+    crypto_hash_sha256(digest.data(), reinterpret_cast<const unsigned char*>(text.data()),
+                       text.size());
+    return digest;
+}
+
+}  // namespace
+
 std::string sha256_base64(std::string_view text) {
-    const std::vector<std::uint8_t> bytes(text.begin(), text.end());
-    std::array<std::uint8_t, crypto_hash_sha256_BYTES> digest{};
-    crypto_hash_sha256(digest.data(), bytes.data(), bytes.size());
+    const Digest digest = sha256(text);
     constexpr auto variant = sodium_base64_VARIANT_ORIGINAL;
     std::array<char, sodium_base64_ENCODED_LEN(crypto_hash_sha256_BYTES, variant)> encoded{};
     sodium_bin2base64(encoded.data(), encoded.size(), digest.data(), digest.size(), variant);
+    return encoded.data();
+}
+
+std::string sha256_hex(std::string_view text) {
+    const Digest digest = sha256(text);
+    std::array<char, 2 * crypto_hash_sha256_BYTES + 1> encoded{};
+    sodium_bin2hex(encoded.data(), encoded.size(), digest.data(), digest.size());
     return encoded.data();
 }
 

@@ -17,4 +17,7 @@ std::vector<std::uint8_t> blake2b(std::size_t length, std::span<const std::uint8
 /// it.
 std::string sha256_base64(std::string_view text);
 
+/// The same as 64 small hexadecimal digits, as sha256sum prints it.
+std::string sha256_hex(std::string_view text);
+
 }  // namespace gallipot::keys

@@ -2,6 +2,7 @@
 
 #include <SQLiteCpp/Column.h>
 #include <SQLiteCpp/Database.h>
+#include <set>
 
 #include "base/system/files.hpp"
 #include "tracking/log/fields.hpp"
@@ -15,6 +16,7 @@ using SQLite::Statement;
 constexpr std::size_t longest_character = 4;
 constexpr std::size_t longest_station = 400;
 constexpr int maximum_containers = 10'000;
+constexpr std::size_t longest_photos = maximum_photos * (photo_id_length + 1);
 constexpr std::int64_t latest_recorded = 100'000'000'000;  // some three thousand years
 
 /// Takes one column after another. What does not fit is noted once, and reads as nothing.
@@ -97,7 +99,7 @@ void bind_visit(Statement& statement, const visit::Visit& visit) {
 
 const std::string entry_columns =
     R"(number, station, container, time, "by", seen, dead, level_percent, state, did, note, )"
-    R"(minutes, young, trap_nights, feeding, corrects, withdrawn, recorded)";
+    R"(minutes, young, trap_nights, feeding, corrects, withdrawn, recorded, photos)";
 
 std::variant<Entry, Unreadable> read_row(Statement& row) {
     static const Zone utc = *Zone::find("UTC");
@@ -141,6 +143,10 @@ std::variant<Entry, Unreadable> read_row(Statement& row) {
     entry.withdrawn = in.count("withdrawn", 0, 1) == 1;
     entry.recorded =
         Instant(std::chrono::seconds(in.whole("recorded", -latest_recorded, latest_recorded)));
+    if (const auto photos = parse_photos(in.text("photos", longest_photos)))
+        entry.photos = *photos;
+    else
+        in.doubt("photos");
     if (in.why().empty()) return entry;
     return Unreadable{entry.number, in.why()};
 }
@@ -154,14 +160,25 @@ Entry read_entry(Statement& row) {
                               "); put a backup in its place"};
 }
 
+std::vector<PhotoId> photos_named(SQLite::Database& database) {
+    std::set<PhotoId> named;
+    Statement select(database, "SELECT photos FROM entry WHERE photos <> ''");
+    while (select.executeStep())
+        if (const auto photos = parse_photos(select.getColumn(0).getString()))
+            named.insert(photos->begin(), photos->end());
+    return {named.begin(), named.end()};
+}
+
 Insert::Insert(SQLite::Database& database)
     : database_(database),
-      statement_(database,
-                 "INSERT INTO entry (token, station, container, time, \"by\", seen, dead, "
-                 "level_percent, state, did, note, minutes, young, trap_nights, feeding, corrects, "
-                 "withdrawn, recorded) VALUES (coalesce(:token, lower(hex(randomblob(16)))), "
-                 ":station, :container, :time, :by, :seen, :dead, :level, :state, :did, :note, "
-                 ":minutes, :young, :trap_nights, :feeding, :corrects, :withdrawn, :recorded)") {}
+      statement_(
+          database,
+          "INSERT INTO entry (token, station, container, time, \"by\", seen, dead, "
+          "level_percent, state, did, note, minutes, young, trap_nights, feeding, corrects, "
+          "withdrawn, recorded, photos) VALUES (coalesce(:token, lower(hex(randomblob(16)))), "
+          ":station, :container, :time, :by, :seen, :dead, :level, :state, :did, :note, "
+          ":minutes, :young, :trap_nights, :feeding, :corrects, :withdrawn, :recorded, "
+          ":photos)") {}
 
 std::int64_t Insert::operator()(const Draft& draft, Instant now) {
     statement_.reset();
@@ -176,6 +193,7 @@ std::int64_t Insert::operator()(const Draft& draft, Instant now) {
         statement_.bind(":corrects");
     statement_.bind(":withdrawn", draft.withdrawn ? 1 : 0);
     statement_.bind(":recorded", std::int64_t{now.time_since_epoch().count()});
+    statement_.bind(":photos", print_photos(draft.photos));
     statement_.executeStep();
     return database_.getLastInsertRowid();
 }

@@ -18,6 +18,9 @@ std::variant<Entry, Unreadable> read_row(SQLite::Statement& row);
 /// The same for who cannot go on without: throws system::SystemError.
 Entry read_entry(SQLite::Statement& row);
 
+/// Every photo that any entry names, corrected since or not; each once.
+std::vector<PhotoId> photos_named(SQLite::Database& database);
+
 /// Adds one entry after another.
 class Insert {
   public:

@@ -33,7 +33,7 @@ bool same_content(const Entry& entry, const Draft& draft) {
     visit::Visit wanted = draft.visit;
     if (draft.time_is_now) wanted.time = entry.visit.time;
     return entry.visit == wanted && entry.corrects == draft.corrects &&
-           entry.withdrawn == draft.withdrawn;
+           entry.withdrawn == draft.withdrawn && entry.photos == draft.photos;
 }
 
 /// How many of each visit there are, by its line in a CSV.
@@ -95,7 +95,8 @@ void commit_beside(Writer& writer, Transaction& transaction) {
 }  // namespace
 
 struct Log::Impl {
-    Impl(const std::string& file, Opening opening) : store(file, opening) {}
+    Impl(const std::string& file, Opening opening)
+        : store(file, opening), photos(photos_beside(file)) {}
 
     /// `change(SQLite::Database&)` as one transaction.
     template <class Change>
@@ -109,6 +110,7 @@ struct Log::Impl {
     }
 
     Store store;
+    PhotoFiles photos;
     OldNames names;
 };
 
@@ -146,7 +148,8 @@ Recorded record_one(SQLite::Database& database, const EntryReader& reader, const
     }
     note(database, facts_with(facts, {draft.visit.station}), draft.visit.time, now);
     return {Outcome::recorded,
-            {Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn, now}};
+            {Insert(database)(draft, now), draft.visit, draft.corrects, draft.withdrawn, now,
+             draft.photos}};
 }
 
 }  // namespace
@@ -197,14 +200,14 @@ std::size_t Log::add_all(const std::vector<visit::Visit>& visits, Instant now,
             writer.allow_steps();
             if (added.empty())
                 note(database, facts_with(facts, stations_of(visits)), visit.time, now);
-            last = insert({visit, {}, {}, false}, now);
+            last = insert({visit, {}, {}, false, false, {}}, now);
             added.push_back(&visit);
         }
         if (added.empty()) return 0;
         const std::int64_t first = last - static_cast<std::int64_t>(added.size()) + 1;
         writer.commit(transaction, first, last, [&](const Entry& read) {
             const auto index = static_cast<std::size_t>(read.number - first);
-            return read == Entry{read.number, *added.at(index), {}, false, now};
+            return read == Entry{read.number, *added.at(index), {}, false, now, {}};
         });
         return added.size();
     });
@@ -388,7 +391,7 @@ std::optional<std::string> Log::damage() const {
     });
 }
 
-void Log::back_up(const fs::path& copy) const {
+std::vector<PhotoId> Log::back_up(const fs::path& copy) const {
     system::check_output_name(copy);
     std::error_code none;
     // Whoever opens the copy would take what lies beside it for a part of it.
@@ -397,6 +400,7 @@ void Log::back_up(const fs::path& copy) const {
             throw system::UsageError("cannot write " + diag::quoted(copy.string()) + ": " +
                                      diag::quoted(copy.string() + end) +
                                      " belongs to a file of that name; give another name");
+    std::vector<PhotoId> missing;
     system::make_whole(copy, [&](const fs::path& unfinished) {
         // What SQLite leaves beside a copy that failed or was stopped.
         const system::TempFile journal(unfinished.string() + "-journal");
@@ -410,10 +414,17 @@ void Log::back_up(const fs::path& copy) const {
             // One file that can be carried away, with nothing beside it.
             target.exec("PRAGMA journal_mode = DELETE");
             check_whole(target, copy.string());
+            // A photo is kept before the entry that names it: those of the copy are there.
+            missing = impl_->photos.copy_to(photos_beside(copy), photos_named(target));
         } catch (const SQLite::Exception& error) {
             throw explain(error, copy.string());
         }
     });
+    return missing;
+}
+
+const PhotoFiles& Log::photos() const {
+    return impl_->photos;
 }
 
 fs::path file_beside(const fs::path& job_file) {

@@ -11,6 +11,7 @@
 
 #include "tracking/log/neighbour.hpp"
 #include "tracking/log/phones.hpp"
+#include "tracking/log/photo_files.hpp"
 #include "tracking/log/zone.hpp"
 #include "tracking/visit/visit.hpp"
 
@@ -25,6 +26,7 @@ struct Entry {
     std::optional<std::int64_t> corrects;  ///< the entry whose place it takes
     bool withdrawn = false;  ///< takes the place of an entry with nothing: it was a mistake
     Instant recorded;
+    std::vector<PhotoId> photos = {};  ///< taken with it, in the order of choosing
 
     bool operator==(const Entry&) const = default;
 };
@@ -48,6 +50,7 @@ struct Draft {
     bool withdrawn = false;
     /// Nobody set the time: a second tap of the same form comes a moment later.
     bool time_is_now = false;
+    std::vector<PhotoId> photos = {};  ///< each is among photos() already; maximum_photos at most
 };
 
 /// What the job says of a mix or a station at present, for the log to note where it differs from
@@ -158,9 +161,13 @@ class Log {
     /// Reads all of the file: what is wrong with it, or nothing.
     [[nodiscard]] std::optional<std::string> damage() const;
 
-    /// A whole copy in one file, safe while others write. It replaces a file of that name when it
-    /// is complete, never before.
-    void back_up(const std::filesystem::path& copy) const;
+    /// A whole copy in one file, safe while others write, with the photos in a folder beside it
+    /// (photos_beside). It replaces a file of that name when all of it is complete, never before.
+    /// The photos that are not there any more, or not as they were, so that the copy lacks them.
+    std::vector<PhotoId> back_up(const std::filesystem::path& copy) const;
+
+    /// Where the photos of its entries are.
+    [[nodiscard]] const PhotoFiles& photos() const;
 
   private:
     struct Impl;

@@ -107,6 +107,9 @@ CREATE TRIGGER phone_ended_stays BEFORE UPDATE ON phone_ended
 CREATE TRIGGER phone_ended_is_kept BEFORE DELETE ON phone_ended
   BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
 )",
+    R"(
+ALTER TABLE entry ADD COLUMN photos TEXT NOT NULL DEFAULT '';  -- ids apart by a space
+)",
 };
 
 int pragma(SQLite::Database& database, const char* name) {
