@@ -18,7 +18,7 @@ from driver import Browser  # noqa: E402
 PROGRAM, SOURCE, AXE = sys.argv[1:4]
 ONLY = sys.argv[4] if len(sys.argv) > 4 else ""
 VERSION = "4.14.1"
-PHOTO = pathlib.Path(SOURCE) / "tests/fuzz/seeds/photo/turned.jpg"
+PHOTO = pathlib.Path(SOURCE).resolve() / "tests/fuzz/seeds/photo/turned.jpg"
 LANGUAGES = ("en", "es", "de", "fil", "uk")
 
 
