@@ -24,20 +24,32 @@ std::string remedy(const std::string& check) {
     return "use larger labels (--stock), or a shorter log.address";
 }
 
-/// "P201, P264, contact"; empty when everything is there.
+/// Of what whoever finds a label looks for; empty for the rest.
+std::string_view on_every_larger_label(document::Part part) {
+    if (part == document::Part::place) return "the place it belongs to";
+    if (part == document::Part::caption) return "the words beside the code (scan: log, first aid)";
+    return {};
+}
+
+/// "the place it belongs to, P201, P264, contact", what is missed most first; empty when
+/// everything is there.
 std::string left_out(const layout::LabelReport& report) {
     std::string list;
     const auto add = [&](std::string_view what) {
         if (!list.empty()) list += ", ";
         list += what;
     };
+    if (report.without_frame) add("the frame round what to do if swallowed");
+    for (const auto part : report.left_out)
+        if (const auto words = on_every_larger_label(part); !words.empty()) add(words);
     for (const auto& code : report.statements_left_out) {
         const auto published = safety::published_code(code);
         add(published.empty() ? code : published);
     }
     for (const auto part : report.left_out)
         // Its statements stand there by their codes.
-        if (part != document::Part::precautions) add(templates::name(part));
+        if (part != document::Part::precautions && on_every_larger_label(part).empty())
+            add(templates::name(part));
     for (const auto part : report.shortest)
         add(part == document::Part::dates ? "days of making and placing"
                                           : "ingredients but borates");

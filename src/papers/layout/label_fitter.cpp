@@ -269,6 +269,9 @@ void LabelFitter::finish(Member& member, const FitResult& fit) {
     report.shortest = step.shortest;
     report.statements = step.statements;
     report.statements_left_out = step.statements_left_out;
+    report.without_frame =
+        fit.sizing.run_on == RunOn::bare &&
+        std::ranges::any_of(body.parts, [](const auto& part) { return templates::in_frame(part.part); });
     report.run_on = fit.sizing.run_on != RunOn::parts;
     if (stock_.design.compact) {
         // It stands on the label beside it.
