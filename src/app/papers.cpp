@@ -10,6 +10,7 @@
 #include "base/system/parallel.hpp"
 #include "papers/calendar/visits.hpp"
 #include "papers/document/caretaker_sheet.hpp"
+#include "papers/document/household_pictures.hpp"
 #include "papers/document/household_sheet.hpp"
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/pack_cover.hpp"
@@ -38,6 +39,7 @@ struct Wanted {
     const text::Catalog* words = nullptr;
     std::function<std::vector<document::Sheet>()> make;
     bool in_pack = true;
+    std::string file{};  ///< empty: after name and language
 };
 
 class Maker {
@@ -55,6 +57,7 @@ class Maker {
         if (wanted("takedown") || wanted("pack")) read_log();
         std::vector<Wanted> sheets;
         for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
+        add_pictures(sheets);
         lay_out(sheets);
         if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
         if (wanted("visits")) calendar(session_.words(languages().front()));
@@ -128,6 +131,19 @@ class Maker {
                               false});
     }
 
+    /// All languages on one page: it goes with the household sheet.
+    void add_pictures(std::vector<Wanted>& sheets) const {
+        if (!wanted("pictures") && !named("household")) return;
+        std::vector<const text::Catalog*> all;
+        for (const auto& language : languages()) all.push_back(&session_.words(language));
+        sheets.push_back({"pictures", all.front(),
+                          [this, all] {
+                              return std::vector{document::household_pictures(job_, session_.plan,
+                                                                              session_.who, all)};
+                          },
+                          false, "pictures.pdf"});
+    }
+
     [[nodiscard]] std::vector<const plan::Mix*> chosen_mixes() const {
         std::vector<const plan::Mix*> mixes;
         for (const plan::Mix& mix : session_.plan.mixes)
@@ -160,7 +176,7 @@ class Maker {
         for (const auto& some : overflows)
             tell_overflows(some, job_, choice_.stock, session_.found);
         for (std::size_t i = 0; i < sheets.size(); ++i) {
-            const auto& [name, words, make, in_pack] = sheets[i];
+            const auto& [name, words, make, in_pack, own_file] = sheets[i];
             if (in_pack && wanted("pack")) {
                 const std::string file = "pack-" + words->language() + ".pdf";
                 if (papers_.packs.empty() || papers_.packs.back().file != file)
@@ -168,9 +184,10 @@ class Maker {
                         {file, job_.title->in(words->tag()) + ": " + (*words)("paper.pack"), {}});
                 papers_.packs.back().chapters.push_back(papers_.all.size());
             }
-            papers_.all.push_back({name + "-" + words->language() + ".pdf", std::move(made[i]),
-                                   wanted(name), (*words)("paper." + name),
-                                   document::page_label(name, *words)});
+            papers_.all.push_back(
+                {own_file.empty() ? name + "-" + words->language() + ".pdf" : own_file,
+                 std::move(made[i]), wanted(name) || !in_pack, (*words)("paper." + name),
+                 document::page_label(name, *words)});
             if (in_pack && wanted("pack")) add_cover_at_end(sheets, i);
         }
     }
@@ -277,9 +294,9 @@ std::vector<Drawing> drawings(const Papers& papers) {
 }  // namespace
 
 const std::vector<std::string>& paper_names() {
-    static const std::vector<std::string> names{"cards",     "labels", "household", "homes",
-                                                "placement", "visits", "tasting",   "takedown",
-                                                "caretaker", "pack",   "alignment"};
+    static const std::vector<std::string> names{"cards",    "labels",    "household", "homes",
+                                                "pictures", "placement", "visits",    "tasting",
+                                                "takedown", "caretaker", "pack",      "alignment"};
     return names;
 }
 

@@ -1,5 +1,6 @@
 #include <cstdlib>
 #include <filesystem>
+#include <fmt/format.h>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -54,6 +55,49 @@ TEST_CASE("what one container holds is printed for the caretaker without a log's
     CHECK(ran.exit == 0);
     for (const char* language : {"en", "es", "de", "fil", "uk"})
         CHECK(is_there(hall, std::string("a/caretaker-") + language + ".pdf"));
+}
+
+TEST_CASE("each flat and each floor has a sheet of its own, and the household one in pictures",
+          "[command][papers]") {
+    const Hall hall;
+    std::string text = system::read_file(hall.job);
+    for (const auto& [id, more] : {std::pair{"id: K1,", "unit: Flat 1,"},
+                                   {"id: K2,", "unit: Flat 1,"},
+                                   {"id: R1,", "unit: Flat 2,"}}) {
+        const auto at = text.find(id);
+        REQUIRE(at != std::string::npos);
+        text.insert(at + std::string(id).size(), std::string(" ") + more);
+    }
+    static_cast<void>(hall.write("hall.yaml", text));
+    const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a", "--only", "homes"});
+    INFO(ran.err);
+    CHECK(ran.exit == 0);
+    for (const std::string language : {"en", "es", "de", "fil", "uk"}) {
+        const std::string file = hall.folder / ("a/homes-" + language + ".pdf");
+        REQUIRE(std::filesystem::exists(file));
+        // A sheet each, bookmarked by its name.
+        const std::string bytes = system::read_file(file);
+        for (const std::string flat : {"Flat 1", "Flat 2"}) {
+            std::string title = "<FEFF";  // as a PDF writes a bookmark
+            for (const char letter : flat) title += fmt::format("{:04X}", letter);
+            CHECK(bytes.find(title + ">") != std::string::npos);
+        }
+    }
+    CHECK_FALSE(is_there(hall, "a/household-en.pdf"));
+    CHECK_FALSE(is_there(hall, "a/pictures.pdf"));
+
+    const auto sheets =
+        Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "household"});
+    CHECK(sheets.exit == 0);
+    CHECK(is_there(hall, "b/household-uk.pdf"));
+    CHECK(is_there(hall, "b/pictures.pdf"));
+    CHECK_FALSE(is_there(hall, "b/homes-en.pdf"));
+
+    const Hall one_home;
+    const auto none =
+        Hall::run({"render", one_home.job, "-o", one_home.folder / "a", "--only", "homes"});
+    CHECK(none.complains("[one-home]"));
+    CHECK_FALSE(is_there(one_home, "a/homes-en.pdf"));
 }
 
 TEST_CASE("a language without texts is the job's error, at its place", "[command][papers]") {
@@ -328,12 +372,17 @@ TEST_CASE("what labels leave out for want of room is said, one line for all that
     CHECK(ran.complains("[label-leaves-out]"));
     CHECK(ran.complains("days of making and placing"));
     CHECK(ran.complains("labels in type of "));
+    // What is missed most is named first.
+    CHECK(
+        ran.complains("labels leave out the frame round what to do if swallowed, the place it "
+                      "belongs to, the words beside the code (scan: log, first aid), "));
     const auto large = Hall::run({"render", hall.job, "-o", hall.folder / "b", "--only", "labels",
                                   "--stock", "a4-2x2", "--language", "en"});
     INFO(large.err);
     CHECK_FALSE(large.complains("labels leave out P"));
     CHECK_FALSE(large.complains("days of making and placing"));
     CHECK_FALSE(large.complains("labels in type of "));
+    CHECK_FALSE(large.complains("the frame round"));
 }
 
 TEST_CASE("check names the numbers that will be printed, and what the law is known to say",

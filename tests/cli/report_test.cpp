@@ -276,7 +276,7 @@ TEST_CASE("a PDF in every language of the job, the same every time", "[command][
     CHECK(ran.exit == 0);
     const std::map<std::string, std::string> titles{{"how.pdf", "Is it working?"},
                                                     {"how-es.pdf", "¿Funciona?"},
-                                                    {"how-de.pdf", "Hilft es?"},
+                                                    {"how-de.pdf", "Wirkt es?"},
                                                     {"how-fil.pdf", ""},
                                                     {"how-uk.pdf", "Чи діє?"}};
     for (const auto& [name, title] : titles) {

@@ -560,7 +560,7 @@ TEST_CASE("hosts: only our own are answered, so that no page elsewhere can pass 
     sent.headers["host"] = "evil.example";
     sent.headers["content-type"] = "application/x-www-form-urlencoded";
     sent.body = "token=a&seen=9";
-    CHECK(has(house.app().answer(sent).body, "keine Adresse dieses Besuchsbuchs"));
+    CHECK(has(house.app().answer(sent).body, "keine Adresse dieses Protokolls"));
     CHECK(house.recorded("K1").empty());
     CHECK(has(house.told.back(), "a host that is not ours /evil.example"));
 }

@@ -38,6 +38,8 @@ struct Checklist {
     std::vector<StyledText> items;
     bool numbered = false;
     bool boxes = true;
+    /// In two columns where that saves much of its height: a long list of short items.
+    bool may_halve = false;
 };
 
 /// The same with dots for boxes.
@@ -191,7 +193,7 @@ struct FloorDrawing {
     std::vector<Scale> scales;  ///< the largest drawing first
     StyledText no_room;         ///< stands before the names that found no room on the drawing
     double highest = 0;         ///< mm: no higher than that; 0: the style's
-    bool states_scale = true;
+    bool states_scale = true;   ///< else it is a sketch, as large as it goes
     std::string alternative{};  ///< what it shows, for who does not see it
 };
 
@@ -203,9 +205,11 @@ struct Signs {
     struct Entry {
         Sign sign;
         StyledText text;
-        std::string alternative;  ///< what it shows, for who does not see it
+        std::string alternative{};  ///< what it shows, for who does not see it
+        StyledText number{};  ///< to call, very large above the text; only where signs are large
     };
     std::vector<Entry> entries;
+    bool large = false;  ///< one below the other, large, each as much text as it has beside it
 };
 
 /// A container from the side, as high and wide as it is.
@@ -260,6 +264,8 @@ struct Sheet {
     StyledText aside;  ///< at the right of the title's last line; may be empty
     std::vector<Block> blocks;
     StyledText footer_left, footer_right;
+    /// It stands below the sheet before it where all of it fits on that one's last page.
+    bool follows = false;
     /// Sizes of its running text in points, the largest first: it is set in the first in which what
     /// must stand on the front does. Empty: the style's alone.
     std::vector<double> sizes{};

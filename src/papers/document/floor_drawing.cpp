@@ -55,9 +55,6 @@ std::vector<FloorDrawing::Scale> scales(const Catalog& words) {
 
 }  // namespace
 
-namespace {
-
-/// The rooms and what is marked in them, for who does not see the drawing.
 std::string in_words(const FloorDrawing& drawing, const Catalog& words) {
     std::vector<std::string> rooms, spots;
     for (const auto& room : drawing.rooms) rooms.push_back(text::plain(room.name));
@@ -66,8 +63,6 @@ std::string in_words(const FloorDrawing& drawing, const Catalog& words) {
     if (spots.empty()) return words("alt.floor_rooms", {{"rooms", words.list(rooms)}});
     return words("alt.floor", {{"rooms", words.list(rooms)}, {"spots", words.list(spots)}});
 }
-
-}  // namespace
 
 FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const Catalog& words) {
     FloorDrawing drawing;

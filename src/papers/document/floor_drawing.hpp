@@ -15,4 +15,7 @@ FloorDrawing floor_drawing(const job::Job& job, const std::string& floor,
 /// What its marks mean, of those that the floor has.
 PlotKey floor_key(const FloorDrawing& floor, const text::Catalog& words);
 
+/// The rooms and what is marked in them, for who does not see the drawing.
+std::string in_words(const FloorDrawing& drawing, const text::Catalog& words);
+
 }  // namespace gallipot::document

@@ -228,7 +228,11 @@ class HouseholdSheet {
             steps.items.push_back(words_.rich(aid_.unconscious, numbers()));
         }
         for (const std::string& key : aid_.swallowed) {
-            steps.items.push_back(words_.rich(key, numbers()));
+            // Two short things not to do, on one line.
+            if (key.ends_with("do_not_wait"))
+                add_sentence(steps.items.back(), words_.rich(key, numbers()));
+            else
+                steps.items.push_back(words_.rich(key, numbers()));
         }
         steps.items.push_back(words_.rich(aid_.signs, numbers()));
         StyledText tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});

@@ -19,15 +19,6 @@ namespace {
 using text::Catalog;
 using Stations = std::vector<const job::Station*>;
 
-/// "K1", "K1-1, K1-2", "K1-1 to K1-4".
-std::string numbers_of(const plan::Station& planned, const Catalog& words) {
-    const auto& ids = planned.container_ids;
-    if (ids.empty()) return planned.id;
-    if (ids.size() == 1) return ids.front();
-    if (ids.size() == 2) return text::unbroken(ids[0] + ", " + ids[1]);
-    return words("sheet.where.numbers", {{"first", ids.front()}, {"last", ids.back()}});
-}
-
 /// One line a room: "Kitchen: behind the bins (K1-1, K1-2); under the sink (K2)".
 Checklist rooms(const Stations& stations, const job::Job& job, const plan::Plan& plan,
                 const Catalog& words) {
@@ -55,18 +46,17 @@ Checklist rooms(const Stations& stations, const job::Job& job, const plan::Plan&
 Block on_floor(const Stations& of, const std::string& floor, const job::Job& job,
                const plan::Plan& plan, const Catalog& words) {
     Checklist list = rooms(of, job, plan, words);
-    FloorDrawing drawing = floor_drawing(job, floor, words);
-    drawing.walk.clear();
-    std::erase_if(drawing.spots, [&](const FloorDrawing::Spot& spot) {
-        return std::ranges::none_of(
-            of, [&](const job::Station* station) { return *station->id == spot.name; });
-    });
-    if (drawing.spots.empty() || drawing.rooms.empty()) return list;
-    drawing.highest = 46;
-    drawing.states_scale = false;
+    auto drawing = small_plan(job, floor, of, words);
+    if (!drawing) return list;
+    // Of many the names need the page's whole width.
+    constexpr std::size_t most_beside = 14;
     auto left = std::make_shared<Group>(), right = std::make_shared<Group>();
     left->blocks.emplace_back(std::move(list));
-    right->blocks.emplace_back(std::move(drawing));
+    if (drawing->spots.size() > most_beside) {
+        left->blocks.emplace_back(std::move(*drawing));
+        return left;
+    }
+    right->blocks.emplace_back(std::move(*drawing));
     return Beside{std::move(left), std::move(right), 0.38};
 }
 
@@ -90,13 +80,44 @@ void add_by_floor(const Stations& stations, const job::Job& job, const plan::Pla
             return plan::floor_of(job, *station) == floor;
         });
         if (here.empty()) continue;
-        if (several && !floor.empty())
-            blocks.emplace_back(Paragraph{bold(plan::floor_in(job, floor, words.tag()))});
-        blocks.emplace_back(on_floor(here, floor, job, plan, words));
+        if (!several || floor.empty()) {
+            blocks.emplace_back(on_floor(here, floor, job, plan, words));
+            continue;
+        }
+        auto named = std::make_shared<Group>();
+        named->blocks.emplace_back(Paragraph{bold(plan::floor_in(job, floor, words.tag()))});
+        named->blocks.emplace_back(on_floor(here, floor, job, plan, words));
+        blocks.emplace_back(std::move(named));
     }
 }
 
 }  // namespace
+
+std::string numbers_of(const plan::Station& planned, const Catalog& words) {
+    const auto& ids = planned.container_ids;
+    if (ids.empty()) return planned.id;
+    if (ids.size() == 1) return ids.front();
+    if (ids.size() == 2) return text::unbroken(ids[0] + ", " + ids[1]);
+    return words("sheet.where.numbers", {{"first", ids.front()}, {"last", ids.back()}});
+}
+
+std::optional<FloorDrawing> small_plan(const job::Job& job, const std::string& floor,
+                                       const std::vector<const job::Station*>& of,
+                                       const Catalog& words) {
+    FloorDrawing drawing = floor_drawing(job, floor, words);
+    drawing.walk.clear();
+    std::erase_if(drawing.spots, [&](const FloorDrawing::Spot& spot) {
+        return std::ranges::none_of(
+            of, [&](const job::Station* station) { return *station->id == spot.name; });
+    });
+    if (drawing.spots.empty() || drawing.rooms.empty()) return {};
+    drawing.alternative = in_words(drawing, words);
+    // The list beside it names the only one.
+    if (drawing.rooms.size() == 1) drawing.rooms.front().name.clear();
+    drawing.highest = 46;
+    drawing.states_scale = false;
+    return drawing;
+}
 
 std::vector<Home> homes(const job::Job& job) {
     std::vector<Home> all;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,15 @@ struct Home {
 std::vector<Home> homes(const job::Job& job);
 /// "Flat 12"; "Upper floor".
 std::string home_name(const job::Job& job, const Home& home, const text::Catalog& words);
+
+/// "K1", "K1-1, K1-2", "K1-1 to K1-4".
+std::string numbers_of(const plan::Station& planned, const text::Catalog& words);
+
+/// A sketch of a floor with these stations alone; none where the job draws no rooms there or none
+/// of them has a point.
+std::optional<FloorDrawing> small_plan(const job::Job& job, const std::string& floor,
+                                       const std::vector<const job::Station*>& of,
+                                       const text::Catalog& words);
 
 /// All stations that hold something or were sprayed, room by room, with their containers' numbers
 /// and a small plan beside them where there is one. By floor where there are several; those of

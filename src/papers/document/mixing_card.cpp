@@ -131,6 +131,7 @@ Checklist before(const Recipe& recipe) {
     const Catalog& words = recipe.words;
     const job::Form form = recipe.asked.form.value;
     Checklist list;
+    list.may_halve = true;
     const auto add = [&](const std::string& key, const text::Arguments& arguments = {}) {
         list.items.push_back(words.rich("card.before." + key, arguments));
     };
@@ -336,7 +337,8 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     const std::size_t count = steps.size();
     const bool several = mix.batches > 1;
     // Of several batches each has boxes of its own.
-    add_steps(recipe, Checklist{std::move(steps), true, !several}, blocks);
+    add_steps(recipe, Checklist{std::move(steps), true, !several, recipe.containers.empty()},
+              blocks);
     blocks.emplace_back(Heading{words.rich("card.then.heading")});
     blocks.emplace_back(then(recipe));
     if (several)

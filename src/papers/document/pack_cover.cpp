@@ -46,7 +46,8 @@ Sheet pack_cover(const job::Job& job, const std::vector<PackPart>& parts,
     blocks.emplace_back(Heading{words.rich("pack.heading")});
     blocks.emplace_back(contents(parts, words));
     blocks.emplace_back(Heading{words.rich("pack.also.heading")});
-    std::vector<StyledText> also{words.rich("pack.also.labels"), words.rich("pack.also.calendar")};
+    std::vector<StyledText> also{words.rich("pack.also.labels"), words.rich("pack.also.pictures"),
+                                 words.rich("pack.also.calendar")};
     blocks.emplace_back(bullets(std::move(also)));
     sheet.footer_left = words.rich("card.footer");
     sheet.footer_right = words.rich("card.made", {{"made", *job.prepared}});

@@ -128,9 +128,7 @@ class PlacementPlan {
         Table table;
         table.columns = {{{}, Align::right, 0},
                          {words_.rich("placement.list.station"), Align::left, 0},
-                         {words_.rich("placement.list.place"), Align::left, 3},
-                         {words_.rich("placement.list.set"), Align::left, 3.5},
-                         {words_.rich("placement.list.check"), Align::left, 6},
+                         {what_to_do(), Align::left, 8},
                          {words_.rich("placement.list.first"), Align::left, 0.5, 13},
                          {words_.rich("placement.list.minutes"), Align::left, 0.5, 13}};
         for (std::size_t n = 0; n < plan_.walk.size(); ++n)
@@ -149,31 +147,41 @@ class PlacementPlan {
     [[nodiscard]] std::vector<Cell> row(std::size_t number, const job::Station& station,
                                         const plan::Station& planned) const {
         Cell box{bold(std::to_string(number)), {}, true};
-        Cell place{regular(words_.capital(station.where(words_.tag()))), {}};
-        return {std::move(box),
-                {bold(*station.id), {}},
-                std::move(place),
-                what(station, planned),
-                {checks(station), {}},
-                {},
-                {}};
+        StyledText place = bold(words_.capital(station.where(words_.tag())) + ":");
+        add_sentence(place, what(station, planned));
+        place.push_back({".", false});
+        add_sentence(place, checks(station));
+        return {std::move(box), {bold(*station.id), {}}, {std::move(place), {}}, {}, {}};
     }
 
-    [[nodiscard]] Cell what(const job::Station& station, const plan::Station& planned) const {
-        if (station.control) return {words_.rich("placement.set.control"), {}};
-        const job::Mix* mix = job_.mix(**station.mix);
-        Cell cell{bold(mix->title->in(words_.tag())), {}};
-        if (station.sprayed()) {
-            cell.note = words_.rich("placement.set.spray",
-                                    {{"area", words_.area(**station.area, station.area_unit)},
-                                     {"coats", std::int64_t{station.coats}}});
-        } else {
-            const job::Container* container = job_.container(**station.container);
-            cell.note = words_.rich(
-                "card.fills", {{"n", std::int64_t{planned.containers}},
-                               {"fill", words_.volume(*container->fill, container->fill_unit)}});
+    /// Heads one wide column: in three, the sentences would make high rows.
+    [[nodiscard]] StyledText what_to_do() const {
+        StyledText all = words_.rich("placement.list.place");
+        for (const char* key : {"placement.list.set", "placement.list.check"}) {
+            all.push_back({" · ", false});
+            for (text::Run& run : words_.rich(key)) all.push_back(std::move(run));
         }
-        return cell;
+        return all;
+    }
+
+    /// "Sweet liquid bait, 2 containers of 60 mL"; "nothing".
+    [[nodiscard]] StyledText what(const job::Station& station, const plan::Station& planned) const {
+        if (station.control) return words_.rich("placement.set.control");
+        const job::Mix* mix = job_.mix(**station.mix);
+        StyledText text = regular(mix->title->in(words_.tag()) + ",");
+        if (station.sprayed()) {
+            add_sentence(text,
+                         words_.rich("placement.set.spray",
+                                     {{"area", words_.area(**station.area, station.area_unit)},
+                                      {"coats", std::int64_t{station.coats}}}));
+            return text;
+        }
+        const job::Container* container = job_.container(**station.container);
+        add_sentence(
+            text, words_.rich("card.fills",
+                              {{"n", std::int64_t{planned.containers}},
+                               {"fill", words_.volume(*container->fill, container->fill_unit)}}));
+        return text;
     }
 
     /// What `near`, the container's openings and the cold ask to be looked at, one sentence each.

@@ -60,6 +60,7 @@ Sheet rules_sheet(const job::Job& job, const plan::Plan& plan, const safety::Who
                   const Catalog& words) {
     constexpr int lines = 3;
     Sheet sheet;
+    sheet.follows = true;
     sheet.bookmark = words("rules.bookmark");
     sheet.kicker = regular(job.title->in(words.tag()));
     sheet.title = words.rich("rules.title");

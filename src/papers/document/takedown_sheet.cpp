@@ -51,6 +51,7 @@ Table containers(const job::Job& job, const plan::Plan& plan, const analysis::Re
     Table table;
     table.to_write = true;
     table.columns = columns(words);
+    std::vector<StyledText> said;  // what is in containers alike stands at the first of them
     for (const std::size_t i : plan.walk) {
         const job::Station& station = job.stations.at(i);
         const plan::Station& planned = plan.stations.at(i);
@@ -60,10 +61,17 @@ Table containers(const job::Job& job, const plan::Plan& plan, const analysis::Re
         if (known != nullptr) by_log = held(job, plan, *known, words);
         for (std::size_t n = 0; n < planned.container_ids.size(); ++n) {
             const std::string& id = planned.container_ids[n];
+            const std::string mix = job.mix(planned.mix)->title->in(words.tag());
+            StyledText held = held_text(job, plan, planned, id, by_log, words);
+            StyledText both = regular(mix);
+            add_sentence(both, held);
+            if (std::ranges::find(said, both) != said.end())
+                held.clear();
+            else
+                said.push_back(std::move(both));
             table.rows.push_back({{bold(id), noted(known, n, words)},
                                   {regular(words.capital(station.where(words.tag()))), {}},
-                                  {regular(job.mix(planned.mix)->title->in(words.tag())),
-                                   held_text(job, plan, planned, id, by_log, words)},
+                                  {regular(mix), std::move(held)},
                                   ticked(words, "found"),
                                   ticked(words, "missing"),
                                   {}});

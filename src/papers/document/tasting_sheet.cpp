@@ -112,7 +112,8 @@ std::vector<StyledText> by_season(const job::Job& job, const Catalog& words) {
             lines.push_back(words.rich(seasonal.food == reference::Food::sugar
                                            ? "tasting.season.sugar_first"
                                            : "tasting.season.protein_first",
-                                       {{"pests", words.capital(pest_name(*pest, words))}}));
+                                       {{"pests", pest_name(*pest, words)}}));
+            lines.back().front().text = words.capital(lines.back().front().text);
         }
         for (StyledText& sentence : advice_on(*pest, reference::Topic::food, job, words))
             if (std::ranges::find(lines, sentence) == lines.end())

@@ -2,42 +2,20 @@
 #include <iterator>
 
 #include "papers/layout/blocks.hpp"
+#include "papers/layout/side_by_side.hpp"
 
 namespace gallipot::layout {
 
 namespace {
 
-/// What stands above the boxes' last bottom, the first one's space above it left out.
-double height_of(const LineBoxes& boxes) {
-    double height = 0;
-    for (std::size_t i = 0; i < boxes.size(); ++i)
-        height += (i == 0 ? 0 : boxes[i].before) + boxes[i].height;
-    return height;
-}
-
 LineBoxes boxes_in(double width, const document::Group& group, const LayoutContext& context,
                    const std::string& name) {
-    PageStyle narrow = context.style;
-    narrow.page.width = width + 2 * narrow.margin;
+    const PageStyle narrow = as_wide_as(context.style, width);
     std::vector<Overflow> overflows;
     LineBoxes boxes = line_boxes_of(
         group.blocks, {narrow, context.faces, context.language, context.store}, name, overflows);
     if (!overflows.empty()) throw LayoutError(std::move(overflows));
     return boxes;
-}
-
-void put(LineBox& box, LineBoxes boxes, double left) {
-    double top = 0;
-    for (std::size_t i = 0; i < boxes.size(); ++i) {
-        if (i > 0) top += boxes[i].before;
-        const auto tags = add_tags(box.tags, boxes[i].tags);
-        for (Item& item : boxes[i].items) {
-            move(item, left, top);
-            if (item.tag >= 0) item.tag = tags[static_cast<std::size_t>(item.tag)];
-            box.items.push_back(std::move(item));
-        }
-        top += boxes[i].height;
-    }
 }
 
 }  // namespace

@@ -6,6 +6,8 @@
 #include <type_traits>
 #include <utility>
 
+#include "papers/layout/side_by_side.hpp"
+
 namespace gallipot::layout {
 
 namespace {
@@ -207,9 +209,9 @@ LineBoxes line_boxes_of(const document::Banner& banner, const LayoutContext& con
         context.set(left_words, stacked || right_words.empty() ? inner : beside, left_type, name);
     if (!stacked) right_type.alignment = Alignment::right;
     if (stacked && right_width > inner) {
-        // Rather on one line, a little smaller.
-        constexpr double smaller = 0.8;
-        if (smaller * right_width <= inner) {
+        // Rather on one line, smaller, though never smaller than what stands above it.
+        const double smaller = 0.999 * inner / right_width;
+        if (smaller * right_type.size >= left_type.size) {
             right_type.size *= smaller;
             right_type.leading *= smaller;
         }
@@ -240,7 +242,9 @@ LineBoxes line_boxes_of(const document::Banner& banner, const LayoutContext& con
     return {line_box};
 }
 
-LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& context,
+namespace {
+
+LineBoxes in_one_column(const document::Checklist& list, const LayoutContext& context,
                         const std::string& name) {
     const PageStyle& style = context.style;
     const Type& type = style.normal;
@@ -285,9 +289,31 @@ LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& co
         begin(line_box, Role::list_body, one);
         add(line_box, setting, {indent, 0}, context);
         line_box.height = std::max(setting.lines, 1) * setting.leading;
+        // Neither the first nor the last of several stands alone on a page.
+        const std::size_t count = list.items.size();
+        if (count > 3 && (i == 0 || i + 2 == count)) line_box.keep = Keep::always;
         line_boxes.push_back(std::move(line_box));
     }
     return line_boxes;
+}
+
+}  // namespace
+
+LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& context,
+                        const std::string& name) {
+    LineBoxes one = in_one_column(list, context, name);
+    if (!list.may_halve) return one;
+    const double half = (context.style.width() - context.style.column_gutter) / 2;
+    const PageStyle narrow = as_wide_as(context.style, half);
+    LineBoxes two =
+        in_one_column(list, {narrow, context.faces, context.language, context.store}, name);
+    constexpr double worth = 0.7;
+    if (auto box = in_two_columns(std::move(two), half + context.style.column_gutter);
+        box.height < worth * height_of(one)) {
+        box.name = name;
+        return {std::move(box)};
+    }
+    return one;
 }
 
 namespace {

@@ -14,6 +14,7 @@ using document::ContainerDrawing;
 // Sizes of the picture, in millimetres on paper.
 constexpr double highest = 30, widest = 26;
 constexpr double lid_high = 1.8, lid_over = 0.8;  // how high a lid is and how far it reaches out
+constexpr double largest_lid = 20;                // seen from above
 constexpr double wall_line = 0.35, leader_line = 0.15;
 constexpr double least_hole = 0.9;
 constexpr double to_words = 5;  // from the picture to the words beside it
@@ -53,8 +54,12 @@ class ContainerSetter {
         wall_.y = top + 1 + lid_high;
         draw_wall();
         draw_top();
-        draw_label();
-        top = std::max(wall_.bottom() + wall_line, words_beside(top + 1));
+        if (!it_.label_on_lid) draw_label();
+        top = std::max(wall_.bottom() + wall_line, words_beside(parts_of_side(), top + 1));
+        if (it_.label_on_lid && lid_) {
+            draw_lid_from_above(top + apart + 1);
+            top = std::max(from_above_.bottom(), words_beside({label_part()}, from_above_.y));
+        }
         if (!it_.note.empty()) top += 1;
         write(it_.note, context_.style.small);
         make_figure(box_, 0, it_.alternative);
@@ -115,47 +120,73 @@ class ContainerSetter {
 
     /// As our labels look from afar: a black band over lines.
     void draw_label() {
+        const double high = 0.62 * (wall_.bottom() - fill_line());
         Box label;
-        if (it_.label_on_lid) {
-            if (!lid_) return;
-            label = {lid_->x + 0.2 * lid_->width, lid_->y - 0.7, 0.6 * lid_->width, 0.7};
-            add_shape(box_, item(Rectangle{label, false, black, 0.2, 0}), true);
-        } else {
-            const double high = 0.62 * (wall_.bottom() - fill_line());
-            label.width = 0.56 * wall_.width;
-            label.height = std::max(high, 0.3 * wall_.height);
-            label.x = wall_.x + (wall_.width - label.width) / 2;
-            label.y = wall_.bottom() - 0.08 * wall_.height - label.height;
-            add_shape(box_, item(Rectangle{label, true, white, 0, 0}), true);
-            add_shape(box_, item(Rectangle{label, false, black, 0.2, 0}), true);
-            const Box band{label.x, label.y, label.width, 0.28 * label.height};
-            add_shape(box_, item(Rectangle{band, true, black, 0, 0}), true);
-            for (const double share : {0.48, 0.66, 0.84}) {
-                const double y = label.y + share * label.height;
-                add_shape(box_,
-                          item(Line{{label.x + 0.1 * label.width, y},
-                                    {label.right() - 0.1 * label.width, y},
-                                    0.2,
-                                    hairline}),
-                          true);
-            }
-        }
+        label.width = 0.56 * wall_.width;
+        label.height = std::max(high, 0.3 * wall_.height);
+        label.x = wall_.x + (wall_.width - label.width) / 2;
+        label.y = wall_.bottom() - 0.08 * wall_.height - label.height;
+        add_shape(box_, item(Rectangle{label, true, white, 0, 0}), true);
+        add_shape(box_, item(Rectangle{label, false, black, 0.2, 0}), true);
+        const Box band{label.x, label.y, label.width, 0.28 * label.height};
+        add_shape(box_, item(Rectangle{band, true, black, 0, 0}), true);
+        for (const double share : {0.48, 0.66, 0.84})
+            draw_words_of_label(label.y + share * label.height, label.x + 0.1 * label.width,
+                                label.right() - 0.1 * label.width);
         label_ = label;
     }
+    void draw_words_of_label(double y, double from, double to) {
+        add_shape(box_, item(Line{{from, y}, {to, y}, 0.2, hairline}), true);
+    }
 
-    /// Words at the right, each level with what it speaks of or below the ones before.
-    double words_beside(double top) {
+    /// A round label in the middle of the lid, below the picture of the side.
+    void draw_lid_from_above(double top) {
+        const double side = std::min(lid_->width, largest_lid), radius = side / 2;
+        from_above_ = {lid_->x + (lid_->width - side) / 2, top, side, side};
+        const Point middle{from_above_.x + radius, top + radius};
+        const auto ring = [&](double r, double line) {
+            add_shape(
+                box_,
+                item(Rectangle{{middle.x - r, middle.y - r, 2 * r, 2 * r}, false, black, line, r}),
+                true);
+        };
+        ring(radius - wall_line / 2, wall_line);
+        const double r = 0.76 * radius;
+        ring(r, 0.2);
+        // The band: what of the label lies above a level line.
+        constexpr int parts = 16;
+        constexpr double pi = 3.14159265358979323846, from = pi * 0.15;
+        std::vector<Point> band;
+        for (int i = 0; i <= parts; ++i) {
+            const double angle = from + (pi - 2 * from) * i / parts;
+            band.push_back({middle.x - r * std::cos(angle), middle.y - r * std::sin(angle)});
+        }
+        add_shape(box_, item(polygon(band)), true);
+        for (const double share : {-0.1, 0.2, 0.5}) {
+            const double half = 0.8 * r * std::sqrt(1 - share * share);
+            draw_words_of_label(middle.y + share * r, middle.x - half, middle.x + half);
+        }
+        label_ = Box{middle.x - r, middle.y - r, 2 * r, 2 * r};
+    }
+
+    [[nodiscard]] Part label_part() const {
+        return {&it_.label,
+                {label_->right(), label_->y + (it_.label_on_lid ? 0.5 : 0.66) * label_->height}};
+    }
+    [[nodiscard]] std::vector<Part> parts_of_side() const {
         std::vector<Part> parts;
         if (lid_ && !it_.lid.empty())
             parts.push_back({&it_.lid, {lid_->right(), lid_->y + lid_high / 2}});
-        if (label_ && it_.label_on_lid)
-            parts.insert(parts.begin(), {&it_.label, {label_->right(), label_->y + 0.35}});
         if (!it_.holes.empty())
             parts.push_back({&it_.holes, it_.side_holes > 0 ? Point{wall_.right(), hole_line()}
                                                             : Point{wall_.right(), wall_.y}});
         parts.push_back({&it_.fill, {wall_.right(), fill_line()}});
-        if (label_ && !it_.label_on_lid)
-            parts.push_back({&it_.label, {label_->right(), label_->y + 0.66 * label_->height}});
+        if (label_ && !it_.label_on_lid) parts.push_back(label_part());
+        return parts;
+    }
+
+    /// Words at the right, each level with what it speaks of or below the ones before.
+    double words_beside(const std::vector<Part>& parts, double top) {
         const double left = wall_.right() + lid_over + to_words;
         const double room = context_.style.width() - left;
         const Type& type = context_.style.normal;
@@ -180,6 +211,7 @@ class ContainerSetter {
     Box wall_;
     double hole_ = 0;
     std::optional<Box> lid_, label_;
+    Box from_above_;  ///< the lid
 };
 
 }  // namespace

@@ -53,7 +53,7 @@ class FloorSetter {
         line_box.name = name_;
         line_box.before = style_.before_plots;
         line_box.keep = Keep::if_possible;
-        const Box frame{0, 0, style_.width(), per_metre_ * extent_.height() + 2 * style_.floor_pad};
+        const Box frame{0, 0, style_.width(), per_metre_ * extent_.height() + 2 * pad()};
         Rectangle border{inset(frame), false, hairline, style_.plot_axis, 0};
         add_shape(line_box, item(border), true);
         NamePlaces places(grown(frame, -2 * style_.plot_axis));
@@ -63,7 +63,7 @@ class FloorSetter {
         std::vector<Item> on_top;
         put_names(line_box, on_top, places);
         for (const auto& spot : floor_.spots)
-            add_mark(line_box, spot.mark, place(spot.at), style_.floor_mark);
+            add_mark(line_box, spot.mark, place(spot.at), across());
         std::move(on_top.begin(), on_top.end(), std::back_inserter(line_box.items));
         make_figure(line_box, 0, floor_.alternative);
         line_box.height = frame.bottom();
@@ -80,13 +80,25 @@ class FloorSetter {
     static Box grown(const Box& box, double by) {
         return {box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by};
     }
+    /// From the frame to what is drawn.
+    [[nodiscard]] double pad() const {
+        return floor_.states_scale ? style_.floor_pad : style_.sketch_pad;
+    }
+    /// Of names.
+    [[nodiscard]] const Type& type() const {
+        return floor_.states_scale ? style_.small : style_.sketch;
+    }
+    /// Of a mark.
+    [[nodiscard]] double across() const {
+        return floor_.states_scale ? style_.floor_mark : style_.sketch_mark;
+    }
     [[nodiscard]] Box inset(const Box& box) const { return grown(box, -style_.plot_axis / 2); }
 
     void choose_scale() {
-        const double across = style_.width() - 2 * style_.floor_pad;
+        const double room = style_.width() - 2 * pad();
         const double highest = floor_.highest > 0 ? floor_.highest : style_.floor_height;
-        const double up = highest - 2 * style_.floor_pad;
-        const double needed = 1000 * std::max(extent_.width() / across, extent_.height() / up);
+        const double up = highest - 2 * pad();
+        const double needed = 1000 * std::max(extent_.width() / room, extent_.height() / up);
         if (!floor_.states_scale && needed > 0) {
             per_metre_ = 1000 / needed;
             return;
@@ -109,7 +121,7 @@ class FloorSetter {
     [[nodiscard]] Point place(const FloorDrawing::Point& p) const {
         const double left = (style_.width() - per_metre_ * extent_.width()) / 2;
         return {left + per_metre_ * (p.x - extent_.left),
-                style_.floor_pad + per_metre_ * (extent_.high - p.y)};
+                pad() + per_metre_ * (extent_.high - p.y)};
     }
     [[nodiscard]] std::vector<Point> places_of(const FloorDrawing::Room& room) const {
         std::vector<Point> corners;
@@ -149,7 +161,7 @@ class FloorSetter {
         }
         for (const auto& spot : floor_.spots) {
             const Point at = place(spot.at);
-            const double half = style_.floor_mark / 2;
+            const double half = across() / 2;
             places.mark({at.x - half, at.y - half, 2 * half, 2 * half});
         }
     }
@@ -174,27 +186,53 @@ class FloorSetter {
         std::move(text.items.begin(), text.items.end(), std::back_inserter(on_top));
     }
 
-    /// Rooms first, in their middle; then the stations, beside their marks.
+    /// The stations first, beside their marks; then the rooms, near their middle.
     void put_names(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places) {
+        put_spots(line_box, on_top, places);
         for (const auto& room : floor_.rooms) {
             const auto corners = places_of(room);
             const auto inside = [&](const text::StyledText& name) {
                 return put_inside(line_box, on_top, places, corners, name);
             };
-            if (!room.name.empty() && !put_or_number(room.name, inside) &&
+            if (room.name.empty() || put_or_number(room.name, inside)) continue;
+            // A sketch goes with a list that names the rooms.
+            if (floor_.states_scale &&
                 !put_near(line_box, on_top, places, middle_of(corners), 0, room.name))
                 roomless_.push_back(text::plain(room.name));
         }
+    }
+
+    void put_spots(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places) {
         // So many marks leave no room for names.
         constexpr std::size_t most = 500;
+        std::vector<TextLayout> settings;
+        std::vector<NamePlaces::Named> wanted;
+        std::vector<const FloorDrawing::Spot*> spots;
         for (const auto& spot : floor_.spots) {
-            const auto beside = [&](const text::StyledText& name) {
-                return floor_.spots.size() <= most &&
-                       put_near(line_box, on_top, places, place(spot.at), style_.floor_mark, name);
-            };
-            if (!spot.name.empty() && !put_or_number({{spot.name, true}}, beside))
-                roomless_.push_back(spot.name);
+            if (spot.name.empty()) continue;
+            settings.push_back(on_one_line({{spot.name, true}}));
+            wanted.push_back({place(spot.at), across(), size_of(settings.back())});
+            spots.push_back(&spot);
         }
+        std::vector<std::optional<NamePlace>> found(spots.size());
+        if (spots.size() <= most) found = places.near(wanted);
+        for (std::size_t i = 0; i < spots.size(); ++i) {
+            if (found[i]) {
+                put_name(line_box, on_top, settings[i], *found[i]);
+                continue;
+            }
+            const auto beside = [&](const text::StyledText& name) {
+                return spots.size() <= most &&
+                       put_near(line_box, on_top, places, wanted[i].at, across(), name);
+            };
+            if (!put_or_number({{spots[i]->name, true}}, beside))
+                roomless_.push_back(spots[i]->name);
+        }
+    }
+
+    [[nodiscard]] TextLayout on_one_line(const text::StyledText& name) const {
+        const MeasuredText& words = context_.words(name, name_);
+        return layout::set(words, in_mm(words.unbroken(), type().size) + 0.01, type(), name_);
     }
 
     /// Puts the name where `put` finds room for it, else a number that is told below.
@@ -210,9 +248,7 @@ class FloorSetter {
 
     bool put_near(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places, Point at,
                   double across, const text::StyledText& name) const {
-        const MeasuredText& words = context_.words(name, name_);
-        const TextLayout setting = context_.set(
-            words, in_mm(words.unbroken(), style_.small.size) + 0.01, style_.small, name_);
+        const TextLayout setting = on_one_line(name);
         const auto found = places.near(at, across, size_of(setting));
         if (found) put_name(line_box, on_top, setting, *found);
         return found.has_value();
@@ -222,7 +258,7 @@ class FloorSetter {
     bool put_inside(LineBox& line_box, std::vector<Item>& on_top, NamePlaces& places,
                     const std::vector<Point>& corners, const text::StyledText& name) const {
         const MeasuredText& words = context_.words(name, name_);
-        Type type = style_.small;
+        Type type = this->type();
         type.colour = quiet;
         type.alignment = Alignment::centre;
         const double whole = in_mm(words.unbroken(), type.size) + 0.01;

@@ -21,15 +21,20 @@ struct LaidSheet {
 
 class SheetSetter {
   public:
-    SheetSetter(const document::Sheet& sheet, LayoutContext context)
-        : sheet_(sheet), context_(std::move(context)), style_(context_.style), name_(name(sheet)) {}
+    /// `follower`: a sheet to stand below it; may be null.
+    SheetSetter(const document::Sheet& sheet, LayoutContext context,
+                const document::Sheet* follower = nullptr)
+        : sheet_(sheet),
+          follower_(follower),
+          context_(std::move(context)),
+          style_(context_.style),
+          name_(name(sheet)) {}
 
     /// Breaks it into pages, and says how many.
     std::size_t paginate() {
-        caught([&] { line_boxes_ = title_strips(); });
         caught([&] { running_ = running_head(); });
-        LineBoxes blocks = line_boxes_of(sheet_.blocks, context_, name_, laid_.overflows);
-        std::move(blocks.begin(), blocks.end(), std::back_inserter(line_boxes_));
+        add_sheet(sheet_, 0);
+        if (follower_ != nullptr) add_sheet(*follower_, style_.before_sheet);
 
         pages_ = paginated(1);
         // Page numbers take room in the footer, and more of them take more.
@@ -70,6 +75,15 @@ class SheetSetter {
         return sheet.bookmark.empty() ? text::plain(sheet.title) : sheet.bookmark;
     }
 
+    void add_sheet(const document::Sheet& sheet, double before) {
+        caught([&] {
+            line_boxes_.push_back(title_strip(sheet));
+            line_boxes_.back().before = before;
+        });
+        LineBoxes blocks = line_boxes_of(sheet.blocks, context_, name(sheet), laid_.overflows);
+        std::move(blocks.begin(), blocks.end(), std::back_inserter(line_boxes_));
+    }
+
     template <class Step>
     void caught(Step step) {
         try {
@@ -81,47 +95,47 @@ class SheetSetter {
     }
 
     /// Kicker, title and aside, kept with what follows.
-    [[nodiscard]] LineBoxes title_strips() const {
+    [[nodiscard]] LineBox title_strip(const document::Sheet& sheet) const {
         Type kicker_type = style_.small;
         kicker_type.colour = quiet;
         Type title_type = style_.title;
         title_type.balanced = true;
-        const std::string name = name_ + ": title";
+        const std::string bookmark = name(sheet), what = bookmark + title_of;
         LineBox line_box;
-        line_box.name = name;
+        line_box.name = what;
         line_box.keep = Keep::always;
-        line_box.bookmark = name_;
+        line_box.bookmark = bookmark;
 
-        const TextLayout kicker = context_.set(sheet_.kicker, style_.width(), kicker_type, name);
+        const TextLayout kicker = context_.set(sheet.kicker, style_.width(), kicker_type, what);
         begin(line_box, Role::paragraph);
         add(line_box, kicker, {0, 0}, context_);
         double top = kicker.lines * kicker.leading;
         if (kicker.lines > 0) top += style_.after_kicker;
         const TextLayout title =
-            context_.set(in_bold(sheet_.title), style_.width(), title_type, name);
+            context_.set(in_bold(sheet.title), style_.width(), title_type, what);
         begin(line_box, Role::heading1);
         add(line_box, title, {0, top}, context_);
         top += title.lines * title.leading;
 
         begin(line_box, Role::paragraph);
-        const MeasuredText& aside = context_.words(sheet_.aside, name);
+        const MeasuredText& aside = context_.words(sheet.aside, what);
         Type aside_type = style_.large;
         const double aside_width = in_mm(aside.unbroken(), aside_type.size);
         if (!aside.empty() && title.lines > 0 &&
             title.last_line_width + style_.column_gutter + aside_width <= style_.width()) {
             // On the baseline of the title's last line.
             aside_type.alignment = Alignment::right;
-            const TextLayout setting = context_.set(aside, style_.width(), aside_type, name);
+            const TextLayout setting = context_.set(aside, style_.width(), aside_type, what);
             const double title_baseline = top - title.leading + context_.baseline(title);
             add(line_box, setting, {0, title_baseline - context_.baseline(setting)}, context_);
         } else if (!aside.empty()) {
-            const TextLayout setting = context_.set(aside, style_.width(), aside_type, name);
+            const TextLayout setting = context_.set(aside, style_.width(), aside_type, what);
             top += style_.before_aside;
             add(line_box, setting, {0, top}, context_);
             top += setting.lines * setting.leading;
         }
         line_box.height = top;
-        return {line_box};
+        return line_box;
     }
 
     /// What stands above the text on a sheet's second and later pages.
@@ -234,7 +248,7 @@ class SheetSetter {
                          said,
                          cell_from(page.tags, first_tag)});
                 if (line_box.bookmark.empty()) continue;
-                const bool of_sheet = i == 0 && &line_box == pages_[0].front().line_box;
+                const bool of_sheet = line_box.name == line_box.bookmark + title_of;
                 laid_.bookmarks.push_back(
                     {line_box.bookmark, static_cast<int>(i), top + placed.top, of_sheet ? 0 : 1});
             }
@@ -284,7 +298,10 @@ class SheetSetter {
         }
     }
 
+    static constexpr const char* title_of = ": title";
+
     const document::Sheet& sheet_;
+    const document::Sheet* follower_;
     LayoutContext context_;
     const PageStyle& style_;
     std::string name_;
@@ -324,6 +341,12 @@ LaidSheet lay_by_size(const document::Sheet& sheet, const PageStyle& style,
     return setter.lay();
 }
 
+/// What a sheet that just misses a page is tried in: the last is 9.5 on 12.2 pt, still wider than
+/// type is set solid, by a quarter.
+std::vector<PageStyle> tighter_than(const PageStyle& style) {
+    return {tightened(style, 0.75), tightened(style, 0.6), tightened(style, 0.5, 0.94)};
+}
+
 /// With the style's spaces, or with as little tightened ones as save one of a few pages.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
                     const std::string& language, WordStore& store) {
@@ -331,13 +354,25 @@ LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const 
     SheetSetter usual(sheet, {style, faces, language, store});
     const std::size_t pages = usual.paginate();
     if (pages < 2 || pages > few_pages) return usual.lay();
-    // The last is 9.5 on 12.2 pt: still wider than type is set solid, by a quarter.
-    for (const auto& [share, leading] : {std::pair{0.75, 1.0}, {0.6, 1.0}, {0.5, 0.94}}) {
-        const PageStyle tight = tightened(style, share, leading);
+    for (const PageStyle& tight : tighter_than(style)) {
         SheetSetter tighter(sheet, {tight, faces, language, store});
         if (tighter.paginate() < pages) return tighter.lay();
     }
     return usual.lay();
+}
+
+/// Both in one, where that takes no page more than the first alone.
+std::optional<LaidSheet> lay_together(const document::Sheet& first, std::size_t pages,
+                                      const document::Sheet& follower, const PageStyle& style,
+                                      const fonts::Faces& faces, const std::string& language,
+                                      WordStore& store) {
+    std::vector<PageStyle> styles = tighter_than(style);
+    styles.insert(styles.begin(), style);
+    for (const PageStyle& one : styles) {
+        SheetSetter setter(first, {one, faces, language, store}, &follower);
+        if (setter.paginate() <= pages) return setter.lay();
+    }
+    return {};
 }
 
 }  // namespace
@@ -350,8 +385,16 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
     paper.language = document.language;
     std::vector<Overflow> overflows;
     WordStore store(faces);
-    for (const document::Sheet& sheet : document.sheets) {
+    for (std::size_t i = 0; i < document.sheets.size(); ++i) {
+        const document::Sheet& sheet = document.sheets[i];
         LaidSheet laid = lay_sheet(sheet, style, faces, document.language, store);
+        if (i + 1 < document.sheets.size() && document.sheets[i + 1].follows) {
+            if (auto both = lay_together(sheet, laid.pages.size(), document.sheets[i + 1], style,
+                                         faces, document.language, store)) {
+                laid = std::move(*both);
+                ++i;
+            }
+        }
         for (Bookmark& bookmark : laid.bookmarks) {
             bookmark.page += static_cast<int>(paper.pages.size());
             paper.bookmarks.push_back(std::move(bookmark));

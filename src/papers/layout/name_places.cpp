@@ -2,15 +2,23 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <utility>
 
 namespace gallipot::layout {
 
 namespace {
 
-constexpr double gap = 0.5;  // mm, between a name and what is round it
+constexpr double gap = 0.5;         // mm, between a name and what is above or below it
+constexpr double gap_beside = 1.0;  // mm: two names in a line would be read as one
 
 Box grown(const Box& box, double by) {
     return {box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by};
+}
+
+/// What must be free for a name.
+Box with_gaps(const Box& name) {
+    return {name.x - gap_beside, name.y - gap, name.width + 2 * gap_beside, name.height + 2 * gap};
 }
 
 /// Whether a line passes through a box, by clipping it (Liang and Barsky 1984).
@@ -80,9 +88,9 @@ bool inside(const std::vector<Point>& outline, Point point) {
 }
 
 bool NamePlaces::free(const Box& box, Walls walls) const {
-    const Box wide = grown(box, gap);
-    const auto crossed = [&](const Segment& line) { return crosses(line, wide); };
-    return frame_.contains(box) &&
+    const Box wide = with_gaps(box), near = grown(box, gap);
+    const auto crossed = [&](const Segment& line) { return crosses(line, near); };
+    return frame_.contains(wide) &&
            std::ranges::none_of(taken_, [&](const Box& other) { return wide.overlaps(other); }) &&
            std::ranges::none_of(leaders_, crossed) &&
            (walls == Walls::under || std::ranges::none_of(walls_, crossed));
@@ -122,17 +130,84 @@ std::optional<NamePlace> NamePlaces::near(Point at, double across, Size name) {
         Walls walls;
     };
     // Rather on a wall than far away.
-    for (const Try& one : {Try{0, Walls::clear}, Try{2, Walls::clear}, Try{5, Walls::clear},
-                           Try{9, Walls::clear}, Try{0, Walls::under}, Try{2, Walls::under},
-                           Try{5, Walls::under}, Try{9, Walls::under}, Try{14, Walls::under},
-                           Try{20, Walls::under}, Try{28, Walls::under}, Try{38, Walls::under}})
+    for (const Try& one :
+         {Try{0, Walls::clear}, Try{2, Walls::clear}, Try{3.5, Walls::clear}, Try{5, Walls::clear},
+          Try{7, Walls::clear}, Try{9, Walls::clear}, Try{0, Walls::under}, Try{2, Walls::under},
+          Try{5, Walls::under}, Try{9, Walls::under}, Try{14, Walls::under}, Try{20, Walls::under},
+          Try{28, Walls::under}, Try{38, Walls::under}})
         if (const auto place = at_distance(at, across, one.distance, name, one.walls))
             return take(*place);
     return std::nullopt;
 }
 
+double NamePlaces::badness(const std::optional<NamePlace>& place) const {
+    constexpr double without = 1000, on_wall = 20, with_line = 3;
+    if (!place) return without;
+    double bad = 0;
+    const Box near = grown(place->box, gap);
+    if (std::ranges::any_of(walls_, [&](const Segment& wall) { return crosses(wall, near); }))
+        bad += on_wall;
+    if (const auto& line = place->leader)
+        bad += with_line + std::hypot(line->to.x - line->from.x, line->to.y - line->from.y);
+    return bad;
+}
+
+namespace {
+
+/// Orders to place names in, each a list of indices: as they come, from left to right, from above,
+/// and every second one of these first, for rows so close that the names must stand in two lines.
+std::vector<std::vector<std::size_t>> orders(const std::vector<NamePlaces::Named>& all) {
+    std::vector<std::size_t> given(all.size());
+    std::iota(given.begin(), given.end(), std::size_t{0});
+    std::vector<std::size_t> across = given, down = given;
+    std::ranges::stable_sort(across, {}, [&](std::size_t i) { return all[i].at.x; });
+    std::ranges::stable_sort(down, {}, [&](std::size_t i) {
+        return std::pair{std::round(all[i].at.y), all[i].at.x};
+    });
+    std::vector<std::vector<std::size_t>> made{given, across, down};
+    for (int i = 0; i < 3; ++i) {
+        std::vector<std::size_t> first, second;
+        for (std::size_t n = 0; n < all.size(); ++n)
+            (n % 2 == 0 ? first : second).push_back(made[static_cast<std::size_t>(i)][n]);
+        first.insert(first.end(), second.begin(), second.end());
+        made.push_back(std::move(first));
+    }
+    for (int i = 0; i < 6; ++i) {
+        made.push_back(made[static_cast<std::size_t>(i)]);
+        std::ranges::reverse(made.back());
+    }
+    return made;
+}
+
+}  // namespace
+
+std::vector<std::optional<NamePlace>> NamePlaces::near(const std::vector<Named>& all) {
+    // Of more it takes too long.
+    constexpr std::size_t most = 40;
+    const auto tries = orders(all);
+    std::vector<std::optional<NamePlace>> best;
+    NamePlaces kept = *this;
+    double least = 0;
+    for (std::size_t i = 0; i < (all.size() > most ? 1 : tries.size()); ++i) {
+        NamePlaces trial = *this;
+        std::vector<std::optional<NamePlace>> places(all.size());
+        double bad = 0;
+        for (const std::size_t n : tries[i]) {
+            places[n] = trial.near(all[n].at, all[n].across, all[n].name);
+            bad += badness(places[n]);
+        }
+        if (!best.empty() && bad >= least) continue;
+        best = std::move(places);
+        kept = std::move(trial);
+        least = bad;
+        if (bad == 0) break;
+    }
+    *this = std::move(kept);
+    return best;
+}
+
 std::optional<NamePlace> NamePlaces::within(const std::vector<Point>& outline, Size name) {
-    constexpr int steps = 8;  // 9 by 9 places in the room
+    constexpr int steps = 20;  // 21 by 21 places in the room
     const Box room = bounds(outline);
     const double wide = room.width - name.width, high = room.height - name.height;
     if (wide < 0 || high < 0) return std::nullopt;

@@ -32,6 +32,16 @@ class NamePlaces {
     /// Room for a name of a size near a mark so many millimetres across: beside it, else further
     /// away with a line. None where all those places are taken.
     std::optional<NamePlace> near(Point at, double across, Size name);
+    /// A name and the mark it is of.
+    struct Named {
+        Point at;
+        double across = 0;  ///< of the mark
+        Size name;
+    };
+    /// The same for several, in the order asked for. Which of them has the choice first matters, so
+    /// that some orders are tried and the best is kept: the most names, then the fewest on a wall,
+    /// then the shortest lines.
+    std::vector<std::optional<NamePlace>> near(const std::vector<Named>& all);
     /// Room for a name inside an outline, as near its middle as may be. None where it does not fit.
     std::optional<NamePlace> within(const std::vector<Point>& outline, Size name);
 
@@ -42,6 +52,8 @@ class NamePlaces {
     [[nodiscard]] std::optional<NamePlace> at_distance(Point at, double across, double distance,
                                                        Size name, Walls walls) const;
     NamePlace take(const NamePlace& place);
+    /// What one is worse than another by; 0 is beside its mark and clear of everything.
+    [[nodiscard]] double badness(const std::optional<NamePlace>& place) const;
 
     Box frame_;
     std::vector<Box> taken_;  ///< marks, and names that have a place

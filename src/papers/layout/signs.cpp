@@ -144,12 +144,44 @@ void draw(Sign sign, LineBox& line_box, Point at, double side) {
     }
 }
 
+/// One large picture, the number and the words beside it.
+LineBox large_sign(const document::Signs::Entry& entry, const LayoutContext& context,
+                   const std::string& name) {
+    const PageStyle& style = context.style;
+    const double side = style.sign_large, indent = side + style.gutter;
+    const double measure = style.width() - indent;
+    const TextLayout number = context.set(in_bold(entry.number), measure, style.poster, name);
+    Type type = style.large;
+    type.leading = 1.15 * type.size;  // one line a language
+    const TextLayout words = context.set(in_bold(entry.text), measure, type, name);
+    const double number_height = number.lines * number.leading;
+    const double height = number_height + words.lines * words.leading;
+    LineBox line_box;
+    line_box.name = name;
+    line_box.before = style.before_columns;
+    line_box.height = std::max(side, height);
+    draw(entry.sign, line_box, {0, (line_box.height - side) / 2}, side);
+    make_figure(line_box, 0, entry.alternative);
+    const double top = (line_box.height - height) / 2;
+    begin(line_box, Role::paragraph);
+    add(line_box, number, {indent, top}, context);
+    begin(line_box, Role::paragraph);
+    add(line_box, words, {indent, top + number_height}, context);
+    return line_box;
+}
+
 }  // namespace
 
 LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& context,
                         const std::string& name) {
     if (signs.entries.empty()) return {};
     const PageStyle& style = context.style;
+    if (signs.large) {
+        LineBoxes line_boxes;
+        for (const auto& entry : signs.entries)
+            line_boxes.push_back(large_sign(entry, context, name));
+        return line_boxes;
+    }
     const auto count = static_cast<double>(signs.entries.size());
     // Whoever has a long word gets more room.
     std::vector<const MeasuredText*> words;

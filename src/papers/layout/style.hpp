@@ -22,6 +22,7 @@ struct PageStyle {
     Type large{12, 16.25};  ///< headings, banner, large paragraphs
     Type normal{9.5, 13};
     Type small{7.5, 9.75};  ///< the smallest permitted
+    Type poster{28, 30};    ///< a number to call, beside a large picture; nothing else
 
     double widest_text = 47;  ///< ems; longer lines are hard to read
 
@@ -31,6 +32,7 @@ struct PageStyle {
     double gutter = 5;         ///< between table columns, at least
     double column_gutter = 9;  ///< between columns side by side
 
+    double before_sheet = 14 * step;  ///< that stands below another
     double before_heading = 6 * step;
     double after_heading = 1.5 * step;
     double heading_rule_drop = 1.5 * step;  ///< from a heading's baseline to its rule
@@ -66,10 +68,14 @@ struct PageStyle {
     double plot_sign = 9;          ///< length of a line in the key
     double sign = 17;              ///< side of a picture beside words
     double sign_least = 12;        ///< the same beside long words
+    double sign_large = 24;        ///< one to be seen from afar
     double code_module = 1.2;      ///< of a QR code beside words: read at arm's length
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
     double floor_mark = 2.4;       ///< across
+    double sketch_pad = 5.6;       ///< floor_pad of a sketch: room for names outside the walls
+    double sketch_mark = 2;        ///< floor_mark of a sketch
+    Type sketch{7.5, 9};           ///< names on it, whatever the size of the text round it
     double floor_leader = 0.15;    ///< width of a line from a mark to its name
     double floor_walk = 0.35;      ///< width of the line of the walk
     double floor_bar = 1.2;        ///< height of the scale bar
@@ -88,7 +94,7 @@ struct PageStyle {
 inline PageStyle tightened(PageStyle style, double share, double leading = 1) {
     for (Type* type : {&style.normal, &style.small, &style.large}) type->leading *= leading;
     for (double* space :
-         {&style.before_heading, &style.after_heading, &style.before_paragraph,
+         {&style.before_sheet, &style.before_heading, &style.after_heading, &style.before_paragraph,
           &style.before_columns, &style.before_banner, &style.banner_pad, &style.before_fill_in,
           &style.cell_pad, &style.before_item, &style.footer_gap}) {
         *space *= share;

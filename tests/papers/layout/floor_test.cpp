@@ -1,3 +1,4 @@
+#include <map>
 #include <random>
 
 #include "catch_all.hpp"
@@ -106,6 +107,76 @@ TEST_CASE("random floors with up to 200 stations: nothing overlaps, strays or is
             }
         }
     }
+}
+
+namespace {
+
+/// What a sketch consists of: the boxes of its names by name, its marks and its frame.
+struct Drawn {
+    std::map<std::string, layout::Box> names;
+    std::vector<layout::Box> marks;
+    layout::Box frame;
+};
+
+Drawn drawn(const layout::Page& page) {
+    Drawn all;
+    for (const auto& item : page.items) {
+        const std::string& group = page.groups[static_cast<std::size_t>(item.group)];
+        if (!group.ends_with("floor plan 1")) continue;  // not the lists below it
+        if (const auto* text = std::get_if<layout::Text>(&item.shape))
+            all.names[text->text] = item.bounds;
+        const auto* box = std::get_if<layout::Rectangle>(&item.shape);
+        if (box == nullptr) continue;
+        if (!box->filled && box->colour == layout::hairline) all.frame = box->box;
+        if (box->filled && box->colour == layout::black && box->radius > 0)
+            all.marks.push_back(box->box);
+    }
+    return all;
+}
+
+}  // namespace
+
+// The household sheet's small plan: R1 touched the frame, and "F1-07 F1-08" read as one.
+TEST_CASE("small plans of crowded floors: names clear of each other, of marks and of the frame",
+          "[layout][floor]") {
+    std::minstd_rand random(24);
+    const auto part = [&] { return static_cast<double>(random() % 10'000) / 10'000; };
+    layout::PageStyle style = layout::a4_style();
+    style.page.width = 63 + 2 * style.margin;  // as wide as it is beside the list
+    std::size_t asked = 0, named = 0;
+    for (int turn = 0; turn < 60; ++turn) {
+        const double wide = 4 + 20 * part(), deep = 3 + 9 * part();
+        FloorDrawing floor = floor_of(wide, deep);
+        floor.states_scale = false;
+        floor.highest = 46;
+        const int count = 1 + turn % 14;
+        const bool in_rows = turn % 3 == 0;
+        for (int i = 0; i < count; ++i)
+            floor.spots.push_back({"F1-" + std::to_string(10 + i), Mark::disc,
+                                   in_rows ? FloorDrawing::Point{wide * (i % 7 + 0.5) / 7,
+                                                                 deep * (i < 7 ? 0.25 : 0.75)}
+                                           : FloorDrawing::Point{wide * part(), deep * part()}});
+        INFO("turn " << turn << ": " << count << " stations, " << wide << " by " << deep);
+        const auto paper = laid(floor, style);
+        REQUIRE(paper.pages.size() == 1);
+        const Drawn all = drawn(paper.pages.front());
+        REQUIRE(all.marks.size() == floor.spots.size());
+        for (const auto& spot : floor.spots) {
+            ++asked;
+            const auto found = all.names.find(spot.name);
+            if (found == all.names.end()) continue;  // told below, or by a number
+            ++named;
+            const layout::Box& name = found->second;
+            INFO(spot.name << " at " << name.x << ", " << name.y);
+            const layout::Box clear{name.x - 0.8, name.y, name.width + 1.6, name.height};
+            CHECK(all.frame.contains(clear));
+            for (const auto& mark : all.marks) CHECK_FALSE(name.overlaps(mark));
+            for (const auto& [other, box] : all.names)
+                if (other != spot.name) CHECK_FALSE(clear.overlaps(box));
+        }
+    }
+    INFO(named << " of " << asked << " have their name on the plan");
+    CHECK(100 * named > 97 * asked);
 }
 
 TEST_CASE("a room too small for its name has a number in it, told below", "[layout][floor]") {

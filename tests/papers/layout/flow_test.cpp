@@ -662,6 +662,62 @@ TEST_CASE("two groups stand side by side, and one below the other where they are
     CHECK(found(high, "right2").first == 1);
 }
 
+TEST_CASE(
+    "a long list of short items is set in two columns where it may be, one of long items not") {
+    Checklist list;
+    for (int i = 1; i <= 11; ++i)
+        list.items.push_back(plain("Item " + std::to_string(i) + " is short."));
+    list.numbered = true;
+    const auto high = [](const Checklist& what) {
+        const Paper paper = laid(with_sheet(sheet_of({what})));
+        check_sound(paper, layout::a4_style());
+        REQUIRE(paper.pages.size() == 1);
+        double top = 1000, bottom = 0, right = 0;
+        for (const auto& item : paper.pages.front().items) {
+            const auto* text = std::get_if<layout::Text>(&item.shape);
+            if (text == nullptr || text->text.find("Item") == std::string::npos) continue;
+            top = std::min(top, item.bounds.y);
+            bottom = std::max(bottom, item.bounds.bottom());
+            right = std::max(right, item.bounds.x);
+        }
+        return std::pair{bottom - top, right};
+    };
+    const auto [whole, left] = high(list);
+    list.may_halve = true;
+    const auto [halved, right] = high(list);
+    CHECK(halved < 0.6 * whole);
+    CHECK(right > left + 80);
+    for (auto& item : list.items)
+        item = plain(text::plain(item) +
+                     " But then it goes on for so long that half a page's width holds only half.");
+    CHECK(high(list).second == Approx(left));
+}
+
+TEST_CASE(
+    "a sheet stands below the one before it where all of it fits, else on a page of its own") {
+    const auto lines = [](const std::string& what, int count) {
+        Sheet sheet = sheet_of({});
+        sheet.bookmark = what;
+        sheet.title = plain(what);
+        for (int i = 0; i < count; ++i)
+            sheet.blocks.emplace_back(Paragraph{plain(what + std::to_string(i))});
+        return sheet;
+    };
+    for (const int count : {10, 45}) {
+        Sheet second = lines("Second", count);
+        second.follows = true;
+        const Paper paper = laid({"Title", "Author", "en", {lines("First", 12), second}});
+        check_sound(paper, layout::a4_style());
+        INFO(count);
+        CHECK(paper.pages.size() == (count == 10 ? 1U : 2U));
+        REQUIRE(paper.bookmarks.size() == 2);
+        CHECK(paper.bookmarks[1].title == "Second");
+        CHECK(paper.bookmarks[1].level == 0);
+        CHECK(paper.bookmarks[1].page == (count == 10 ? 0 : 1));
+        CHECK((paper.bookmarks[1].top > paper.bookmarks[0].top + 60) == (count == 10));
+    }
+}
+
 TEST_CASE("a sheet of several sizes is set in the largest that brings its front to the front",
           "[layout][flow]") {
     const auto size_of = [](int lines, std::size_t front, std::size_t most_pages) {
