@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Makes the pictures that README.md shows, from the hall's job and its made-up visits.
-#   examples/pictures.sh [PROGRAM]      needs poppler-utils, and chromium for the phone's page
+# Makes the pictures that README.md shows, from the hall's job and its made-up visits, and small ones
+# of the first page of each paper for examples/pictures/papers.
+#   examples/pictures.sh [PROGRAM]      needs poppler-utils, imagemagick, and chromium for the phone
 set -euo pipefail
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 gallipot=$(realpath "${1:-$here/../build/release/bin/gallipot}")
@@ -26,6 +27,20 @@ picture label papers/labels.pdf 1 150 25 80 600 410
 picture card papers/cards-en.pdf 1 70
 picture sheet papers/household-en.pdf 1 70
 picture report report.pdf 1 70
+
+# after NAME PDF: in few colours, for they are many
+after() {
+  pdftoppm -png -singlefile -f 1 -l 1 -r 50 "$2" "$work/$1"
+  convert "$work/$1.png" -colors 24 -strip "PNG8:$pictures/papers/after-$1.png"
+}
+after labels papers/labels.pdf
+after card papers/cards-en.pdf
+after household papers/household-en.pdf
+after pictures papers/pictures.pdf
+after placement papers/placement-en.pdf
+after visits papers/visits-en.pdf
+after takedown papers/takedown-en.pdf
+after report report.pdf
 
 "$gallipot" serve hall.yaml --listen 127.0.0.1:8917 >serve.txt 2>&1 &
 server=$!
