@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Makes the pictures that README.md shows, from the hall's job and its made-up visits, and small ones
-# of the first page of each paper for examples/pictures/papers.
+# of the first page of each paper for src/papers/pictures.
 #   examples/pictures.sh [PROGRAM]      needs poppler-utils, imagemagick, and chromium for the phone
 set -euo pipefail
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
@@ -23,7 +23,7 @@ picture() {
 "$gallipot" render hall.yaml -o papers >/dev/null 2>&1
 "$gallipot" log hall.yaml --import hall-visits.csv >/dev/null
 "$gallipot" report hall.yaml --as-of 2027-04-02 --language en -o report.pdf >/dev/null
-picture label papers/labels.pdf 1 150 25 80 600 410
+picture label papers/labels.pdf 1 150 25 80 600 385
 picture card papers/cards-en.pdf 1 70
 picture sheet papers/household-en.pdf 1 70
 picture report report.pdf 1 70
@@ -31,7 +31,7 @@ picture report report.pdf 1 70
 # after NAME PDF: in few colours, for they are many
 after() {
   pdftoppm -png -singlefile -f 1 -l 1 -r 50 "$2" "$work/$1"
-  convert "$work/$1.png" -colors 24 -strip "PNG8:$pictures/papers/after-$1.png"
+  convert "$work/$1.png" -colors 24 -strip "PNG8:$here/../src/papers/pictures/after-$1.png"
 }
 after labels papers/labels.pdf
 after card papers/cards-en.pdf
