@@ -27,4 +27,4 @@ done
 "$gallipot" report "$out/hall/hall.yaml" --as-of 2027-04-02 -o "$out/hall/report.pdf"
 echo
 echo "The papers are here:"
-find "$out" -name '*.pdf' -o -name '*.ics' | sort | sed 's/^/  /'
+find "$out" -name '*.pdf' -o -name '*.ics' -o -name '*.html' | sort | sed 's/^/  /'

@@ -23,4 +23,17 @@ DataFolders find_data(const fs::path& own_templates) {
             share / "templates", share / "fonts", share / "examples"};
 }
 
+std::string web_file(const DataFolders& data, const char* file) {
+    const fs::path name = fs::path("web") / file;
+    if (data.own_templates)
+        if (auto own = system::read_if_there(*data.own_templates / name)) {
+            if (own->find("</") == std::string::npos) return *own;
+            throw system::SystemError{
+                "'" + (*data.own_templates / name).string() +
+                "' holds \"</\", which no style sheet or script of a page may; "
+                "take it out"};
+        }
+    return system::read_file(data.templates / name);
+}
+
 }  // namespace gallipot::app

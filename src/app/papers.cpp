@@ -18,6 +18,7 @@
 #include "papers/document/takedown_sheet.hpp"
 #include "papers/document/tasting_sheet.hpp"
 #include "papers/document/visit_sheets.hpp"
+#include "papers/html/sheet_page.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/ink.hpp"
 #include "papers/layout/overflow.hpp"
@@ -42,6 +43,17 @@ struct Wanted {
     std::string file{};  ///< empty: after name and language
 };
 
+/// Every number that a paper may show.
+std::vector<std::string> numbers_on_papers(const Session& session) {
+    const safety::WhoToCall& who = session.who;
+    std::vector<std::string> all{who.phone, who.emergency, who.vet_phone};
+    if (session.job->help.contact) all.push_back(*session.job->help.contact->phone);
+    std::ranges::sort(all);
+    const auto again = std::ranges::unique(all);
+    all.erase(again.begin(), again.end());
+    return all;
+}
+
 class Maker {
   public:
     Maker(Session& session, const PaperChoice& choice, std::size_t threads, Papers& papers)
@@ -59,6 +71,8 @@ class Maker {
         for (const auto& language : languages()) add_sheets(session_.words(language), sheets);
         add_pictures(sheets);
         lay_out(sheets);
+        if (wanted("household"))
+            for (const auto& language : languages()) guard([&] { add_page(language); });
         if (named("alignment")) guard([&] { add_alignment(session_, choice_, papers_); });
         if (wanted("visits")) calendar(session_.words(languages().front()));
     }
@@ -215,6 +229,14 @@ class Maker {
         });
     }
 
+    /// The household sheet once more, for screens and whoever has them read.
+    void add_page(const std::string& language) {
+        const text::Catalog& words = session_.words(language);
+        papers_.texts.push_back(
+            {"household-" + words.language() + ".html",
+             choice_.only_try ? "" : household_page(session_, words, papers_.faces)});
+    }
+
     [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
         document::Document document;
         document.title =
@@ -224,23 +246,12 @@ class Maker {
         document.sheets = sheet.make();
         if (!choice_.only_try) {
             auto paper = layout::lay_out(document, page_style(job_), papers_.faces);
-            layout::link_phones(paper, numbers(), papers_.faces);
+            layout::link_phones(paper, numbers_on_papers(session_), papers_.faces);
             if (choice_.light_ink) layout::lighten(paper);
             return paper;
         }
         layout::try_out(document, page_style(job_), papers_.faces);
         return {};
-    }
-
-    /// Every number that a paper may show.
-    [[nodiscard]] std::vector<std::string> numbers() const {
-        const safety::WhoToCall& who = session_.who;
-        std::vector<std::string> all{who.phone, who.emergency, who.vet_phone};
-        if (job_.help.contact) all.push_back(*job_.help.contact->phone);
-        std::ranges::sort(all);
-        const auto again = std::ranges::unique(all);
-        all.erase(again.begin(), again.end());
-        return all;
     }
 
     void calendar(const text::Catalog& words) {
@@ -328,6 +339,15 @@ Papers make_papers(Session& session, const Resources& resources, const PaperChoi
     papers.faces = find_faces(session, resources);
     Maker(session, choice, resources.threads, papers).make_all();
     return papers;
+}
+
+std::string household_page(const Session& session, const text::Catalog& words,
+                           const fonts::Faces& faces) {
+    const job::Job& job = *session.job;
+    return html::sheet_page(
+        document::household_sheet(job, session.plan, session.who, words),
+        {job.title->in(words.tag()) + ": " + words("paper.household"), words.tag(),
+         web_file(session.data, "sheet.css"), numbers_on_papers(session), faces});
 }
 
 std::vector<std::string> files_of(const Papers& papers) {

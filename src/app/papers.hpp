@@ -69,6 +69,11 @@ fonts::Faces find_faces(const Session& session, const Resources& resources);
 /// has: errors in session.found. Throws fonts::FontError.
 Papers make_papers(Session& session, const Resources& resources, const PaperChoice& choice);
 
+/// The household sheet as a page for screens, whole in itself. Throws layout::LayoutError and, where
+/// its style cannot be read, system::SystemError.
+std::string household_page(const Session& session, const text::Catalog& words,
+                           const fonts::Faces& faces);
+
 /// Names of the files that `papers` become, in the order they are told.
 std::vector<std::string> files_of(const Papers& papers);
 

@@ -32,6 +32,9 @@ std::filesystem::path installed_in();
 /// `own_templates` is empty when the user gave none.
 DataFolders find_data(const std::filesystem::path& own_templates = {});
 
+/// A file of templates/web: the user's own, else ours. Throws system::SystemError.
+std::string web_file(const DataFolders& data, const char* file);
+
 /// The folders with texts: ours give every text, the user's own words some of it anew.
 std::vector<std::string> text_folders(const DataFolders& data);
 

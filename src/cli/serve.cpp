@@ -46,20 +46,6 @@ std::optional<std::string> own_address(const job::Job& job) {
     return **job.log.address;
 }
 
-/// A file of templates/web: the user's own, else ours.
-std::string web_file(const app::DataFolders& data, const char* file) {
-    const fs::path name = fs::path("web") / file;
-    if (data.own_templates)
-        if (auto own = system::read_if_there(*data.own_templates / name)) {
-            if (own->find("</") == std::string::npos) return *own;
-            throw system::SystemError{
-                "'" + (*data.own_templates / name).string() +
-                "' holds \"</\", which no style sheet or script of a page may; "
-                "take it out"};
-        }
-    return system::read_file(data.templates / name);
-}
-
 /// Where to listen: --listen, else this machine only, at the port of log.address.
 web::HostPort where_to_listen(const ServeOptions& options, const job::Job& job) {
     web::HostPort listen{"127.0.0.1", -1};
@@ -261,9 +247,9 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
     const web::HostPort listen = where_to_listen(options, *session.job);
-    const std::string style = web_file(session.data, "style.css");
-    const std::string script = web_file(session.data, "round.js");
-    const std::string photo_script = web_file(session.data, "photo.js");
+    const std::string style = app::web_file(session.data, "style.css");
+    const std::string script = app::web_file(session.data, "round.js");
+    const std::string photo_script = app::web_file(session.data, "photo.js");
     Pages pages(
         session,
         [&](std::optional<app::DayOfJob> own) {

@@ -1,8 +1,8 @@
-#include "web/html.hpp"
+#include "papers/html/markup.hpp"
 
 #include <stdexcept>
 
-namespace gallipot::web {
+namespace gallipot::html {
 namespace {
 
 void escape(std::string& out, std::string_view text) {
@@ -105,4 +105,4 @@ std::string telephone_link(std::string_view number) {
     return link;
 }
 
-}  // namespace gallipot::web
+}  // namespace gallipot::html

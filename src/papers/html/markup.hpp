@@ -10,7 +10,7 @@
 #include "papers/text/catalog.hpp"
 
 /// HTML that cannot be broken by what is put into it: text becomes markup only by being escaped.
-namespace gallipot::web {
+namespace gallipot::html {
 
 /// The name of a tag or an attribute. Only names that stand in our own source compile, and none
 /// that runs or styles anything by itself.
@@ -78,4 +78,4 @@ std::string page_markup(const std::string& language, const std::string& style, c
 /// "tel:" and the digits of a number as people write it.
 std::string telephone_link(std::string_view number);
 
-}  // namespace gallipot::web
+}  // namespace gallipot::html

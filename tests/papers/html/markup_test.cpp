@@ -1,8 +1,8 @@
-#include "web/html.hpp"
+#include "papers/html/markup.hpp"
 
 #include "catch_all.hpp"
 
-namespace gallipot::web {
+namespace gallipot::html {
 namespace {
 
 const std::string hostile = "</title><script>alert(1)</script>\" onload=\"x' & <!--";
@@ -47,4 +47,4 @@ TEST_CASE("html: telephone numbers as a phone dials them") {
 }
 
 }  // namespace
-}  // namespace gallipot::web
+}  // namespace gallipot::html
