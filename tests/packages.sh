@@ -5,7 +5,7 @@ build_packages="build-essential cmake ninja-build pkg-config
   libhpdf-dev libqpdf-dev liblcms2-dev libdeflate-dev libturbojpeg0-dev libpng-dev libqrcodegencpp-dev libyaml-cpp-dev
   libcli11-dev libfmt-dev libicu-dev libboost-dev
   libharfbuzz-dev libsodium-dev libsqlitecpp-dev libmicrohttpd-dev nlohmann-json3-dev
-  fonts-noto-core"
+  fonts-noto-core fonts-droid-fallback"
 
 # To test: the framework, and the independent programs that results are checked against.
 test_packages="catch2 units iso-codes poppler-utils qpdf mupdf-tools zbar-tools zxing-cpp-tools sqlite3

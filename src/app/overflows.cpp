@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
+#include <set>
 #include <string_view>
 
 #include "base/diag/utf8.hpp"
 #include "domain/yaml/raw_text.hpp"
+#include "papers/fonts/script_fonts.hpp"
 
 namespace gallipot::app {
 namespace {
@@ -82,15 +84,26 @@ void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::J
     if (overflows.empty()) return;
     const JobText text(job.source);
     std::map<char32_t, diag::Place> places;  // no line: it does not come from the job
+    std::set<std::pair<int, std::string>> told_scripts;
     for (const auto& overflow : overflows)
-        for (const char32_t letter : overflow.letters)
-            if (places.count(letter) == 0) places[letter] = text.find(diag::utf8(letter));
-    for (const auto& [letter, place] : places)
-        if (place.line > 0)
-            out.error("no-letter", place,
-                      fmt::format("the papers cannot print {} ({}): no font has a letter for it",
-                                  diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
-                      "remove it, or write it in words");
+        for (const char32_t letter : overflow.letters) {
+            if (places.count(letter) > 0) continue;
+            const diag::Place place = places[letter] = text.find(diag::utf8(letter));
+            if (place.line == 0) continue;
+            // Once for all letters of a script in one text, where a font is to be had.
+            if (overflow.package.empty())
+                out.error(
+                    "no-letter", place,
+                    fmt::format("the papers cannot print {} ({}): no font has a letter for it",
+                                diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
+                    "remove it, or write it in words");
+            else if (const auto script = fonts::script_of(letter);
+                     told_scripts.emplace(place.line, script).second)
+                out.error("no-letter", place,
+                          fmt::format("the papers cannot print {}: no font for {} is installed",
+                                      diag::quoted(diag::utf8(letter)), script),
+                          "install the package " + overflow.package + ", or write it in words");
+        }
     for (const auto& overflow : overflows) {
         const bool told = !overflow.letters.empty() &&
                           std::all_of(overflow.letters.begin(), overflow.letters.end(),

@@ -7,6 +7,7 @@
 #include "domain/yaml/node.hpp"
 #include "papers/fonts/about.hpp"
 #include "papers/fonts/fonts.hpp"
+#include "papers/fonts/script_fonts.hpp"
 
 namespace gallipot::fonts {
 
@@ -16,6 +17,7 @@ namespace {
 struct List {
     std::string regular, bold;         ///< file names
     std::vector<std::string> folders;  ///< where a system keeps them
+    std::vector<ScriptFiles> scripts;
     About about;
 };
 
@@ -41,7 +43,13 @@ List read_list(const std::string& path) {
         }
         return all;
     };
-    List list{scalar(faces, "regular"), scalar(faces, "bold"), items("folders"), {}};
+    List list{scalar(faces, "regular"), scalar(faces, "bold"), items("folders"), {}, {}};
+    if (const yaml::Node* scripts = root.find("other scripts"); scripts != nullptr)
+        for (const yaml::Node& one : scripts->items) {
+            const yaml::Node* bold = one.find("bold");
+            list.scripts.push_back({scalar(&one, "script"), scalar(&one, "regular"),
+                                    bold == nullptr ? "" : bold->text, scalar(&one, "package")});
+        }
     list.about = {items("scripts"), "", scalar(&root, "package")};
     if (root.find("licence") != nullptr) list.about.licence = scalar(&root, "licence");
     return list;
@@ -80,6 +88,7 @@ Faces find(const std::string& list_path, const std::string& own_folder, std::siz
         system::in_parallel(2, threads, [&](std::size_t i) {
             (i == 0 ? faces.regular : faces.bold) = open(list, i == 0 ? list.regular : list.bold);
         });
+        faces.others = std::make_shared<const ScriptFonts>(list.scripts, list.folders);
         return faces;
     } catch (const system::SystemError& error) {
         throw FontError{error.what()};

@@ -3,32 +3,16 @@
 #include <algorithm>
 #include <cstdint>
 #include <fmt/core.h>
-#include <hb-ot.h>
-#include <hb-subset.h>
 #include <stdexcept>
 #include <unicode/uscript.h>
 
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "papers/fonts/handles.hpp"
 
 namespace gallipot::fonts {
 
 namespace {
-
-struct Closer {
-    void operator()(hb_blob_t* blob) const { hb_blob_destroy(blob); }
-    void operator()(hb_face_t* face) const { hb_face_destroy(face); }
-    void operator()(hb_font_t* font) const { hb_font_destroy(font); }
-    void operator()(hb_set_t* set) const { hb_set_destroy(set); }
-    void operator()(hb_subset_input_t* input) const { hb_subset_input_destroy(input); }
-    void operator()(hb_subset_plan_t* plan) const { hb_subset_plan_destroy(plan); }
-};
-template <class T>
-using Owned = std::unique_ptr<T, Closer>;
-
-hb_tag_t tag(std::string_view name) {
-    return hb_tag_from_string(name.data(), static_cast<int>(name.size()));
-}
 
 /// Letters that stand side by side and need no joining, reordering or stacking.
 bool letter_by_letter(char32_t character) {
@@ -127,8 +111,8 @@ std::string read(const std::string& path) {
     }
 }
 
-/// A TrueType file is made so that its 32-bit words, big-endian, add up to this (OpenType, `head`
-/// table, checksumAdjustment). One that was cut short or overwritten does not.
+}  // namespace
+
 bool is_whole(std::string_view bytes) {
     constexpr std::uint32_t sum_of_a_font = 0xB1B0AFBA;
     const auto byte = [&](std::size_t i) {
@@ -139,8 +123,6 @@ bool is_whole(std::string_view bytes) {
         sum += byte(i) << 24 | byte(i + 1) << 16 | byte(i + 2) << 8 | byte(i + 3);
     return sum == sum_of_a_font;
 }
-
-}  // namespace
 
 Font::Font(const std::string& path) : Font(path, read(path)) {}
 
@@ -235,13 +217,7 @@ Subset Font::subset(const std::vector<char32_t>& characters) const {
     if (input == nullptr) throw std::bad_alloc();
     for (const char32_t character : characters)
         hb_set_add(hb_subset_input_unicode_set(input.get()), character);
-    hb_subset_input_set_flags(input.get(), HB_SUBSET_FLAGS_NO_HINTING);
-    // What a PDF reader needs to draw glyphs by their number, and no more.
-    hb_set_clear(hb_subset_input_set(input.get(), HB_SUBSET_SETS_LAYOUT_FEATURE_TAG));
-    hb_set_t* dropped = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
-    for (const auto* name : {"cmap", "name", "post", "OS/2", "GDEF", "GSUB", "GPOS", "kern", "gasp",
-                             "STAT", "meta", "vhea", "vmtx"})
-        hb_set_add(dropped, tag(name));
+    keep_outlines_alone(input.get());
     const Owned<hb_subset_plan_t> plan(
         hb_subset_plan_create_or_fail(impl_->face.get(), input.get()));
     if (plan == nullptr) throw std::bad_alloc();
@@ -266,9 +242,9 @@ Subset Font::subset(const std::vector<char32_t>& characters) const {
     return subset;
 }
 
-std::array<double, 4> Font::box() const {
+std::array<double, 4> box_in_ems(hb_face_t* face) {
     // head.xMin, yMin, xMax and yMax (OpenType 1.9).
-    const Owned<hb_blob_t> head(hb_face_reference_table(impl_->face.get(), tag("head")));
+    const Owned<hb_blob_t> head(hb_face_reference_table(face, tag("head")));
     unsigned length = 0;
     const char* data = hb_blob_get_data(head.get(), &length);
     std::array<double, 4> box{};
@@ -276,9 +252,14 @@ std::array<double, 4> Font::box() const {
     for (std::size_t i = 0; i < box.size(); ++i) {
         const auto high = static_cast<unsigned char>(data[36 + 2 * i]);
         const auto low = static_cast<unsigned char>(data[37 + 2 * i]);
-        box[i] = static_cast<std::int16_t>(high << 8 | low) / impl_->units_per_em;
+        box[i] = static_cast<std::int16_t>(high << 8 | low) /
+                 static_cast<double>(hb_face_get_upem(face));
     }
     return box;
+}
+
+std::array<double, 4> Font::box() const {
+    return box_in_ems(impl_->face.get());
 }
 
 std::vector<char32_t> uncovered(const Font& font, std::string_view text) {

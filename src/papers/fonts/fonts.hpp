@@ -40,7 +40,7 @@ struct Subset {
 ///
 /// Text is set letter by letter: no kerning, no ligatures, no shaping. Characters beyond U+FFFF
 /// and of scripts that need shaping count as not covered, whatever the file holds, because they
-/// would not come out right on paper.
+/// would not come out right on paper: they are for a ScriptFont.
 class Font {
   public:
     /// Throws FontError when the file cannot be read or is not a TrueType font with a Unicode map.
@@ -79,9 +79,12 @@ class Font {
     std::unique_ptr<const Impl> impl_;
 };
 
-/// The two faces every paper is set in.
+class ScriptFonts;
+
+/// The two faces every paper is set in, and what has the letters that they lack.
 struct Faces {
     std::shared_ptr<const Font> regular, bold;
+    std::shared_ptr<const ScriptFonts> others{};  ///< see script_fonts.hpp; may be null
 };
 
 /// Opens the faces that the list at `list_path` (fonts/fonts.yaml) names, from the first folder

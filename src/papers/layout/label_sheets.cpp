@@ -27,12 +27,17 @@ class Placer {
         page_.items.reserve(page_.items.size() + fitted.drawn.items.size() + 4);
         // All its words are one piece: of ten thousand labels every piece counts.
         tag_ = add_tag(page_.tags, {Role::paragraph, -1, {}, {}});
-        stamp(fitted.drawn, false);
+        stamp(fitted.drawn, is_main);
         if (!fitted.drawn.ids.empty()) add_ids(fitted.drawn, faces);
         if (!fitted.drawn.places.empty()) add_places(fitted.drawn, faces);
+        if (const auto second = std::ranges::find_if(fitted.drawn.items, is_second);
+            second != fitted.drawn.items.end()) {
+            tag_ = add_tag(page_.tags, {Role::paragraph, -1, {}, {}, language_of(*second)});
+            stamp(fitted.drawn, is_second);
+        }
         if (std::ranges::any_of(fitted.drawn.items, is_picture)) {
             tag_ = add_tag(page_.tags, {Role::figure, -1, {}, label_.body->pictograms_say});
-            stamp(fitted.drawn, true);
+            stamp(fitted.drawn, is_picture);
         }
         if (fitted.drawn.codes.empty()) return;
         tag_ = add_tag(page_.tags, {Role::figure, -1, {}, label_.body->code_says});
@@ -43,11 +48,19 @@ class Placer {
   private:
     static bool is_picture(const Item& one) { return one.group == pictogram_kind; }
 
-    /// The pictograms of a drawing, or all else of it.
-    void stamp(const Drawn& drawn, bool pictures) {
+    /// What is said in the label's second language.
+    static bool is_second(const Item& one) { return !language_of(one).empty(); }
+    static bool is_main(const Item& one) { return !is_picture(one) && !is_second(one); }
+    static std::string language_of(const Item& one) {
+        const auto* text = std::get_if<Text>(&one.shape);
+        return text == nullptr ? std::string() : text->language;
+    }
+
+    /// Those items of a drawing.
+    void stamp(const Drawn& drawn, bool (*wanted)(const Item&)) {
         Stamp stamp{nullptr, page_.items.size(), 0, at_};
         for (const auto& one : drawn.items) {
-            if (is_picture(one) != pictures) continue;
+            if (!wanted(one)) continue;
             if (stamp.drawing == nullptr) stamp.drawing = &one;
             add(one, one.group);
         }

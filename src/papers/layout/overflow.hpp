@@ -16,6 +16,7 @@ struct Overflow {
     double available = 0;             ///< mm
     std::vector<char32_t> letters{};  ///< that no face has, where that is the matter
     std::string word{};               ///< that is too wide, where that is the matter
+    std::string package{};            ///< that would bring a font for the letters
 };
 
 /// Everything that did not fit, in reading order.

@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "papers/fonts/script_fonts.hpp"
 #include "papers/layout/tag.hpp"
 #include "papers/qr/symbol.hpp"
 
@@ -55,7 +56,9 @@ struct Text {
     std::string language{};  ///< BCP 47, where it is not the paper's; else empty
     /// Its line ends at a space: who reads the text on needs it, though it is not seen.
     bool space_after = false;
-    bool hyphenated = false;  ///< its last letter is a hyphen only because the line ends there
+    std::string read_as{};  ///< where it is not `text`, whose brackets face the other way
+    /// Where no face has its letters: how they stand. Then `text` is as it is read.
+    std::shared_ptr<const fonts::Shaped> shaped{};
 };
 
 struct Line {

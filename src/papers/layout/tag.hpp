@@ -32,6 +32,7 @@ struct Tag {
     /// empty.
     std::string name;
     std::string alternative;  ///< of a figure: what it shows, in words
+    std::string language{};   ///< BCP 47, where it is not the paper's
     bool operator==(const Tag&) const = default;
 };
 using Tags = std::vector<Tag>;

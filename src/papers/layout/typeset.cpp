@@ -6,6 +6,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "papers/layout/overflow.hpp"
+#include "papers/text/direction.hpp"
 
 namespace gallipot::layout {
 
@@ -13,7 +14,8 @@ namespace {
 
 constexpr char32_t soft_hyphen = 0x00AD;
 constexpr char32_t zero_width_space = 0x200B;
-constexpr std::string_view shown_hyphen = "-";
+/// A hyphen that only a line's end shows is a soft one to who reads on, and looks alike.
+constexpr std::string_view shown_hyphen = "\u00AD";
 constexpr std::string_view separator = "·";
 
 /// A last line of a single word narrower than this share of the measure looks left behind.
@@ -47,6 +49,19 @@ std::string listed(const std::vector<char32_t>& characters) {
     return names;
 }
 
+/// Letters without a direction of their own among text from right to left.
+std::string seen_from_right(std::string_view text) {
+    std::vector<std::string> letters;
+    for (std::size_t at = 0; at < text.size();) {
+        const diag::Character character = diag::character_at(text, at);
+        at += character.bytes;
+        letters.push_back(diag::utf8(text::mirrored(character.code)));
+    }
+    std::string seen;
+    for (auto letter = letters.rbegin(); letter != letters.rend(); ++letter) seen += *letter;
+    return seen;
+}
+
 }  // namespace
 
 double in_mm(double ems, double size) {
@@ -64,7 +79,7 @@ const fonts::Font& MeasuredText::font(Face face) const {
 
 MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& faces,
                            const std::string& language, std::string_view what)
-    : faces_(faces) {
+    : faces_(faces), language_(language) {
     std::string source;
     std::vector<Span> source_spans;
     for (const text::Run& run : runs) {
@@ -81,21 +96,65 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
             begin = at.offset;
         }
     } catch (const std::invalid_argument&) {
-        std::vector<char32_t> missing;
-        std::size_t from = 0;
-        for (const Span& span : source_spans) {
-            for (const char32_t code : fonts::uncovered(
-                     font(span.face), std::string_view(source).substr(from, span.end - from))) {
-                const bool handled = is_line_end(code) || code == '\t';
-                if (!handled && std::find(missing.begin(), missing.end(), code) == missing.end()) {
-                    missing.push_back(code);
-                }
-            }
-            from = span.end;
-        }
-        throw LayoutError({{std::string(what), "no font has a letter for " + listed(missing),
-                            "write it another way", 0, 0, missing}});
+        refuse(source, source_spans, what);
     }
+    right_to_left_ = text::has_right_to_left(text_);
+}
+
+void MeasuredText::refuse(std::string_view source, const std::vector<Span>& source_spans,
+                          std::string_view what) const {
+    std::vector<char32_t> missing;
+    std::string package;
+    std::size_t from = 0;
+    for (const Span& span : source_spans) {
+        for (const char32_t code :
+             fonts::uncovered(font(span.face), source.substr(from, span.end - from))) {
+            const bool handled = is_line_end(code) || code == '\t' ||
+                                 other_font(code, span.face, nullptr) != nullptr;
+            if (handled || std::find(missing.begin(), missing.end(), code) != missing.end())
+                continue;
+            missing.push_back(code);
+            if (faces_.others && package.empty()) package = faces_.others->package_for(code);
+        }
+        from = span.end;
+    }
+    throw LayoutError(
+        {{std::string(what),
+          "no font has a letter for " + listed(missing),
+          package.empty() ? "write it another way"
+                          : fmt::format("install the package {}, which has the letters of {}",
+                                        package, fonts::script_of(missing.front())),
+          0,
+          0,
+          missing,
+          {},
+          package}});
+}
+
+std::shared_ptr<const fonts::ScriptFont> MeasuredText::other_font(
+    char32_t character, Face face, const std::shared_ptr<const fonts::ScriptFont>& before) const {
+    if (before != nullptr && fonts::goes_with_script(character) && before->covers(character))
+        return before;
+    if (font(face).covers(character) || faces_.others == nullptr) return nullptr;
+    auto found = faces_.others->find(character, face == Face::bold);
+    if (found == nullptr && before != nullptr && before->covers(character)) return before;
+    return found;
+}
+
+void MeasuredText::write_on(const Span& span) {
+    const auto written = static_cast<std::uint32_t>(text_.size());
+    if (!spans_.empty() && spans_.back().face == span.face && spans_.back().other == span.other &&
+        spans_.back().language == span.language) {
+        spans_.back().end = written;
+    } else {
+        spans_.push_back(span);
+        spans_.back().end = written;
+    }
+}
+
+fonts::Shaped MeasuredText::shape(const Span& span, std::string_view stretch) const {
+    return span.other->shape(stretch, span.language.empty() ? language_ : span.language,
+                             text::has_right_to_left(stretch));
 }
 
 void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
@@ -106,21 +165,20 @@ void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::si
     piece.last = last;
     auto span = std::find_if(source_spans.begin(), source_spans.end(),
                              [&](const Span& s) { return s.end > begin; });
-    const auto close_span = [&] {
-        if (text_.empty() || (!spans_.empty() && spans_.back().end == text_.size())) return;
-        const auto written = static_cast<std::uint32_t>(text_.size());
-        if (!spans_.empty() && spans_.back().face == span->face &&
-            spans_.back().language == span->language) {
-            spans_.back().end = written;
-        } else {
-            spans_.push_back({written, span->face, span->language});
-        }
-    };
     bool ends_in_soft_hyphen = false;
     const fonts::Font* face = &font(span->face);
+    std::size_t shaped_from = 0;  // of text_: where the letters in a font beside the faces begin
+    std::shared_ptr<const fonts::ScriptFont> other;
+    const auto end_other = [&] {
+        if (other == nullptr) return;
+        piece.advance += shape(spans_.back(), std::string_view(text_).substr(shaped_from)).advance;
+        piece.width = piece.advance;
+        piece.end = static_cast<std::uint32_t>(text_.size());
+        other = nullptr;
+    };
     for (std::size_t i = begin; i < end;) {
         if (i >= span->end) {
-            close_span();
+            end_other();
             ++span;
             face = &font(span->face);
         }
@@ -134,18 +192,28 @@ void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::si
             continue;
         }
         const bool space = character.code == ' ' || character.code == '\t';
+        auto wanted = space ? nullptr : other_font(character.code, span->face, other);
+        if (wanted != other) end_other();
+        if (wanted != nullptr) {
+            if (other == nullptr) shaped_from = text_.size();
+            other = std::move(wanted);
+            text_ += letter;
+            write_on({0, span->face, span->language, other});
+            continue;
+        }
         piece.advance += face->advance(space ? U' ' : character.code);
         if (letter.size() > 1) {
             text_ += letter;
         } else {
             text_ += space ? ' ' : letter.front();
         }
+        write_on({0, span->face, span->language, nullptr});
         if (!space) {
             piece.width = piece.advance;
             piece.end = static_cast<std::uint32_t>(text_.size());
         }
     }
-    close_span();
+    end_other();
     if (ends_in_soft_hyphen) piece.hyphen = face->advance(shown_hyphen);
     piece.next = static_cast<std::uint32_t>(text_.size());
     // A dot between parts hangs with the space before it: where a line breaks it is not needed.
@@ -182,7 +250,8 @@ fonts::Ink MeasuredText::ink() const {
     fonts::Ink all;
     std::uint32_t from = 0;
     for (const Span& span : spans_) {
-        const auto ink = font(span.face).ink(std::string_view(text_).substr(from, span.end - from));
+        const auto stretch = std::string_view(text_).substr(from, span.end - from);
+        const auto ink = span.other ? shape(span, stretch).ink : font(span.face).ink(stretch);
         all.above = std::max(all.above, ink.above);
         all.below = std::max(all.below, ink.below);
         from = span.end;
@@ -303,32 +372,86 @@ class Setter {
         return high;
     }
 
-    void add_line(TextLayout& setting, const MeasuredText::Line& line, Point origin) const {
-        const MeasuredText::Piece& last = words_.pieces_[line.last];
-        std::uint32_t from = words_.pieces_[line.first].begin;
-        for (const MeasuredText::Span& span : words_.spans_) {
-            if (span.end <= from) continue;
-            const std::uint32_t to = std::min(span.end, last.end);
-            if (to <= from) break;
-            std::string text = words_.text_.substr(from, to - from);
-            const bool hyphenated = to == last.end && last.hyphen > 0;
-            if (hyphenated) text += shown_hyphen;
-            origin.x += add_text(setting, std::move(text), span.face, origin);
-            Text& made = std::get<Text>(setting.items.back().shape);
-            made.language = span.language;
-            made.hyphenated = hyphenated;
-            made.space_after = to == last.end && last.next > last.end;
-            from = to;
+    /// A stretch of a line in one font and direction.
+    struct Stretch {
+        std::uint32_t begin = 0, end = 0;  ///< bytes of the text
+        const MeasuredText::Span* span = nullptr;
+        bool right_to_left = false;
+    };
+
+    /// The stretches of a line, from left to right as they are seen.
+    [[nodiscard]] std::vector<Stretch> stretches(std::uint32_t begin, std::uint32_t end) const {
+        std::vector<text::DirectionRun> runs{{0, end - begin, false}};
+        if (words_.right_to_left_)
+            runs =
+                text::visual_runs(std::string_view(words_.text_).substr(begin, end - begin), false);
+        std::vector<Stretch> all;
+        for (const text::DirectionRun& run : runs) {
+            const auto from = begin + static_cast<std::uint32_t>(run.begin);
+            const auto to = begin + static_cast<std::uint32_t>(run.end);
+            const std::size_t first = all.size();
+            std::uint32_t at = from;
+            for (const MeasuredText::Span& span : words_.spans_) {
+                if (span.end <= at) continue;
+                if (at >= to) break;
+                const std::uint32_t until = std::min(span.end, to);
+                all.push_back({at, until, &span, run.right_to_left});
+                at = until;
+            }
+            if (run.right_to_left)
+                std::reverse(all.begin() + static_cast<std::ptrdiff_t>(first), all.end());
         }
+        return all;
     }
 
-    double add_text(TextLayout& setting, std::string text, Face face, Point origin) const {
-        const fonts::Font& font = words_.font(face);
-        const auto [advance, ink] = font.extent(text);
-        Text made{origin, type_.size, face, type_.colour, std::move(text), advance * em_, {}};
+    void add_line(TextLayout& setting, const MeasuredText::Line& line, Point origin) const {
+        const MeasuredText::Piece& last = words_.pieces_[line.last];
+        const auto line_stretches = stretches(words_.pieces_[line.first].begin, last.end);
+        for (const Stretch& stretch : line_stretches) {
+            std::string text = words_.text_.substr(stretch.begin, stretch.end - stretch.begin);
+            const bool ends_line = stretch.end == last.end;
+            if (ends_line && last.hyphen > 0) text += shown_hyphen;
+            origin.x += add_text(setting, std::move(text), stretch, origin);
+            Text& made = std::get<Text>(setting.items.back().shape);
+            made.language = stretch.span->language;
+            made.space_after = ends_line && last.next > last.end;
+        }
+        if (words_.right_to_left_) put_in_reading_order(setting.items, line_stretches);
+    }
+
+    /// The line's items, which are the last ones, as they are read wherever they stand.
+    static void put_in_reading_order(std::vector<Item>& items,
+                                     const std::vector<Stretch>& line_stretches) {
+        std::vector<std::pair<std::uint32_t, Item>> line;
+        const std::size_t first = items.size() - line_stretches.size();
+        for (std::size_t i = 0; i < line_stretches.size(); ++i)
+            line.emplace_back(line_stretches[i].begin, std::move(items[first + i]));
+        std::ranges::sort(line, {}, &std::pair<std::uint32_t, Item>::first);
+        for (std::size_t i = 0; i < line.size(); ++i) items[first + i] = std::move(line[i].second);
+    }
+
+    double add_text(TextLayout& setting, std::string text, const Stretch& stretch,
+                    Point origin) const {
+        const Face face = stretch.span->face;
+        std::shared_ptr<const fonts::Shaped> shaped;
+        fonts::Extent extent;
+        std::string read_as;
+        if (stretch.span->other) {
+            shaped = std::make_shared<const fonts::Shaped>(words_.shape(*stretch.span, text));
+            extent = {shaped->advance, shaped->ink};
+        } else {
+            if (stretch.right_to_left)
+                if (std::string seen = seen_from_right(text); seen != text)
+                    read_as = std::exchange(text, std::move(seen));
+            extent = words_.font(face).extent(text);
+        }
+        Text made{origin,          type_.size,           face, type_.colour,
+                  std::move(text), extent.advance * em_, {}};
+        made.shaped = std::move(shaped);
+        made.read_as = std::move(read_as);
         Item item;
-        item.bounds = {origin.x, origin.y - ink.above * em_, made.width,
-                       (ink.above + ink.below) * em_};
+        item.bounds = {origin.x, origin.y - extent.ink.above * em_, made.width,
+                       (extent.ink.above + extent.ink.below) * em_};
         const double width = made.width;
         item.shape = std::move(made);
         setting.items.push_back(std::move(item));

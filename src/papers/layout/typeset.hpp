@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "papers/fonts/fonts.hpp"
+#include "papers/fonts/script_fonts.hpp"
 #include "papers/layout/page.hpp"
 #include "papers/text/catalog.hpp"
 
@@ -89,7 +90,8 @@ class MeasuredText {
     struct Span {
         std::uint32_t end = 0;  ///< bytes of text_
         Face face = Face::regular;
-        std::string language{};  ///< where it is not the text's
+        std::string language{};                            ///< where it is not the text's
+        std::shared_ptr<const fonts::ScriptFont> other{};  ///< what has its letters, not the face
     };
     /// First and last piece of a line.
     struct Line {
@@ -100,6 +102,17 @@ class MeasuredText {
     void add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
                    const std::vector<Span>& source_spans);
     [[nodiscard]] const fonts::Font& font(Face face) const;
+    /// The font beside the faces that a letter is set in, after one set in `before`; none: the
+    /// face.
+    [[nodiscard]] std::shared_ptr<const fonts::ScriptFont> other_font(
+        char32_t character, Face face,
+        const std::shared_ptr<const fonts::ScriptFont>& before) const;
+    /// What was written last goes on in `span`'s font, or begins one.
+    void write_on(const Span& span);
+    /// A stretch of text_ in a font beside the faces.
+    [[nodiscard]] fonts::Shaped shape(const Span& span, std::string_view stretch) const;
+    [[noreturn]] void refuse(std::string_view source, const std::vector<Span>& source_spans,
+                             std::string_view what) const;
     [[nodiscard]] double width(const Line& line) const;
     /// Calls `use` with the first and last piece of each line, each line filled.
     template <class Use>
@@ -108,11 +121,13 @@ class MeasuredText {
     void pull_down(std::vector<Line>& lines, const Measure& ems) const;
 
     fonts::Faces faces_;
+    std::string language_;
     std::string text_;
     std::vector<Span> spans_;  ///< of text_, in order
     std::vector<Piece> pieces_;
     double widest_ = 0;
     std::size_t widest_piece_ = 0;
+    bool right_to_left_ = false;  ///< some of it
 };
 
 /// A text in lines. Baselines count down from the first, which lies at 0; left edge of the measure

@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "base/diag/utf8.hpp"
+#include "papers/pdf/composite_font.hpp"
 #include "papers/pdf/structure.hpp"
 
 namespace gallipot::pdf {
@@ -52,29 +53,12 @@ class Painter {
 
     void operator()(const layout::Text& text) {
         if (text.text.empty()) return;
-        if (!in_text_) {
-            put("BT\n");
-            in_text_ = true;
-        }
-        if (face_ != text.face || size_ != text.size) {
-            put("/").put(font_name(text.face)).put(" ").number(text.size).put(" Tf\n");
-            face_ = text.face;
-            size_ = text.size;
-        }
+        if (text.shaped) return shaped(text);
+        begin_text();
+        set_font(font_name(text.face), text.size);
         fill_colour(text.colour);
-        if (!text.language.empty()) put("/Span <</Lang (").put(text.language).put(")>> BDC\n");
         put("1 0 0 1 ").point(text.origin).put("Tm ");
-        std::string_view shown = text.text;
-        if (text.hyphenated) shown.remove_suffix(1);
-        letters(text.face, shown);
-        // Who reads on takes the hyphen for one that only the line's end shows (14.9.4).
-        if (text.hyphenated) {
-            put("/Span <</ActualText <FEFF00AD>>> BDC ");
-            letters(text.face, "-");
-            put("EMC\n");
-        }
-        if (text.space_after) letters(text.face, " ");
-        if (!text.language.empty()) put("EMC\n");
+        letters(text.face, text.text + (text.space_after ? " " : ""));
     }
 
     void operator()(const layout::Line& line) {
@@ -145,28 +129,87 @@ class Painter {
         for (std::size_t i = begin; i < end; ++i) {
             const layout::Item& item = page_.items[i];
             if (!std::holds_alternative<layout::Text>(item.shape)) end_text();
-            mark(item.tag);
+            mark(item.tag, said_of(item));
             std::visit(*this, item.shape);
         }
         end_text();
     }
 
-    /// What is drawn next belongs to this tag; text objects and marks nest within each other.
-    void mark(int tag) {
-        if (!marking_ || marked_ == tag) return;
+    /// What a piece of text says of itself besides its tag: its language where it is another, and
+    /// what is read instead of what is drawn (14.9.2, 14.9.4).
+    [[nodiscard]] std::string said_of(const layout::Item& item) const {
+        const auto* text = std::get_if<layout::Text>(&item.shape);
+        if (!marking_ || text == nullptr || item.tag < 0) return {};
+        std::string said;
+        if (const layout::Tag& tag = page_.tags.at(static_cast<std::size_t>(item.tag));
+            text->language != tag.language && !text->language.empty())
+            said = "/Lang (" + text->language + ")";
+        if (!text->read_as.empty()) said += instead_of(text->read_as);
+        return said;
+    }
+    static std::string instead_of(const std::string& text) {
+        return "/ActualText <FEFF" + utf16(text) + ">";
+    }
+
+    /// What is drawn next belongs to this tag, and says so much of itself. Marks lie side by side,
+    /// never in one another: poppler 22 takes the end of an inner one for that of the outer.
+    void mark(int tag, const std::string& said = {}) {
+        if (!marking_ || (marked_ == tag && said_ == said)) return;
         end_mark();
         if (tag < 0) {
             put("/Artifact BMC\n");
         } else {
-            put("/").put(structure_type(page_.tags.at(static_cast<std::size_t>(tag)).role));
-            put(" <</MCID ").put(std::to_string(uses_.mark(tag))).put(">> BDC\n");
+            const layout::Role role = page_.tags.at(static_cast<std::size_t>(tag)).role;
+            put("/").put(said.empty() ? structure_type(role) : "Span");
+            put(" <</MCID ").put(std::to_string(uses_.mark(tag))).put(said).put(">> BDC\n");
         }
         marked_ = tag;
+        said_ = said;
     }
     void end_mark() {
         end_text();
         if (marked_) put("EMC\n");
         marked_.reset();
+    }
+
+    void set_font(const std::string& name, double size) {
+        if (font_ == name && size_ == size) return;
+        put("/").put(name).put(" ").number(size).put(" Tf\n");
+        font_ = name;
+        size_ = size;
+    }
+
+    void begin_text() {
+        if (!in_text_) put("BT\n");
+        in_text_ = true;
+    }
+
+    /// Glyph by glyph where it belongs, in the order in which it is read. Where a cluster has more
+    /// glyphs than letters, what they stand for is said of them all.
+    void shaped(const layout::Text& text) {
+        const double em = text.size * layout::mm_per_point;
+        const std::optional<int> tag = marked_;
+        const std::string said = said_;
+        for (const fonts::Cluster& cluster : text.shaped->clusters) {
+            const bool together = cluster.glyphs.size() > diag::count_characters(cluster.text);
+            if (tag && *tag >= 0) mark(*tag, together ? said + instead_of(cluster.text) : said);
+            begin_text();
+            fill_colour(text.colour);
+            for (const fonts::PlacedGlyph& glyph : cluster.glyphs) {
+                const auto [font, code] = uses_.glyph(text.shaped->font, glyph.id, glyph.text);
+                set_font(font, text.size);
+                put("1 0 0 1 ");
+                point({text.origin.x + glyph.x * em, text.origin.y - glyph.y * em});
+                put("Tm <");
+                four_digits(code);
+                put("> Tj\n");
+            }
+        }
+    }
+
+    void four_digits(unsigned code) {
+        for (int shift = 12; shift >= 0; shift -= 4)
+            out_ += "0123456789ABCDEF"[code >> static_cast<unsigned>(shift) & 0xFU];
     }
 
     /// Shows text where the pen is.
@@ -181,9 +224,7 @@ class Painter {
                                             diag::code_point_name(character.code));
             }
             uses_.letter(face, character.code);
-            for (int shift = 12; shift >= 0; shift -= 4) {
-                out_ += "0123456789ABCDEF"[character.code >> shift & 0xF];
-            }
+            four_digits(character.code);
             i += character.bytes;
         }
         put("> Tj\n");
@@ -280,7 +321,8 @@ class Painter {
     bool in_text_ = false;
     bool marking_ = false;       ///< a drawing by itself is marked where it is referred to
     std::optional<int> marked_;  ///< the tag of the open mark; -1: an artifact's
-    std::optional<layout::Face> face_;
+    std::string said_;           ///< of the open mark
+    std::string font_;
     double size_ = 0;
     // A page begins with black ink and a line one point wide.
     Colour fill_ = layout::black;

@@ -1,8 +1,11 @@
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 
+#include "papers/fonts/script_fonts.hpp"
 #include "papers/layout/page.hpp"
 
 namespace gallipot::pdf {
@@ -13,6 +16,14 @@ class Uses {
     virtual ~Uses() = default;
     /// Every character that is set in a face.
     virtual void letter(layout::Face face, char32_t character) = 0;
+    /// A glyph of a font beside the faces, for this text: the font's name in the resources, and the
+    /// glyph's code in it.
+    struct Code {
+        std::string font;
+        std::uint16_t code = 0;
+    };
+    virtual Code glyph(const std::shared_ptr<const fonts::ScriptFont>& font, std::uint16_t id,
+                       const std::string& text) = 0;
     /// A piece of the page's content begins that belongs to this tag of the page: the number it is
     /// marked with there.
     virtual int mark(int tag) = 0;

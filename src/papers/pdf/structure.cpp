@@ -81,6 +81,7 @@ void Structure::add_page(const layout::Tags& tags, const std::vector<int>& tag_o
         Element element;
         element.role = tag.role;
         element.alternative = tag.alternative;
+        element.language = tag.language;
         if (tag.parent >= 0) element.parent = page.of_tag.at(static_cast<std::size_t>(tag.parent));
         page.of_tag.push_back(add(std::move(element)));
         if (!tag.name.empty()) named_.emplace(std::pair{tag.name, tag.role}, page.of_tag.back());
@@ -158,6 +159,8 @@ class Structure::Writer {
             object.replaceKey("/A", *more);
         if (!element.alternative.empty())
             object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
+        if (!element.language.empty())
+            object.replaceKey("/Lang", Object::newString(element.language));
         object.replaceKey("/K", kids(element.kids, object));
     }
 

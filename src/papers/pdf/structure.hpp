@@ -44,7 +44,7 @@ class Structure {
         layout::Role role = layout::Role::paragraph;
         std::optional<std::size_t> parent;  ///< none: the document's
         bool link = false;
-        std::string alternative;
+        std::string alternative, language;
         std::vector<Kid> kids;
     };
     class Writer;

@@ -14,6 +14,7 @@
 #include "papers/pdf/embedded_font.hpp"
 #include "papers/pdf/fault.hpp"
 #include "papers/pdf/operators.hpp"
+#include "papers/pdf/script_font_file.hpp"
 #include "papers/pdf/standard.hpp"
 #include "papers/pdf/stream.hpp"
 
@@ -41,6 +42,8 @@ struct Writer::Impl final : Uses {
     std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, Closer> document;
     std::vector<EmbeddedFont> embedded;  ///< by Face
     HPDF_Dict letters = nullptr;         ///< the fonts by name, in the resources of all
+    /// Those beside the faces, in the order in which they were met.
+    std::vector<std::pair<std::shared_ptr<const fonts::ScriptFont>, ScriptFontFile>> others;
     std::map<const void*, std::pair<std::string, HPDF_Dict>> drawings;  ///< by Stamp::drawing
     HPDF_Page page = nullptr;                                           ///< the one being drawn
     HPDF_Dict page_drawings = nullptr;                                  ///< those it refers to
@@ -74,6 +77,20 @@ struct Writer::Impl final : Uses {
     }
 
     void letter(layout::Face face, char32_t character) override { font(face).use(character); }
+
+    Code glyph(const std::shared_ptr<const fonts::ScriptFont>& font, std::uint16_t id,
+               const std::string& text) override {
+        auto known = std::ranges::find(others, font, [](const auto& one) { return one.first; });
+        if (known == others.end()) {
+            others.emplace_back(font, ScriptFontFile(doc(), font, fault, compressor));
+            known = others.end() - 1;
+            HPDF_Dict_Add(letters, other_name(others.size() - 1).c_str(), known->second.object());
+            fault.check("adding a font");
+        }
+        const auto index = static_cast<std::size_t>(known - others.begin());
+        return {other_name(index), known->second.code(id, text)};
+    }
+    static std::string other_name(std::size_t index) { return fmt::format("F{}", index + 3); }
 
     int mark(int tag) override {
         tag_of_mark.push_back(tag);
@@ -239,6 +256,7 @@ std::string Writer::finish() {
     if (impl.pages.empty()) throw std::invalid_argument("a PDF needs at least one page");
     for (const auto& [page, link] : impl.links) impl.add_link(page, link);
     for (EmbeddedFont& font : impl.embedded) font.finish();
+    for (auto& [font, file] : impl.others) file.finish();
     HPDF_SaveToStream(impl.doc());
     impl.fault.check("writing the file");
     std::string bytes(HPDF_GetStreamSize(impl.doc()), '\0');

@@ -1,0 +1,63 @@
+#include "papers/text/direction.hpp"
+
+#include <memory>
+#include <unicode/ubidi.h>
+#include <unicode/uchar.h>
+#include <unicode/unistr.h>
+
+#include "base/diag/utf8.hpp"
+#include "papers/text/icu.hpp"
+
+namespace gallipot::text {
+
+namespace {
+
+struct CloseBidi {
+    void operator()(UBiDi* bidi) const { ubidi_close(bidi); }
+};
+
+}  // namespace
+
+bool has_right_to_left(std::string_view text) {
+    for (std::size_t at = 0; at < text.size();) {
+        const diag::Character character = diag::character_at(text, at);
+        at += character.bytes;
+        const UCharDirection direction = u_charDirection(static_cast<UChar32>(character.code));
+        if (direction == U_RIGHT_TO_LEFT || direction == U_RIGHT_TO_LEFT_ARABIC) return true;
+    }
+    return false;
+}
+
+std::vector<DirectionRun> visual_runs(std::string_view line, bool right_to_left) {
+    icu::UnicodeString units;
+    std::vector<std::size_t> byte_of;  // of each unit, and of the end
+    for (std::size_t at = 0; at < line.size();) {
+        const diag::Character character = diag::character_at(line, at);
+        const auto before = units.length();
+        units.append(static_cast<UChar32>(character.code));
+        byte_of.resize(byte_of.size() + static_cast<std::size_t>(units.length() - before), at);
+        at += character.bytes;
+    }
+    byte_of.push_back(line.size());
+    UErrorCode status = U_ZERO_ERROR;
+    const std::unique_ptr<UBiDi, CloseBidi> bidi(ubidi_open());
+    if (!bidi) throw std::bad_alloc();
+    ubidi_setPara(bidi.get(), units.getBuffer(), units.length(),
+                  right_to_left ? UBiDiLevel{1} : UBiDiLevel{0}, nullptr, &status);
+    const int32_t count = ubidi_countRuns(bidi.get(), &status);
+    require(status, "ordering a line");
+    std::vector<DirectionRun> runs;
+    for (int32_t i = 0; i < count; ++i) {
+        int32_t start = 0, length = 0;
+        const UBiDiDirection direction = ubidi_getVisualRun(bidi.get(), i, &start, &length);
+        runs.push_back({byte_of[static_cast<std::size_t>(start)],
+                        byte_of[static_cast<std::size_t>(start + length)], direction == UBIDI_RTL});
+    }
+    return runs;
+}
+
+char32_t mirrored(char32_t character) {
+    return static_cast<char32_t>(u_charMirror(static_cast<UChar32>(character)));
+}
+
+}  // namespace gallipot::text
