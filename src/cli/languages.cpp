@@ -11,6 +11,7 @@ namespace {
 
 struct Language {
     std::string tag, name;
+    bool checked = false;    ///< by a native reader
     std::size_t faults = 0;  ///< texts that are missing, or ask for something else than English
 };
 
@@ -21,8 +22,9 @@ std::vector<Language> all_languages(const app::DataFolders& data, diag::Diagnost
         const text::Catalog words(app::text_folders(data), tag, "", found);
         diag::Diagnostics faults;
         text::compare(english, words, faults);
-        all.push_back(
-            {tag, words.has("web.language") ? words("web.language") : tag, faults.errors()});
+        all.push_back({tag, words.has("web.language") ? words("web.language") : tag,
+                       words.has("translation.checked") && words("translation.checked") == "yes",
+                       faults.errors()});
     }
     return all;
 }
@@ -40,17 +42,20 @@ ExitCode list(const std::string& own_templates, bool as_json, Environment& envir
             all.push_back({{"tag", each.tag},
                            {"name", each.name},
                            {"complete", each.faults == 0},
+                           {"checked", each.checked},
                            {"faults", each.faults}});
         environment.out << Json{{"languages", std::move(all)}}.dump(2) << '\n';
         return ExitCode::ok;
     }
     const auto say = [&](const char* key) { return words(std::string("terminal.list.") + key); };
-    Table table({{say("tag"), false, true}, {say("language")}, {say("complete")}});
+    Table table(
+        {{say("tag"), false, true}, {say("language")}, {say("complete")}, {say("checked")}});
     for (const Language& each : languages)
         table.row({each.tag, each.name,
                    each.faults == 0 ? say("complete_yes")
                                     : words("terminal.list.lacks",
-                                            {{"n", static_cast<std::int64_t>(each.faults)}})});
+                                            {{"n", static_cast<std::int64_t>(each.faults)}}),
+                   say(each.checked ? "checked_yes" : "checked_no")});
     environment.out << table.text(terminal_of_results(environment), words.language());
     return ExitCode::ok;
 }

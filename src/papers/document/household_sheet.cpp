@@ -43,6 +43,7 @@ class HouseholdSheet {
                 ? words_.rich("sheet.kicker", {{"job", job_.title->in(words_.tag())}})
                 : words_.rich("sheet.kicker_home",
                               {{"job", job_.title->in(words_.tag())}, {"home", home_name()}});
+        note_translation(sheet.kicker, words_);
         sheet.title = title();
         // The front: what saves a life, and where it is. It is what shows where the sheet hangs.
         if (auto banner = not_asked(job_, words_)) add(std::move(*banner));

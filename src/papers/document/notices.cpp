@@ -35,6 +35,13 @@ std::vector<reference::LawNote> law_notes(const job::Job& job) {
     return notes;
 }
 
+void note_translation(StyledText& kicker, const text::Catalog& words) {
+    if (words("translation.checked") == "yes") return;
+    kicker.push_back({" \u00b7 ", false});
+    const StyledText note = words.rich("translation.unchecked");
+    kicker.insert(kicker.end(), note.begin(), note.end());
+}
+
 bool holds_peanut(const job::Job& job, const plan::Mix& mix) {
     return std::ranges::any_of(mix.ingredients, [&](const plan::Ingredient& ingredient) {
         const auto supply = job.supplies.find(ingredient.name);

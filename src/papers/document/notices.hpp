@@ -29,6 +29,9 @@ std::vector<reference::LawNote> law_notes(const job::Job& job);
 /// job says whom its user asked and what the answer was.
 std::optional<Banner> not_asked(const job::Job& job, const text::Catalog& words);
 
+/// Adds to a sheet's small first line that no native reader has checked the words, where none has.
+void note_translation(text::StyledText& kicker, const text::Catalog& words);
+
 /// Whether an ingredient may hold peanut, by its name or by the substance it stands for.
 bool holds_peanut(const job::Job& job, const plan::Mix& mix);
 

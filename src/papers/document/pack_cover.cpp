@@ -39,6 +39,7 @@ Sheet pack_cover(const job::Job& job, const std::vector<PackPart>& parts,
     Sheet sheet;
     sheet.bookmark = words("pack.bookmark");
     sheet.kicker = words.rich("pack.kicker");
+    note_translation(sheet.kicker, words);
     sheet.title = regular(job.title->in(words.tag()));
     auto& blocks = sheet.blocks;
     if (auto banner = not_asked(job, words)) blocks.emplace_back(std::move(*banner));
