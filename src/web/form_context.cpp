@@ -39,7 +39,8 @@ Before before_form(const Context& context, const Place& place, const FormData& d
         before.seen = entry.visit.seen;
         break;
     }
-    if (!before_placing(context, place))
+    // Asked for only where they are needed: it takes all of the log.
+    if (data.well && !before.recorded && !before_placing(context, place))
         before.levels = levels_of(context.evidence_now()->report.stations.at(place.index));
     return before;
 }
