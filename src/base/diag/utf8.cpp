@@ -105,6 +105,8 @@ void append_printable(std::string& to, std::string_view text, const Character& c
                       std::size_t offset) {
     if (character.code == U'\t')
         to += ' ';
+    else if (character.code == 0x2068 || character.code == 0x2069)
+        return;  // isolates of our own: nothing is lost without them on a terminal
     else if (!character.valid || is_control(character.code) || is_direction_control(character.code))
         to += "\xEF\xBF\xBD";
     else

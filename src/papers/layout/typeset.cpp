@@ -109,7 +109,7 @@ void MeasuredText::refuse(std::string_view source, const std::vector<Span>& sour
     for (const Span& span : source_spans) {
         for (const char32_t code :
              fonts::uncovered(font(span.face), source.substr(from, span.end - from))) {
-            const bool handled = is_line_end(code) || code == '\t' ||
+            const bool handled = is_line_end(code) || code == '\t' || text::is_isolate(code) ||
                                  other_font(code, span.face, nullptr) != nullptr;
             if (handled || std::find(missing.begin(), missing.end(), code) != missing.end())
                 continue;
@@ -191,6 +191,12 @@ void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::si
             character.code == zero_width_space) {
             continue;
         }
+        if (text::is_isolate(character.code)) {
+            end_other();
+            text_ += letter;
+            write_on({0, span->face, span->language, nullptr});
+            continue;
+        }
         const bool space = character.code == ' ' || character.code == '\t';
         auto wanted = space ? nullptr : other_font(character.code, span->face, other);
         if (wanted != other) end_other();
@@ -250,7 +256,7 @@ fonts::Ink MeasuredText::ink() const {
     fonts::Ink all;
     std::uint32_t from = 0;
     for (const Span& span : spans_) {
-        const auto stretch = std::string_view(text_).substr(from, span.end - from);
+        const auto stretch = text::without_isolates(text_.substr(from, span.end - from));
         const auto ink = span.other ? shape(span, stretch).ink : font(span.face).ink(stretch);
         all.above = std::max(all.above, ink.above);
         all.below = std::max(all.below, ink.below);
@@ -381,14 +387,12 @@ class Setter {
 
     /// The stretches of a line, from left to right as they are seen.
     [[nodiscard]] std::vector<Stretch> stretches(std::uint32_t begin, std::uint32_t end) const {
-        std::vector<text::DirectionRun> runs{{0, end - begin, false}};
-        if (words_.right_to_left_)
-            runs =
-                text::visual_runs(std::string_view(words_.text_).substr(begin, end - begin), false);
+        std::vector<text::DirectionRun> runs{{begin, end, false}};
+        if (words_.right_to_left_) runs = text::visual_runs(words_.text_, begin, end, false);
         std::vector<Stretch> all;
         for (const text::DirectionRun& run : runs) {
-            const auto from = begin + static_cast<std::uint32_t>(run.begin);
-            const auto to = begin + static_cast<std::uint32_t>(run.end);
+            const auto from = static_cast<std::uint32_t>(run.begin);
+            const auto to = static_cast<std::uint32_t>(run.end);
             const std::size_t first = all.size();
             std::uint32_t at = from;
             for (const MeasuredText::Span& span : words_.spans_) {
@@ -406,26 +410,30 @@ class Setter {
 
     void add_line(TextLayout& setting, const MeasuredText::Line& line, Point origin) const {
         const MeasuredText::Piece& last = words_.pieces_[line.last];
-        const auto line_stretches = stretches(words_.pieces_[line.first].begin, last.end);
-        for (const Stretch& stretch : line_stretches) {
+        std::vector<std::uint32_t> begins;  // of the items made
+        for (const Stretch& stretch : stretches(words_.pieces_[line.first].begin, last.end)) {
             std::string text = words_.text_.substr(stretch.begin, stretch.end - stretch.begin);
+            if (words_.right_to_left_) text = text::without_isolates(std::move(text));
+            if (text.empty()) continue;
             const bool ends_line = stretch.end == last.end;
             if (ends_line && last.hyphen > 0) text += shown_hyphen;
             origin.x += add_text(setting, std::move(text), stretch, origin);
             Text& made = std::get<Text>(setting.items.back().shape);
             made.language = stretch.span->language;
             made.space_after = ends_line && last.next > last.end;
+            begins.push_back(stretch.begin);
         }
-        if (words_.right_to_left_) put_in_reading_order(setting.items, line_stretches);
+        if (words_.right_to_left_) put_in_reading_order(setting.items, begins);
     }
 
-    /// The line's items, which are the last ones, as they are read wherever they stand.
+    /// The line's items, which are the last ones and begin there in the text, as they are read
+    /// wherever they stand.
     static void put_in_reading_order(std::vector<Item>& items,
-                                     const std::vector<Stretch>& line_stretches) {
+                                     const std::vector<std::uint32_t>& begins) {
         std::vector<std::pair<std::uint32_t, Item>> line;
-        const std::size_t first = items.size() - line_stretches.size();
-        for (std::size_t i = 0; i < line_stretches.size(); ++i)
-            line.emplace_back(line_stretches[i].begin, std::move(items[first + i]));
+        const std::size_t first = items.size() - begins.size();
+        for (std::size_t i = 0; i < begins.size(); ++i)
+            line.emplace_back(begins[i], std::move(items[first + i]));
         std::ranges::sort(line, {}, &std::pair<std::uint32_t, Item>::first);
         for (std::size_t i = 0; i < line.size(); ++i) items[first + i] = std::move(line[i].second);
     }

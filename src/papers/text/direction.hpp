@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -16,9 +17,21 @@ struct DirectionRun {
     bool right_to_left = false;
 };
 
-/// The stretches of a line as they stand from left to right, in a paragraph that runs from left to
-/// right or, `right_to_left`, the other way.
-std::vector<DirectionRun> visual_runs(std::string_view line, bool right_to_left);
+/// The stretches of a line as they stand from left to right. The line is the bytes from `begin` to
+/// before `end` of a paragraph that runs from left to right or, `right_to_left`, the other way.
+std::vector<DirectionRun> visual_runs(std::string_view paragraph, std::size_t begin,
+                                      std::size_t end, bool right_to_left);
+
+/// The two characters that keep a text from turning round what stands beside it: without them a
+/// telephone number behind an Arabic name is drawn with its groups the other way round.
+inline constexpr char32_t first_strong_isolate = 0x2068, pop_isolate = 0x2069;
+inline bool is_isolate(char32_t character) {
+    return character == first_strong_isolate || character == pop_isolate;
+}
+/// `text` between them, where it has letters written from right to left; else as it is.
+std::string isolated(const std::string& text);
+/// Without them.
+std::string without_isolates(std::string text);
 
 /// The letter as it is drawn in text from right to left: a closing bracket for an opening one.
 char32_t mirrored(char32_t character);

@@ -11,6 +11,7 @@
 #include "papers/layout/sample_document.hpp"
 #include "papers/pdf/program.hpp"
 #include "papers/pdf/writer.hpp"
+#include "papers/text/catalog.hpp"
 
 using namespace gallipot;
 using tests::installed_faces;
@@ -152,4 +153,32 @@ TEST_CASE("a letter whose font is not installed is told with the package that wo
         CHECK(error.overflows()[0].remedy ==
               "install the package fonts-noto-core, which has the letters of Arabic");
     }
+}
+
+TEST_CASE("a number behind a name from right to left is drawn as it is written") {
+    if (!installed(samples[0])) return;
+    diag::Diagnostics found;
+    const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", "en", "AU", found);
+    const std::string name = "مركز السموم";
+    const auto drawn = [](document::Sheet sheet, const std::string& number) {
+        sheet.title = plain("Sheet");
+        const auto paper = layout::lay_out({"Test", "", "en", {std::move(sheet)}},
+                                           layout::a4_style(), installed_faces());
+        return std::ranges::any_of(paper.pages.front().items, [&](const auto& item) {
+            const auto* text = std::get_if<layout::Text>(&item.shape);
+            return text != nullptr && text->text.find(number) != std::string::npos;
+        });
+    };
+    for (const std::string number :
+         {"13 11 26", "(02) 5550 0142", "1-800-222-1222", "+61 2 5550 0142"}) {
+        INFO(number);
+        document::Sheet sheet;
+        sheet.blocks.emplace_back(
+            document::Paragraph{words.rich("label.contact", {{"name", name}, {"phone", number}})});
+        CHECK(drawn(std::move(sheet), number));
+    }
+    // Without the isolates it would not be: the check can fail.
+    document::Sheet bare;
+    bare.blocks.emplace_back(document::Paragraph{plain(name + ", 13 11 26")});
+    CHECK_FALSE(drawn(std::move(bare), "13 11 26"));
 }
