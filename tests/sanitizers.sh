@@ -49,7 +49,7 @@ everywhere() {
 }
 
 fast() {
-  local suites="strings units diag system reference yaml job safety mixing schedule route plan
+  local suites="strings units diag image system reference yaml job safety mixing schedule route plan
     keys visit analysis"
   # shellcheck disable=SC2046,SC2086
   build Asan $(printf 'test_%s ' $suites)
