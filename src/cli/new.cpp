@@ -18,14 +18,13 @@
 namespace gallipot::cli {
 namespace {
 
-/// Kitchen recipes: small jobs among the templates.
-constexpr std::array<const char*, 4> recipes{"syrup", "powder", "paste", "spray"};
+/// Small jobs among the templates; the first is taken where none is named.
+constexpr std::array<const char*, 5> recipes{"starter", "syrup", "powder", "paste", "spray"};
 
 std::string starter(const app::DataFolders& data, const std::string& from) {
     const bool recipe = std::ranges::find(recipes, from) != recipes.end();
-    const auto file = from.empty() ? data.templates / "jobs" / "starter.yaml"
-                      : recipe     ? data.templates / "jobs" / (from + ".yaml")
-                                   : data.examples / (from + ".yaml");
+    const auto file =
+        recipe ? data.templates / "jobs" / (from + ".yaml") : data.examples / (from + ".yaml");
     return line_for_editors(data.templates) + system::read_file(file);
 }
 
@@ -70,7 +69,7 @@ const std::vector<std::string>& scenarios() {
 void add_new(CLI::App& app, Command& chosen, Environment& environment) {
     struct Options {
         std::string file = "job.yaml";
-        std::string from;
+        std::string from = recipes.front();
     };
     auto* command = app.add_subcommand("new", "Write a commented job file to start from");
     auto options = std::make_shared<Options>();
@@ -82,10 +81,12 @@ void add_new(CLI::App& app, Command& chosen, Environment& environment) {
     command
         ->add_option(
             "--from", options->from,
-            "Start from this instead. A kitchen recipe: syrup (ants), powder (cockroaches), "
+            "Which job to start from. starter: a small workshop (ants, wood borers). A kitchen "
+            "recipe: syrup (ants), powder (cockroaches), "
             "paste (cockroaches; peanut butter), spray (wood borers). A whole job: hall "
             "(ants, cockroaches, wood borers; codes for the log), flat (ants; two "
             "languages), workshop (wood borers, cockroaches; spray and powder)")
+        ->capture_default_str()
         ->check(CLI::IsMember(scenarios()));
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
