@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
-# Makes the pictures that README.md shows, from the hall's job and its made-up visits, and small ones
-# of the first page of each paper for src/papers/pictures.
-#   examples/pictures.sh [PROGRAM]      needs poppler-utils, imagemagick, and chromium for the phone
+# Makes the pictures that README.md and src/TUTORIAL.md show, from the hall's job with its made-up visits and from the tutorial,
+# and small ones of the first page of each paper for src/papers/pictures.
+#   examples/pictures.sh [PROGRAM]      needs poppler-utils, imagemagick, python3, and chromium for the phone's page
 set -euo pipefail
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 gallipot=$(realpath "${1:-$here/../build/release/bin/gallipot}")
@@ -9,24 +9,29 @@ pictures=$here/pictures
 work=$(mktemp -d)
 server=
 trap '[ -z "$server" ] || kill "$server"; rm -rf "$work"' EXIT
-mkdir -p "$pictures"
+mkdir -p "$pictures" "$work/tutorial"
 cp "$here/hall.yaml" "$here/hall-visits.csv" "$work"
 cd "$work"
 
-# picture NAME PDF PAGE DPI [X Y WIDTH HEIGHT in pixels]
-picture() {
+# part NAME PDF PAGE DPI [X Y WIDTH HEIGHT in pixels]: a picture of a page, or of a piece of it
+part() {
   local crop=()
   [ $# -le 4 ] || crop=(-x "$5" -y "$6" -W "$7" -H "$8")
-  pdftoppm -png -singlefile -f "$3" -l "$3" -r "$4" "${crop[@]}" "$2" "$pictures/$1"
+  pdftoppm -png -singlefile -f "$3" -l "$3" -r "$4" "${crop[@]}" "$2" "$1"
+}
+# picture NAME PDF PAGE: a page as the pages of documentation show it
+picture() {
+  part "$work/$1" "$2" "$3" 60
+  convert "$work/$1.png" -bordercolor '#999' -border 1 -colors 64 "$pictures/$1.png"
 }
 
 "$gallipot" render hall.yaml -o papers >/dev/null 2>&1
-"$gallipot" log hall.yaml --import hall-visits.csv >/dev/null
-"$gallipot" report hall.yaml --as-of 2027-04-02 --language en -o report.pdf >/dev/null
-picture label papers/labels.pdf 1 150 25 80 600 385
-picture card papers/cards-en.pdf 1 70
-picture sheet papers/household-en.pdf 1 70
-picture report report.pdf 1 70
+"$gallipot" log hall.yaml --import hall-visits.csv >/dev/null 2>&1
+"$gallipot" report hall.yaml --as-of 2027-04-02 --language en -o report.pdf >/dev/null 2>&1
+part label papers/labels.pdf 1 150 25 80 600 385
+part card papers/cards-en.pdf 1 70
+part sheet papers/household-en.pdf 1 70
+part report report.pdf 1 70
 
 # after NAME PDF: in few colours, for they are many
 after() {
@@ -44,9 +49,19 @@ after report report.pdf
 
 "$gallipot" serve hall.yaml --listen 127.0.0.1:8917 >serve.txt 2>&1 &
 server=$!
-until grep -q 'http://127' serve.txt; do sleep 0.1; done
+for _ in $(seq 100); do grep -q 'http://127' serve.txt && break; sleep 0.1; done
 path=$("$gallipot" plan hall.yaml --json 2>/dev/null |
   grep -oE '"link": "HTTP://[^"]+/S/K1/[^"]+"' | head -1 | sed -E 's#.*(/S/K1/[^"]+)"#\1#')
-chromium --headless --no-sandbox --hide-scrollbars --window-size=390,1100 \
-  --screenshot="$pictures/log.png" "http://127.0.0.1:8917$path" >/dev/null 2>&1
+timeout 60 chromium --headless --no-sandbox --hide-scrollbars --window-size=390,1100 \
+  --screenshot="$work/log.png" "http://127.0.0.1:8917$path" >/dev/null 2>&1
+convert label.png card.png sheet.png log.png report.png -resize x560 -bordercolor '#999' -border 1 \
+  -bordercolor white -border 8 +append -resize 1800x -colors 128 "$pictures/overview.png"
+
+python3 "$here/../tests/docs/console.py" "$gallipot" "$here/../src/TUTORIAL.md" --keep "$work/tutorial" >/dev/null || true
+picture tutorial-1 tutorial/step-1/cards-en.pdf 1
+picture tutorial-2 tutorial/step-2/cards-en.pdf 1
+picture tutorial-4 tutorial/step-4/labels.pdf 1
+picture tutorial-5 tutorial/step-5/household-es.pdf 1
+picture tutorial-6 tutorial/step-6/placement-en.pdf 1
+picture tutorial-8 tutorial/report.pdf 1
 ls -l "$pictures"

@@ -1,13 +1,35 @@
 # What is installed beside the program, and the Debian package: `cpack --config build/release/CPackConfig.cmake`.
 
 set(doc ${CMAKE_INSTALL_DATADIR}/doc/gallipot)
-install(FILES ${CMAKE_SOURCE_DIR}/README.md ${CMAKE_SOURCE_DIR}/DEVELOPERS.md DESTINATION ${doc})
-# The pages keep their folders, so that links between them hold.
-file(GLOB pages RELATIVE ${CMAKE_SOURCE_DIR} ${CMAKE_SOURCE_DIR}/src/*/README.md
-     ${CMAKE_SOURCE_DIR}/src/*/*/README.md)
-foreach(page ${pages} templates/README.md fonts/README.md)
+# The pages keep their folders, and what they link to comes along, so that every link holds as installed:
+# ctest's docs_installed follows them.
+file(GLOB_RECURSE pages CONFIGURE_DEPENDS RELATIVE ${CMAKE_SOURCE_DIR} ${CMAKE_SOURCE_DIR}/src/*.md
+     ${CMAKE_SOURCE_DIR}/tests/*.md)
+set(linked)
+foreach(page README.md DEVELOPERS.md templates/README.md fonts/README.md ${pages})
+  list(APPEND linked ${page})
+  file(READ ${CMAKE_SOURCE_DIR}/${page} text)
+  # Brackets and semicolons mean something in a list.
+  string(REPLACE "](" "@to@" text "${text}")
+  string(REGEX REPLACE "[][;]" "" text "${text}")
+  string(REGEX MATCHALL "@to@[^)#: ]+" links "${text}")
   cmake_path(GET page PARENT_PATH folder)
-  install(FILES ${CMAKE_SOURCE_DIR}/${page} DESTINATION ${doc}/${folder})
+  foreach(link ${links})
+    string(REPLACE "@to@" "" link "${link}")
+    cmake_path(SET target NORMALIZE "${folder}/${link}")
+    string(REGEX REPLACE "^/|/$" "" target "${target}")
+    list(APPEND linked ${target})
+  endforeach()
+endforeach()
+list(REMOVE_DUPLICATES linked)
+foreach(file ${linked})
+  cmake_path(GET file PARENT_PATH folder)
+  if(IS_DIRECTORY ${CMAKE_SOURCE_DIR}/${file})
+    install(DIRECTORY ${CMAKE_SOURCE_DIR}/${file} DESTINATION ${doc}/${folder}
+            FILES_MATCHING PATTERN "*.md" PATTERN "*.json" PATTERN "*.yaml" PATTERN "*.csv")
+  elseif(EXISTS ${CMAKE_SOURCE_DIR}/${file})
+    install(FILES ${CMAKE_SOURCE_DIR}/${file} DESTINATION ${doc}/${folder})
+  endif()
 endforeach()
 install(DIRECTORY ${CMAKE_SOURCE_DIR}/examples/ DESTINATION ${doc}/examples
         FILES_MATCHING PATTERN "*.yaml" PATTERN "*.csv" PATTERN "*.png")

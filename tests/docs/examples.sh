@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Every example is run by a test: each job in examples/ stands in tests/examples/papers.sh, each
-# other file in it is used by a test or by another script there; every script is named in README.md.
+# other file in it is used by a test or by another script there; every script is named in README.md or tests/README.md.
 set -u
 top=${1:?the project folder}
 cd "$top" || exit 2
@@ -12,9 +12,9 @@ for file in examples/*; do
   case $name in
     *.yaml) [[ " $jobs " == *" ${name%.yaml} "* ]] || fault "$name is not rendered by tests/examples/papers.sh" ;;
     *.csv) grep -rqF "$name" tests || fault "$name is used by no test" ;;
-    *.sh) grep -qF "examples/$name" README.md || fault "$name is not named in README.md" ;;
+    *.sh) grep -qF "examples/$name" README.md tests/README.md || fault "$name is named in no README.md" ;;
     pictures) for picture in "$file"/*; do
-        grep -qF "$picture" README.md || fault "$picture is not shown in README.md"
+        grep -qF "$picture" README.md src/TUTORIAL.md || fault "$picture is shown in no page"
         grep -qE "picture $(basename "$picture" .png) |$(basename "$picture")" examples/pictures.sh ||
           fault "$picture is not made by examples/pictures.sh"
       done ;;
