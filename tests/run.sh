@@ -7,8 +7,6 @@ top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 . "$top/tests/packages.sh"
 # shellcheck disable=SC2086
 install_packages $build_packages $test_packages
-# For axe-core; Node.js from elsewhere brings its own.
-command -v npm >/dev/null || install_packages npm
 type=${BUILD_TYPE:-Dev}
 build=$top/build/${type,,}
 cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE="$type" -DGALLIPOT_TESTS=ON >/dev/null

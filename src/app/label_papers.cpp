@@ -35,18 +35,17 @@ layout::LabelOptions options_of(const PaperChoice& choice) {
 
 [[noreturn]] void refuse(const std::vector<Unfit>& unfit, const LabelStock& stock,
                          const fonts::Faces& faces, const std::vector<LabelStock>& others) {
-    std::vector<layout::Overflow> overflows;
-    overflows.reserve(unfit.size());
     const bool only_second = std::ranges::all_of(
         unfit, [](const Unfit& one) { return one.speech == document::Speech::second; });
+    std::vector<layout::LabelMisfit> misfits;
+    std::vector<std::string> names;
     for (const auto& one : unfit) {
         // The label in the other language says the same.
         if (one.speech == document::Speech::second && !only_second) continue;
-        overflows.push_back(layout::describe(
-            *one.overflow, (one.names.size() > 1 ? "labels " : "label ") + listed(one.names),
-            one.like, stock, faces, others));
+        misfits.push_back({one.overflow.get(), &one.like});
+        names.insert(names.end(), one.names.begin(), one.names.end());
     }
-    throw layout::LayoutError(std::move(overflows));
+    throw layout::LayoutError({layout::describe(misfits, listed(names), stock, faces, others)});
 }
 
 /// Labels that go on one stock.

@@ -31,7 +31,14 @@ std::string_view on_every_larger_label(document::Part part) {
     return {};
 }
 
-/// "the place it belongs to, P201, P264, contact", what is missed most first; empty when
+/// What of a label a reader misses.
+std::string_view in_words(document::Part part) {
+    if (part == document::Part::origin) return "that it is home-made and not registered";
+    if (part == document::Part::contact) return "who looks after it";
+    return templates::name(part);
+}
+
+/// "the place it belongs to, P201, P264, who looks after it", what is missed most first; empty when
 /// everything is there.
 std::string left_out(const layout::LabelReport& report) {
     std::string list;
@@ -49,10 +56,10 @@ std::string left_out(const layout::LabelReport& report) {
     for (const auto part : report.left_out)
         // Its statements stand there by their codes.
         if (part != document::Part::precautions && on_every_larger_label(part).empty())
-            add(templates::name(part));
+            add(in_words(part));
     for (const auto part : report.shortest)
         add(part == document::Part::dates ? "days of making and placing"
-                                          : "ingredients but borates");
+                                          : "what is in it beside borates");
     return list;
 }
 
@@ -105,8 +112,8 @@ void LabelWarnings::tell_of_room(const templates::Stock& stock) {
              "stick both on, side by side; or use larger labels (--stock) to have both on one");
     for (const auto& [room, labels] : on_small_)
         warn("label-larger-than-container",
-             fmt::format("labels of {} are larger than the lid, or the side of the wall, that "
-                         "they go on ({:.0f} x {:.0f} mm): {}",
+             fmt::format("labels {} are larger than the lid or the side of the wall that they go "
+                         "on ({:.0f} x {:.0f} mm): {}",
                          described(stock), room.first, room.second, listed(labels)),
              "use smaller labels, round ones for lids or strips (--stock), or larger "
              "containers");
@@ -121,14 +128,14 @@ void LabelWarnings::tell_of_room(const templates::Stock& stock) {
 void LabelWarnings::tell_of_what_is_left_out(const templates::Stock& stock) {
     for (const auto& [missing, labels] : left_out_)
         warn("label-leaves-out",
-             fmt::format("for want of room on {} labels leave out {}: {}", described(stock),
-                         missing, listed(labels)),
+             fmt::format("labels {} have no room to say: {} (on {})", described(stock), missing,
+                         listed(labels)),
              "use larger labels (--stock); the household sheet has all statements in full");
     if (!small_type_.empty())
         warn("label-type-small",
-             fmt::format("labels in type of {:.1f} pt, where {:.0f} pt is easy to read, on {}: "
-                         "{}",
-                         smallest_points_, layout::readable_points, described(stock),
+             fmt::format("labels {} have room only for type of {:.1f} pt, where {:.0f} pt is easy "
+                         "to read: {}",
+                         described(stock), smallest_points_, layout::readable_points,
                          listed(small_type_)),
              "use larger labels (--stock), or fewer languages");
     for (const auto& [name, labels] : codes_)

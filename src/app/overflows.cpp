@@ -50,7 +50,7 @@ class JobText {
     yaml::Positions positions_;
 };
 
-/// Whether a piece of paper is named so: "label K1-1 on a4-3x7", "stock a4-3x7".
+/// Whether a piece of paper is named so: "label K1-1 on a4-3x7", "stock a4-3x7", "labels a4-3x7".
 bool is_of_labels(const layout::Overflow& overflow) {
     return overflow.what.starts_with("label") || overflow.what.starts_with("stock ");
 }

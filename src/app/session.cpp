@@ -83,6 +83,11 @@ std::set<std::string> languages_there(const DataFolders& data) {
     return there;
 }
 
+bool has_log(const Session& session) {
+    std::error_code ignored;
+    return fs::exists(log::file_beside(session.file), ignored);
+}
+
 fs::path secret_path(const fs::path& job_file) {
     return fs::path(job_file).replace_extension(".secret");
 }
@@ -198,6 +203,7 @@ Session open_session(const fs::path& file, const DataFolders& data, SecretPolicy
     Session session;
     session.file = file;
     session.data = data;
+    session.asked_for = on;
     const auto source = std::make_shared<const diag::Source>(
         diag::Source{file.string(), system::read_named_file(file)});
     protect_files_of(file);

@@ -53,6 +53,7 @@ struct Session {
     /// has it.
     std::optional<job::Date> day;
     std::shared_ptr<const job::Job> written;
+    std::optional<job::Date> asked_for;  ///< the day that whoever opened it named
     std::optional<keys::Secret> secret;  ///< none when the codes need no keys
     bool secret_is_new = false;
     safety::WhoToCall who;
@@ -100,6 +101,9 @@ void read_secret(Session& session, SecretPolicy policy);
 
 /// Moves what the job accepts from `found` to `accepted`.
 void apply_accepted(Session& session);
+
+/// Whether there is a visit log beside the job.
+bool has_log(const Session& session);
 
 /// Where the secret of a job lies.
 std::filesystem::path secret_path(const std::filesystem::path& job_file);

@@ -66,7 +66,7 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
     auto options = std::make_shared<Options>();
     command->add_option("JOB", options->job, "The job file")->required();
     command->add_option("--templates", options->templates,
-                        "A folder of your own texts, stocks and designs");
+                        "A folder of your own texts, label sheets and designs");
     add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {
@@ -87,7 +87,7 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
                 app::apply_accepted(session);
                 job::check_accepted(*session.job, session.accepted, session.found);
             }
-            const ExitCode exit = tell(session, environment);
+            const ExitCode exit = tell_all(session, environment);
             if (exit != ExitCode::ok) return exit;
             const text::Catalog& words = words_for_person(session, environment);
             environment.out << accepted_text(session, words, terminal_of_results(environment))

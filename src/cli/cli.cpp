@@ -1,13 +1,17 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <exception>
+#include <fmt/format.h>
 #include <ostream>
 
+#include "base/diag/diagnostic.hpp"
 #include "base/diag/utf8.hpp"
 #include "base/system/error.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
 #include "cli/complete.hpp"
 #include "cli/help.hpp"
+#include "cli/help_pages.hpp"
 #include "cli/manual.hpp"
 #include "cli/terminal.hpp"
 #include "commit.hpp"
@@ -55,6 +59,39 @@ ExitCode perform(const Command& chosen, Environment& environment) {
     }
 }
 
+/// What to say of a first word that is no command; empty where it is one, or an option.
+std::string not_a_command(const CLI::App& app, const std::string& word) {
+    if (word.starts_with('-')) return {};
+    std::vector<std::string> names;
+    for (const CLI::App* command : commands(app)) names.push_back(command->get_name());
+    if (std::ranges::find(names, word) != names.end()) return {};
+    const std::string shown = diag::quoted(word);
+    if (word.ends_with(".yaml") || word.ends_with(".yml"))
+        return fmt::format(
+            "{} is a file; what is to be done with it? gallipot check {} looks for "
+            "mistakes in it, gallipot --help lists all commands",
+            shown, diag::for_shell(word));
+    const std::string near = diag::nearest(word, names);
+    return near.empty() ? fmt::format("no command {}; gallipot --help lists all commands", shown)
+                        : fmt::format("no command {}; did you mean {}?", shown, diag::quoted(near));
+}
+
+/// What the library says of options, with a near spelling where there is one.
+std::string what_is_wrong(const CLI::ParseError& wrong, const CLI::App& command) {
+    std::string said = wrong.what();
+    const auto begin = said.find(" --");
+    const bool extras = wrong.get_exit_code() == static_cast<int>(CLI::ExitCodes::ExtrasError);
+    if (!extras || begin == std::string::npos) return said;
+    const std::string option = said.substr(begin + 1, said.find(' ', begin + 1) - begin - 1);
+    std::vector<std::string> known;
+    for (const CLI::Option* each : command.get_options())
+        for (const std::string& name : each->get_lnames()) known.push_back("--" + name);
+    const std::string name = option.substr(0, option.find('='));
+    const std::string near = diag::nearest(name, known);
+    return fmt::format("{} has no option {}{}", command.get_name(), name,
+                       near.empty() ? "" : "; did you mean " + near + "?");
+}
+
 /// What the shells ask when Tab is pressed: an answer or none, never a message.
 ExitCode offer(const CLI::App& app, int argc, const char* const* argv, Environment& environment) {
     try {
@@ -100,18 +137,41 @@ ExitCode run(int argc, const char* const* argv, Environment& environment) {
     const std::string_view first = argc > 1 ? argv[1] : "";
     if (first == "__complete") return offer(app, argc, argv, environment);
     if (first == "__man") {
-        environment.out << manual(app, GALLIPOT_VERSION);
+        environment.out << manual(app, GALLIPOT_VERSION, HelpPages(app::find_data()));
+        return ExitCode::ok;
+    }
+    if (first == "__pages") {
+        environment.out << reference_page(HelpPages(app::find_data()));
         return ExitCode::ok;
     }
     Help::give(app, terminal_of_results(environment).width);
+    std::vector<std::string> said(argv, argv + argc);
+    // `help` and `help CMD` ask for what --help shows.
+    if (first == "help") {
+        said.erase(said.begin() + 1);
+        said.emplace_back("--help");
+        if (said.size() > 2) said.resize(3);
+    }
+    if (said.size() < 2) {
+        environment.err << app.help();
+        return ExitCode::wrong_usage;
+    }
+    if (const std::string problem = not_a_command(app, said[1]); !problem.empty()) {
+        complain(environment) << problem << '\n';
+        return ExitCode::wrong_usage;
+    }
     try {
-        app.parse(argc, argv);
+        std::reverse(said.begin() + 1, said.end());  // as the library takes them
+        app.parse(std::vector<std::string>(said.begin() + 1, said.end()));
     } catch (const CLI::Success& asked_for_help) {
         app.exit(asked_for_help, environment.out, environment.err);
         return ExitCode::ok;
     } catch (const CLI::ParseError& wrong) {
-        complain(environment) << diag::printable(wrong.what())
-                              << "\nSee 'gallipot --help' or 'gallipot COMMAND --help'.\n";
+        const CLI::App* of = app.get_subcommands().empty() ? &app : app.get_subcommands()[0];
+        complain(environment) << diag::printable(what_is_wrong(wrong, *of)) << "\nSee '"
+                              << (of == &app ? "gallipot --help"
+                                             : "gallipot help " + of->get_name())
+                              << "'.\n";
         return ExitCode::wrong_usage;
     }
     return perform(command, environment);

@@ -23,7 +23,7 @@ void add_day_option(CLI::App& command, std::optional<job::Date>& day, std::strin
             day = read_day(text);
             if (!day)
                 throw CLI::ValidationError(
-                    "--on", "'" + text + "' will not do; write a day like 2027-03-18");
+                    "--on", "'" + text + "' is not a day; write year-month-day, like 2027-03-18");
         },
         what);
 }

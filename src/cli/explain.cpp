@@ -7,6 +7,7 @@
 #include "base/diag/diagnostic.hpp"
 #include "base/diag/utf8.hpp"
 #include "cli/figure.hpp"
+#include "cli/help_pages.hpp"
 #include "cli/person.hpp"
 #include "cli/pest_words.hpp"
 #include "cli/table.hpp"
@@ -64,8 +65,10 @@ std::string without_stars(std::string_view path) {
     return out;
 }
 
-std::string near_key(const std::string& written) {
+std::string near_name(const std::string& written, const HelpPages& pages) {
     std::vector<std::string> known;
+    for (const HelpKind kind : {HelpKind::message, HelpKind::word, HelpKind::paper})
+        for (std::string& name : pages.names(kind)) known.push_back(std::move(name));
     for (const Key& key : job::keys()) {
         if (key.name() != "*") known.emplace_back(key.name());
         known.push_back(without_stars(key.path));
@@ -83,11 +86,12 @@ std::vector<const Key*> keys_below(const Key& above) {
     return found;
 }
 
-Json json(const Key& key) {
+Json json(const Key& key, const HelpPages& pages) {
     Json below = Json::array();
     for (const Key* each : keys_below(key)) below.push_back(each->path);
     return {{"path", key.path},
             {"what", key.description},
+            {"changes", pages.find(HelpKind::key, key.path)->changes},
             {"write", job::type_in_words(key)},
             {"required", key.required},
             {"bounds", job::bounds_in_words(key)},
@@ -97,15 +101,41 @@ Json json(const Key& key) {
             {"below", std::move(below)}};
 }
 
+Json json(const HelpPage& page) {
+    Json out{{"name", page.name}, {"means", page.means}};
+    if (!page.why.empty()) out["why"] = page.why;
+    if (!page.next.empty()) out["do"] = page.next;
+    if (!page.when.empty()) out["when"] = page.when;
+    return out;
+}
+
 class Explanation {
   public:
-    Explanation(const text::Catalog& words, const Terminal& terminal)
-        : words_(words), terminal_(terminal) {}
+    Explanation(const text::Catalog& words, const Terminal& terminal, const HelpPages& pages,
+                const app::DataFolders& data)
+        : words_(words), terminal_(terminal), pages_(pages), data_(data) {}
+
+    /// A message, a word or a paper.
+    std::string of(const HelpPage& page) {
+        const char* kind = page.kind == HelpKind::message ? "message"
+                           : page.kind == HelpKind::paper ? "paper"
+                                                          : "word";
+        std::string out =
+            painted(terminal_, Paint::heading, page.name) + fmt::format(" ({})\n", kind);
+        out += fit(fmt::format("  {}\n", page.means));
+        if (!page.why.empty()) out += fit(fmt::format("\n  Why it matters: {}\n", page.why));
+        if (!page.next.empty()) out += fit(fmt::format("\n  What to do: {}\n", page.next));
+        if (!page.when.empty()) out += fit(fmt::format("\n  When: {}\n", page.when));
+        return out;
+    }
 
     /// One key with all that is known of it.
     std::string of(const Key& key, const std::vector<const Key*>& also) {
         std::string out = painted(terminal_, Paint::heading, key.path) + '\n';
-        out += fit(fmt::format("  {}.\n\n", key.description));
+        const HelpPage& page = *pages_.find(HelpKind::key, key.path);
+        out += fit(fmt::format("  {}.\n", key.description));
+        if (!page.about.empty()) out += fit(fmt::format("  {}\n", page.about));
+        out += fit(fmt::format("  It changes: {}\n\n", page.changes));
         const auto line = [&](const char* head, const std::string& value) {
             if (value.empty()) return;
             out += fit(fmt::format("  {}: {}\n", say(head), value));
@@ -116,6 +146,8 @@ class Explanation {
         line("left_out", std::string(key.default_value));
         line("example", key.name() == "*" ? std::string(key.example)
                                           : fmt::format("{}: {}", key.name(), key.example));
+        if (const auto used = used_in_examples(data_, key.path))
+            out += fit(fmt::format("  In a job: {}  ({})\n", used->line, used->where));
         if (const auto below = keys_below(key); !below.empty()) {
             out += fmt::format("\n  {}:\n", say("below"));
             out += table(below);
@@ -157,13 +189,16 @@ class Explanation {
     }
     const text::Catalog& words_;
     const Terminal& terminal_;
+    const HelpPages& pages_;
+    const app::DataFolders& data_;
 };
 
-ExitCode unknown(const std::string& written, Environment& environment) {
-    const std::string near = near_key(written);
+ExitCode unknown(const std::string& written, const HelpPages& pages, Environment& environment) {
+    const std::string near = near_name(written, pages);
     complain(environment) << fmt::format(
-        "a job file has no key '{}'; {}\n", diag::printable(written),
-        near.empty() ? std::string("see gallipot explain for those it has")
+        "nothing is called '{}': no key, message, pest, paper or word; {}\n",
+        diag::printable(written),
+        near.empty() ? std::string("gallipot explain lists the keys")
                      : fmt::format("did you mean '{}'?", near));
     return ExitCode::wrong_usage;
 }
@@ -180,26 +215,39 @@ ExitCode explain_pest(const reference::Pest& pest, bool as_json, Environment& en
 }
 
 ExitCode explain(const std::string& written, bool as_json, Environment& environment) {
+    const app::DataFolders data = app::find_data();
+    const HelpPages pages(data);
     const std::vector<const Key*> found = find_keys(written);
-    if (!written.empty() && found.empty()) {
+    std::vector<const HelpPage*> others;
+    for (const HelpKind kind : {HelpKind::message, HelpKind::word, HelpKind::paper})
+        if (const HelpPage* page = pages.find(kind, written)) others.push_back(page);
+    if (!written.empty() && found.empty() && others.empty()) {
         const reference::Pest* pest = reference::find_pest(written);
         return pest != nullptr ? explain_pest(*pest, as_json, environment)
-                               : unknown(written, environment);
+                               : unknown(written, pages, environment);
     }
     if (as_json) {
-        Json keys = Json::array();
+        Json out{{"keys", Json::array()}};
         if (written.empty())
-            for (const Key& key : job::keys()) keys.push_back(json(key));
-        for (const Key* key : found) keys.push_back(json(*key));
-        environment.out << Json{{"keys", std::move(keys)}}.dump(2) << '\n';
+            for (const Key& key : job::keys()) out["keys"].push_back(json(key, pages));
+        for (const Key* key : found) out["keys"].push_back(json(*key, pages));
+        for (const HelpPage* page : others)
+            out[page->kind == HelpKind::message ? "messages"
+                : page->kind == HelpKind::paper ? "papers"
+                                                : "words"]
+                .push_back(json(*page));
+        environment.out << out.dump(2) << '\n';
         return ExitCode::ok;
     }
     diag::Diagnostics ours;  // our own texts, which the tests read
-    const text::Catalog words = words_for_person(app::find_data(), environment, ours);
+    const text::Catalog words = words_for_person(data, environment, ours);
     const Terminal terminal = terminal_of_results(environment);
-    Explanation explanation(words, terminal);
-    environment.out << (written.empty() ? explanation.tree()
-                                        : explanation.of(*found.front(), found));
+    Explanation explanation(words, terminal, pages, data);
+    std::string out;
+    if (written.empty()) out = explanation.tree();
+    if (!found.empty()) out = explanation.of(*found.front(), found);
+    for (const HelpPage* page : others) out += (out.empty() ? "" : "\n") + explanation.of(*page);
+    environment.out << out;
     return ExitCode::ok;
 }
 
@@ -211,10 +259,11 @@ void add_explain(CLI::App& app, Command& chosen, Environment& environment) {
         bool json = false;
     };
     auto* command = app.add_subcommand(
-        "explain", "What a key of the job file means, or what is known of a pest");
+        "explain", "What a key, a message, a pest, a paper or a word of the report means");
     auto options = std::make_shared<Options>();
-    command->add_option("KEY", options->key,
-                        "A key by its path or its last step, or a pest; left out, all keys");
+    command->add_option("NAME", options->key,
+                        "A key by its path or last step, the code in brackets behind a message, a "
+                        "pest, a paper or a word; left out, all keys");
     command->add_flag("--json", options->json, "As JSON, for programs");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] {

@@ -92,7 +92,7 @@ constexpr Entry files[] = {
      "to the log; without it, labels that are out open nothing any more"},
     {"job.visits.sqlite", "Beside the job: the visit log. Nothing in it is changed or deleted"},
     {"../share/gallipot",
-     "From the program: texts, label stocks and designs, fonts' names, examples. A "
+     "From the program: texts, label sheets and designs, fonts' names, examples. A "
      "folder of your own goes before it with --templates"},
 };
 
@@ -104,9 +104,21 @@ std::string entries(const Entry (&all)[N]) {
     return out;
 }
 
+std::string pages_of(const HelpPages& pages, HelpKind kind) {
+    std::string out;
+    for (const HelpPage& page : pages.all()) {
+        if (page.kind != kind) continue;
+        std::string text = page.means;
+        for (const std::string& more : {page.next, page.when})
+            if (!more.empty()) text += ' ' + more;
+        out += fmt::format(".TP\n{}\n{}", bold(page.name), prose(text));
+    }
+    return out;
+}
+
 }  // namespace
 
-std::string manual(const CLI::App& app, const std::string& version) {
+std::string manual(const CLI::App& app, const std::string& version, const HelpPages& pages) {
     // The page is the same whenever it is built: its date is that of its form.
     std::string about = app.get_description();
     std::replace(about.begin(), about.end(), '\n', ' ');
@@ -128,6 +140,13 @@ std::string manual(const CLI::App& app, const std::string& version) {
     out += ".SH EXIT STATUS\n" + prose(std::string(exit_codes) + '.');
     out += ".SH ENVIRONMENT\n" + entries(environment);
     out += ".SH FILES\n" + entries(files);
+    out += ".SH WORDS\n" + pages_of(pages, HelpKind::word);
+    out += ".SH PAPERS\n" + pages_of(pages, HelpKind::paper);
+    out += ".SH MESSAGES\n" +
+           prose(
+               "By the code in brackets behind each; gallipot explain CODE also tells why it "
+               "matters.") +
+           pages_of(pages, HelpKind::message);
     return out;
 }
 

@@ -16,6 +16,7 @@
 #include "cli/day_option.hpp"
 #include "cli/output.hpp"
 #include "cli/progress.hpp"
+#include "cli/show.hpp"
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 
@@ -30,6 +31,7 @@ struct Options {
     std::string templates;
     std::string offset;
     std::string ink = "full";
+    std::string show;
     std::vector<std::string> stations;
     bool with_vessels = false;
     std::optional<job::Date> on;
@@ -86,13 +88,21 @@ ExitCode render(const Options& options, Environment& environment) {
                                              app::SecretPolicy::create, options.on);
     if (!session.good()) return tell(session, environment);
     if (!speaks(session, options.choice.languages, environment)) return ExitCode::wrong_usage;
+    // What other labels, stations or languages than `check` tries lead to is told in full.
+    const diag::Diagnostics opening = session.found;
     app::PaperChoice choice = options.choice;
     if (!choose(options, session.plan, choice, environment)) return ExitCode::wrong_usage;
     const app::Resources resources = resources_of(environment);
     const app::Papers papers = app::make_papers(session, resources, choice);
-    const ExitCode exit = tell(session, environment);
+    const bool as_check = choice.stock.empty() && choice.languages.empty() && !choice.stations;
+    const ExitCode exit = tell(session, as_check ? session.found : opening, environment);
     if (exit != ExitCode::ok) return exit;
     tell_of_new_secret(session, environment);
+    if (!options.show.empty()) {
+        environment.out << (options.show == "text" ? papers_as_text(papers)
+                                                   : papers_as_boxes(papers));
+        return exit;
+    }
     Progress progress(environment.err, environment.terminals.errors, app::files_of(papers).size(),
                       "files");
     for (const auto& file :
@@ -129,7 +139,7 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
         ->needs(stations);
     command->add_option("--language", choice.languages, "Only in these of the job's languages")
         ->delimiter(',');
-    command->add_option("--stock", choice.stock, "Label stock instead of the job's");
+    command->add_option("--stock", choice.stock, "Label sheet instead of the job's");
     command->add_option("--start-at", choice.start_at, "First free label of a part-used sheet")
         ->check(CLI::Range(1, 1000))
         ->capture_default_str();
@@ -143,8 +153,13 @@ void add_render(CLI::App& app, Command& chosen, Environment& environment) {
                      "How much ink: 'light' prints frames instead of black bands")
         ->check(CLI::IsMember({"full", "light"}))
         ->capture_default_str();
+    command
+        ->add_option("--show", options->show,
+                     "Print what the pages hold instead of writing files: 'text', or 'boxes' with "
+                     "the place of each text, line and box in millimetres")
+        ->check(CLI::IsMember({"text", "boxes"}));
     command->add_option("--templates", options->templates,
-                        "A folder of your own texts, stocks and designs");
+                        "A folder of your own texts, label sheets and designs");
     add_day_option(*command, options->on);
     command->callback([&chosen, &environment, options] {
         options->choice.light_ink = options->ink == "light";

@@ -54,6 +54,7 @@ class Reporter {
 
     ExitCode run() {
         if (!session_.good()) return tell(session_, environment_);
+        const diag::Diagnostics opening = session_.found;
         check_outputs();
         if (!speaks(session_, options_.languages, environment_)) return ExitCode::wrong_usage;
         const auto day = options_.as_of.empty()
@@ -93,7 +94,7 @@ class Reporter {
                                                 options_.summary ? Detail::summary : Detail::all,
                                                 terminal_of_results(environment_));
         }
-        const ExitCode exit = tell(session_, environment_);
+        const ExitCode exit = tell(session_, opening, environment_);
         if (exit != ExitCode::ok) return exit;
         write(files);
         return exit;
@@ -181,7 +182,8 @@ void add_report(CLI::App& app, Command& chosen, Environment& environment) {
     command->callback([&chosen, &environment, options] {
         if (!options->as_of.empty() && !read_day(options->as_of))
             throw CLI::ValidationError(
-                "--as-of", "'" + options->as_of + "' will not do; write a day like 2027-03-18");
+                "--as-of",
+                "'" + options->as_of + "' is not a day; write year-month-day, like 2027-03-18");
         chosen = [&environment, options] { return Reporter(*options, environment).run(); };
     });
 }

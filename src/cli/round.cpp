@@ -173,11 +173,11 @@ ExitCode run(const Options& options, Environment& environment) {
     else if (options.folder.empty())
         environment.out << round_text(round, session, evidence, words,
                                       terminal_of_results(environment));
-    if (options.folder.empty()) return tell(round.to_make, environment);
+    if (options.folder.empty()) return tell(round.to_make, session.found, environment);
     const app::Resources resources = resources_of(environment);
     const app::Papers papers =
         app::round_papers(round, session, evidence, resources, options.choice);
-    const ExitCode exit = tell(round.to_make, environment);
+    const ExitCode exit = tell(round.to_make, session.found, environment);
     if (exit != ExitCode::ok) return exit;
     tell_of_new_secret(session, environment);
     for (const auto& file : app::write_papers(papers, options.folder, resources, [] {}))
@@ -193,7 +193,8 @@ void add_round(CLI::App& app, Command& chosen, Environment& environment) {
     auto options = std::make_shared<Options>();
     app::PaperChoice& choice = options->choice;
     command->add_option("JOB", options->job, "The job file")->required();
-    add_day_option(*command, options->on, "The round on that day, 2027-03-18; left out: the next one");
+    add_day_option(*command, options->on,
+                   "The round on that day, 2027-03-18; left out: the next one");
     command->add_option("-o,--output", options->folder,
                         "Folder for its papers: round.pdf, cards.pdf, labels.pdf");
     command->add_option("--stations", options->stations, "At these stations alone")
@@ -207,7 +208,7 @@ void add_round(CLI::App& app, Command& chosen, Environment& environment) {
         ->check(CLI::Range(1, 1000))
         ->capture_default_str();
     command->add_option("--templates", options->templates,
-                        "A folder of your own texts, stocks and designs");
+                        "A folder of your own texts, label sheets and designs");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] { return run(*options, environment); };
     });

@@ -226,6 +226,15 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
             complain(environment) << "--host: give it like raspberrypi.local\n";
             return ExitCode::wrong_usage;
         }
+    {
+        // Nothing is written before it is sure that somebody can listen there.
+        const app::Session before = app::open_session(
+            options.job, app::find_data(options.templates), app::SecretPolicy::only_read);
+        if (before.good()) {
+            const web::HostPort listen = where_to_listen(options, *before.job);
+            web::check_listening(listen.host, listen.port);
+        }
+    }
     app::Session session = app::open_session(options.job, app::find_data(options.templates),
                                              app::SecretPolicy::create);
     if (!session.good()) return tell(session, environment);
@@ -236,13 +245,13 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
         words[*language] = &session.words(*language);
     if (!session.good()) return tell(session, environment);
 
+    tell_of_new_secret(session, environment);  // before there is a log of today
     log::Log visits = app::open_log(session, log::Opening::to_write);
     warn_of_log(visits, session, environment);
     web::AccessLog access_log(
         [&](const std::string& line) { environment.err << line << std::endl; }, app::now);
     app::SecretWatch secret(app::secret_path(session.file), *session.secret,
                             [&](const std::string& what) { access_log.failed(what); });
-    tell_of_new_secret(session, environment);
     raise_open_files();
     std::signal(SIGPIPE, SIG_IGN);  // whoever read what we print may have gone
     const Stop stop;
@@ -296,7 +305,7 @@ void add_serve(CLI::App& app, Command& chosen, Environment& environment) {
     command->add_flag("--behind-proxy", options->behind_proxy,
                       "A reverse proxy on this machine says in X-Forwarded-For who asks");
     command->add_option("--templates", options->templates,
-                        "A folder of your own texts, stocks and designs");
+                        "A folder of your own texts, label sheets and designs");
     command->callback([&chosen, &environment, options] {
         chosen = [&environment, options] { return serve(*options, environment); };
     });

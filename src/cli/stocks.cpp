@@ -118,7 +118,7 @@ void add_stocks(CLI::App& app, Command& chosen, Environment& environment) {
         std::string templates;
         bool json = false;
     };
-    auto* command = app.add_subcommand("stocks", "The label stocks there are, by their geometry");
+    auto* command = app.add_subcommand("stocks", "The label sheets there are, by their geometry");
     auto options = std::make_shared<Options>();
     command->add_flag("--json", options->json, "As JSON, lengths in mm, for programs");
     command->add_option("--templates", options->templates, "Also those in a folder of your own");

@@ -5,8 +5,11 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <ostream>
+#include <set>
+#include <utility>
 
 #include "base/diag/utf8.hpp"
+#include "base/strings/dates.hpp"
 #include "base/system/parallel.hpp"
 #include "cli/terminal.hpp"
 
@@ -14,10 +17,62 @@ namespace gallipot::cli {
 
 void tell_of_new_secret(const app::Session& session, Environment& environment) {
     if (!session.secret_is_new) return;
-    environment.err
-        << "gallipot: made " << diag::printable(app::secret_path(session.file).string())
-        << ", the secret behind the codes; keep it. Labels printed with another secret open "
-           "nothing any more: replace them\n";
+    environment.err << "gallipot: created "
+                    << diag::printable(app::secret_path(session.file).string())
+                    << ", which makes your QR codes work; back it up\n";
+    if (app::has_log(session))
+        environment.err << "gallipot: labels printed before, with another secret, open nothing any "
+                           "more: print and replace them\n";
+}
+
+namespace {
+
+/// What is wrong beside the job, not in it, is told in full every time.
+constexpr std::string_view about_the_machine = "secret-not-private";
+
+/// "coarse-scale, old-numbers", each once.
+std::string codes_of(const diag::Diagnostics& found) {
+    std::vector<std::string> codes;
+    for (const auto& each : found.in_order())
+        if (std::ranges::find(codes, each.code) == codes.end()) codes.push_back(each.code);
+    return fmt::format("{}", fmt::join(codes, ", "));
+}
+
+/// The command that shows in full what is only counted here.
+std::string check_command(const app::Session& session) {
+    std::string command = "gallipot check " + diag::for_shell(session.file.string());
+    if (session.data.own_templates)
+        command += " --templates " + diag::for_shell(session.data.own_templates->string());
+    if (session.asked_for) command += " --on " + strings::iso_date(*session.asked_for);
+    return command;
+}
+
+}  // namespace
+
+ExitCode tell(app::Session& session, Environment& environment) {
+    return tell(session, session.found, environment);
+}
+
+ExitCode tell(app::Session& session, const diag::Diagnostics& known, Environment& environment) {
+    std::set<std::pair<std::string, std::string>> in_check;
+    for (const auto& each : known.in_order()) in_check.emplace(each.code, each.message);
+    app::apply_accepted(session);
+    diag::Diagnostics full, counted;
+    for (const auto& each : session.found.in_order()) {
+        if (each.severity == diag::Severity::error)
+            full.error(each.code, each.place, each.message, each.hint);
+        else if (each.code != about_the_machine && in_check.contains({each.code, each.message}))
+            counted.warning(each.code, each.place, each.message, each.hint);
+        else
+            full.warning(each.code, each.place, each.message, each.hint);
+    }
+    environment.err << print(full, environment);
+    if (counted.warnings() > 0)
+        environment.err << fmt::format(
+            "{} {}warning{} ({}); read {} with: {}\n", counted.warnings(),
+            full.warnings() > 0 ? "more " : "", counted.warnings() == 1 ? "" : "s",
+            codes_of(counted), counted.warnings() == 1 ? "it" : "them", check_command(session));
+    return session.good() ? ExitCode::ok : ExitCode::bad_input;
 }
 
 bool speaks(const app::Session& session, const std::vector<std::string>& wanted,
@@ -33,7 +88,7 @@ bool speaks(const app::Session& session, const std::vector<std::string>& wanted,
     return true;
 }
 
-ExitCode tell(app::Session& session, Environment& environment) {
+ExitCode tell_all(app::Session& session, Environment& environment) {
     app::apply_accepted(session);
     environment.err << print(session.found, environment);
     return session.good() ? ExitCode::ok : ExitCode::bad_input;

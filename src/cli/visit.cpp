@@ -10,6 +10,7 @@
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
 #include "cli/visit_options.hpp"
+#include "cli/visit_words.hpp"
 #include "tracking/evidence/evidence.hpp"
 #include "tracking/log/exchange.hpp"
 #include "tracking/log/fields.hpp"
@@ -73,10 +74,9 @@ class Recorder {
         if (doubt.kind == log::DateDoubt::none)
             tell_if_baseline(station, draft.visit);
         else if (time)
-            warn(environment_)
-                << log::explain(doubt, draft.visit)
-                << "; recorded all the same. If it is a slip, correct the entry with "
-                   "--corrects and --at\n";
+            warn(environment_) << log::explain(doubt, draft.visit)
+                               << "; saved all the same. If it is a slip, correct the entry with "
+                                  "--corrects and --at\n";
         return exit;
     }
 
@@ -104,7 +104,7 @@ class Recorder {
             complain(environment_)
                 << "entry " << options_.corrects << " was corrected before; correct "
                 << active.number
-                << " instead, which stands in its place: " << log::csv_line(active.visit);
+                << " instead, which stands in its place: " << visit_in_words(active.visit) << '\n';
     }
 
     /// The time given, else now; none for a correction that leaves it as it was.
@@ -136,7 +136,7 @@ class Recorder {
         }
         if (period.is_to_come(*time))
             warn(environment_) << log::print_time(*time)
-                               << " is still to come; recorded all the same\n";
+                               << " is still to come; saved all the same\n";
         return true;
     }
 
@@ -165,7 +165,7 @@ class Recorder {
         }
         if (visit != old_->visit) return true;
         complain(environment_) << "that is what entry " << old_->number
-                               << " says already: " << log::csv_line(visit);
+                               << " says already: " << visit_in_words(visit) << '\n';
         return false;
     }
 
@@ -183,18 +183,18 @@ class Recorder {
                 return ExitCode::bad_input;
         }
         if (!old_) {
-            environment_.out << "Recorded as entry " << entry.number << ": "
-                             << log::csv_line(entry.visit);
+            environment_.out << "Saved as entry " << entry.number << ": "
+                             << visit_in_words(entry.visit) << '\n';
             return ExitCode::ok;
         }
         if (entry.withdrawn)
             environment_.out << "Took entry " << old_->number
                              << " out; it stays in the log as entry " << entry.number
-                             << " says.\n  It said: " << log::csv_line(old_->visit);
+                             << " says.\n  It said: " << visit_in_words(old_->visit) << '\n';
         else
-            environment_.out << "Recorded as entry " << entry.number << ", in place of entry "
-                             << old_->number << ".\n  Before: " << log::csv_line(old_->visit)
-                             << "  Now:    " << log::csv_line(entry.visit);
+            environment_.out << "Saved as entry " << entry.number << ", in place of entry "
+                             << old_->number << ".\n  Before: " << visit_in_words(old_->visit)
+                             << "\n  Now:    " << visit_in_words(entry.visit) << '\n';
         return ExitCode::ok;
     }
 

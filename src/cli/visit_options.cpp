@@ -34,7 +34,7 @@ const std::vector<Field>& clearable() {
 
 [[noreturn]] void refuse(const std::string& option, const std::string& value,
                          const std::string& instead) {
-    throw CLI::ValidationError(option, "'" + value + "' will not do; " + instead);
+    throw CLI::ValidationError(option, "'" + value + "' is not understood; " + instead);
 }
 
 int read_count(const std::string& option, const std::string& text, int minimum = 0) {
@@ -157,7 +157,7 @@ void add_options(CLI::App& command, VisitOptions& options) {
     command.add_option("STATION", options.station, "Its id, or one container of it: K1 or K1-2")
         ->required();
     command.add_option("--seen", options.seen,
-                       "Live pests counted; the first time before anything is set down");
+                       "Pests counted alive; the first time before anything is set down");
     command.add_option("--dead", options.dead, "Dead pests counted");
     command.add_option("--level", options.level,
                        "Bait left: percent, or full, 3/4, 1/2, 1/4, empty");

@@ -39,8 +39,7 @@ Before before_form(const Context& context, const Place& place, const FormData& d
         before.seen = entry.visit.seen;
         break;
     }
-    // Asked for only where they are needed: it takes all of the log.
-    if (data.well && !before.recorded && !before_placing(context, place))
+    if (!before_placing(context, place))
         before.levels = levels_of(context.evidence_now()->report.stations.at(place.index));
     return before;
 }

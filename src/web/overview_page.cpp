@@ -165,13 +165,7 @@ std::string floor_name(const Page& page, const std::string& floor) {
     return plan::floor_in(page.context.job, floor, page.words.tag());
 }
 
-/// The heading of a room, which its station names.
-Html room_heading(const Page& page, const Row& row, const std::string& shown) {
-    const job::Station& asked = row.place.asked;
-    return in_its_language(page, asked.room ? **asked.room : *asked.place, shown);
-}
-
-Html list_of(const Page& page, const Html& heading, const std::vector<const Row*>& rows,
+Html list_of(const Page& page, const std::string& heading, const std::vector<const Row*>& rows,
              bool with_steps) {
     if (rows.empty()) return {};
     Html items;
@@ -196,9 +190,7 @@ Html by_room(const Page& page, const std::vector<const Row*>& rows, bool with_st
         for (const Row* row : rows)
             if (row->room == room && floor_name(page, row->floor) == floor) list.push_back(row);
         const bool named = floors.size() > 1 && !floor.empty() && floor != room;
-        html +=
-            list_of(page, room_heading(page, *list.front(), named ? floor + " · " + room : room),
-                    list, with_steps);
+        html += list_of(page, named ? floor + " · " + room : room, list, with_steps);
     }
     return html;
 }

@@ -178,23 +178,12 @@ std::string Page::station_link(const std::string& id) const {
     return station_path(id) + language_query;
 }
 
-Html sentence_with(const Page& page, const std::string& key, text::Arguments arguments,
-                   const std::string& name, const Html& marked) {
-    const std::string here = "\xEE\x80\x80";  // U+E000, which no text of ours or a job holds
-    arguments.emplace_back(name, here);
-    const std::string text = page.words(key, arguments);
-    const auto at = text.find(here);
-    if (at == std::string::npos) return text;
-    return Html(text.substr(0, at)) + marked + Html(text.substr(at + here.size()));
-}
-
-Html subtitle(const Page& page, const Place& place) {
+std::string subtitle(const Page& page, const Place& place) {
     if (place.mix == nullptr) return page.words("web.control");
-    const job::LocalText& title = *place.mix->title;
-    return sentence_with(
-        page, "web.against",
-        {{"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}},
-        "title", in_its_language(page, title, title.in(page.words.tag())));
+    return page.words(
+        "web.against",
+        {{"title", place.mix->title->in(page.words.tag())},
+         {"pests", document::pest_name(page.context.job, *place.mix->against, page.words)}});
 }
 
 Html in_its_language(const Page& page, const job::LocalText& text, const std::string& shown) {

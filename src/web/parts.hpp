@@ -40,11 +40,7 @@ std::string held_in(const Page& page, const document::Held& held);
 std::string station_title(const Page& page, const Place& place);
 
 /// "Sweet liquid bait, against ants"; of a control, that there is none.
-Html subtitle(const Page& page, const Place& place);
-
-/// The text of `key` with `marked` in the place of its argument `name`.
-Html sentence_with(const Page& page, const std::string& key, text::Arguments arguments,
-                   const std::string& name, const Html& marked);
+std::string subtitle(const Page& page, const Place& place);
 
 /// `shown`, which is `text` of the job, marked with its language where that is not the page's.
 Html in_its_language(const Page& page, const job::LocalText& text, const std::string& shown);

@@ -221,7 +221,7 @@ Response round_page(const Page& page, const RoundForm& form, int status) {
         content += element("div", {{"class", "save"}},
                            {element("p", {{"id", "progress"}, {"aria-live", "polite"}}, {}),
                             element("button", {{"type", "submit"}}, {words("web.round.send")})});
-    main += element("p", {{"class", "quiet of-form"}}, {words("web.round.how")});
+    main += element("p", {{"class", "quiet"}}, {words("web.round.how")});
     main += element(
         "form",
         {{"method", "post"},

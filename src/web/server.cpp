@@ -28,20 +28,33 @@ constexpr int send_buffer = 256 << 10;
 /// How often late connections are looked for.
 constexpr std::chrono::milliseconds tick{100};
 
-[[noreturn]] void cannot_listen(const std::string& where, const std::string& reason) {
-    throw system::SystemError{"cannot listen at " + where + ": " + reason +
-                              "; is another program using it? Choose another with --listen"};
+[[noreturn]] void no_host(const std::string& host, int port) {
+    throw system::UsageError(
+        fmt::format("no host called '{0}'; --listen 0.0.0.0:{1} is for phones on the same network, "
+                    "--listen 127.0.0.1:{1} for this machine alone",
+                    host, port));
+}
+
+[[noreturn]] void cannot_listen(const std::string& host, int port, int why) {
+    const std::string where = fmt::format("cannot listen at {}:{}: ", host, port);
+    if (why == EADDRINUSE)
+        throw system::SystemError(where +
+                                  "another program uses that port, perhaps gallipot serve "
+                                  "itself; end it, or choose another with --listen");
+    if (why == EADDRNOTAVAIL)
+        throw system::UsageError(where + "this machine has no such address; --listen 0.0.0.0:" +
+                                 std::to_string(port) + " takes all that it has");
+    throw system::SystemError(where + std::strerror(why) + "; choose another with --listen");
 }
 
 /// A socket that listens there. Whoever calls owns it.
 int listen_at(const std::string& host, int port) {
-    const std::string where = host + ":" + std::to_string(port);
     addrinfo wanted{};
     wanted.ai_socktype = SOCK_STREAM;
     wanted.ai_flags = AI_PASSIVE | AI_NUMERICSERV;
     addrinfo* found = nullptr;
     const int error = ::getaddrinfo(host.c_str(), std::to_string(port).c_str(), &wanted, &found);
-    if (error != 0) cannot_listen(where, ::gai_strerror(error));
+    if (error != 0) no_host(host, port);
     const std::unique_ptr<addrinfo, decltype(&::freeaddrinfo)> all(found, &::freeaddrinfo);
     int why = 0;
     for (const addrinfo* one = found; one != nullptr; one = one->ai_next) {
@@ -57,8 +70,16 @@ int listen_at(const std::string& host, int port) {
         why = errno;
         if (socket >= 0) ::close(socket);
     }
-    cannot_listen(where, std::strerror(why));
+    cannot_listen(host, port, why);
 }
+
+}  // namespace
+
+void check_listening(const std::string& host, int port) {
+    ::close(listen_at(host, port));
+}
+
+namespace {
 
 std::string address_of(const sockaddr* address) {
     char host[NI_MAXHOST] = "";
@@ -175,7 +196,7 @@ struct Server::Impl {
             MHD_OPTION_UNESCAPE_CALLBACK, &leave_escaped, nullptr, MHD_OPTION_END);
         if (daemon == nullptr) {
             ::close(listener);
-            cannot_listen(host + ":" + std::to_string(port), std::strerror(errno));
+            cannot_listen(host, port, errno);
         }
         bound = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
     }

@@ -32,12 +32,16 @@ using Answerer = std::function<Response(const Request& request)>;
 /// Whether a request of which the head is here may bring photos. Called by several threads at once.
 using UploadCheck = std::function<bool(const Request& head)>;
 
+/// Throws as Server does where nothing can listen at `host` and `port`; leaves nothing behind.
+void check_listening(const std::string& host, int port);
+
 /// One request a connection: what a second one on the same connection would begin with cannot be
 /// mistaken for part of the first.
 class Server {
   public:
     /// Listens at `host` (a name or an address; port 0: any that is free). Throws
-    /// system::SystemError when it cannot. `log` must outlive it.
+    /// system::SystemError when it cannot, system::UsageError for a host that is none. `log` must
+    /// outlive it.
     Server(const std::string& host, int port, Answerer answerer, AccessLog& log,
            const ServerLimits& limits = {}, UploadCheck may_upload = {});
     ~Server();

@@ -176,9 +176,7 @@ Html next_station(const Page& page, const Place& here) {
            element("p", {element("a",
                                  {{"href", page.station_link(place.planned.id)},
                                   {"class", "button next-station"}},
-                                 {place.planned.id, " · ",
-                                  in_its_language(page, *place.asked.place,
-                                                  place.asked.where(page.words.tag()))})});
+                                 {station_title(page, place)})});
 }
 
 /// What neighbours reported of this station and nobody has looked at.
@@ -240,7 +238,7 @@ Response station_page(const Page& page, const StationPage& station, const FormDa
     main += next_steps(page, station_state);
     const bool baseline = is_time_for_baseline(page.context, place, station_state);
     if (baseline) main += how_to_count(page, place, station_state);
-    main += element("h2", {{"class", "of-form"}}, {page.words("web.form.heading")});
+    main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, errors, station.key + page.form_query);
     if (!baseline) main += how_to_count(page, place, station_state);
     main += element("section", {element("h2", {page.words("web.facts.heading")}),
@@ -276,7 +274,7 @@ Response form_page(const Page& page, const StationPage& station, const FormData&
     const Place& place = station.place;
     Html main = station_heading(page, place);
     main += trouble_box(page, errors);
-    main += element("h2", {{"class", "of-form"}}, {page.words("web.form.heading")});
+    main += element("h2", {page.words("web.form.heading")});
     main += visit_form(page, place, form, errors, station.key + page.form_query);
     return answer(page, status, title_of(page, place, status), place, main,
                   page.context.photo_script);

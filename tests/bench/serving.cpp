@@ -54,32 +54,32 @@ std::string output_of(const std::string& command) {
 
 void write_job(const fs::path& file) {
     std::ofstream job(file);
-    job << "title: A large house\nprepared: 2000-03-02\nby: Caretaker\nlanguages: [en]\n"
+    job << "title: A large house\nprepared: 2026-03-02\nby: Caretaker\nlanguages: [en]\n"
            "help: { region: AU }\nlog: { address: \"http://127.0.0.1:8017\" }\n"
            "measures: [ 1 tsp, { scale: 2 kg, marks: 1 g } ]\n"
            "mixes:\n  syrup: { title: Syrup, against: ants, form: liquid, basis: percent w/w, "
            "ingredients: { borax: 1, sugar: 20, water: rest } }\n"
            "containers:\n  cup: { holds: 60 mL, fill: 45 mL, openings: 4 side holes of 6 mm }\n"
            "stations:\n";
-    // Its visits reach back 25 years; the last one tells that the clock of today can be right.
     for (int i = 0; i < stations; ++i)
         job << fmt::format(
-            "  - {{ id: T{}, place: Room {}, mix: syrup, container: cup, placed: {}-03-02 }}\n", i,
-            i, i + 1 < stations ? 2000 : 2026);
+            "  - {{ id: T{}, place: Room {}, mix: syrup, container: cup, placed: 2026-03-02 19:30 "
+            "}}\n",
+            i, i);
 }
 
 void write_visits(const fs::path& file, int from, int to) {
     std::ofstream csv(file);
     csv << "station,time,by,seen,dead,level_percent,state,did,note\r\n";
     for (int i = from; i < to; ++i) {
-        // Spread over 25 years, so that no two are alike.
-        const long minute = static_cast<long>(i) * 13;
-        const std::chrono::sys_days day = std::chrono::sys_days{std::chrono::year(2000) / 3 / 2} +
+        // Spread over thirty years, so that no two are alike.
+        const long minute = static_cast<long>(i) * 15;
+        const std::chrono::sys_days day = std::chrono::sys_days{std::chrono::year(1996) / 3 / 2} +
                                           std::chrono::days(minute / 1440);
         const std::chrono::year_month_day date{day};
         csv << fmt::format(
             "T{},{:04}-{:02}-{:02} {:02}:{:02},Caretaker,{},{},{},,,a note of some length\r\n",
-            i % (stations - 1), static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+            i % stations, static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
             static_cast<unsigned>(date.day()), minute % 1440 / 60, minute % 60, i % 50, i % 7,
             100 - i % 100);
     }
@@ -158,11 +158,7 @@ std::string ask(int port, const std::string& request, const char* status) {
         answer.append(piece.data(), static_cast<std::size_t>(count));
     }
     ::close(wire);
-    if (answer.substr(9, 3) != status) {
-        const auto trouble = answer.find("class=\"trouble\"");
-        give_up("answered " + answer.substr(0, answer.find('\r')) +
-                (trouble == std::string::npos ? "" : ": " + answer.substr(trouble, 300)));
-    }
+    if (answer.substr(9, 3) != status) give_up("answered " + answer.substr(0, 40));
     return answer;
 }
 
@@ -235,8 +231,6 @@ int main(int argc, char** argv) {
         const auto path = [&](int i) { return paths[static_cast<std::size_t>(i) % paths.size()]; };
         measure("station pages", served.port, seconds, "200",
                 [&](int i) { return "GET " + path(i) + head + "\r\n"; });
-        measure("the same, gzip", served.port, seconds, "200",
-                [&](int i) { return "GET " + path(i) + head + "Accept-Encoding: gzip\r\n\r\n"; });
         measure("visits posted", served.port, seconds, "303", [&](int i) {
             const std::string body =
                 fmt::format("token=bench-{}-{}&seen=3&note=x", visits, token + i);

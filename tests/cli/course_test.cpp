@@ -160,7 +160,7 @@ TEST_CASE("course: a renamed station keeps its entries, on the command line too"
         Hall::run({"visit", flats.flats, "k1", "--seen", "1", "--at", "2027-03-26 08:00"});
     CHECK(visit.exit == 0);
     CHECK(visit.complains("K1 is called NEW now."));
-    CHECK(visit.says("NEW,2027-03-26 08:00"));
+    CHECK(visit.says(": NEW, 26 Mar 2027 08:00, 1 alive"));
     CHECK(station(flats.plan("2027-03-25"), "NEW")["was"] == json::array({"K1"}));
 }
 
@@ -239,7 +239,7 @@ TEST_CASE("course: the day decides where stations change, and nothing where none
           json::array({"K1-1", "K1-2"}));
     const Ran wrong = Hall::run({"plan", flats.flats, "--on", "tomorrow"});
     CHECK(wrong.exit == 2);
-    CHECK(wrong.complains("write a day like 2027-03-18"));
+    CHECK(wrong.complains("is not a day; write year-month-day, like 2027-03-18"));
 }
 
 TEST_CASE("course: check tells what will be wrong, and what was") {

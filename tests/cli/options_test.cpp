@@ -7,6 +7,7 @@
 #include "cli/complete.hpp"
 #include "cli/examples.hpp"
 #include "cli/help.hpp"
+#include "cli/help_pages.hpp"
 #include "cli/manual.hpp"
 #include "golden.hpp"
 #include "hall.hpp"
@@ -16,6 +17,7 @@
 
 using namespace gallipot;
 using tests::Hall;
+using tests::Ran;
 namespace fs = std::filesystem;
 
 namespace {
@@ -59,7 +61,8 @@ void add_runs(const std::string& text, const std::string& command, bool script,
 std::vector<std::string> runs_of(const std::string& command) {
     const fs::path top = GALLIPOT_SOURCE_DIR;
     std::vector<std::string> runs;
-    add_runs(tests::slurp((top / "README.md").string()), command, true, runs);
+    for (const char* page : {"README.md", "src/GUIDE.md", "src/TUTORIAL.md"})
+        add_runs(tests::slurp((top / page).string()), command, true, runs);
     for (const char* folder : {"tests", "examples"})
         for (const auto& entry : fs::recursive_directory_iterator(top / folder)) {
             const std::string ending = entry.path().extension().string();
@@ -96,7 +99,7 @@ std::string on_page(const std::string& name) {
 
 TEST_CASE("every option is documented", "[command][options]") {
     const Program program;
-    const std::string page = cli::manual(program.app, "1");
+    const std::string page = cli::manual(program.app, "1", cli::HelpPages(app::find_data()));
     const std::string offered = cli::complete(program.app, {""});
     CHECK(cli::commands(program.app).size() >= 13);
     for (const CLI::App* one : cli::commands(program.app)) {
@@ -209,4 +212,73 @@ TEST_CASE("gallipot says which it is", "[command][options]") {
     CHECK(Hall::run({}).exit == 2);
     CHECK(Hall::run({"rendr"}).exit == 2);
     CHECK(Hall::run({"render", "job.yaml", "--onyl", "labels"}).exit == 2);
+}
+
+TEST_CASE("a word that is no command, and what is asked of one", "[command][options]") {
+    const Ran near = Hall::run({"chekc", "x.yaml"});
+    CHECK(near.exit == 2);
+    CHECK(near.err == "gallipot: no command 'chekc'; did you mean 'check'?\n");
+    CHECK(Hall::run({"frobnicate"}).complains("no command 'frobnicate'; gallipot --help lists"));
+    CHECK(Hall::run({"hall.yaml"}).complains("gallipot check hall.yaml looks for mistakes in it"));
+    // A name cannot drive the terminal.
+    CHECK(Hall::run({"a\x1b[31m"}).err.find('\x1b') == std::string::npos);
+    CHECK(Hall::run({"help", "check"}).out == Hall::run({"check", "--help"}).out);
+    CHECK(Hall::run({"help", "check"}).exit == 0);
+    CHECK(Hall::run({"help"}).out == Hall::run({"--help"}).out);
+    CHECK(Hall::run({"help", "chekc"}).complains("did you mean 'check'?"));
+    const Ran nothing = Hall::run({});
+    CHECK(nothing.exit == 2);
+    CHECK(nothing.out.empty());
+    CHECK(nothing.err == Hall::run({"--help"}).out);
+    const Ran option = Hall::run({"report", "x.yaml", "--summery"});
+    CHECK(option.exit == 2);
+    CHECK(option.complains("report has no option --summery; did you mean --summary?"));
+    CHECK(option.complains("See 'gallipot help report'."));
+}
+
+TEST_CASE("warnings are told by check, and counted by all others", "[command][options]") {
+    const Hall hall;
+    const Ran check = Hall::run({"check", hall.job});
+    CHECK(check.complains("'K1' is near food [near-food]"));
+    const Ran plan = Hall::run({"plan", hall.job});
+    CHECK(plan.exit == 0);
+    CHECK_FALSE(plan.complains("'K1' is near food"));
+    // By their codes, so that one that is new is seen.
+    CHECK(
+        plan.complains("4 warnings (licence, coarse-scale, near-food); read them with: gallipot "
+                       "check " +
+                       hall.job + "\n"));
+    const Ran render = Hall::run({"render", hall.job, "-o", hall.folder / "p", "--only", "labels"});
+    CHECK(render.complains("label-leaves-out"));
+    CHECK_FALSE(render.complains("[label-leaves-out]"));
+    // What comes of a command's own options check does not show: it is told in full.
+    const Ran own = Hall::run(
+        {"render", hall.job, "-o", hall.folder / "p", "--only", "labels", "--stock", "a4-2x2"});
+    CHECK(own.complains("[label-in-each-language]"));
+    CHECK(own.complains("4 more warnings (licence, coarse-scale, near-food)"));
+    // Errors are told in full everywhere; and with an option, the command has it too.
+    const std::string bad = hall.write("bad.yaml", tests::slurp(hall.job) + "colour: red\n");
+    CHECK(Hall::run({"plan", bad}).complains("unknown key 'colour'"));
+    CHECK(Hall::run({"plan", hall.job, "--on", "2027-03-20"})
+              .complains(hall.job + " --on 2027-03-20"));
+}
+
+TEST_CASE("render --show prints what the pages hold and writes nothing", "[command][options]") {
+    const Hall hall;
+    const auto shown = [&](const char* what) {
+        return Hall::run({"render", hall.job, "-o", hall.folder / "p", "--only", "cards",
+                          "--language", "en", "--show", what});
+    };
+    const Ran text = shown("text");
+    CHECK(text.exit == 0);
+    CHECK(text.says("== cards-en.pdf, page 1 of "));
+    CHECK(text.says("Sweet liquid bait"));
+    const Ran boxes = shown("boxes");
+    CHECK(boxes.says(" x "));
+    CHECK(boxes.says("text "));
+    CHECK(boxes.says(" pt bold \""));
+    CHECK_FALSE(fs::exists(hall.folder / "p"));
+    CHECK(shown("pictures").exit == 2);
+    CHECK(Hall::run({"render", hall.job, "--only", "labels", "--offset", "1,1", "--show", "text"})
+              .says("NOT FOOD"));
 }

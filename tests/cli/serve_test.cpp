@@ -49,16 +49,20 @@ TEST_CASE("serve: for phones, with the addresses of this machine") {
     CHECK(ran.says("\n  http://127.0.0.1:"));
 }
 
-TEST_CASE("serve: a secret that is new is told, and what that means for the labels") {
+TEST_CASE("serve: a secret that is new is told, and what that means for labels there may be") {
     const Hall hall;
-    const std::string says = "Labels printed with another secret open nothing any more";
-    CHECK(serve_once({"serve", hall.job, "--listen", "127.0.0.1:0"}).complains(says));
-    CHECK_FALSE(serve_once({"serve", hall.job, "--listen", "127.0.0.1:0"}).complains(says));
+    const std::string made = "hall.secret, which makes your QR codes work; back it up";
+    const std::string says = "labels printed before, with another secret, open nothing any more";
+    const Ran first = serve_once({"serve", hall.job, "--listen", "127.0.0.1:0"});
+    CHECK(first.complains(made));
+    CHECK_FALSE(first.complains(says));  // there is no log yet, so nothing was printed
+    CHECK_FALSE(serve_once({"serve", hall.job, "--listen", "127.0.0.1:0"}).complains(made));
     const std::string link = Hall::run({"plan", hall.job, "--json"}).out;
     std::filesystem::remove(hall.folder / "hall.secret");
     const Ran render =
         Hall::run({"render", hall.job, "-o", hall.folder / "papers", "--only", "labels"});
     CHECK(render.exit == 0);
+    CHECK(render.complains(made));
     CHECK(render.complains(says));
     CHECK(Hall::run({"plan", hall.job, "--json"}).out != link);
 }
@@ -73,12 +77,19 @@ TEST_CASE("serve: what cannot be served") {
     CHECK(Hall::run({"serve", hall.folder / "none.yaml"}).exit == 2);
     // An address that is not this machine's (set aside for documents, RFC 5737).
     const Ran elsewhere = Hall::run({"serve", hall.job, "--listen", "192.0.2.77:8017"});
-    CHECK(elsewhere.exit == 3);
-    CHECK(elsewhere.complains("cannot listen at 192.0.2.77:8017"));
+    CHECK(elsewhere.exit == 2);
+    CHECK(
+        elsewhere.complains("cannot listen at 192.0.2.77:8017: this machine has no such address"));
+    const Ran nowhere = Hall::run({"serve", hall.job, "--listen", "no-such-host.invalid:8017"});
+    CHECK(nowhere.exit == 2);
+    CHECK(nowhere.complains("no host called 'no-such-host.invalid'"));
+    // Nothing was written by any of them.
+    CHECK_FALSE(std::filesystem::exists(hall.folder / "hall.secret"));
+    CHECK_FALSE(std::filesystem::exists(hall.folder / "hall.visits.sqlite"));
     // Nor behind a proxy, under whatever name.
     CHECK(Hall::run({"serve", hall.job, "--listen", "192.0.2.77:8017", "--host", "baits.example",
                      "--behind-proxy"})
-              .exit == 3);
+              .exit == 2);
     const std::string bad = hall.write("bad.yaml", "title: x\nbottles: 3\n");
     CHECK(Hall::run({"serve", bad}).exit == 1);
     CHECK_FALSE(std::filesystem::exists(hall.folder / "bad.visits.sqlite"));

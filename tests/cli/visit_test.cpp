@@ -16,8 +16,8 @@ TEST_CASE("visit: every field is recorded, and what was recorded is said") {
                  "cleared", "--note", "beside the bin, \"dusty\"", "--by", "Hall caretaker"});
     CHECK(ran.exit == 0);
     CHECK(ran.out ==
-          "Recorded as entry 1: K1-2,2026-03-18 08:05,Hall caretaker,9,0,75,clogged wet,cleared,"
-          "\"beside the bin, \"\"dusty\"\"\",,,,\r\n");
+          "Saved as entry 1: K1-2, 18 Mar 2026 08:05, Hall caretaker, 9 alive, 0 dead, 75 % left, "
+          "clogged wet; cleared. Note: beside the bin, \"dusty\"\n");
     CHECK(
         Hall::run({"log", hall.job, "--csv"}).says("K1-2,2026-03-18 08:05,Hall caretaker,9,0,75"));
 }
@@ -30,6 +30,8 @@ TEST_CASE("visit: how it was counted, and whether any fed on the bait") {
     CHECK(Hall::run({"log", hall.job, "--csv"}).says("K1,2026-03-18 08:05,,9,,,,,,5,4,6,yes"));
     CHECK(hall.visit("K1", {"--feeding", "perhaps"}).exit == 2);
     CHECK(hall.visit("K1", {"--minutes", "-5", "--seen", "1"}).exit == 2);
+    CHECK(hall.visit("K1", {"--level", "half"}).says("50 % left"));
+    CHECK(hall.visit("K1", {"--level", "Three quarters"}).says("75 % left"));
 }
 
 TEST_CASE("visit: a value that will not do is wrong usage, says what would, and records nothing") {
@@ -39,7 +41,7 @@ TEST_CASE("visit: a value that will not do is wrong usage, says what would, and 
                                                       {"--seen", "1000001"},
                                                       {"--dead", "many"},
                                                       {"--level", "101"},
-                                                      {"--level", "half"},
+                                                      {"--level", "halfway"},
                                                       {"--state", "sticky"},
                                                       {"--did", "eaten"},
                                                       {"--note", std::string(1001, 'a')},
@@ -77,7 +79,7 @@ TEST_CASE("visit: a station that is not there, and where those it has are") {
 TEST_CASE("visit: a correction takes the place of an entry, which the whole log still shows") {
     const Hall hall;
     CHECK(hall.visit("K1", {"--seen", "90"}).exit == 0);
-    CHECK(hall.visit("K1", {"--seen", "9", "--corrects", "1"}).says("Recorded as entry 2"));
+    CHECK(hall.visit("K1", {"--seen", "9", "--corrects", "1"}).says("Saved as entry 2"));
     CHECK(hall.visit("K1", {"--seen", "8", "--corrects", "1"}).complains("correct 2 instead"));
     CHECK(hall.visit("K2", {"--seen", "8", "--corrects", "1"}).complains("K2 has no entry 1"));
     CHECK(hall.visit("K1", {"--seen", "8", "--corrects", "7"}).exit == 1);
@@ -144,7 +146,9 @@ TEST_CASE("visit: a time that cannot be is refused") {
 TEST_CASE("visit: a correction keeps what it does not change, and shows before and after") {
     const Hall hall;
     const std::string before =
-        "K1-2,2026-03-18 08:05,Kim,90,3,75,clogged wet,cleared,dusty,5,2,6,yes";
+        "K1-2, 18 Mar 2026 08:05, Kim, 90 alive, 3 dead, 2 young, 5 min, 6 trap nights, feeding, "
+        "75 % "
+        "left, clogged wet; cleared. Note: dusty";
     REQUIRE(Hall::run({"visit",
                        hall.job,
                        "K1-2",
@@ -176,29 +180,32 @@ TEST_CASE("visit: a correction keeps what it does not change, and shows before a
     // As the manual has it.
     Ran ran = Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--seen", "8"});
     const std::string after =
-        "K1-2,2026-03-18 08:05,Kim,8,3,75,clogged wet,cleared,dusty,5,2,6,yes";
-    CHECK(ran.out == "Recorded as entry 2, in place of entry 1.\n  Before: " + before +
-                         "\r\n  Now:    " + after + "\r\n");
-    CHECK(Hall::run({"log", hall.job, "--csv"}).says(after));
+        "K1-2, 18 Mar 2026 08:05, Kim, 8 alive, 3 dead, 2 young, 5 min, 6 trap nights, feeding, 75 "
+        "% "
+        "left, clogged wet; cleared. Note: dusty";
+    CHECK(ran.out == "Saved as entry 2, in place of entry 1.\n  Before: " + before +
+                         "\n  Now:    " + after + "\n");
+    CHECK(Hall::run({"log", hall.job, "--csv"})
+              .says("K1-2,2026-03-18 08:05,Kim,8,3,75,clogged wet,cleared,dusty,5,2,6,yes"));
 
     SECTION("the corrected one is not corrected again, but what stands in its place") {
         ran = Hall::run({"visit", hall.job, "K1", "--corrects", "1", "--dead", "0"});
         CHECK(ran.exit == 1);
         CHECK(ran.complains("correct 2 instead, which stands in its place: " + after));
         ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--dead", "0"});
-        CHECK(ran.says("K1-2,2026-03-18 08:05,Kim,8,0,75,clogged wet,cleared,dusty,5,2,6,yes"));
+        CHECK(ran.says("Kim, 8 alive, 0 dead, 2 young"));
     }
     SECTION("fields are emptied by name") {
         ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--clear",
                          "dead,level,state,did,by,note,container,minutes,young,trap_nights,"
                          "feeding"});
-        CHECK(ran.says("K1,2026-03-18 08:05,,8,,,,,,,,,"));
+        CHECK(ran.says("Now:    K1, 18 Mar 2026 08:05, 8 alive\n"));
         CHECK(Hall::run({"visit", hall.job, "K1", "--corrects", "3", "--clear", "seen"})
                   .complains("take it out with --withdraw"));
     }
     SECTION("another time, another container") {
         ran = Hall::run({"visit", hall.job, "K1-1", "--corrects", "2", "--at", "2026-03-19 07:00"});
-        CHECK(ran.says("K1-1,2026-03-19 07:00,Kim,8,3,75,"));
+        CHECK(ran.says("K1-1, 19 Mar 2026 07:00, Kim, 8 alive, 3 dead"));
     }
     SECTION("what changes nothing is told so") {
         ran = Hall::run({"visit", hall.job, "K1", "--corrects", "2", "--seen", "8"});

@@ -165,18 +165,9 @@ TEST_CASE("text in the job's own language is marked where the page has another")
         const auto at = job.find(name);
         REQUIRE(at != std::string::npos);
         job.replace(at, job.find('}', at) + 1 - at, "place: \"Kitchen, behind the bins\"");
-        const std::string mix = "title: { en: Sweet liquid bait";
-        const auto title = job.find(mix);
-        REQUIRE(title != std::string::npos);
-        job.replace(title, job.find('}', title) + 1 - title, "title: Sweet liquid bait");
     });
     const std::string german = house.get(house.station("K1"), "de").body;
     CHECK(has(german, "<span lang=\"en\">Kitchen, behind the bins</span>"));
-    CHECK(has(german, "<p><span lang=\"en\">Sweet liquid bait</span>, gegen Ameisen</p>"));
-    // A station's own name has its mark in lists too, and on the way to it.
-    const std::string rooms = house.get("/ALL", "de").body;
-    CHECK(has(rooms, "<h2><span lang=\"en\">Kitchen</span></h2>"));
-    CHECK(has(rooms, "<span lang=\"en\">behind the bins</span>"));
     CHECK_FALSE(has(house.get(house.station("K1"), "en").body, "<span lang"));
     CHECK(has(german,
               "<textarea name=\"note\" id=\"note\" rows=\"2\" maxlength=\"1000\" dir=\"auto\""));

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <cstddef>
+#include <fmt/format.h>
 #include <optional>
 #include <utility>
 
@@ -179,7 +181,7 @@ std::optional<Problem> wrong_separator(std::string_view text, std::size_t end) {
                           "write one number; a range has no place here");
     }
     if (next == '.' || next == '/') {
-        return bad_number(text, "is not a number", "write digits with one point, like 1.5");
+        return bad_number(text, "is not a number", "write digits, with one point before decimals");
     }
     return {};
 }
@@ -226,8 +228,7 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
             return bad_number(text, "has no digit before its point",
                               "write the digit before its point, 0 where it is none");
         }
-        return bad_number(text, "does not begin with a number",
-                          "write a number in digits, like 1.5");
+        return bad_number(text, "does not begin with a number", "write a number in digits");
     }
     const std::string_view digits = text.substr(begin, whole);
     if (const auto written = fraction_at(text, begin)) {
@@ -289,11 +290,8 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
 
 Parsed<double> parse_number(std::string_view text, Sign sign) {
     if (text.empty()) {
-        return Problem{"empty-value",
-                       "expected a number, got nothing",
-                       "write a number in digits, like 1.5",
-                       {},
-                       {}};
+        return Problem{
+            "empty-value", "expected a number, got nothing", "write a number in digits", {}, {}};
     }
     const auto parsed = read_number(text, sign);
     if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;
@@ -323,7 +321,12 @@ Parsed<int> parse_whole(std::string_view text) {
     const auto parsed = parse_number(text);
     if (const auto* problem = std::get_if<Problem>(&parsed)) return *problem;
     if (digits_at(text, 0) != text.size() || text.size() > 9) {
-        return bad_number(text, "is not a whole number", "write a whole number, like 2");
+        const double value = std::get<double>(parsed);
+        const bool between = value < 1e9 && std::floor(value) != value;
+        return bad_number(
+            text, "is not a whole number",
+            between ? fmt::format("write {:.0f} or {:.0f}", std::floor(value), std::ceil(value))
+                    : "write a whole number in digits");
     }
     return static_cast<int>(std::get<double>(parsed));
 }

@@ -19,25 +19,21 @@ std::string quoted(std::string_view text) {
     return "'" + std::string(text) + "'";
 }
 
-struct Advice {
-    std::string_view example;
-    std::string_view units;  // a few that people know; the whole list would bury them
+// In the order of Dimension: a few that people know; the whole list would bury them.
+constexpr std::array<std::string_view, 8> usual_units = {
+    "mL, L, tsp, tbsp, cup, fl oz or US pt",
+    "g, kg, mg, oz or lb",
+    "mm, cm, m, in or ft",
+    "m2, cm2, ft2 or in2",
+    "min, h, d or wk",
+    "g/mL, g/cm3, kg/L or kg/m3",
+    "C or F",
+    "%",
 };
-// In the order of Dimension.
-constexpr std::array<Advice, 8> advice = {{
-    {"60 mL", "mL, L, tsp, tbsp, cup, fl oz or US pt"},
-    {"500 g", "g, kg, mg, oz or lb"},
-    {"48 mm", "mm, cm, m, in or ft"},
-    {"6 m2", "m2, cm2, ft2 or in2"},
-    {"30 d", "min, h, d or wk"},
-    {"1.4 g/mL", "g/mL, g/cm3, kg/L or kg/m3"},
-    {"8 C", "C or F"},
-    {"10 %", "%"},
-}};
 
 std::string write_like(Dimension wanted) {
-    return "write " + std::string(name_of(wanted)) + ", like " +
-           std::string(advice.at(static_cast<std::size_t>(wanted)).example);
+    return "write " + std::string(name_of(wanted)) + " in " +
+           std::string(usual_units.at(static_cast<std::size_t>(wanted)));
 }
 
 std::string hint_for_wrong_dimension(const std::string& number, std::string_view unit,
@@ -105,7 +101,7 @@ Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem 
     if (!known) {
         return Problem{"unknown-unit",
                        "unknown unit " + quoted(unit) + "; " + kind + " was expected",
-                       "use " + std::string(advice.at(static_cast<std::size_t>(wanted)).units),
+                       "use " + std::string(usual_units.at(static_cast<std::size_t>(wanted))),
                        number, std::string(unit)};
     }
     if (known->dimension != wanted) {

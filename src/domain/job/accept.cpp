@@ -94,6 +94,8 @@ void check_accepted(const Job& job, const std::vector<diag::Diagnostic>& taken,
         if (std::ranges::any_of(taken, covered)) continue;
         const bool refused = std::ranges::any_of(left, covered);
         const std::string near = diag::nearest(*acceptance.code, codes);
+        // What errors kept from being looked at may still be there.
+        if (!refused && near.empty() && found.has_errors()) continue;
         found.warning(
             "accepts-nothing", acceptance.code.place,
             refused ? fmt::format("the error '{}' cannot be accepted", *acceptance.code)

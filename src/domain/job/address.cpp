@@ -79,14 +79,15 @@ bool check_address(const diag::At<std::string>& address, diag::Diagnostics& out)
     const std::size_t colon = host.rfind(':');
     if (colon != std::string_view::npos && host.back() != ']') {
         if (!port(host.substr(colon + 1))) {
-            return wrong(fmt::format("'{}' is no port", host.substr(colon + 1)),
-                         "write a port from 1 to 65535, or leave the colon out");
+            return wrong(fmt::format("a port must be 1 to 65535, not '{}'", host.substr(colon + 1)),
+                         "write the port that gallipot serve prints, or leave the colon out");
         }
         host = host.substr(0, colon);
     }
     if (!host_name(host) && !bracketed(host)) {
-        return wrong(fmt::format("'{}' is no host", host),
-                     fmt::format("write an address {}", example));
+        return wrong(host.empty() ? "the address names no machine"
+                                  : fmt::format("'{}' is not the name of a machine", host),
+                     "write one of the addresses that gallipot serve prints");
     }
     const bool own_page = rest.find(station) != std::string_view::npos;
     if (!own_page && rest.find_first_of("?#{}") != std::string_view::npos) {

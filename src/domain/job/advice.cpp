@@ -32,7 +32,8 @@ void on_the_job(const Job& job, Diagnostics& out) {
                          std::ranges::any_of(job.retired, is_control);
     if (!control) {
         out.warning(
-            "no-control", whole, "no station is a control, so a decline may have other causes",
+            "no-control", whole,
+            "no station is unbaited (control: true), so a fall may have other causes",
             "add a station with control: true where pests are counted and nothing is set out");
     }
     if (!job.help.contact) {

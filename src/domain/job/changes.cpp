@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "base/strings/dates.hpp"
 #include "domain/job/on_day.hpp"
@@ -24,9 +25,16 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
                           std::move(hint));
     };
     if (station.control) {
+        std::vector<std::string_view> wrong;
         for (const std::string_view key : {"mix", "container", "count"})
-            misplaced(key, fmt::format("a control has no '{}': nothing is set out there", key),
-                      fmt::format("take out {}, or take out control", key));
+            if (fields.has(key)) wrong.push_back(key);
+        if (!wrong.empty())
+            misplaced(
+                wrong.front(),
+                fmt::format("an unbaited station (control: true) cannot have '{}', because no "
+                            "bait is placed there",
+                            fmt::join(wrong, "' or '")),
+                fmt::format("take out {}, or take out control", fmt::join(wrong, " and ")));
     } else if (station.area) {
         for (const std::string_view key : {"container", "count"})
             misplaced(key, fmt::format("a sprayed area has no '{}'", key),
@@ -69,9 +77,19 @@ void check_order(const Station& station, const Change& change, ReadContext& cont
                         strings::iso_date(day_of(**station.placed))),
             "mend the day, or 'placed'; what holds from the start stands at the station itself");
     }
-    if (!station.changes.empty() && *change.on <= *station.changes.back().on) {
+    const auto early = [](const Change& one, const Change& before) {
+        return *one.on <= *before.on;
+    };
+    const auto& all = station.changes;
+    // One slip makes one error, though what follows it is out of order too.
+    const bool told = std::ranges::adjacent_find(all, [&](const Change& before, const Change& one) {
+                          return early(one, before);
+                      }) != all.end();
+    if (!all.empty() && !told && early(change, all.back())) {
         context.out.error("change-order", change.on.place,
-                          "each change must come later than the one before it",
+                          fmt::format("{} is not later than the change before it, on {}",
+                                      strings::iso_date(day_of(*change.on)),
+                                      strings::iso_date(day_of(*all.back().on))),
                           "write the changes in order of time, and those of one time as one");
     }
 }

@@ -27,7 +27,7 @@ Body read_body(const Node& node, std::string_view who, ReadContext& context) {
     body.lid = value_of(fields.length("lid"));
     for (const auto& [has, lacks] :
          {std::pair("diameter", "height"), std::pair("height", "diameter")}) {
-        if (!fields.has(has) || fields.has(lacks)) continue;
+        if (!fields.has(has) || !fields.lacks(lacks)) continue;
         context.out.error("missing-key", node.place,
                           fmt::format("a wall's {} needs its {} too", has, lacks),
                           add_example(fields.rule(lacks)));

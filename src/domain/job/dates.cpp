@@ -55,8 +55,10 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, ReadCo
         return {};
     };
     if (y < first_year || y > last_year) {
-        context.out.error("bad-date", node.place, fmt::format("the year {} makes no sense here", y),
-                          fmt::format("write a year from {} to {}", first_year, last_year));
+        context.out.error(
+            "bad-date", node.place,
+            fmt::format("the year must be {} to {}, not {}", first_year, last_year, y),
+            "write the year that is meant");
         return {};
     }
     if (m < 1 || m > 12) {

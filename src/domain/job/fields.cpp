@@ -15,9 +15,10 @@ using yaml::Node;
 bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnostics& out) {
     const auto count = static_cast<double>(size);
     if (count < key.minimum) {
-        out.error("too-few", node.place,
-                  fmt::format("'{}' needs at least {}", key.name(), key.minimum),
-                  write_example(key));
+        out.error(
+            "too-few", node.place,
+            fmt::format("'{}' has {} entries; it needs {} or more", key.name(), size, key.minimum),
+            write_example(key));
         return false;
     }
     if (count > key.maximum) {
@@ -193,17 +194,29 @@ const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) co
 std::vector<At<units::Duration>> Fields::rising(const std::vector<Node>& items,
                                                 const Key& entry) const {
     std::vector<At<units::Duration>> all;
+    std::vector<std::pair<units::Duration, std::string>> written;
+    std::optional<At<std::string>> early;  // the first that is, which is the one slip there is
     for (const Node& item : items) {
         const auto time = read_duration(item, entry, reading_);
         if (!time) continue;
-        if (!all.empty() && **time <= *all.back()) {
-            reading_.out.error("visit-order", item.place,
-                               "each visit must come later than the one before it",
-                               "write the times in rising order");
-            continue;
-        }
+        if (!all.empty() && !early && **time <= *all.back())
+            early = {fmt::format("'{}' comes after '{}'", item.text, written.back().second),
+                     item.place};
         all.push_back(*time);
+        written.emplace_back(**time, item.text);
     }
+    if (!early) return all;
+    std::stable_sort(written.begin(), written.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    const auto again = std::unique(written.begin(), written.end(),
+                                   [](const auto& a, const auto& b) { return a.first == b.first; });
+    std::string in_order;
+    for (auto at = written.begin(); at != again; ++at)
+        in_order += (in_order.empty() ? "" : ", ") + at->second;
+    reading_.out.error(
+        "visit-order", early->place,
+        fmt::format("{}, but each visit must be later than the one before it", early->value),
+        fmt::format("write them in order, each once: [{}]", in_order));
     return all;
 }
 

@@ -28,6 +28,10 @@ class Fields {
     /// The value of `key`, whatever it is; null when it is not there.
     [[nodiscard]] const yaml::Node* find(std::string_view key) const;
     [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
+    /// Whether an unknown key, told already, is most likely a slip for this one.
+    [[nodiscard]] bool misspelt(std::string_view key) const { return mapping_.misspelt(key); }
+    /// Neither there nor misspelt.
+    [[nodiscard]] bool lacks(std::string_view key) const { return !has(key) && !misspelt(key); }
     [[nodiscard]] const yaml::Node& node() const { return mapping_.node(); }
 
     // The default of the table is taken where a key is left out.

@@ -26,7 +26,7 @@ double inside(const std::vector<Point>& outline) {
 std::vector<Point> read_outline(const Node& node, const Key& key, ReadContext& context) {
     if (node.kind != Kind::sequence) {
         context.out.error("wrong-type", node.place, "an outline is a list of points",
-                          write_example(key));
+                          "write a point for each corner: [[x, y], [x, y], [x, y]], in metres");
         return {};
     }
     const auto count = static_cast<double>(node.items.size());
@@ -34,7 +34,8 @@ std::vector<Point> read_outline(const Node& node, const Key& key, ReadContext& c
         context.out.error(
             count < key.minimum ? "too-few" : "too-many", node.place,
             fmt::format("a room has {} to {} corners, not {}", key.minimum, key.maximum, count),
-            write_example(key));
+            count < key.minimum ? "add the other corners: [x, y] in metres for each"
+                                : "leave corners out");
         return {};
     }
     std::vector<Point> outline;
@@ -45,7 +46,7 @@ std::vector<Point> read_outline(const Node& node, const Key& key, ReadContext& c
     }
     constexpr double smallest = 0.01;  // m2
     if (inside(outline) < smallest) {
-        context.out.error("flat-room", node.place, "the outline encloses no room",
+        context.out.error("flat-room", node.place, "these corners enclose no area",
                           "write the corners in metres, in order around the room");
     }
     return outline;

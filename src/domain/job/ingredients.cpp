@@ -138,7 +138,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     }
     if (amount) {
         ingredient.amount = *amount;
-    } else if (!fields.has(wanted)) {
+    } else if (fields.lacks(wanted)) {
         context.out.error("missing-key", node.place,
                           fmt::format("the ingredient '{}' needs '{}'", ingredient.name, wanted),
                           fmt::format("add {}: and how much it is", wanted));
@@ -326,7 +326,9 @@ void read_basis_from_amounts(const Fields& fields, Mix& mix, ReadContext& contex
         mix.basis = {Basis::as_measured, list->place};
         return;
     }
-    if (fields.node().kind != Kind::mapping) return;  // told already
+    if (fields.node().kind != Kind::mapping || fields.misspelt("basis") ||
+        fields.misspelt("ingredients"))
+        return;  // told already
     context.out.error(
         "missing-key", fields.node().place,
         fmt::format("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),

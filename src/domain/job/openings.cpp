@@ -46,7 +46,8 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
     const auto wrong = [&](std::string message) -> std::optional<Openings> {
         context.out.error(
             "bad-openings", node.place, std::move(message),
-            "write 4 side holes of 6 mm, 3 holes in the lid of 8 mm, open top or closed");
+            "write how many and how wide, as in `N side holes of W mm` or `N holes in the lid of W "
+            "mm`; or `open top`, or `closed`");
         return {};
     };
     if (text == "shut" || text == "sealed") {
@@ -70,9 +71,12 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
             }
             const int holes = std::get<int>(count);
             const units::Length width = std::get<units::Length>(diameter);
-            if (holes < 1 || holes > 200) return wrong("a container has 1 to 200 holes");
+            if (holes < 1 || holes > 200) {
+                return wrong(fmt::format("a container has 1 to 200 holes, not {}", holes));
+            }
             if (width < units::mm(0.1) || width > units::mm(200)) {
-                return wrong("a hole is 0.1 mm to 200 mm wide");
+                return wrong(fmt::format("a hole is 0.1 mm to 200 mm wide, not {}",
+                                         text.substr(at + middle.size())));
             }
             openings.side = pattern.side;
             openings.hole = width;

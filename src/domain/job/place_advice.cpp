@@ -72,6 +72,54 @@ void on_neighbours(const Job& job, const Station& station, Diagnostics& out) {
     }
 }
 
+struct Box {
+    double left = 0, bottom = 0, right = 0, top = 0;  // metres
+    bool empty = true;
+
+    void add(const Point& point) {
+        const double x = units::in_m(point.x), y = units::in_m(point.y);
+        left = empty ? x : std::min(left, x);
+        right = empty ? x : std::max(right, x);
+        bottom = empty ? y : std::min(bottom, y);
+        top = empty ? y : std::max(top, y);
+        empty = false;
+    }
+    /// How far outside it a point lies; 0 inside.
+    [[nodiscard]] double away(double x, double y) const {
+        return std::max({left - x, x - right, bottom - y, y - top, 0.0});
+    }
+};
+
+/// A yard lies outside the rooms; what lies further off than that is a slip, and makes the whole
+/// plan small.
+void on_point(const Job& job, const Station& station, Diagnostics& out) {
+    if (!station.at) return;
+    Box rooms;
+    for (const Room& room : job.floor_plan->rooms) {
+        if (station.floor && room.floor.main() != **station.floor) continue;
+        for (const Point& corner : room.outline) rooms.add(corner);
+    }
+    if (rooms.empty) return;
+    constexpr double a_yard = 10;  // metres; ours
+    const double reach = std::max({a_yard, rooms.right - rooms.left, rooms.top - rooms.bottom});
+    const double x = units::in_m((*station.at)->x), y = units::in_m((*station.at)->y);
+    const double away = rooms.away(x, y);
+    if (away <= reach) return;
+    std::string hint =
+        fmt::format("write metres as the rooms do: {:g} to {:g} to the right, {:g} to {:g} up",
+                    rooms.left, rooms.right, rooms.bottom, rooms.top);
+    for (const double shift : {100.0, 10.0})
+        for (const auto& [a, b] : {std::pair(x / shift, y), std::pair(x, y / shift)})
+            if (rooms.away(a, b) == 0)
+                hint = fmt::format("write at: [{:g}, {:g}] if the decimal point slipped", a, b);
+    out.warning(
+        "outside-rooms", station.at->place,
+        fmt::format("'{}' lies {:.3g} m outside all rooms of the floor plan, which is drawn "
+                    "so small that it fits",
+                    *station.id, away),
+        hint);
+}
+
 /// A change of place leaves the point on the plan where it was.
 void on_moves(const Station& station, Diagnostics& out) {
     for (const Change& change : station.changes) {
@@ -104,7 +152,10 @@ void on_premises(const Job& job, Diagnostics& out) {
 void advise_on_places(const Job& job, Diagnostics& out) {
     on_premises(job, out);
     for (const Station& station : job.stations) {
-        if (job.floor_plan) on_moves(station, out);
+        if (job.floor_plan) {
+            on_moves(station, out);
+            on_point(job, station, out);
+        }
         if (station.control) continue;
         on_neighbours(job, station, out);
         on_openings(job, station, out);

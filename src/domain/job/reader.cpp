@@ -63,15 +63,20 @@ void read_languages(const Fields& top, Job& job, ReadContext& context) {
 }
 
 void read_currency(const Fields& top, Job& job, ReadContext& context) {
-    const auto currency = top.text("currency");
-    if (!currency) return;
-    if (std::all_of(currency->value.begin(), currency->value.end(), strings::is_upper)) {
-        job.currency = **currency;
+    const Node* node = top.find("currency");
+    if (node == nullptr) return;
+    const std::string& code = node->text;
+    constexpr std::size_t letters = 3;
+    const bool code_like = code.size() == letters && std::ranges::all_of(code, strings::is_letter);
+    if (node->kind != Kind::scalar || strings::trimmed(code).empty() ||
+        (code_like && std::ranges::all_of(code, strings::is_upper))) {
+        if (const auto currency = top.text("currency")) job.currency = **currency;
         return;
     }
-    context.out.error("bad-currency", currency->place,
-                      fmt::format("'{}' is no ISO 4217 code", **currency),
-                      "write three capitals, like AUD");
+    context.out.error("bad-currency", node->place,
+                      fmt::format("currency must be a 3-letter code such as AUD, not '{}'", code),
+                      code_like ? fmt::format("write {}", strings::to_upper(code))
+                                : "write the ISO 4217 code of the money that your prices are in");
 }
 
 void read_time_zone(const Fields& top, Job& job, ReadContext& context) {

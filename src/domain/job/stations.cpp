@@ -151,12 +151,16 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
                           std::move(hint));
     };
     if (station.control) {
+        std::vector<std::string_view> wrong;
         for (const std::string_view key :
-             {"mix", "container", "area", "count", "coats", "locked", "inspected"}) {
-            if (!fields.has(key)) continue;
-            misplaced(key, fmt::format("a control has no '{}': nothing is set out there", key),
-                      fmt::format("take out {}, or take out control", key));
-        }
+             {"mix", "container", "area", "count", "coats", "locked", "inspected"})
+            if (fields.has(key)) wrong.push_back(key);
+        if (wrong.empty()) return;
+        misplaced(wrong.front(),
+                  fmt::format("an unbaited station (control: true) cannot have '{}', because no "
+                              "bait is placed there",
+                              fmt::join(wrong, "' or '")),
+                  fmt::format("take out {}, or take out control", fmt::join(wrong, " and ")));
         return;
     }
     if (fields.has("against")) {
@@ -164,11 +168,11 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
     }
     const bool container = fields.has("container");
     const bool area = fields.has("area");
-    if (!fields.has("mix")) {
+    if (fields.lacks("mix") && !fields.misspelt("control")) {
         context.out.error("missing-key", station.id.place, fmt::format("{} needs 'mix'", who),
                           "add mix: and the name of a mix, or control: true");
     }
-    if (!container && !area) {
+    if (fields.lacks("container") && fields.lacks("area") && !fields.misspelt("control")) {
         context.out.error("missing-key", station.id.place,
                           fmt::format("{} needs 'container' or 'area'", who),
                           "add container: with the name of one for a bait, or area: for a sprayed "
@@ -178,13 +182,13 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
         misplaced("area", "a station has a container or a sprayed area, not both",
                   "make two stations of it, or take one of the two out");
     }
-    if (!container && fields.has("count")) {
+    if (fields.lacks("container") && fields.has("count")) {
         misplaced("count", "'count' goes with a container", "take it out");
     }
-    if (!container && fields.has("locked")) {
+    if (fields.lacks("container") && fields.has("locked")) {
         misplaced("locked", "'locked' goes with a container", "take it out");
     }
-    if (!area && fields.has("coats")) {
+    if (fields.lacks("area") && fields.has("coats")) {
         misplaced("coats", "'coats' goes with a sprayed area", "take it out");
     }
 }
@@ -270,7 +274,8 @@ void check_floor(const Job& job, std::optional<At<std::string>>& floor, const At
         }
         context.out.error(
             "unknown-floor", floor->place, fmt::format("no room is on the floor '{}'", **floor),
-            did_you_mean(**floor, floors, "name the floor of one of the rooms", context));
+            did_you_mean(**floor, floors, fmt::format("name one of: {}", fmt::join(floors, ", ")),
+                         context));
     }
     if (!floor && at != nullptr && floors.size() > 1) {
         context.out.error("missing-key", at->place,

@@ -37,8 +37,10 @@ std::optional<At<Range<Density>>> read_density_or_range(const Node& node, const 
     const auto to = fields.density("to");
     if (!from || !to) return {};
     if (**from > **to) {
-        context.out.error("bad-range", to->place, "the range ends below where it begins",
-                          "write the smaller density under from");
+        const std::string &low = fields.find("to")->text, &high = fields.find("from")->text;
+        context.out.error("bad-range", to->place,
+                          fmt::format("the range goes from {} down to {}", high, low),
+                          fmt::format("write {{ from: {}, to: {} }}", low, high));
         return {};
     }
     return At<Range<Density>>{{**from, (**from + **to) / 2, **to}, node.place};
@@ -48,7 +50,7 @@ void read_pack(const Fields& fields, Pack& pack, ReadContext& context) {
     pack.price = fields.number("price");
     const Node* node = fields.find("pack");
     if (node == nullptr) {
-        if (!fields.has("price")) return;
+        if (!fields.has("price") || !fields.lacks("pack")) return;
         context.out.error("missing-key", fields.find("price")->place, "a price without a pack",
                           "add pack: with how much there is in it for that price");
         return;

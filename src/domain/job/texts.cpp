@@ -24,8 +24,10 @@ std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& 
         if (!is_language_tag(tag.text)) {
             context.out.error("bad-language", tag.place,
                               fmt::format("'{}' is no language tag", tag.text),
-                              fmt::format("write {0}: {1}, or {0}: {{ en: {1}, es: .. }}",
-                                          key.name(), key.example));
+                              node.entries.size() == 1 && text
+                                  ? fmt::format("write {0}: {1}, or a tag as in {0}: {{ en: {1} }}",
+                                                key.name(), **text)
+                                  : "write a tag like en, es or pt-BR in its place");
         } else if (text) {
             all.emplace_back(tag.text, **text);
         }

@@ -65,6 +65,11 @@ bool is_amount(const Key& key) {
     }
 }
 
+/// "'fill'", or "this" for what the user named.
+std::string called(const Key& key) {
+    return key.name() == "*" ? "this" : fmt::format("'{}'", key.name());
+}
+
 bool within(double value, const Key& key, std::string_view unit, const Node& node,
             ReadContext& context) {
     // A hair's breadth for what was converted: 1 h is 1/24 d.
@@ -72,17 +77,42 @@ bool within(double value, const Key& key, std::string_view unit, const Node& nod
     const bool low = value < key.minimum - slack * std::abs(key.minimum);
     const bool high = value > key.maximum + slack * std::abs(key.maximum);
     if (!low && !high) return true;
+    const std::string minimum = bound(key.minimum, unit), maximum = bound(key.maximum, unit);
     context.out.error(
         "out-of-bounds", node.place,
-        fmt::format("{} is {} than makes sense here", node.text, low ? "less" : "more"),
-        fmt::format("write a value between {} and {}", bound(key.minimum, unit),
-                    bound(key.maximum, unit)));
+        fmt::format("{} must be {} to {}, not {}", called(key), minimum, maximum, node.text),
+        key.recipe() ? std::string("look it up again where the recipe comes from")
+        : low        ? fmt::format("write {} or more", minimum)
+                     : fmt::format("write {} or less", maximum));
     return false;
 }
 
-/// "'fill'", or "this" for what the user named.
-std::string called(const Key& key) {
-    return key.name() == "*" ? "this" : fmt::format("'{}'", key.name());
+/// Words of the user's own, for which no example of ours can stand.
+bool is_free_text(const Key& key) {
+    return key.type == Type::text || key.type == Type::local_text;
+}
+
+/// What the table says of it, up to the first pause, to go on a sentence with.
+std::string description_in_sentence(const Key& key) {
+    std::string text(key.description.substr(0, key.description.find_first_of(";:")));
+    const bool capital_alone =
+        text.size() > 1 && strings::is_upper(text[0]) && !strings::is_upper(text[1]);
+    if (capital_alone) text[0] = strings::to_lower(text.substr(0, 1))[0];
+    return text;
+}
+
+/// A name made of what is written: "D-1" of "D 1". Empty where no letter or digit is left.
+std::string as_id(std::string_view written, std::size_t longest) {
+    std::string id;
+    for (const char c : written) {
+        if (strings::is_letter_or_digit(c)) {
+            id += c;
+        } else if (!id.empty() && id.back() != '-') {
+            id += '-';
+        }
+    }
+    while (!id.empty() && id.back() == '-') id.pop_back();
+    return id.size() > longest ? std::string() : id;
 }
 
 /// A number in quotes is text, so a bare number must have none.
@@ -143,6 +173,8 @@ std::string write_example(const Key& key) {
     // Nobody is to copy the manual's number.
     if (name == "phone" || name == "emergency")
         return fmt::format("write the number to ring behind {}:, once you have looked it up", name);
+    if (is_free_text(key))
+        return fmt::format("write behind {}: {}", name, description_in_sentence(key));
     return fmt::format("write {}: {}", name, example);
 }
 
@@ -155,6 +187,10 @@ std::string add_example(const Key& key) {
     if (key.name() == "region") return "add region: with your country's ISO 3166-1 code";
     if (key.recipe() || is_amount(key))
         return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+    if (key.type == Type::choice || key.type == Type::id)
+        return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+    if (is_free_text(key))
+        return fmt::format("add {}: with {}", key.name(), description_in_sentence(key));
     return fmt::format("add {}: {}", key.name(), own_to_fill_in(key.example));
 }
 
@@ -213,7 +249,9 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, ReadC
                                       key.minimum == key.maximum
                                           ? fmt::format("{}", key.minimum)
                                           : fmt::format("{} to {}", key.minimum, key.maximum)),
-                          length > key.maximum ? "shorten it" : write_example(key));
+                          length > key.maximum
+                              ? fmt::format("shorten it by {}", length - key.maximum)
+                              : write_example(key));
         return {};
     }
     return At<std::string>{text, node.place};
@@ -228,11 +266,19 @@ std::optional<At<std::string>> read_id(const Node& node, const Key& key, ReadCon
     const bool hyphens =
         id.front() != '-' && id.back() != '-' && id.find("--") == std::string::npos;
     if (letters && hyphens) return text;
-    context.out.error("bad-id", node.place,
-                      fmt::format("'{}' does not fit a link: {}", id,
-                                  letters ? "hyphens stand one by one between letters or digits"
-                                          : "only letters A to Z, digits and hyphens do"),
-                      key.name() == "*" ? "write a short name, like cup" : write_example(key));
+    const std::string meant = as_id(id, static_cast<std::size_t>(key.maximum));
+    const bool named_by_user = key.name() == "*";
+    context.out.error(
+        "bad-id", node.place,
+        letters ? fmt::format("'{}' begins or ends with a hyphen, or has two side by side", id)
+        : id.find(' ') != std::string::npos
+            ? fmt::format("'{}' has a blank in it, and it stands in a link", id)
+            : fmt::format("'{}' stands in a link, which takes only letters A to Z, digits and "
+                          "hyphens",
+                          id),
+        meant.empty()   ? "write a short name of letters A to Z, digits and hyphens"
+        : named_by_user ? fmt::format("write {}", meant)
+                        : fmt::format("write {}: {}", key.name(), meant));
     return {};
 }
 
@@ -344,9 +390,10 @@ std::optional<At<units::Share>> read_share(const Node& node, const Key& key, Rea
 
 std::optional<At<Point>> read_point(const Node& node, const Key& key, ReadContext& context) {
     if (node.kind != Kind::sequence || node.items.size() != 2) {
-        context.out.error(
-            "wrong-type", node.place, "a point is two numbers in brackets, in metres",
-            key.type == Type::point ? write_example(key) : "write each point like [3.2, 1.1]");
+        context.out.error("wrong-type", node.place, "a point is two numbers in brackets, in metres",
+                          key.type == Type::point
+                              ? write_example(key)
+                              : "write each point as [metres to the right, metres up]");
         return {};
     }
     double metres[2] = {};
@@ -362,8 +409,10 @@ std::optional<At<Point>> read_point(const Node& node, const Key& key, ReadContex
         constexpr double furthest = 10'000;
         if (std::abs(metres[i]) > furthest) {
             context.out.error("out-of-bounds", item.place,
-                              fmt::format("{} m is further away than makes sense here", item.text),
-                              "write metres on the floor plan");
+                              fmt::format("each number of a point must be -{0:.0f} to {0:.0f} m, "
+                                          "not {1}",
+                                          furthest, item.text),
+                              "write how many metres it is to the right and up on the floor plan");
             return {};
         }
     }

@@ -88,7 +88,7 @@ std::string finer_tools(const job::Job& job, const MixCalculation& calculation,
                 {fmt::format("a jug or syringe of {:g} mL with marks every {:g} mL", mL, mL / 20),
                  measure_of(Kind::jug, "jug", mL, mL / 20)});
     } else {
-        for (const double marks : {1.0, 0.1, 0.01})
+        for (const double marks : {1.0, 0.1, 0.01, 0.001})
             finer.push_back({fmt::format("a scale with marks of {:g} g", marks),
                              scale_of(2000 * marks, marks)});
     }
@@ -100,6 +100,45 @@ std::string finer_tools(const job::Job& job, const MixCalculation& calculation,
         if (found != tools.end()) out += (out.empty() ? "" : " or ") + found->name;
     }
     return out;
+}
+
+/// What the scale that an ingredient is weighed on may be wrong by, where that passes its
+/// tolerance.
+struct Doubt {
+    Mass marks, mass;   ///< of the scale; of what is weighed
+    double share = 0;   ///< how much of that it may be wrong by
+    double excess = 0;  ///< how many times as much must be weighed for the tolerance to hold
+};
+
+std::optional<Doubt> doubt_of(const job::Job& job, const Ingredient& it, double tolerance) {
+    for (const MeasureStep& step : it.measures) {
+        if (step.kind != job::Measure::Kind::scale) continue;
+        const auto scale = std::ranges::find(job.measures, step.measure, &job::Measure::name);
+        const Mass off = scale->resolution / 2;
+        if (off <= it.measured_mass * tolerance * (1 + slack)) continue;
+        return Doubt{scale->resolution, step.weight, off / step.weight,
+                     off / (it.measured_mass * tolerance)};
+    }
+    return std::nullopt;
+}
+
+/// "your 1 g scale can be 0.5 g (25 %) off"
+std::string in_words(const Doubt& doubt) {
+    return fmt::format("your {:.3g} g scale can be {:.2g} g ({:.0f} %) off", in_g(doubt.marks),
+                       in_g(doubt.marks) / 2, 100 * doubt.share);
+}
+
+std::string finer_scale(const Doubt& doubt) {
+    double marks = in_g(doubt.marks);
+    for (const double finer : {0.1, 0.01, 0.001}) {
+        marks = std::min(marks, finer);
+        if (marks * doubt.excess <= in_g(doubt.marks) * (1 + slack)) break;
+    }
+    constexpr double many = 10;
+    const std::string scale = fmt::format("use a scale with marks of {:g} g", marks);
+    return doubt.excess > many ? scale
+                               : fmt::format("{}, or make {:.0f} times as much at once", scale,
+                                             std::ceil(doubt.excess * (1 - slack)));
 }
 
 constexpr int a_dozen = 12;
@@ -181,7 +220,8 @@ std::string finer_measures(const job::Job& job, const MixCalculation& calculatio
     } else {
         const bool scale = std::ranges::any_of(
             job.measures, [](const auto& it) { return it.kind == job::Measure::Kind::scale; });
-        tools = scale ? "use finer measures" : "use a scale or finer measures";
+        tools = scale ? "use a scale with finer marks, or make more at once"
+                      : "weigh it, with a scale that reads finely enough";
     }
     if (batches.empty()) return tools;
     if (calculation.job->makes)
@@ -196,6 +236,7 @@ void check_measures(const job::Job& job, const MixCalculation& calculation,
         const auto& place = calculation.job->ingredients[i].place;
         const bool too_much =
             std::ranges::find(calculation.chosen.too_much, i) != calculation.chosen.too_much.end();
+        const auto doubt = doubt_of(job, it, calculation.job->tolerance->fraction);
         if (it.measures.empty() && !too_much && !job.measures.empty()) {
             out.warning("no-measure-for", place,
                         fmt::format("nothing under 'measures' can measure '{}', so it is given by "
@@ -203,29 +244,21 @@ void check_measures(const job::Job& job, const MixCalculation& calculation,
                                     it.name),
                         it.powder ? "list a spoon or a scale" : "list a jug, a spoon or a scale");
         } else if (!it.within_tolerance) {
-            const std::string what = fmt::format(
-                "the nearest to {:.3g} g of '{}' that can be measured is {}: {:.3g} g, "
-                "{:+.0f} %",
+            std::string what = fmt::format(
+                "{:.3g} g of '{}' cannot be measured with what is listed: the nearest is {}, "
+                "{:.3g} g ({:+.0f} %)",
                 in_g(it.mass), it.name, in_words(it), in_g(it.measured_mass), 100 * it.error);
+            if (doubt) what += "; and " + in_words(*doubt);
             const std::string fix = finer_measures(job, calculation, i);
             if (std::abs(it.error) > calculation.job->tolerance->fraction + far_off)
                 out.error("measure-off", place, what, fix);
             else
                 out.warning("measure-off", place, what, fix);
-        }
-        for (const MeasureStep& step : it.measures) {
-            if (step.kind != job::Measure::Kind::scale) continue;
-            const auto scale = std::ranges::find(job.measures, step.measure, &job::Measure::name);
-            const Mass doubt = scale->resolution / 2;
-            if (doubt <= it.measured_mass * calculation.job->tolerance->fraction * (1 + slack))
-                continue;
-            out.warning(
-                "coarse-scale", place,
-                fmt::format("{:.3g} g of '{}' on a scale of {:.3g} g marks may be {:.2g} g "
-                            "more or less",
-                            in_g(step.weight), it.name, in_g(scale->resolution), in_g(doubt)),
-                "use a finer scale, or make a larger batch");
-            break;
+        } else if (doubt) {
+            out.warning("coarse-scale", place,
+                        fmt::format("{:.3g} g of '{}' cannot be weighed accurately: {}",
+                                    in_g(doubt->mass), it.name, in_words(*doubt)),
+                        finer_scale(*doubt));
         }
     }
     check_uses(job, calculation, out);

@@ -1,5 +1,6 @@
 #include "domain/safety/who_to_call.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 #include "base/strings/dates.hpp"
@@ -115,6 +116,76 @@ void take_vet(WhoToCall& who, const job::Help& help, const Region* region) {
     who.vet_shown_on = known->animal_phone->shown_on;
 }
 
+/// The digits alone: "13 11 26" and "131126" are one number.
+std::string digits_of(std::string_view number) {
+    std::string digits;
+    for (const char c : number)
+        if (c >= '0' && c <= '9') digits += c;
+    return digits;
+}
+
+bool same_number(std::string_view a, std::string_view b) {
+    return digits_of(a) == digits_of(b) && !digits_of(a).empty();
+}
+
+bool has_centre(const EmergencyHelp& help, std::string_view phone) {
+    const auto is = [&](const reference::Number& number) {
+        return same_number(number.value, phone);
+    };
+    return (help.phone && is(*help.phone)) ||
+           std::ranges::any_of(help.by_area, [&](const auto& area) { return is(area.phone); });
+}
+
+/// A number of the job that belongs to another region: the region was changed and this was not.
+void tell_of_elsewhere(const job::Help& help, diag::Diagnostics& out) {
+    const Region* here = reference::find_region(*help.region);
+    if (here == nullptr) return;
+    const EmergencyHelp* known = reference::find_emergency_help(here->code);
+    const auto tell = [&](const diag::At<std::string>& number, const char* what,
+                          const EmergencyHelp& other, bool known_here) {
+        const Region* there = reference::find_region(other.region);
+        out.warning("number-of-elsewhere", number.place,
+                    fmt::format("{} is the {} of {}, and the region is {} ({})", *number, what,
+                                there->name, here->code, here->name),
+                    known_here ? "look the number up and write it, or take it out: then the one "
+                                 "known for the region is printed"
+                               : "look the number up and write it");
+    };
+    const auto elsewhere = [&](const auto& has) -> const EmergencyHelp* {
+        if (known != nullptr && has(*known)) return nullptr;
+        const EmergencyHelp* one = nullptr;
+        for (const EmergencyHelp& other : reference::emergency_help()) {
+            if (!has(other)) continue;
+            // A number that several share may well be right in one more.
+            if (one != nullptr) return nullptr;
+            one = &other;
+        }
+        return one;
+    };
+    if (help.poison_centre && !help.poison_centre->phone->empty()) {
+        const auto* other = elsewhere(
+            [&](const EmergencyHelp& it) { return has_centre(it, *help.poison_centre->phone); });
+        if (other != nullptr)
+            tell(help.poison_centre->phone, "poison-information number", *other,
+                 known != nullptr && known->phone);
+    }
+    const auto usual = reference::emergency_number(here->code);
+    if (help.emergency && usual && !same_number(usual->value, **help.emergency)) {
+        const auto* other = elsewhere([&](const EmergencyHelp& it) {
+            return it.emergency && same_number(it.emergency->value, **help.emergency);
+        });
+        if (other != nullptr) tell(*help.emergency, "emergency number", *other, true);
+    }
+    if (help.vet && !help.vet->phone->empty()) {
+        const auto* other = elsewhere([&](const EmergencyHelp& it) {
+            return it.animal_phone && same_number(it.animal_phone->value, *help.vet->phone);
+        });
+        if (other != nullptr)
+            tell(help.vet->phone, "animal poison line", *other,
+                 known != nullptr && known->animal_phone);
+    }
+}
+
 void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out) {
     std::string message = fmt::format("your papers will show {} {}", who.name.main(), who.phone);
     if (!who.hours.empty()) message += fmt::format(" ({})", who.hours);
@@ -128,23 +199,41 @@ void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out
                 who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);
 }
 
-/// "13 11 26 (last shown on 2023-08-01)"
+/// "13 11 26 (its source last showed it on 2023-08-01)"
 std::string age_in_words(const ShownNumber& number) {
-    if (!number.shown_on) return fmt::format("{} (no day known)", number.phone);
-    return fmt::format("{} (last shown on {})", number.phone, strings::iso_date(*number.shown_on));
+    if (!number.shown_on) return fmt::format("{} (its source gives no day)", number.phone);
+    return fmt::format("{} (its source last showed it on {})", number.phone,
+                       strings::iso_date(*number.shown_on));
 }
 
-void name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepared,
+/// The numbers on the papers that nobody vouches for, those that may have changed with their age.
+/// Whether there are any that may have.
+bool name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepared,
                   diag::Diagnostics& out) {
-    std::string ages;
-    for (const ShownNumber& number : who.numbers())
-        if (number.is_old(prepared)) ages += (ages.empty() ? "" : ", ") + age_in_words(number);
-    if (ages.empty()) return;
-    out.warning(
-        "old-numbers", help.region.place,
-        fmt::format("numbers that may have changed since their source showed them: {}", ages),
-        "look up each of these with the authority, and write what you find under help: "
-        "poison_centre, emergency, vet");
+    std::string all;
+    std::string keys;
+    bool old = false;
+    for (const ShownNumber& number : who.numbers()) {
+        if (number.vouched) continue;
+        const bool centre = number.phone == who.phone, emergency = number.phone == who.emergency;
+        old = old || number.is_old(prepared);
+        all += fmt::format("{}{} {}", all.empty() ? "" : ", ",
+                           centre      ? who.name.main()
+                           : emergency ? "emergency"
+                                       : who.vet_name.main(),
+                           number.is_old(prepared) ? age_in_words(number) : number.phone);
+        keys += fmt::format("{}{}", keys.empty() ? "" : ", ",
+                            centre      ? "poison_centre"
+                            : emergency ? "emergency"
+                                        : "vet");
+    }
+    if (!old) return false;
+    std::string hint =
+        fmt::format("look each up once, and write what you find under help: {}", keys);
+    if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
+    out.warning("old-numbers", help.region.place,
+                fmt::format("your papers will show numbers that may have changed: {}", all), hint);
+    return true;
 }
 
 }  // namespace
@@ -175,8 +264,9 @@ std::vector<ShownNumber> WhoToCall::numbers() const {
 void ask_to_confirm(const WhoToCall& who, const job::Help& help, job::Date prepared,
                     diag::Diagnostics& out) {
     if (who.phone.empty()) return;
+    tell_of_elsewhere(help, out);
+    if (name_the_old(who, help, prepared, out)) return;
     if (!who.vouched || !who.emergency_vouched) confirm(who, help, out);
-    name_the_old(who, help, prepared, out);
 }
 
 }  // namespace gallipot::safety

@@ -43,6 +43,18 @@ diag::Place Builder::place(const YAML::Mark& mark) const {
     return positions_.place(source_, static_cast<std::size_t>(mark.pos));
 }
 
+void Builder::tell_keyless() {
+    for (diag::Place& where : keyless_)
+        out_.error("bad-key", std::move(where), "a key is missing here",
+                   "write the key, or take out the extra comma or colon");
+    keyless_.clear();
+}
+
+Node Builder::take() {
+    tell_keyless();
+    return std::move(root_);
+}
+
 void Builder::report(const YAML::Exception& problem) {
     if (problem.msg == YAML::ErrorMsg::EOF_IN_SCALAR) {
         // The parser says where the file ends; better where the quote opens.
@@ -50,17 +62,20 @@ void Builder::report(const YAML::Exception& problem) {
         if (opening != std::string_view::npos) never_closed(opening);
     }
     ErrorText complaint = error_text_for(problem.msg);
-    if (const Node* bracket = open_bracket(problem);
-        bracket != nullptr && bracket->place.line != place(problem.mark).line) {
-        // The parser says where it gave up.
+    if (const Node* bracket = open_bracket(problem); bracket != nullptr) {
+        // The parser says where it gave up, and took what stands there for a value without a key.
         const char sign = bracket->kind == Kind::mapping ? '{' : '[';
-        const diag::Place end = place(problem.mark);
+        const int begun = bracket->place.line, ended = place(problem.mark).line;
         out_.error(std::move(complaint.code), bracket->place,
-                   fmt::format("the {} that opens here is still open at {}:{}", sign, end.line,
-                               end.column),
+                   begun == ended
+                       ? complaint.message
+                       : fmt::format("the {} opened on line {} is not closed; line {} cannot be "
+                                     "read inside it",
+                                     sign, begun, ended),
                    std::move(complaint.hint));
         throw Stop{};
     }
+    tell_keyless();
     out_.error(std::move(complaint.code), place(problem.mark), std::move(complaint.message),
                std::move(complaint.hint));
     throw Stop{};
@@ -217,11 +232,10 @@ void Builder::add(Node node, const Size& size, YAML::anchor_t anchor) {
 
 void Builder::add_key(Open& mapping, Node key) {
     mapping.drop = true;
-    if (key.kind != Kind::scalar) {
-        out_.error("bad-key", key.place,
-                   key.kind == Kind::null ? "a key is missing here" : "a key must be plain text",
-                   key.kind == Kind::null ? "write the key, or take out the extra comma or colon"
-                                          : "write a word, then a colon");
+    if (key.kind == Kind::null) {
+        keyless_.push_back(key.place);
+    } else if (key.kind != Kind::scalar) {
+        out_.error("bad-key", key.place, "a key must be plain text", "write a word, then a colon");
     } else if (!key.quoted && key.text == "<<") {
         out_.error("merge-key", key.place, "merge keys are not taken here",
                    "write the entries out");

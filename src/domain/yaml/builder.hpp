@@ -25,8 +25,8 @@ class Builder : public YAML::EventHandler {
     Builder(std::string_view text, const diag::SourcePtr& source, const Positions& positions,
             const Limits& limits, diag::Diagnostics& out);
 
-    /// The finished tree; a null node when there was no document.
-    Node take() { return std::move(root_); }
+    /// The finished tree; a null node when there was no document. Tells of keys that are missing.
+    Node take();
     /// Says in plain words what the parser could not read. Throws Stop.
     [[noreturn]] void report(const YAML::Exception& problem);
 
@@ -69,6 +69,7 @@ class Builder : public YAML::EventHandler {
     void close();
     void add(Node node, const Size& size, YAML::anchor_t anchor);
     void add_key(Open& mapping, Node key);
+    void tell_keyless();
     void spend(std::size_t weight, const diag::Place& where);
     void refuse_tag(const YAML::Mark& mark, const std::string& tag);
     void check_text(const Node& node);
@@ -88,6 +89,7 @@ class Builder : public YAML::EventHandler {
     std::size_t spent_ = 0;
     std::size_t last_scalar_ = 0;  ///< the offset of the last text read
     bool seen_document_ = false;
+    std::vector<diag::Place> keyless_;  ///< told at the end: an open bracket leads to some
     Node root_;
 };
 

@@ -23,16 +23,24 @@ Mapping::Mapping(const Node& node, std::string who, const std::vector<std::strin
     for (const auto& [key, value] : node.entries) {
         if (key.text != "*" && std::find(known.begin(), known.end(), key.text) != known.end())
             continue;
+        std::string near = nearest_key(key.text, known, out);
+        const bool taken = !near.empty() && find(near) != nullptr;
         out.error("unknown-key", key.place, fmt::format("unknown key '{}' in {}", key.text, who_),
-                  did_you_mean(
-                      key.text, known,
-                      fmt::format("take it out, or use one of: {}", fmt::join(known, ", ")), out));
+                  near.empty()
+                      ? fmt::format("take it out, or use one of: {}", fmt::join(known, ", "))
+                  : taken ? fmt::format("take it out; '{}' is there already", near)
+                          : fmt::format("did you mean '{}'?", near));
+        if (!near.empty() && !taken) meant_.push_back(std::move(near));
     }
+}
+
+bool Mapping::misspelt(std::string_view key) const {
+    return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
 }
 
 const Node* Mapping::require(std::string_view key, std::string hint) const {
     const Node* found = find(key);
-    if (found == nullptr && node_.kind == Kind::mapping)
+    if (found == nullptr && node_.kind == Kind::mapping && !misspelt(key))
         out_.error("missing-key", node_.place, fmt::format("{} needs '{}'", who_, key),
                    std::move(hint));
     return found;
@@ -51,11 +59,15 @@ bool is_scalar(const Node& node, std::string_view name, std::string_view takes, 
     return false;
 }
 
+std::string nearest_key(std::string_view word, const std::vector<std::string>& known,
+                        const diag::Diagnostics& out) {
+    constexpr std::size_t enough_errors = 1000;
+    return out.errors() > enough_errors ? std::string() : diag::nearest(word, known);
+}
+
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
                          std::string otherwise, const diag::Diagnostics& out) {
-    constexpr std::size_t enough_errors = 1000;
-    if (out.errors() > enough_errors) return otherwise;
-    const std::string near = diag::nearest(word, known);
+    const std::string near = nearest_key(word, known, out);
     return near.empty() ? otherwise : fmt::format("did you mean '{}'?", near);
 }
 

@@ -22,12 +22,16 @@ class Mapping {
     [[nodiscard]] const Node& node() const { return node_; }
     /// The value of `key`, whatever it is; null when it is not there.
     [[nodiscard]] const Node* find(std::string_view key) const { return node_.find(key); }
-    /// The same, of a key whose absence from the mapping is an error; `hint` tells what to add.
+    /// Whether an unknown key of the mapping, told already, is most likely a slip for this one.
+    [[nodiscard]] bool misspelt(std::string_view key) const;
+    /// The same as find(), of a key whose absence from the mapping is an error; `hint` tells what
+    /// to add. A key that is only misspelt has been told.
     const Node* require(std::string_view key, std::string hint) const;
 
   private:
     const Node& node_;
     std::string who_;
+    std::vector<std::string> meant_;  ///< by the unknown keys, where one is near
     diag::Diagnostics& out_;
 };
 
@@ -35,6 +39,10 @@ class Mapping {
 /// key in messages and `takes` what belongs there: "'fill'", "a volume".
 bool is_scalar(const Node& node, std::string_view name, std::string_view takes, std::string hint,
                diag::Diagnostics& out);
+
+/// The nearest of `known`, or empty; nothing is looked for once `out` holds a great many errors.
+std::string nearest_key(std::string_view word, const std::vector<std::string>& known,
+                        const diag::Diagnostics& out);
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near or `out` holds a great many errors,
 /// since looking costs time.

@@ -12,6 +12,28 @@
 
 namespace gallipot::yaml {
 
+namespace {
+
+/// What a file is that somebody gives by mistake, by how it begins; empty for all others.
+std::string_view kind_of_binary(std::string_view text) {
+    using namespace std::string_view_literals;
+    struct Kind {
+        std::string_view begins, called;
+    };
+    // The signatures of ISO 32000-1 (7.5.2), PKWARE's APPNOTE (4.3.7), the PNG specification (5.2),
+    // JPEG files and https://www.sqlite.org/fileformat2.html (1.3).
+    constexpr Kind kinds[] = {{"%PDF-"sv, "a PDF"},
+                              {"PK\x03\x04"sv, "a spreadsheet, a document or a packed folder"},
+                              {"\x89PNG"sv, "a picture"},
+                              {"\xFF\xD8\xFF"sv, "a picture"},
+                              {"SQLite format 3"sv, "a database, perhaps the visit log"}};
+    for (const Kind& kind : kinds)
+        if (text.starts_with(kind.begins)) return kind.called;
+    return {};
+}
+
+}  // namespace
+
 Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& limits) {
     std::string_view text = source->text;
     if (text.size() > limits.bytes) {
@@ -19,6 +41,11 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
             "file-too-large", {source, 0, 0, 1},
             fmt::format("the file has {} bytes; at most {} are read", text.size(), limits.bytes),
             "split it into several files");
+        return {};
+    }
+    if (const std::string_view kind = kind_of_binary(text); !kind.empty()) {
+        out.error("not-text", {source, 0, 0, 1}, fmt::format("this is {}, not a text file", kind),
+                  "give the job file, whose name usually ends in .yaml");
         return {};
     }
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <fmt/format.h>
+#include <span>
 
 #include "papers/layout/label_fitter.hpp"
 #include "papers/layout/labels.hpp"
@@ -15,9 +16,19 @@ std::string in_size(const Size& size) {
     return fmt::format("{:.1f} x {:.1f} mm", size.width, size.height);
 }
 
-/// Which other stock would do: of those on the same page size, else of all, the smallest label.
-const LabelStock* nearest(const Label& label, const LabelStock& stock, const fonts::Faces& faces,
-                          const std::vector<LabelStock>& others) {
+bool fits(const Label& label, const LabelStock& stock, const fonts::Faces& faces) {
+    LabelFitter fitter(stock, faces);
+    try {
+        return std::holds_alternative<Fitted>(fitter(fitter.gather(label)));
+    } catch (const LayoutError&) {
+        return false;  // a design that leaves out a part will not do
+    }
+}
+
+/// Which other stock holds all of them: of those on the same page size, else of all, the smallest
+/// label.
+const LabelStock* smallest_for(std::span<const LabelMisfit> misfits, const LabelStock& stock,
+                               const fonts::Faces& faces, const std::vector<LabelStock>& others) {
     std::vector<const LabelStock*> sorted;
     for (const auto& other : others)
         if (other.stock.name != stock.stock.name) sorted.push_back(&other);
@@ -33,42 +44,44 @@ const LabelStock* nearest(const Label& label, const LabelStock& stock, const fon
         };
         return std::pair(rank(*a), area(*a)) < std::pair(rank(*b), area(*b));
     });
-    for (const auto* other : sorted) {
-        LabelFitter fitter(*other, faces);
-        try {
-            if (std::holds_alternative<Fitted>(fitter(fitter.gather(label)))) return other;
-        } catch (const LayoutError&) {
-            // A design that leaves out a part will not do.
-        }
-    }
-    return nullptr;
+    const auto holds_all = [&](const LabelStock* other) {
+        return std::ranges::all_of(
+            misfits, [&](const LabelMisfit& misfit) { return fits(*misfit.like, *other, faces); });
+    };
+    const auto found = std::ranges::find_if(sorted, holds_all);
+    return found == sorted.end() ? nullptr : *found;
 }
 
 }  // namespace
 
-Overflow describe(const LabelOverflow& overflow, const std::string& what, const Label& like,
+Overflow describe(std::span<const LabelMisfit> misfits, const std::string& names,
                   const LabelStock& stock, const fonts::Faces& faces,
                   const std::vector<LabelStock>& others) {
-    const auto& shortfall = overflow.shortfall;
-    const Size needed{overflow.size.width + shortfall.width,
-                      overflow.size.height + shortfall.height};
-    const bool wider = shortfall.width > 1e-6, higher = shortfall.height > 1e-6;
-    std::string by;
-    if (wider) by += fmt::format("{:.1f} mm in width", shortfall.width);
-    if (wider && higher) by += " and ";
-    if (higher) by += fmt::format("{:.1f} mm in height", shortfall.height);
-    const auto* other = nearest(like, stock, faces, others);
+    const auto lacks = [](const LabelMisfit& it) {
+        return std::pair(it.overflow->shortfall.height, it.overflow->shortfall.width);
+    };
+    const LabelOverflow& fullest = *std::ranges::max_element(misfits, {}, lacks)->overflow;
+    const auto& shortfall = fullest.shortfall;
+    const Size needed{fullest.size.width + shortfall.width, fullest.size.height + shortfall.height};
+    const auto* other = smallest_for(misfits, stock, faces, others);
+    const bool several = misfits.size() > 1 || names.find(", ") != std::string::npos;
     Overflow made;
-    made.what = fmt::format("{} on {}", what, stock.stock.name);
+    made.what =
+        fmt::format("labels {} ({}) are too small", stock.stock.name, in_size(fullest.size));
     made.problem =
-        fmt::format("at the least sizes permitted ({:.1f} pt) it lacks {} of {}; it needs about {}",
-                    overflow.minimum_points, by, in_size(overflow.size), in_size(needed));
-    made.remedy = other != nullptr ? fmt::format("use {} ({})", other->stock.name,
-                                                 in_size({in_mm(other->stock.label_width),
-                                                          in_mm(other->stock.label_height)}))
-                                   : "use larger labels, or write titles and names shorter";
+        fmt::format("{} {} not fit; {} needs about {} at the smallest type allowed ({:.1f} pt)",
+                    names, several ? "do" : "does", several ? "the fullest" : "it", in_size(needed),
+                    fullest.minimum_points);
+    made.remedy =
+        other != nullptr
+            ? fmt::format(
+                  "use {} ({}), the smallest that holds {}", other->stock.name,
+                  in_size({in_mm(other->stock.label_width), in_mm(other->stock.label_height)}),
+                  several ? "all" : "it")
+            : "use larger labels, or write titles and names shorter";
+    const bool higher = shortfall.height > 1e-6;
     made.needed = higher ? needed.height : needed.width;
-    made.available = higher ? overflow.size.height : overflow.size.width;
+    made.available = higher ? fullest.size.height : fullest.size.width;
     return made;
 }
 

@@ -269,10 +269,12 @@ LabelSheets place_labels(const document::Labels& labels, const LabelStock& stock
     LabelImposer imposer(stock, faces, options);
     const auto settings = imposer.fit(labels);
     std::vector<Overflow> overflows;
-    for (std::size_t i = 0; i < settings.size(); ++i)
-        if (settings[i].overflow != nullptr)
-            overflows.push_back(describe(*settings[i].overflow, "label " + labels.labels[i].name,
-                                         labels.labels[i], stock, faces, others));
+    for (std::size_t i = 0; i < settings.size(); ++i) {
+        if (settings[i].overflow == nullptr) continue;
+        const LabelMisfit misfit{settings[i].overflow.get(), &labels.labels[i]};
+        overflows.push_back(
+            describe(std::span(&misfit, 1), labels.labels[i].name, stock, faces, others));
+    }
     if (!overflows.empty()) throw LayoutError(std::move(overflows));
     return imposer.place(labels);
 }

@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -118,10 +119,16 @@ class LabelImposer {
     std::unique_ptr<Impl> impl_;
 };
 
-/// What to say of labels that do not fit: `what` names them, all alike ("labels K1, K2"), and
-/// `like` is one of them. It names the nearest of `others` that would do.
-Overflow describe(const LabelOverflow& overflow, const std::string& what,
-                  const document::Label& like, const LabelStock& stock, const fonts::Faces& faces,
+/// A label that does not fit, or the first of several alike.
+struct LabelMisfit {
+    const LabelOverflow* overflow;
+    const document::Label* like;
+};
+
+/// What to say, once, of all labels that do not fit on a stock: `names` lists them ("K1, K2"). It
+/// names the smallest of `others` that holds them all.
+Overflow describe(std::span<const LabelMisfit> misfits, const std::string& names,
+                  const LabelStock& stock, const fonts::Faces& faces,
                   const std::vector<LabelStock>& others);
 
 /// All labels of a small job at once. What does not fit with its shortest words at the least sizes

@@ -65,7 +65,7 @@ std::optional<Stock> Library::stock(const diag::At<std::string>& wanted,
         std::string all;
         for (const auto& one : known) all += (all.empty() ? "" : ", ") + one;
         out.error("unknown-stock", wanted.place,
-                  fmt::format("there is no label stock called '{}'", *wanted),
+                  fmt::format("there is no label sheet called '{}'", *wanted),
                   near.empty() ? fmt::format("use one of: {}", all)
                                : fmt::format("did you mean '{}'?", near));
         return {};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <initializer_list>
 
 #include "base/diag/utf8.hpp"
 #include "base/strings/ascii.hpp"
@@ -97,9 +98,14 @@ std::optional<int> parse_count(std::string_view text) {
 std::optional<int> parse_level(std::string_view text) {
     text = strings::trimmed(text, blanks);
     if (strings::same_letters(text, "full")) return 100;
-    if (text == "3/4") return 75;
-    if (text == "1/2") return 50;
-    if (text == "1/4") return 25;
+    const auto is = [text](std::initializer_list<std::string_view> spellings) {
+        return std::any_of(spellings.begin(), spellings.end(), [text](std::string_view spelling) {
+            return strings::same_letters(text, spelling);
+        });
+    };
+    if (is({"3/4", "three quarters"})) return 75;
+    if (is({"1/2", "half"})) return 50;
+    if (is({"1/4", "quarter", "a quarter"})) return 25;
     if (strings::same_letters(text, "empty")) return 0;
     if (!text.empty() && text.back() == '%') text.remove_suffix(1);
     const auto percent = parse_count(text);

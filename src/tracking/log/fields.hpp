@@ -35,7 +35,7 @@ std::string print_target(const visit::Visit& visit);
 /// 0 to `most_counted`, digits only.
 std::optional<int> parse_count(std::string_view text);
 
-/// "full", "3/4", "1/2", "1/4", "empty", or percent ("75", "75 %", "75%").
+/// "full", "3/4", "1/2" or "half", "1/4", "empty", or percent ("75", "75 %", "75%").
 std::optional<int> parse_level(std::string_view text);
 
 /// Words apart by spaces, commas, semicolons or "+". The first word that is none of them goes

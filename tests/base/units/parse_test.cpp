@@ -60,20 +60,16 @@ TEST_CASE("what is no number, and what to write instead") {
         std::string text, expected;
     };
     const auto c = GENERATE(values<Case>({
-        {"", "empty-value: expected a number, got nothing (write a number in digits, like 1.5)"},
+        {"", "empty-value: expected a number, got nothing (write a number in digits)"},
         {"010", "bad-number: '010' begins with a needless zero (write 10)"},
         {"00", "bad-number: '00' begins with a needless zero (write 0)"},
         {"007.5", "bad-number: '007.5' begins with a needless zero (write 7.5)"},
         {"0x10", "bad-number: '0x10' is not a decimal number (write the number in decimal digits)"},
         {"0o17", "unit-not-wanted: '0o17' is more than a number (write 0)"},
-        {".inf",
-         "bad-number: '.inf' does not begin with a number (write a number in digits, like 1.5)"},
-        {"inf",
-         "bad-number: 'inf' does not begin with a number (write a number in digits, like 1.5)"},
-        {"nan",
-         "bad-number: 'nan' does not begin with a number (write a number in digits, like 1.5)"},
-        {".NaN",
-         "bad-number: '.NaN' does not begin with a number (write a number in digits, like 1.5)"},
+        {".inf", "bad-number: '.inf' does not begin with a number (write a number in digits)"},
+        {"inf", "bad-number: 'inf' does not begin with a number (write a number in digits)"},
+        {"nan", "bad-number: 'nan' does not begin with a number (write a number in digits)"},
+        {".NaN", "bad-number: '.NaN' does not begin with a number (write a number in digits)"},
         {"1e3", "bad-number: '1e3' has an exponent (write the number out in digits)"},
         {"1E-3", "bad-number: '1E-3' has an exponent (write the number out in digits)"},
         {".5",
@@ -82,7 +78,8 @@ TEST_CASE("what is no number, and what to write instead") {
         {"5.",
          "bad-number: '5.' has no digit after its point (write the digits behind its point, or "
          "leave the point out)"},
-        {"1.2.3", "bad-number: '1.2.3' is not a number (write digits with one point, like 1.5)"},
+        {"1.2.3",
+         "bad-number: '1.2.3' is not a number (write digits, with one point before decimals)"},
         {"1,5", "decimal-comma: '1,5' has a comma in its number (write 1.5, with a point)"},
         {"1,000",
          "decimal-comma: '1,000' has a comma in its number (write 1000 if the comma parts "
@@ -111,8 +108,10 @@ TEST_CASE("what is no number, and what to write instead") {
         {"0/4", "bad-number: '0/4' has no usable fraction (write a fraction like 1/4)"},
         {"1/00002", "bad-number: '1/00002' has no usable fraction (write a fraction like 1/4)"},
         {"1 3/2", "bad-number: '1 3/2' has no usable fraction (write a number like 1 1/2)"},
-        {"1/2/3", "bad-number: '1/2/3' is not a number (write digits with one point, like 1.5)"},
-        {"1.5/2", "bad-number: '1.5/2' is not a number (write digits with one point, like 1.5)"},
+        {"1/2/3",
+         "bad-number: '1/2/3' is not a number (write digits, with one point before decimals)"},
+        {"1.5/2",
+         "bad-number: '1.5/2' is not a number (write digits, with one point before decimals)"},
         {"1234567890123456",
          "bad-number: '1234567890123456' has too many digits (write at most 15 digits)"},
         {"0.1234567890123456",
@@ -124,12 +123,9 @@ TEST_CASE("what is no number, and what to write instead") {
          "bad-number: '0.0000000001' is not a number of a size that makes sense here (check the "
          "number and its unit)"},
         {"3.20 EUR", "unit-not-wanted: '3.20 EUR' is more than a number (write 3.20)"},
-        {"once",
-         "bad-number: 'once' does not begin with a number (write a number in digits, like 1.5)"},
-        {"~5",
-         "bad-number: '~5' does not begin with a number (write a number in digits, like 1.5)"},
-        {"\u0663",
-         "bad-number: '\u0663' does not begin with a number (write a number in digits, like 1.5)"},
+        {"once", "bad-number: 'once' does not begin with a number (write a number in digits)"},
+        {"~5", "bad-number: '~5' does not begin with a number (write a number in digits)"},
+        {"\u0663", "bad-number: '\u0663' does not begin with a number (write a number in digits)"},
     }));
     CHECK(said(parse_number(c.text)) == c.expected);
 }
@@ -146,9 +142,8 @@ TEST_CASE("whole numbers") {
     CHECK(std::get<int>(parse_whole("1000")) == 1000);
     CHECK(std::get<int>(parse_whole("999999999")) == 999999999);
     CHECK(said(parse_whole("1.0")) ==
-          "bad-number: '1.0' is not a whole number (write a whole number, like 2)");
-    CHECK(said(parse_whole("1/2")) ==
-          "bad-number: '1/2' is not a whole number (write a whole number, like 2)");
+          "bad-number: '1.0' is not a whole number (write a whole number in digits)");
+    CHECK(said(parse_whole("1/2")) == "bad-number: '1/2' is not a whole number (write 0 or 1)");
     CHECK(said(parse_whole("02")) == "bad-number: '02' begins with a needless zero (write 2)");
     CHECK(said(parse_whole("-2")) ==
           "bad-number: '-2' is below zero (write 2 if the minus sign slipped in)");
@@ -250,7 +245,8 @@ TEST_CASE("what is no quantity of the kind wanted, and what to write instead") {
           "missing-unit: '1 1/2' has no unit; a length of time was expected (write 1 1/2 d if days "
           "are meant)");
     CHECK(said(volume("60 g")) ==
-          "wrong-unit: '60 g' is a mass; a volume was expected (write a volume, like 60 mL)");
+          "wrong-unit: '60 g' is a mass; a volume was expected (write a volume in mL, L, tsp, "
+          "tbsp, cup, fl oz or US pt)");
     CHECK(said(volume("8 oz")) ==
           "wrong-unit: '8 oz' is a mass; a volume was expected (write 8 fl oz if fluid ounces are "
           "meant)");
@@ -270,9 +266,10 @@ TEST_CASE("what is no quantity of the kind wanted, and what to write instead") {
     CHECK(said(volume("-5 mL")) ==
           "bad-number: '-5 mL' is below zero (write 5 mL if the minus sign slipped in)");
     CHECK(said(volume("")) ==
-          "empty-value: expected a volume, got nothing (write a volume, like 60 mL)");
+          "empty-value: expected a volume, got nothing (write a volume in mL, L, tsp, tbsp, cup, "
+          "fl oz or US pt)");
     CHECK(said(volume("mL")) ==
-          "bad-number: 'mL' does not begin with a number (write a number in digits, like 1.5)");
+          "bad-number: 'mL' does not begin with a number (write a number in digits)");
     CHECK(said(volume("60 ML")) ==
           "unknown-unit: unknown unit 'ML'; a volume was expected (use mL, L, tsp, tbsp, cup, fl "
           "oz or US pt)");

@@ -331,6 +331,31 @@ TEST_CASE("a job of controls alone needs no mixes") {
     CHECK(got.found.warnings() == 0);
 }
 
+TEST_CASE("a point far outside all rooms is told, a yard beside them is not") {
+    const auto told = [](const std::string& at) {
+        const auto got = read(
+            "title: Plan\nprepared: 2027-03-02\nhelp: { region: AU, contact: { name: K, phone: 1 } "
+            "}\n"
+            "stations:\n  - { id: C1, place: Yard, control: true, at: " +
+            at +
+            " }\nfloor_plan: { rooms: [{ name: Hall, outline: [[0, 0], [12, 0], [12, 4], [0, 4]] "
+            "}] }\n");
+        std::string said;
+        for (const auto& each : got.found.in_order())
+            if (each.code == "outside-rooms") said += each.message + "; " + each.hint;
+        return said;
+    };
+    CHECK(told("[6, 3.9]").empty());
+    CHECK(told("[-11, 2]").empty());   // as far again as the hall is long
+    CHECK(told("[24, -12]").empty());  // twelve metres off, both ways
+    CHECK(told("[24.5, 2]") ==
+          "'C1' lies 12.5 m outside all rooms of the floor plan, which is drawn so small that it "
+          "fits; write at: [2.45, 2] if the decimal point slipped");
+    CHECK(told("[500, 400]")
+              .ends_with("write metres as the rooms do: 0 to 12 to the right, 0 to 4 "
+                         "up"));
+}
+
 TEST_CASE("the starter is a job without errors or warnings") {
     const auto got =
         read(slurp(std::filesystem::path(GALLIPOT_SOURCE_DIR) / "templates/jobs/starter.yaml"));

@@ -40,7 +40,7 @@ const std::vector<Rule>& rules_of_mixes() {
          "give each mix a name of its own"},
         {{{"    title: Syrup\n", ""}, {"    against: ants", "    ^against: ants"}},
          {"missing-key"},
-         "add title: Sweet liquid bait"},
+         "add title: with what the papers call it"},
         {{{"    basis: percent w/w\n", ""}, {"    title: Syrup", "    ^title: Syrup"}},
          {"missing-key"},
          "add basis: with one of parts by volume, parts by mass, percent w/w, percent w/v, percent "
@@ -65,7 +65,7 @@ const std::vector<Rule>& rules_of_mixes() {
         ingredients("^{}", {"too-few"}),
         // amounts
         ingredients("{ borax: ^0, water: rest }", {"out-of-bounds"},
-                    "write a value between 0.000001 and 1000000"),
+                    "look it up again where the recipe comes from"),
         ingredients("{ borax: ^-1, water: rest }", {"bad-number"}),
         ingredients("{ borax: ^a lot, water: rest }", {"unit-not-wanted"}),
         ingredients("{ ^borax: , water: rest }", {"empty-value"}),

@@ -274,7 +274,8 @@ TEST_CASE("measures") {
             "marks: 1 g }]\n" +
             mix(liquid, "borax: 1, water: rest", "batch: 300 mL") + control);
         CHECK(it.found() == "coarse-scale:9");
-        CHECK_THAT(it.message("coarse-scale"), ContainsSubstring("0.5 g more or less"));
+        CHECK_THAT(it.message("coarse-scale"),
+                   ContainsSubstring("your 1 g scale can be 0.5 g (17 %) off"));
     }
 }
 

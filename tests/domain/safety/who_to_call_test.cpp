@@ -189,13 +189,26 @@ TEST_CASE("check names the numbers once and asks to look them up", "[safety]") {
     diag::Diagnostics out;
     const job::Help help = in("AU");
     ask_to_confirm(who_to_call(help, out), help, soon, out);
-    REQUIRE(codes(out) == std::vector<std::string>{"confirm-numbers", "old-numbers"});
+    REQUIRE(codes(out) == std::vector<std::string>{"old-numbers"});  // one, for one thing to do
     const auto warning = out.in_order()[0];
-    CHECK(warning.message ==
-          "your papers will show Poisons Information Centre 13 11 26 (24/7) and emergency 000");
+    CHECK(
+        warning.message ==
+        "your papers will show numbers that may have changed: Poisons Information Centre 13 11 26 "
+        "(its source last showed it on 2023-08-01), emergency 000 (its source gives no day), "
+        "Animal Poisons Helpline 1300 869 738 (its source last showed it on 2024-06-25)");
     CHECK(warning.hint ==
-          "look both up once; to confirm or change them, set help.poison_centre and "
-          "help.emergency");
+          "look each up once, and write what you find under help: poison_centre, emergency, vet");
+
+    // None of them old: the two that matter most are named all the same.
+    job::Help fresh = in("AU");
+    fresh.emergency = job::At<std::string>{"000", {source, 2, 1, 1}};
+    diag::Diagnostics young;
+    ask_to_confirm(who_to_call(fresh, young), fresh, 2025y / std::chrono::March / 2, young);
+    REQUIRE(codes(young) == std::vector<std::string>{"confirm-numbers"});
+    CHECK(young.in_order()[0].message ==
+          "your papers will show Poisons Information Centre 13 11 26 (24/7) and emergency 000");
+    CHECK(young.in_order()[0].hint ==
+          "look both up once; to confirm or change them, set help.poison_centre");
 
     diag::Diagnostics canada;
     const job::Help in_canada = in("CA");
@@ -219,11 +232,11 @@ TEST_CASE("numbers over two years old, or of no known day, are named", "[safety]
         return message;
     };
     job::Help help = in("AU");
-    CHECK(old_on(2025y / std::chrono::August / 1, help) ==
-          "numbers that may have changed since their source showed them: 000 (no day known)");
-    CHECK(old_on(2025y / std::chrono::August / 2, help) ==
-          "numbers that may have changed since their source showed them: 13 11 26 (last shown on "
-          "2023-08-01), 000 (no day known)");
+    const std::string before = old_on(2025y / std::chrono::August / 1, help);
+    CHECK_FALSE(mentions(before, "last showed it"));
+    CHECK(mentions(before, "emergency 000 (its source gives no day)"));
+    const std::string after = old_on(2025y / std::chrono::August / 2, help);
+    CHECK(mentions(after, "13 11 26 (its source last showed it on 2023-08-01)"));
     CHECK(mentions(old_on(2027y / std::chrono::March / 2, help), "1300 869 738"));
     // What the job gives itself is the user's to answer for.
     help.poison_centre = centre("Our nurse", "(02) 5550 0142");
@@ -270,9 +283,32 @@ TEST_CASE("nothing is asked of numbers that the user vouches for", "[safety]") {
     help.emergency.reset();
     diag::Diagnostics half;
     ask_to_confirm(who_to_call(help, half), help, soon, half);
-    REQUIRE(codes(half) == std::vector<std::string>{"old-numbers", "confirm-numbers"});
-    const auto confirm = half.in_order()[1];
-    CHECK(confirm.place.line == 3);
-    CHECK(confirm.message == "your papers will show Our nurse (02) 5550 0142 and emergency 000");
-    CHECK(mentions(confirm.hint, "set help.emergency"));
+    REQUIRE(codes(half) == std::vector<std::string>{"old-numbers"});
+    CHECK(half.in_order()[0].message ==
+          "your papers will show numbers that may have changed: emergency 000 (its source gives no "
+          "day)");
+    CHECK(mentions(half.in_order()[0].hint, "help: emergency"));
+}
+
+TEST_CASE("a number of another region than the job's is told", "[safety]") {
+    const auto told = [](const std::string& region, const std::string& phone,
+                         const std::string& emergency) {
+        job::Help help = in(region);
+        help.poison_centre = centre("Centre", phone);
+        help.emergency = job::At<std::string>{emergency, {source, 2, 1, 1}};
+        diag::Diagnostics out;
+        ask_to_confirm(who_to_call(help, out), help, soon, out);
+        std::string messages;
+        for (const auto& one : out.in_order())
+            if (one.code == "number-of-elsewhere") messages += one.message + '\n';
+        return messages;
+    };
+    // The region was changed and the numbers of Australia stayed, however they are spaced.
+    CHECK(told("DE", "131126", "000") ==
+          "000 is the emergency number of Australia, and the region is DE (Germany)\n"
+          "131126 is the poison-information number of Australia, and the region is DE (Germany)\n");
+    CHECK(told("AU", "13 11 26", "000").empty());
+    CHECK(told("DE", "030 19240", "112").empty());       // one of its own, for a part of it
+    CHECK(told("GU", "1-800-222-1222", "911").empty());  // several regions share it
+    CHECK(told("DE", "555-0100", "112").empty());        // a number that no table knows
 }

@@ -95,7 +95,7 @@ TEST_CASE("hostile files end in one clear error") {
          }},
         {"an anchor in itself", "alias", [] { return std::string("&a [*a]"); }},
         {"NUL", "control-character", [] { return std::string("a: 1\0b", 6); }},
-        {"a PNG", "not-utf8", [] { return std::string("\x89PNG\r\n\x1A\n\0\0\0\rIHDR", 16); }},
+        {"a PNG", "not-text", [] { return std::string("\x89PNG\r\n\x1A\n\0\0\0\rIHDR", 16); }},
         {"UTF-16", "not-utf8",
          [] {
              return std::string(

@@ -197,19 +197,24 @@ TEST_CASE("the parser's errors in plain words") {
          "that "
          "holds ': ', or check the line above and the indentation)"},
         {"a: { b: 1\nc: 2\n",
-         "1:4 yaml-syntax: the { that opens here is still open at 2:2 (close it with }, part its "
+         "1:4 yaml-syntax: the { opened on line 1 is not closed; line 2 cannot be read inside it "
+         "(close it with }, part its "
          "entries with commas, and put quotes around a text with brackets)"},
         {"a: { b: 1, c: { d: 2 }\ne: 3\nf: 4\n",
-         "1:4 yaml-syntax: the { that opens here is still open at 2:1 (close it with }, part its "
+         "1:4 yaml-syntax: the { opened on line 1 is not closed; line 2 cannot be read inside it "
+         "(close it with }, part its "
          "entries with commas, and put quotes around a text with brackets)"},
         {"a: { b: 1,\n  c: [ 2, { d: 3 }\n  e: 4 }\n",
-         "2:6 yaml-syntax: the [ that opens here is still open at 3:3 (close it with ], part its "
+         "2:6 yaml-syntax: the [ opened on line 2 is not closed; line 3 cannot be read inside it "
+         "(close it with ], part its "
          "entries with commas, and put quotes around a text with brackets)"},
         {"a: { b: 'x' c: 2 }\n",
-         "1:13 yaml-syntax: a { is still open here (close it with }, part its entries with commas, "
+         "1:4 yaml-syntax: the { opened here is not closed (close it with }, part its entries with "
+         "commas, "
          "and put quotes around a text with brackets)"},
         {"a: [ b, 1\nc: 2\n",
-         "1:4 yaml-syntax: the [ that opens here is still open at 2:2 (close it with ], part its "
+         "1:4 yaml-syntax: the [ opened on line 1 is not closed; line 2 cannot be read inside it "
+         "(close it with ], part its "
          "entries with commas, and put quotes around a text with brackets)"},
         {"a: 'x\nb: 2\n",
          "1:4 yaml-syntax: the quote that opens here is never closed (put the closing quote)"},

@@ -363,8 +363,8 @@ TEST_CASE("what does not fit is told with figures and the nearest stock that wou
     } catch (const layout::LayoutError& error) {
         CHECK(error.overflows().size() == labels.labels.size());
         const auto& first = error.overflows().front();
-        CHECK(first.what == "label K1 on a4-4x10");
-        CHECK(first.problem.find("at the least sizes permitted (") == 0);
+        CHECK(first.what == "labels a4-4x10 (48.5 x 25.4 mm) are too small");
+        CHECK(first.problem.starts_with("K1 does not fit; it needs about "));
         CHECK(first.available == Approx(25.4));
         CHECK(first.needed > first.available);
         // And it would do.

@@ -114,7 +114,7 @@ TEST_CASE("exchange: every bad field of every line is told at once") {
     read(
         "station,time,by,seen,dead,level_percent,state,did,note\n"
         "K2,2027-03-18 08:05,,4,,,,,\n"
-        "K1,yesterday,,many,-1,half,sticky,polished,\"a\abell\"\n"
+        "K1,yesterday,,many,-1,halfway,sticky,polished,\"a\abell\"\n"
         "K1,2027-03-18 08:05,,4\n"
         "K1,2027-03-18 08:05,,,,,,,\n",
         out);
@@ -123,8 +123,8 @@ TEST_CASE("exchange: every bad field of every line is told at once") {
         lines.push_back(std::to_string(found.place.line) + ":" +
                         std::to_string(found.place.column) + " " + found.code);
     CHECK(lines == std::vector<std::string>{"2:1 unknown-station", "3:4 bad-time", "3:15 bad-count",
-                                            "3:20 bad-count", "3:23 bad-level", "3:28 bad-word",
-                                            "3:35 bad-word", "3:44 control-character",
+                                            "3:20 bad-count", "3:23 bad-level", "3:31 bad-word",
+                                            "3:38 bad-word", "3:47 control-character",
                                             "4:1 csv-columns", "5:1 empty-visit"});
 }
 

@@ -57,7 +57,7 @@ TEST_CASE("fields: levels in words and in percent") {
     CHECK(parse_level("62") == 62);
     CHECK(parse_level("62 %") == 62);
     CHECK(parse_level("62%") == 62);
-    for (const char* bad : {"", "%", "101", "-5", "2/4", "half"}) {
+    for (const char* bad : {"", "%", "101", "-5", "2/4", "halfway", "half full"}) {
         INFO(bad);
         CHECK_FALSE(parse_level(bad));
     }

@@ -20,9 +20,9 @@ class WebDriverError(Exception):
 
 
 class Browser:
-    """Chromium without a screen, 390 pixels wide like a phone (or a window of `width`), with an empty profile of its own."""
+    """Chromium without a screen, 390 pixels wide like a phone, with an empty profile of its own."""
 
-    def __init__(self, javascript=True, language="en", page_cache=True, profile=None, width=None):
+    def __init__(self, javascript=True, language="en", page_cache=True, profile=None):
         self.own_profile = profile is None
         self.profile = profile or tempfile.mkdtemp(prefix="gallipot-browser-")
         with socket.socket() as free:
@@ -42,14 +42,12 @@ class Browser:
                 "--disable-background-networking", "--disable-component-update", "--disable-sync",
                 "--no-proxy-server", f"--user-data-dir={self.profile}", f"--lang={language}",
                 "--disable-dev-shm-usage",
-            ] + ([f"--window-size={width},900"] if width else [])
-              + ([] if page_cache else ["--disable-features=BackForwardCache"]),
+            ] + ([] if page_cache else ["--disable-features=BackForwardCache"]),
             "prefs": {"intl.accept_languages": language},
-        }
-        if not width:
-            options["mobileEmulation"] = {
+            "mobileEmulation": {
                 "deviceMetrics": {"width": 390, "height": 844, "pixelRatio": 2, "touch": True}
-            }
+            },
+        }
         for _ in range(100):
             try:
                 self.call("GET", "/status")
