@@ -1,6 +1,7 @@
 #include "cli/tell.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -27,8 +28,9 @@ void tell_of_new_secret(const app::Session& session, Environment& environment) {
 
 namespace {
 
-/// What is wrong beside the job, not in it, is told in full every time.
-constexpr std::string_view about_the_machine = "secret-not-private";
+/// What `check` does not show, or is wrong beside the job and not in it: told in full every time.
+constexpr std::array<std::string_view, 3> always_in_full{"secret-not-private", "one-home",
+                                                         "no-bait"};
 
 /// "coarse-scale, old-numbers", each once.
 std::string codes_of(const diag::Diagnostics& found) {
@@ -61,7 +63,8 @@ ExitCode tell(app::Session& session, const diag::Diagnostics& known, Environment
     for (const auto& each : session.found.in_order()) {
         if (each.severity == diag::Severity::error)
             full.error(each.code, each.place, each.message, each.hint);
-        else if (each.code != about_the_machine && in_check.contains({each.code, each.message}))
+        else if (std::ranges::find(always_in_full, each.code) == always_in_full.end() &&
+                 in_check.contains({each.code, each.message}))
             counted.warning(each.code, each.place, each.message, each.hint);
         else
             full.warning(each.code, each.place, each.message, each.hint);
