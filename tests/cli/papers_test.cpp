@@ -107,7 +107,7 @@ TEST_CASE("a language without texts is the job's error, at its place", "[command
     const auto ran = Hall::run({"render", hall.job, "-o", hall.folder / "a"});
     CHECK(ran.exit == 1);
     CHECK(ran.complains("hall.yaml:6:17: error: there are no texts in the language 'cy'"));
-    CHECK(ran.complains("fix: choose among de, en, es, fil, uk,"));
+    CHECK(ran.complains("fix: choose among de, en, es, fil, fr, uk,"));
     CHECK_FALSE(is_there(hall, "a"));
 }
 

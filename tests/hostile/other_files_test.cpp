@@ -147,13 +147,13 @@ TEST_CASE("hostile stock, designs and texts of the user's own", "[hostile]") {
 
 TEST_CASE("a language of the user's own that lacks texts is told, not met half-way", "[hostile]") {
     const Folder folder;
-    write(folder / "job.yaml", flat("[en, es]", "[fr]"));
-    write(folder / "mine/text/fr.yaml", "paper: { cards: Fiches }\n");
+    write(folder / "job.yaml", flat("[en, es]", "[cy]"));
+    write(folder / "mine/text/cy.yaml", "paper: { cards: Cardiau }\n");
     const Ended ended =
         run_limited(folder / "", {"render", "job.yaml", "-o", "papers", "--templates", "mine"});
     INFO(ended.err);
     CHECK(ended.fault() == "");
-    CHECK(ended.tells("mine/text/fr.yaml", "", "catalog-missing"));
+    CHECK(ended.tells("mine/text/cy.yaml", "", "catalog-missing"));
 }
 
 TEST_CASE("a secret that is none is told, and kept as it is", "[hostile]") {

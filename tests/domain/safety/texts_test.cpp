@@ -131,24 +131,27 @@ TEST_CASE("no text has a blank or brackets left in it", "[safety][texts]") {
 // it.
 TEST_CASE("official texts are those of the edition named", "[safety][texts]") {
     struct Row {
-        const char *key, *en, *es, *de;
+        const char *key, *en, *es, *de, *fr;
     };
     const Row rows[] = {
         {"hazard.H360FD", "May damage fertility. May damage the unborn child.",
          "Puede perjudicar a la fertilidad. Puede dañar al feto.",
-         "Kann die Fruchtbarkeit beeinträchtigen. Kann das Kind im Mutterleib schädigen."},
+         "Kann die Fruchtbarkeit beeinträchtigen. Kann das Kind im Mutterleib schädigen.",
+         "Peut nuire à la fertilité. Peut nuire au fœtus."},
         {"hazard.H319", "Causes serious eye irritation.", "Provoca irritación ocular grave.",
-         "Verursacht schwere Augenreizung."},
+         "Verursacht schwere Augenreizung.", "Provoque une sévère irritation des yeux."},
         {"precaution.P102", "Keep out of reach of children.",
          "Mantener fuera del alcance de los niños.",
-         "Darf nicht in die Hände von Kindern gelangen."},
+         "Darf nicht in die Hände von Kindern gelangen.", "Tenir hors de portée des enfants."},
         {"precaution.P201", "Obtain special instructions before use.",
          "Solicitar instrucciones especiales antes del uso.",
-         "Vor Gebrauch besondere Anweisungen einholen."},
+         "Vor Gebrauch besondere Anweisungen einholen.",
+         "Se procurer les instructions spéciales avant utilisation."},
         {"precaution.P308+P313", "IF exposed or concerned: Get medical advice/attention.",
          "EN CASO DE exposición manifiesta o presunta: Consultar a un médico.",
          "BEI Exposition oder falls betroffen: Ärztlichen Rat einholen/ärztliche Hilfe "
-         "hinzuziehen."},
+         "hinzuziehen.",
+         "EN CAS d’exposition prouvée ou suspectée: consulter un médecin."},
         {"precaution.P305+P351+P338",
          "IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if "
          "present and easy to do. Continue rinsing.",
@@ -156,21 +159,24 @@ TEST_CASE("official texts are those of the edition named", "[safety][texts]") {
          "minutos. Quitar las lentes de contacto cuando estén presentes y pueda hacerse con "
          "facilidad. Proseguir con el lavado.",
          "BEI KONTAKT MIT DEN AUGEN: Einige Minuten lang behutsam mit Wasser spülen. Eventuell "
-         "vorhandene Kontaktlinsen nach Möglichkeit entfernen. Weiter spülen."},
+         "vorhandene Kontaktlinsen nach Möglichkeit entfernen. Weiter spülen.",
+         "EN CAS DE CONTACT AVEC LES YEUX: Rincer avec précaution à l’eau pendant plusieurs "
+         "minutes. Enlever les lentilles de contact si la victime en porte et si elles peuvent "
+         "être facilement enlevées. Continuer à rincer."},
         {"precaution.P405", "Store locked up.", "Guardar bajo llave.",
-         "Unter Verschluss aufbewahren."},
+         "Unter Verschluss aufbewahren.", "Garder sous clef."},
         // P330 and P331, in the words of P301+P330+P331.
         {"label.first_aid.ask_first_short", "Rinse mouth. Do NOT induce vomiting.",
-         "Enjuagar la boca. NO provocar el vómito.",
-         "Mund ausspülen. KEIN Erbrechen herbeiführen."},
+         "Enjuagar la boca. NO provocar el vómito.", "Mund ausspülen. KEIN Erbrechen herbeiführen.",
+         "Rincer la bouche. NE PAS faire vomir."},
     };
-    for (const auto& language : languages()) {
-        if (language != "en" && language != "es" && language != "de") continue;
+    const std::map<std::string, const char * Row::*> published{
+        {"en", &Row::en}, {"es", &Row::es}, {"de", &Row::de}, {"fr", &Row::fr}};
+    for (const auto& [language, official] : published) {
         const auto words = catalog(language);
         for (const Row& row : rows) {
             INFO(language << ": " << row.key);
-            const char* official = language == "en" ? row.en : language == "es" ? row.es : row.de;
-            CHECK(words(row.key) == official);
+            CHECK(words(row.key) == row.*official);
         }
     }
 }
@@ -190,6 +196,13 @@ TEST_CASE("filled texts keep the official words around the blank", "[safety][tex
         {"de", "precaution.P264", "Nach Gebrauch ", " gründlich waschen."},
         {"de", "precaution.P501", "Inhalt/Behälter ", " zuführen."},
         {"de", "precaution.P280", "Schutzhandschuhe", " tragen."},
+        {"fr", "precaution.P264", "Se laver ", " soigneusement après manipulation."},
+        {"fr", "precaution.P501", "Éliminer le contenu/récipient dans ", "."},
+        {"fr", "precaution.P280", "Porter des gants de protection", "."},
+        {"fr", "precaution.P280-eyes", "Porter des gants de protection/",
+         "un équipement de protection des yeux."},
+        {"fr", "label.call", "EN CAS D’INGESTION: Appeler immédiatement ", "NAME:"},
+        {"fr", "label.call_short", "EN CAS D’INGESTION: Appeler immédiatement", ":"},
         // P301+P310, whom to call in the place left for it; the number stands beside it, large.
         {"en", "label.call", "IF SWALLOWED: Immediately call ", "NAME:"},
         {"en", "label.call_short", "IF SWALLOWED: Immediately call", ":"},
@@ -211,7 +224,8 @@ TEST_CASE("filled texts keep the official words around the blank", "[safety][tex
 // CLP has no Filipino and no Ukrainian text.
 TEST_CASE("a translation of ours says that it is one", "[safety][texts]") {
     const std::map<std::string, std::string> says{
-        {"en", ""}, {"es", ""}, {"de", ""}, {"fil", "sariling salin"}, {"uk", "переклад"}};
+        {"en", ""},         {"es", ""},        {"de", ""}, {"fr", ""}, {"fil", "sariling salin"},
+        {"uk", "переклад"}};
     for (const auto& language : languages()) {
         INFO("say for " << language << " whether CLP is published in it");
         REQUIRE(says.count(language) == 1);
@@ -248,11 +262,10 @@ TEST_CASE("first aid says whom to ring", "[safety][texts]") {
 TEST_CASE("what a label says on swallowing cannot be read as a symptom", "[safety][texts]") {
     for (const auto& language : languages()) {
         const auto words = catalog(language);
-        const std::map<std::string, std::string> told{{"en", "Do NOT induce"},
-                                                      {"es", "NO provocar"},
-                                                      {"de", "KEIN Erbrechen herbeiführen"},
-                                                      {"fil", "HUWAG pasukahin"},
-                                                      {"uk", "НЕ викликати"}};
+        const std::map<std::string, std::string> told{
+            {"en", "Do NOT induce"},      {"es", "NO provocar"},      {"de", "KEIN Erbrechen herbeiführen"},
+            {"fr", "NE PAS faire vomir"}, {"fil", "HUWAG pasukahin"},
+            {"uk", "НЕ викликати"}};
         for (const char* key : {"label.first_aid.ask_first", "label.first_aid.ask_first_short"}) {
             INFO(language << ": " << key);
             CHECK(words(key).find(told.at(language)) != std::string::npos);

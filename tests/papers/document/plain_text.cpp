@@ -4,15 +4,18 @@
 
 namespace gallipot::document {
 
+std::string as_shown(std::string text) {
+    for (auto at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0", at))
+        text.replace(at, 2, "~");
+    return text;
+}
+
 namespace {
 
 std::string shown(const StyledText& runs) {
     std::string text;
     for (const auto& run : runs) {
-        std::string part = run.text;
-        for (auto at = part.find("\u00A0"); at != std::string::npos; at = part.find("\u00A0", at)) {
-            part.replace(at, 2, "~");
-        }
+        const std::string part = as_shown(run.text);
         text += run.bold ? "*" + part + "*" : part;
     }
     return text;

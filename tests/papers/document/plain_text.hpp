@@ -10,5 +10,7 @@ namespace gallipot::document {
 /// no-break space is shown as "~", a box to tick as "[ ]", cells are parted by "|".
 std::string plain_text(const Document& document);
 std::string plain_text(const Sheet& sheet);
+/// Words as they stand in there.
+std::string as_shown(std::string text);
 
 }  // namespace gallipot::document
