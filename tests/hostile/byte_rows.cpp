@@ -39,7 +39,7 @@ std::vector<Hostile> bytes_that_are_no_text() {
         row("a document of nothing", "1:1", "empty-file", "---\n"),
         row("a text", "1:1", "wrong-type", "Dear Sir or Madam\n"),
         row("a list", "1:1", "wrong-type", "- a\n- b\n"),
-        row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
+        row("a picture", "", "not-text", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
         row("a program", "1:1", "control-character", "\x7F"s + "ELF\2\1\1\0"s),
         {"100 kB of noise", "1:1", "control-character", noise},
         row("NUL first", "1:1", "control-character", "\0title: x\n"s),

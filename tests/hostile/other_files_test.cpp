@@ -59,7 +59,7 @@ std::vector<Hostile> no_yaml(const std::string& nothing) {
     using namespace std::string_literals;
     return {
         row("nothing", "1:1", nothing, ""),
-        row("a picture", "1:1", "not-utf8", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
+        row("a picture", "", "not-text", "\x89PNG\r\n\x1A\n\0\0\0\rIHDR"s),
         row("NUL", "1:4", "control-character", "a: \0"s),
         row("a direction", "1:4", "control-character", "a: \u202Eb\n"),
         row("a tab", "2:1", "tab", "a:\n\tb: c\n"),
@@ -113,7 +113,7 @@ TEST_CASE("a hostile CSV is a clear error with its place, and no visit is record
                               "99999999999999999999", "\u0663", "one", "1 2"})
         counts.push_back(row(count, "2:23", "bad-count",
                              visit(fmt::format("K1,2027-05-20 08:05,x,{},,,,,", count))));
-    for (const char* level : {"-1", "101", "2/3", "nan", "1e1", "half"})
+    for (const char* level : {"-1", "101", "2/3", "nan", "1e1", "halve"})
         counts.push_back(row(level, "2:26", "bad-level",
                              visit(fmt::format("K1,2027-05-20 08:05,x,1,,{},,,", level))));
     CHECK(import_faults(counts) == "");

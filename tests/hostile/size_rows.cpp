@@ -87,7 +87,7 @@ std::vector<Hostile> too_much_of_everything() {
         {"a million stations", "", "file-too-large", [] { return many_stations(1'000'000); }},
         {"400,000 stations", "?", "too-many-values", [] { return many_stations(400'000); }},
         {"150,000 stations", "43:3", "too-many", [] { return many_stations(150'000); }},
-        {"50,000 stations with four faults each", "43:11", "missing-key",
+        {"50,000 stations with four faults each", "43:34", "unknown-key",
          [] { return wrong_stations(50'000); }},
         {"a million entries", "43:3", "too-many",
          [] { return stations(repeated("  - x\n", 1'000'000)); }},

@@ -45,7 +45,7 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
     }
     if (const std::string_view kind = kind_of_binary(text); !kind.empty()) {
         out.error("not-text", {source, 0, 0, 1}, fmt::format("this is {}, not a text file", kind),
-                  "give the job file, whose name usually ends in .yaml");
+                  "give a text file in its place; the name of a job usually ends in .yaml");
         return {};
     }
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";

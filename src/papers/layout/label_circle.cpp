@@ -214,7 +214,9 @@ double CircleArrangement::framed(Line& line, const Sizing& sizing, double top,
         line.number = std::max(sizing.number * line.size, words.number->minimum);
         number_width = in_mm(words.number->wordings.front().widest, line.number);
         line.number_baseline = top + pad + cap_depth(canvas_, line.number);
-        above += cap_depth(canvas_, line.number) + clear.number * em;
+        above +=
+            cap_depth(canvas_, line.number) + below_number(canvas_, *words.number, line.number,
+                                                           wording, line.size, clear.number * em);
     }
     const double least = std::max(wording.widest * em, number_width) + 2 * pad;
     int lines = 1;

@@ -31,6 +31,13 @@ double line_depth(const Canvas& canvas, double size) {
     return cap_depth(canvas, size) + canvas.faces.bold->descent() * size * mm_per_point;
 }
 
+double below_number(const Canvas& canvas, const SetPart& number, double number_size,
+                    const SetWording& words, double size, double usual) {
+    const double down = number.wordings.front().lines.front()->ink().below;
+    const double up = words.lines.front()->ink().above;
+    return std::max(usual, in_mm(down, number_size) + in_mm(up, size) - cap_depth(canvas, size));
+}
+
 const Step& step_of(const LabelWords& words, const Sizing& sizing) {
     const auto& steps = words.steps.at(static_cast<std::size_t>(sizing.run_on));
     return steps.at(std::min(static_cast<std::size_t>(sizing.step), steps.size() - 1));
@@ -62,7 +69,8 @@ void put_in_frame(Column::Block& block, const Canvas& canvas, const LabelWords& 
         block.measure.width - wide - apart >=
         std::max(block.words->wording.widest * em, clear.beside_least * block.measure.width);
     if (!block.number_beside) {
-        block.above += high + clear.number * em;
+        block.above += high + below_number(canvas, *words.number, block.number,
+                                           block.words->wording, block.size, clear.number * em);
         return;
     }
     for (double line = 0; line < high + number_gap * em; line += block.leading)

@@ -72,6 +72,11 @@ void add_band_texts(Drawn& drawn, const BandPlan& band, Point at);
 
 void add_pictograms(Drawn& drawn, safety::Pictogram which, Point at, double side);
 
+/// Clear space from the baseline of the number in the frame to the capitals of the words below it:
+/// the usual, or more where brackets reach down to accents that reach up.
+double below_number(const Canvas& canvas, const SetPart& number, double number_size,
+                    const SetWording& words, double size, double usual);
+
 /// Room for lines of type: from capitals to descenders.
 double line_depth(const Canvas& canvas, double size);
 double cap_depth(const Canvas& canvas, double size);
