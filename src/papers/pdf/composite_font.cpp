@@ -55,13 +55,16 @@ std::string glyphs_of_codes(const std::vector<CompositeFont::Letter>& letters) {
     return map;
 }
 
-HPDF_Array widths_of(HPDF_Doc document, const std::vector<CompositeFont::Letter>& letters) {
+HPDF_Array widths_of(HPDF_Doc document, const std::vector<CompositeFont::Letter>& letters,
+                     const Fault& fault) {
     HPDF_Array widths = HPDF_Array_New(document->mmgr);
+    fault.check("adding a font");
     HPDF_Array run = nullptr;
     for (std::size_t i = 0; i < letters.size(); ++i) {
         if (i == 0 || letters[i].code != letters[i - 1].code + 1) {
             HPDF_Array_AddNumber(widths, letters[i].code);
             run = HPDF_Array_New(document->mmgr);
+            fault.check("adding a font");
             HPDF_Array_Add(widths, run);
         }
         HPDF_Array_AddNumber(run, in_glyph_units(letters[i].advance));
@@ -100,6 +103,7 @@ void FontObject::describe(const CompositeFont& with, const std::string& name) {
     HPDF_Dict_AddName(about, "FontName", name.c_str());
     HPDF_Dict_AddNumber(about, "Flags", symbolic);
     HPDF_Array box = HPDF_Array_New(document_->mmgr);
+    fault_.check("adding a font");
     for (const double edge : with.box) HPDF_Array_AddNumber(box, in_glyph_units(edge));
     HPDF_Dict_Add(about, "FontBBox", box);
     HPDF_Dict_AddNumber(about, "ItalicAngle", 0);
@@ -118,6 +122,7 @@ void FontObject::fill(const CompositeFont& with) {
     HPDF_Dict_AddName(font_, "BaseFont", name.c_str());
     HPDF_Dict_AddName(font_, "Encoding", "Identity-H");
     HPDF_Array descendants = HPDF_Array_New(document_->mmgr);
+    fault_.check("adding a font");
     HPDF_Array_Add(descendants, letters_);
     HPDF_Dict_Add(font_, "DescendantFonts", descendants);
     add_stream(font_, "ToUnicode", to_unicode(with.letters));
@@ -126,11 +131,12 @@ void FontObject::fill(const CompositeFont& with) {
     HPDF_Dict_AddName(letters_, "Subtype", "CIDFontType2");
     HPDF_Dict_AddName(letters_, "BaseFont", name.c_str());
     HPDF_Dict system = HPDF_Dict_New(document_->mmgr);
+    fault_.check("adding a font");
     HPDF_Dict_Add(letters_, "CIDSystemInfo", system);
     HPDF_Dict_Add(system, "Registry", HPDF_String_New(document_->mmgr, "Adobe", nullptr));
     HPDF_Dict_Add(system, "Ordering", HPDF_String_New(document_->mmgr, "Identity", nullptr));
     HPDF_Dict_AddNumber(system, "Supplement", 0);
-    HPDF_Dict_Add(letters_, "W", widths_of(document_, with.letters));
+    HPDF_Dict_Add(letters_, "W", widths_of(document_, with.letters, fault_));
     add_stream(letters_, "CIDToGIDMap", glyphs_of_codes(with.letters));
     describe(with, name);
     fault_.check("embedding a font");

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <lcms2.h>
 #include <memory>
+#include <new>
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFWriter.hh>
@@ -114,8 +115,9 @@ void describe(QPDF& file, const About& about) {
 }  // namespace
 
 std::string to_standard(const std::string& bytes, const Structure& structure, const About& about) {
+    QPDF file;
+    file.setSuppressWarnings(true);
     try {
-        QPDF file;
         file.processMemoryFile("paper", bytes.data(), bytes.size());
         structure.write(file, about.title);
         describe(file, about);
@@ -131,6 +133,10 @@ std::string to_standard(const std::string& bytes, const Structure& structure, co
         const auto written = writer.getBufferSharedPointer();
         return {reinterpret_cast<const char*>(written->getBuffer()), written->getSize()};
     } catch (const QPDFExc& fault) {
+        // Where memory runs out while it reads, it takes the file for a damaged one.
+        for (const QPDFExc& warning : file.getWarnings())
+            if (std::string_view(warning.what()).find("bad_alloc") != std::string_view::npos)
+                throw std::bad_alloc();
         throw PdfError(std::string("libqpdf: ") + fault.what());
     }
 }

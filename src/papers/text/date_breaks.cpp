@@ -15,6 +15,7 @@ using Names = std::set<std::string, std::less<>>;
 
 /// "March", "Mar": as they stand in a date and by themselves, without a full stop.
 Names months_of(const std::string& language) {
+    require_memory();
     UErrorCode status = U_ZERO_ERROR;
     const icu::DateFormatSymbols symbols(icu::Locale(language.c_str()), status);
     require(status, "reading the names of months");

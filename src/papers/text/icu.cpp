@@ -1,5 +1,6 @@
 #include "papers/text/icu.hpp"
 
+#include <cstdlib>
 #include <new>
 #include <stdexcept>
 #include <string_view>
@@ -23,6 +24,13 @@ void require(UErrorCode status, std::string_view doing) {
     if (U_FAILURE(status)) {
         throw std::runtime_error("ICU: " + std::string(doing) + ": " + u_errorName(status));
     }
+}
+
+void require_memory() {
+    constexpr std::size_t enough = 100'000;  // below what malloc gives back to the system at once
+    void* volatile block = std::malloc(enough);
+    if (block == nullptr) throw std::bad_alloc();
+    std::free(block);
 }
 
 icu::Locale locale_for(const std::string& language, const std::string& region) {
