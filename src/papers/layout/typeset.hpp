@@ -17,6 +17,9 @@ namespace gallipot::layout {
 
 enum class Alignment { left, centre, right };
 
+/// A hyphen that only a line's end shows is a soft one to who reads on, and looks alike.
+inline constexpr std::string_view line_end_hyphen = "\u00AD";
+
 /// How a text is set. Sizes in points.
 struct Type {
     double size = 10;
