@@ -123,7 +123,7 @@ class Browser:
         self.until(lambda: self.all("html")[0].path != before, "a new page")
 
     def until(self, there, what):
-        for _ in range(200):
+        for _ in range(600):
             try:
                 if there():
                     return
