@@ -90,7 +90,7 @@ void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::J
             if (places.count(letter) > 0) continue;
             const diag::Place place = places[letter] = text.find(diag::utf8(letter));
             if (place.line == 0) continue;
-            // Once for all letters of a script in one text, where a font is to be had.
+            // With a package to install: once for all letters of a script in one text.
             if (overflow.package.empty())
                 out.error(
                     "no-letter", place,
