@@ -7,7 +7,7 @@ namespace gallipot::web {
 
 enum class Reports { unread, all };
 
-/// What neighbours reported, what nobody has looked at yet first; empty where there is nothing.
+/// The reports of neighbours, the unread ones first; empty where there are none.
 Html reports_list(const Page& page, Reports which);
 
 /// A button that sends one thing to an address below the overview.
