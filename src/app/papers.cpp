@@ -12,6 +12,7 @@
 #include "papers/document/caretaker_sheet.hpp"
 #include "papers/document/household_pictures.hpp"
 #include "papers/document/household_sheet.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/pack_cover.hpp"
 #include "papers/document/placement_plan.hpp"
@@ -194,8 +195,10 @@ class Maker {
             if (in_pack && wanted("pack")) {
                 const std::string file = "pack-" + words->language() + ".pdf";
                 if (papers_.packs.empty() || papers_.packs.back().file != file)
-                    papers_.packs.push_back(
-                        {file, job_.title->in(words->tag()) + ": " + (*words)("paper.pack"), {}});
+                    papers_.packs.push_back({file,
+                                             document::headed(*words, job_.title->in(words->tag()),
+                                                              (*words)("paper.pack")),
+                                             {}});
                 papers_.packs.back().chapters.push_back(papers_.all.size());
             }
             papers_.all.push_back(
@@ -239,8 +242,8 @@ class Maker {
 
     [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
         document::Document document;
-        document.title =
-            job_.title->in(sheet.words->tag()) + ": " + (*sheet.words)("paper." + sheet.name);
+        document.title = document::headed(*sheet.words, job_.title->in(sheet.words->tag()),
+                                          (*sheet.words)("paper." + sheet.name));
         document.author = job_.by ? (*job_.by)->in(sheet.words->tag()) : "";
         document.language = sheet.words->tag();
         document.sheets = sheet.make();
@@ -346,7 +349,7 @@ std::string household_page(const Session& session, const text::Catalog& words,
     const job::Job& job = *session.job;
     return html::sheet_page(
         document::household_sheet(job, session.plan, session.who, words),
-        {job.title->in(words.tag()) + ": " + words("paper.household"), words.tag(),
+        {document::headed(words, job.title->in(words.tag()), words("paper.household")), words.tag(),
          web_file(session.data, "sheet.css"), numbers_on_papers(session), faces});
 }
 

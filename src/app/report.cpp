@@ -5,6 +5,7 @@
 #include "app/overflows.hpp"
 #include "app/visit_log.hpp"
 #include "base/system/error.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/overflow.hpp"
 #include "papers/pdf/writer.hpp"
@@ -35,7 +36,7 @@ std::string report_pdf(Session& session, const Evidence& evidence, const text::C
                        const fonts::Faces& faces) {
     const job::Job& job = *session.job;
     document::Document document;
-    document.title = job.title->in(words.tag()) + ": " + words("paper.report");
+    document.title = document::headed(words, job.title->in(words.tag()), words("paper.report"));
     document.author = job.by ? (*job.by)->in(words.tag()) : "";
     document.language = words.tag();
     document.sheets = document::report_sheets(plot_source(job, evidence, words), session.plan,

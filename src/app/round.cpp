@@ -8,6 +8,7 @@
 #include "app/overflows.hpp"
 #include "app/station_choice.hpp"
 #include "domain/plan/planner.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/mixing_card.hpp"
 #include "papers/document/round_sheet.hpp"
 #include "papers/layout/flow.hpp"
@@ -195,7 +196,8 @@ Papers round_papers(NextRound& round, const Session& session, const Evidence& ev
     const auto lay_out = [&](const std::string& file, const std::string& name,
                              const text::Catalog& words, std::vector<document::Sheet> sheets) {
         document::Document document;
-        document.title = session.job->title->in(words.tag()) + ": " + words("paper." + name);
+        document.title =
+            document::headed(words, session.job->title->in(words.tag()), words("paper." + name));
         document.language = words.tag();
         document.sheets = std::move(sheets);
         const auto style =

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "papers/document/joins.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/counting.hpp"
 #include "web/form_context.hpp"
@@ -140,7 +141,8 @@ Html trouble_box(const Page& page, const FormErrors& errors) {
         for (const Fault& fault : errors.faults)
             list += element("li", {element("a", {{"href", "#" + fault.field}},
                                            {page.words("web.form." + fault.field)}),
-                                   ": ", page.words(fault.key, fault.arguments)});
+                                   document::mark(page.words, document::Join::colon),
+                                   page.words(fault.key, fault.arguments)});
         content += element("ul", {list});
     }
     if (errors.before)

@@ -5,6 +5,7 @@
 #include "base/diag/utf8.hpp"
 #include "domain/plan/rooms.hpp"
 #include "domain/plan/walk.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/verdict_words.hpp"
 #include "tracking/keys/link.hpp"
 #include "tracking/log/fields.hpp"
@@ -95,9 +96,9 @@ Html station_item(const Page& page, const Row& row, const std::string& to_do) {
     if (row.report().retired)
         due = element("span", {{"class", "due"}}, {words("web.facts.taken_up")});
     else if (row.report().due)
-        due =
-            element("span", {{"class", row.overdue() ? "overdue" : "due"}},
-                    {words("web.facts.due") + ": " + due_text(page, *row.report().due, row.place)});
+        due = element("span", {{"class", row.overdue() ? "overdue" : "due"}},
+                      {document::headed(words, words("web.facts.due"),
+                                        due_text(page, *row.report().due, row.place))});
     Html flags;
     if (row.flagged()) flags = element("p", {{"class", "flags"}}, {flags_text(page, row)});
     const std::string place = row.spot.empty() ? row.room : row.spot;

@@ -5,6 +5,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/system/error.hpp"
 #include "domain/safety/first_aid.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/words.hpp"
 #include "tracking/keys/link.hpp"
 #include "tracking/log/fields.hpp"
@@ -57,11 +58,15 @@ Html contents_line(const Page& page, const std::string& what, const std::string&
                    const plan::Contents& contents, bool mixed) {
     const auto& words = page.words;
     return element(
-        "p", {element("b", {what}), ": ", text, "; ",
-              words("contents.equivalent", {{"acid", words.mass(contents.boric_acid_equivalent)},
-                                            {"boron", words.mass(contents.boron)},
-                                            {"mass", words.mass(contents.mass)}}),
-              ".", mixed ? Html(" " + words("held.mixed")) : Html()});
+        "p", {element("b", {what}), document::mark(words, document::Join::colon),
+              document::sentence(
+                  words, document::joined(
+                             words, document::Join::semicolon,
+                             {text, words("contents.equivalent",
+                                          {{"acid", words.mass(contents.boric_acid_equivalent)},
+                                           {"boron", words.mass(contents.boron)},
+                                           {"mass", words.mass(contents.mass)}})})),
+              mixed ? Html(" " + words("held.mixed")) : Html()});
 }
 
 Html contents(const Page& page, const Place& place) {
@@ -141,6 +146,7 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
     Html eyes;
     for (const std::string& key : aid.eyes) eyes += element("li", {words.rich(key, arguments)});
     Html numbers;
+    const std::string comma = document::mark(words, document::Join::comma);
     if (!who.phone.empty())
         numbers += element(
             "li", {call_link(who.phone, text::unbroken(who.phone)), " ", who.name.in(words.tag()),
@@ -151,13 +157,13 @@ Html first_aid(const Page& page, const std::optional<Place>& place) {
     if (!who.vet_phone.empty())
         numbers += element(
             "li", {call_link(who.vet_phone, text::unbroken(who.vet_phone)), " ",
-                   who.vet_name.empty() ? Html() : Html(who.vet_name.in(words.tag()) + ", "),
+                   who.vet_name.empty() ? Html() : Html(who.vet_name.in(words.tag()) + comma),
                    words("web.aid.vet")});
     if (const auto& contact = page.context.job.help.contact)
         numbers +=
             element("li", {call_link(*contact->phone, text::unbroken(*contact->phone)), " ",
                            in_its_language(page, *contact->name, contact->name->in(words.tag())),
-                           ", ", words("web.aid.contact")});
+                           comma, words("web.aid.contact")});
     return element(
         "section", {{"id", "first-aid"}, {"aria-labelledby", "first-aid-heading"}},
         {element("h2", {{"id", "first-aid-heading"}}, {words("sheet.swallowed.heading")}),

@@ -3,6 +3,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "domain/plan/walk.hpp"
+#include "papers/document/joins.hpp"
 #include "tracking/log/fields.hpp"
 #include "web/counting.hpp"
 #include "web/floor_map.hpp"
@@ -54,8 +55,8 @@ Html row_trouble(const Page& page, const RoundRow& row, const Place& place) {
     if (row.errors.faults.empty()) return {};
     Html lines;
     for (const Fault& fault : row.errors.faults)
-        lines += element("li", {page.words("web.form." + fault.field), ": ",
-                                page.words(fault.key, fault.arguments)});
+        lines += element("li", {document::headed(page.words, page.words("web.form." + fault.field),
+                                                 page.words(fault.key, fault.arguments))});
     Html html = element("div", {{"class", "trouble"}}, {element("ul", {lines})});
     if (row.errors.before)
         html += visit_facts(page, row.errors.before->visit) +

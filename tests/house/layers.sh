@@ -2,6 +2,7 @@
 # The house's rules that a script can see:
 #   one way: a layer (base/units, cli) includes only layers that stand before it in src/CMakeLists.txt;
 #   one owner: a library's header is included in the folder that owns it and nowhere else;
+#   no marks of one language between words: ": ", "; ", ", " come from the catalogs;
 #   own header first: the first #include of x.cpp is x.hpp, so that each header stands alone.
 set -u
 top=${1:?the project folder}
@@ -57,6 +58,13 @@ while read -r source; do
   first=$(grep -m1 '#include' "$source")
   [ "$first" = "#include \"${header#./}\"" ] || fault "$source: its first include is not its own header"
 done < <(find . -name '*.cpp')
+
+# What is read is put together with the marks of its language (papers/document/joins.hpp). Not read:
+# a header's commas, and the note that a log keeps of what was typed.
+while read -r line; do
+  fault "$line: say it by a join of the catalogs"
+done < <(grep -nrE '(^|[ (+:?])"[:;,] "([ ;,)+]|$)' papers/document papers/html papers/calendar web --include='*.cpp' |
+         grep -vE '^web/(app|visit_form)\.cpp:')
 
 [ "$faults" -eq 0 ] && echo "layers: $n, all one way"
 exit $((faults > 0))

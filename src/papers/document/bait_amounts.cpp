@@ -6,6 +6,7 @@
 #include <string>
 
 #include "domain/plan/placements.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -36,7 +37,7 @@ class Amounts {
         std::vector<Block> blocks;
         blocks.emplace_back(std::move(table_));
         blocks.emplace_back(
-            Paragraph{rich("source", {{"sources", fmt::format("{}", fmt::join(sources_, "; "))}}),
+            Paragraph{rich("source", {{"sources", joined(words_, Join::semicolon, sources_)}}),
                       Voice::small});
         return blocks;
     }

@@ -1,5 +1,6 @@
 #include "papers/document/building_words.hpp"
 
+#include "papers/document/joins.hpp"
 #include "papers/document/verdict_words.hpp"
 #include "papers/document/words.hpp"
 
@@ -81,7 +82,8 @@ std::string building_sentence(const job::Job& job, const analysis::Report& repor
     const auto add = [&](const char* key, Going how) {
         std::vector<std::string> pests;
         for (const PestReport& pest : report.pests)
-            if (going_against(report, pest) == how) pests.push_back(pest_name(job, pest.pest, words));
+            if (going_against(report, pest) == how)
+                pests.push_back(pest_name(job, pest.pest, words));
         if (!pests.empty())
             parts.push_back(words(std::string("building.") + key, {{"pests", words.list(pests)}}));
     };
@@ -90,9 +92,7 @@ std::string building_sentence(const job::Job& job, const analysis::Report& repor
     add("partly", Going::partly);
     add("good", Going::well);
     if (parts.empty()) return {};
-    std::string text;
-    for (const std::string& part : parts) text += (text.empty() ? "" : "; ") + part;
-    return words("building.head", {{"parts", text}});
+    return words("building.head", {{"parts", joined(words, Join::semicolon, parts)}});
 }
 
 std::string call_sentence(const analysis::Report& report, const Catalog& words) {

@@ -192,6 +192,7 @@ struct FloorDrawing {
     std::vector<Point> walk;    ///< drawn as one line, under everything else; may be empty
     std::vector<Scale> scales;  ///< the largest drawing first
     StyledText no_room;         ///< stands before the names that found no room on the drawing
+    std::string comma = ", ";   ///< between those names
     double highest = 0;         ///< mm: no higher than that; 0: the style's
     bool states_scale = true;   ///< else it is a sketch, as large as it goes
     std::string alternative{};  ///< what it shows, for who does not see it

@@ -6,6 +6,8 @@
 
 #include "domain/plan/rooms.hpp"
 #include "domain/plan/walk.hpp"
+#include "papers/document/joins.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -81,6 +83,7 @@ FloorDrawing floor_drawing(const job::Job& job, const std::string& floor, const 
             {words("placement.start"), Mark::cross, point(**job.floor_plan->start)});
     drawing.scales = scales(words);
     drawing.no_room = words.rich("placement.no_room");
+    drawing.comma = mark(words, Join::comma);
     drawing.alternative = in_words(drawing, words);
     return drawing;
 }

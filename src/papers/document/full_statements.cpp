@@ -5,6 +5,7 @@
 #include <string>
 
 #include "domain/safety/precautions.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/runs.hpp"
 
@@ -50,9 +51,8 @@ std::vector<Alike> groups_of(const job::Job& job, const std::vector<const plan::
 void say(StyledText& text, const safety::Hazard& hazard, const std::string& code,
          const Catalog& words) {
     const bool is_hazard = holds(hazard.hazard_codes, code);
-    std::string sentence = words((is_hazard ? "hazard." : "precaution.") + code);
-    if (!sentence.ends_with('.')) sentence += '.';
-    add_sentence(text, regular(std::move(sentence)));
+    add_sentence(text,
+                 regular(sentence(words, words((is_hazard ? "hazard." : "precaution.") + code))));
     if (const auto published = safety::published_code(code); !published.empty())
         add_sentence(text, regular("(" + std::string(published) + ")"));
 }
@@ -67,9 +67,9 @@ Paragraph paragraph(const std::vector<Alike>& groups, const Catalog& words) {
         const auto codes = codes_of(*group.hazard);
         std::erase_if(shared, [&](const std::string& code) { return !holds(codes, code); });
     }
-    StyledText text = bold(words.list(titles) + ":");
+    StyledText text = bold(headed(words, words.list(titles)));
     if (const auto word = signal_word(first.signal_word, words); !word.empty())
-        add_sentence(text, bold(word + "."));
+        add_sentence(text, bold(sentence(words, word)));
     for (const std::string& code : shared) say(text, first, code, words);
     for (const Alike& group : groups) {
         auto own = codes_of(*group.hazard);

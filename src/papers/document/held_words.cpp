@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "papers/document/joins.hpp"
 #include "papers/document/words.hpp"
 
 namespace gallipot::document {
@@ -27,9 +28,7 @@ std::string contents_text(const job::Job& job, const plan::Mix& mix, const recip
                 : words("contents.with_mass",
                         {{"name", name}, {"mass", words.mass(contents.ingredients[i].second)}}));
     }
-    std::string text;
-    for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
-    return text;
+    return joined(words, Join::comma, parts);
 }
 
 Held held_by(const analysis::ContainerState& container, const job::Job& job,

@@ -9,6 +9,7 @@
 #include "domain/plan/walk.hpp"
 #include "papers/document/household_facts.hpp"
 #include "papers/document/household_where.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -38,8 +39,8 @@ class HouseholdPictures {
         sheet.front = blocks.size();
         for (Block& block : where()) blocks.emplace_back(std::move(block));
         if (const auto& contact = job_.help.contact)
-            blocks.emplace_back(Paragraph{
-                bold(contact->name->in(words_.tag()) + ": " + text::unbroken(*contact->phone))});
+            blocks.emplace_back(Paragraph{bold(
+                headed(words_, contact->name->in(words_.tag()), text::unbroken(*contact->phone)))});
         sheet.footer_left = words_.rich("sheet.footer");
         sheet.footer_right = words_.rich("sheet.made", {{"made", *job_.prepared}});
         sheet.sizes = {14, 13, 12, 11, 10, 9.5};
@@ -103,19 +104,20 @@ class HouseholdPictures {
                     std::string name = plan::whereabouts(job_, *station, words.tag()).room;
                     const std::string floor = plan::floor_of(job_, *station);
                     if (several && !floor.empty())
-                        name = plan::floor_in(job_, floor, words.tag()) + ", " + name;
+                        name = document::joined(words, Join::comma,
+                                                {plan::floor_in(job_, floor, words.tag()), name});
                     return name;
                 },
                 " · ");
             const std::string ids = numbers_of(*plan_.station(*station->id), words_);
             if (!all.empty() && all.back().room == room)
-                all.back().ids += ", " + ids;
+                all.back().ids += mark(words_, Join::comma) + ids;
             else
                 all.push_back({room, ids});
         }
         std::vector<StyledText> lines;
         for (const Line& line : all) {
-            lines.push_back(regular(line.room + ":"));
+            lines.push_back(regular(headed(words_, line.room)));
             add_sentence(lines.back(), bold(line.ids));
         }
         return bullets(std::move(lines));

@@ -8,6 +8,7 @@
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/full_statements.hpp"
 #include "papers/document/household_facts.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -245,7 +246,7 @@ class HouseholdSheet {
     [[nodiscard]] Checklist other() const {
         std::vector<StyledText> lines;
         const auto say = [&](const std::string& what, const std::vector<std::string>& keys) {
-            lines.push_back(bold(words_("sheet.other." + what) + ":"));
+            lines.push_back(bold(headed(words_, words_("sheet.other." + what))));
             for (const std::string& key : keys)
                 add_sentence(lines.back(), words_.rich(key, numbers()));
         };

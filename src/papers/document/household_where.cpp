@@ -9,6 +9,7 @@
 #include "domain/plan/rooms.hpp"
 #include "domain/plan/walk.hpp"
 #include "papers/document/floor_drawing.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
 
@@ -27,17 +28,18 @@ Checklist rooms(const Stations& stations, const job::Job& job, const plan::Plan&
     for (const job::Station* station : stations) {
         const plan::Station& planned = *plan.station(*station->id);
         const auto [room, place] = plan::whereabouts(job, *station, words.tag());
-        if (lines.empty() || room != room_before) {
-            lines.push_back(bold(room + ":"));
-        } else {
-            lines.back().push_back({";", false});
-        }
-        room_before = room;
         const std::string ids = numbers_of(planned, words);
         const char* key = station->sprayed() ? "sheet.where.sprayed"
                           : place.empty()    ? "sheet.where.number_alone"
                                              : "sheet.where.place";
-        add_sentence(lines.back(), words.rich(key, {{"place", place}, {"numbers", ids}}));
+        StyledText where = words.rich(key, {{"place", place}, {"numbers", ids}});
+        if (lines.empty() || room != room_before) {
+            lines.push_back(bold(headed(words, room)));
+            add_sentence(lines.back(), std::move(where));
+        } else {
+            add_joined(lines.back(), words, Join::semicolon, std::move(where));
+        }
+        room_before = room;
     }
     return bullets(std::move(lines));
 }
@@ -97,7 +99,7 @@ std::string numbers_of(const plan::Station& planned, const Catalog& words) {
     const auto& ids = planned.container_ids;
     if (ids.empty()) return planned.id;
     if (ids.size() == 1) return ids.front();
-    if (ids.size() == 2) return text::unbroken(ids[0] + ", " + ids[1]);
+    if (ids.size() == 2) return text::unbroken(joined(words, Join::comma, ids));
     return words("sheet.where.numbers", {{"first", ids.front()}, {"last", ids.back()}});
 }
 
@@ -186,7 +188,7 @@ Table contents_by_number(const job::Job& job, const plan::Plan& plan, const Cata
         StyledText until =
             regular(planned.replace_by ? near_day(*planned.replace_by, *job.prepared, words) : "–");
         if (station->sprayed()) until = words.rich("sheet.where.stays");
-        Cell cell{bold(job.mix(**station->mix)->title->in(words.tag()) + ":"), {}};
+        Cell cell{bold(headed(words, job.mix(**station->mix)->title->in(words.tag()))), {}};
         if (planned.per_container) {
             const plan::Contents& in_one = *planned.per_container;
             const std::string list = contents(job, *plan.mix(**station->mix), in_one, words);
@@ -213,9 +215,9 @@ Table contents_by_number(const job::Job& job, const plan::Plan& plan, const Cata
         rows.push_back({{numbers_of(planned, words)}, std::move(cell), {std::move(until), {}}});
     }
     for (Row& row : rows) {
-        std::string numbers;
-        for (const std::string& each : row.numbers) numbers += (numbers.empty() ? "" : ", ") + each;
-        table.rows.push_back({{bold(numbers), {}}, std::move(row.contents), std::move(row.until)});
+        std::string numbers = joined(words, Join::comma, row.numbers);
+        table.rows.push_back(
+            {{bold(std::move(numbers)), {}}, std::move(row.contents), std::move(row.until)});
     }
     return table;
 }

@@ -6,6 +6,7 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "papers/document/joins.hpp"
 #include "papers/document/label_languages.hpp"
 #include "papers/document/label_writer.hpp"
 #include "papers/document/words.hpp"
@@ -153,7 +154,7 @@ bool LabelMaker::two_languages() const {
 Labels LabelMaker::operator()(std::span<const LabelChoice> which) const {
     const auto& words = impl_->main().words();
     Labels made;
-    made.title = impl_->job.title->in(words.tag()) + ": " + words("paper.labels");
+    made.title = headed(words, impl_->job.title->in(words.tag()), words("paper.labels"));
     made.author = impl_->job.by ? (*impl_->job.by)->in(words.tag()) : "";
     made.language = words.tag();
     made.labels.reserve(which.size());

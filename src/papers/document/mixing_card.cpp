@@ -5,6 +5,7 @@
 
 #include "domain/safety/classify.hpp"
 #include "papers/document/container_drawings.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/measure_words.hpp"
 #include "papers/document/mixing_steps.hpp"
 #include "papers/document/notices.hpp"
@@ -308,7 +309,7 @@ Sheet mixing_card(const job::Job& job, const plan::Plan& plan, const plan::Mix& 
     if (auto banner = not_asked(job, words)) blocks.emplace_back(std::move(*banner));
     Banner banner;
     if (const auto word = signal_word(mix.hazard.signal_word, words); !word.empty())
-        banner.left = bold(word + ".");
+        banner.left = bold(sentence(words, word));
     add_sentence(banner.left, words.rich("card.banner"));
     banner.right = call(who, words);
     blocks.emplace_back(std::move(banner));

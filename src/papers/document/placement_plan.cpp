@@ -7,6 +7,7 @@
 #include "domain/plan/walk.hpp"
 #include "papers/document/bait_amounts.hpp"
 #include "papers/document/floor_drawing.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
@@ -147,9 +148,9 @@ class PlacementPlan {
     [[nodiscard]] std::vector<Cell> row(std::size_t number, const job::Station& station,
                                         const plan::Station& planned) const {
         Cell box{bold(std::to_string(number)), {}, true};
-        StyledText place = bold(words_.capital(station.where(words_.tag())) + ":");
+        StyledText place = bold(headed(words_, words_.capital(station.where(words_.tag()))));
         add_sentence(place, what(station, planned));
-        place.push_back({".", false});
+        end_sentence(place, words_);
         add_sentence(place, checks(station));
         return {std::move(box), {bold(*station.id), {}}, {std::move(place), {}}, {}, {}};
     }
@@ -168,19 +169,19 @@ class PlacementPlan {
     [[nodiscard]] StyledText what(const job::Station& station, const plan::Station& planned) const {
         if (station.control) return words_.rich("placement.set.control");
         const job::Mix* mix = job_.mix(**station.mix);
-        StyledText text = regular(mix->title->in(words_.tag()) + ",");
+        StyledText amount;
         if (station.sprayed()) {
-            add_sentence(text,
-                         words_.rich("placement.set.spray",
-                                     {{"area", words_.area(**station.area, station.area_unit)},
-                                      {"coats", std::int64_t{station.coats}}}));
-            return text;
+            amount = words_.rich("placement.set.spray",
+                                 {{"area", words_.area(**station.area, station.area_unit)},
+                                  {"coats", std::int64_t{station.coats}}});
+        } else {
+            const job::Container* container = job_.container(**station.container);
+            amount = words_.rich("card.fills",
+                                 {{"n", std::int64_t{planned.containers}},
+                                  {"fill", words_.volume(*container->fill, container->fill_unit)}});
         }
-        const job::Container* container = job_.container(**station.container);
-        add_sentence(
-            text, words_.rich("card.fills",
-                              {{"n", std::int64_t{planned.containers}},
-                               {"fill", words_.volume(*container->fill, container->fill_unit)}}));
+        StyledText text = regular(mix->title->in(words_.tag()));
+        add_joined(text, words_, Join::comma, std::move(amount));
         return text;
     }
 

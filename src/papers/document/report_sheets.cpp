@@ -6,6 +6,7 @@
 
 #include "domain/plan/rooms.hpp"
 #include "papers/document/building_words.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/notices.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/report_tables.hpp"
@@ -104,8 +105,9 @@ class ReportSheet {
 
     void summary() {
         for (const auto& [pest, verdict, evidence, except] : pest_lines(job_, report_, words_)) {
-            blocks_.emplace_back(Paragraph{
-                bold((report_.pests.size() > 1 ? pest + ": " : "") + verdict), Voice::large});
+            blocks_.emplace_back(
+                Paragraph{bold(report_.pests.size() > 1 ? headed(words_, pest, verdict) : verdict),
+                          Voice::large});
             StyledText more = bold(except);
             add_sentence(more, regular(evidence));
             if (!more.empty()) blocks_.emplace_back(Paragraph{std::move(more)});

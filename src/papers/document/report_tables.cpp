@@ -4,6 +4,7 @@
 #include <map>
 
 #include "papers/document/bait_strength.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/station_history.hpp"
 #include "papers/document/verdict_words.hpp"
@@ -227,10 +228,7 @@ class Figures {
         for (const analysis::Flag flag : station.flags)
             if (flag != analysis::Flag::rebound && flag != analysis::Flag::stalled)
                 flags.push_back(flag_name(flag, words_));
-        if (!flags.empty()) {
-            how.push_back({"; ", false});
-            for (text::Run& run : bold(words_.list(flags))) how.push_back(std::move(run));
-        }
+        if (!flags.empty()) add_joined(how, words_, Join::semicolon, bold(words_.list(flags)));
         row.push_back({{}, std::move(how)});
     }
 

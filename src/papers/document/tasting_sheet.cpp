@@ -4,6 +4,7 @@
 #include <array>
 
 #include "domain/reference/substances.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "papers/document/words.hpp"
@@ -65,7 +66,7 @@ Table counts(const Catalog& words, int places) {
     table.columns = {{words.rich("tasting.column.spot"), Align::left, 3}};
     for (int place = 1; place <= places; ++place) {
         for (const char* when : {"first", "second", "third"}) {
-            StyledText heading = regular(std::to_string(place) + ":");
+            StyledText heading = regular(headed(words, std::to_string(place)));
             add_sentence(heading, words.rich(std::string("tasting.column.") + when));
             table.columns.push_back({std::move(heading), Align::left, 1});
         }

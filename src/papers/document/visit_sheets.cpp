@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "domain/plan/rounds.hpp"
+#include "papers/document/joins.hpp"
 #include "papers/document/pest_advice.hpp"
 #include "papers/document/runs.hpp"
 #include "tracking/visit/visit.hpp"
@@ -137,7 +138,8 @@ class VisitSheets {
             StyledText line;
             for (StyledText& sentence : advice_on(*pest, reference::Topic::count, job_, words_)) {
                 if (std::ranges::find(shared, sentence) != shared.end()) continue;
-                if (line.empty()) line = bold(words_.capital(pest_name(*pest, words_)) + ":");
+                if (line.empty())
+                    line = bold(headed(words_, words_.capital(pest_name(*pest, words_))));
                 add_sentence(line, std::move(sentence));
             }
             if (!line.empty()) lines.push_back(std::move(line));

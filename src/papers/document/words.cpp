@@ -9,6 +9,7 @@
 #include "domain/reference/pests.hpp"
 #include "domain/reference/pests/fold_case.hpp"
 #include "domain/reference/substances.hpp"
+#include "papers/document/joins.hpp"
 
 namespace gallipot::document {
 
@@ -103,19 +104,19 @@ std::string pest_bait_name(const job::Job& job, const std::string& against,
 
 std::string contents(const job::Job& job, const plan::Mix& mix, const plan::Contents& contents,
                      const text::Catalog& words) {
-    std::string text;
+    std::vector<std::string> parts;
     for (const auto& [named, mass] : contents.ingredients) {
         const std::string& name = named;  // clang 14 lets no lambda use one of a structured binding
         const auto at = std::find_if(mix.ingredients.begin(), mix.ingredients.end(),
                                      [&](const auto& i) { return i.name == name; });
         if (at == mix.ingredients.end()) throw std::logic_error("no ingredient '" + name + "'");
         const std::string called = ingredient_name(job, *at, words);
-        if (!text.empty()) text += ", ";
-        text += at->substance == "water"
-                    ? called
-                    : words("contents.with_mass", {{"name", called}, {"mass", words.mass(mass)}});
+        parts.push_back(
+            at->substance == "water"
+                ? called
+                : words("contents.with_mass", {{"name", called}, {"mass", words.mass(mass)}}));
     }
-    return text;
+    return joined(words, Join::comma, parts);
 }
 
 int Recipe::count() const {

@@ -107,7 +107,7 @@ class Page {
     Html operator()(const document::PlotKey& key) {
         std::string words;
         for (const auto& entry : key.entries)
-            words += (words.empty() ? "" : "; ") + text::plain(entry.text);
+            words += (words.empty() ? "" : " · ") + text::plain(entry.text);
         return figure(key, words);
     }
     Html operator()(const document::Signs& signs) {

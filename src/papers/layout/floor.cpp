@@ -314,7 +314,7 @@ class FloorSetter {
     [[nodiscard]] LineBox list(const char* what, text::StyledText line,
                                const std::vector<std::string>& names) const {
         if (!line.empty()) line.push_back({" ", false});
-        line.push_back({fmt::format("{}", fmt::join(names, ", ")), true});
+        line.push_back({fmt::format("{}", fmt::join(names, floor_.comma)), true});
         LineBox line_box;
         line_box.name = fmt::format("{}, {}", name_, what);
         const TextLayout setting = context_.set(line, style_.width(), style_.small, line_box.name);
