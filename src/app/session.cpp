@@ -16,10 +16,10 @@
 #include "base/system/guard.hpp"
 #include "base/system/parallel.hpp"
 #include "domain/job/accept.hpp"
-#include "domain/job/language.hpp"
 #include "domain/job/on_day.hpp"
 #include "domain/job/reader.hpp"
 #include "domain/plan/planner.hpp"
+#include "papers/text/tags.hpp"
 #include "tracking/log/log.hpp"
 #include "tracking/log/zone.hpp"
 
@@ -47,7 +47,8 @@ void check_languages(Session& session) {
     const std::set<std::string> there = languages_there(session.data);
     for (const auto& language : session.job->languages) {
         // "de-AT" is written in the words of "de".
-        if (there.count(std::string(job::primary_language(*language))) != 0) continue;
+        const auto is_there = [&](const std::string& name) { return there.contains(name); };
+        if (!text::catalog_for(*language, is_there).empty()) continue;
         session.found.error(
             "unknown-language", language.place,
             fmt::format("there are no texts in the language '{}'", *language),

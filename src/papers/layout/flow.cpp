@@ -6,7 +6,9 @@
 #include <utility>
 
 #include "papers/layout/blocks.hpp"
+#include "papers/layout/mirror.hpp"
 #include "papers/layout/paginate.hpp"
+#include "papers/text/direction.hpp"
 
 namespace gallipot::layout {
 
@@ -183,18 +185,18 @@ class SheetSetter {
         const double right_end =
             style_.width() - (page_words.empty() ? 0 : page_width + style_.gutter);
         const double left_end = right_end - (right_words.empty() ? 0 : right_width + style_.gutter);
-        int lines = 0;
+        double height = 0;
         const auto put = [&](const MeasuredText& words, double left, double measure,
                              const Type& set_in) {
             const TextLayout setting = set(words, measure, set_in, line_box.name);
             add(line_box, setting, {left, style_.footer_rule_gap}, context_);
-            lines = std::max(lines, setting.lines);
+            height = std::max(height, setting.lines * setting.leading);
         };
         put(left_words, 0, left_end, type);
         put(right_words, right_end - right_width, right_width, right_type);
         put(page_words, style_.width() - page_width, page_width, right_type);
         line_box.items.push_back(level_line(0, style_.width(), 0, style_.hairline, quiet));
-        line_box.height = style_.footer_rule_gap + lines * type.leading * mm_per_point;
+        line_box.height = style_.footer_rule_gap + height;
         return line_box;
     }
 
@@ -375,16 +377,13 @@ std::optional<LaidSheet> lay_together(const document::Sheet& first, std::size_t 
     return {};
 }
 
-}  // namespace
-
-Paper lay_out(const document::Document& document, const PageStyle& style,
-              const fonts::Faces& faces) {
+Paper lay_all(const document::Document& document, const PageStyle& style,
+              const fonts::Faces& faces, WordStore& store) {
     Paper paper;
     paper.title = document.title;
     paper.author = document.author;
     paper.language = document.language;
     std::vector<Overflow> overflows;
-    WordStore store(faces);
     for (std::size_t i = 0; i < document.sheets.size(); ++i) {
         const document::Sheet& sheet = document.sheets[i];
         LaidSheet laid = lay_sheet(sheet, style, faces, document.language, store);
@@ -408,6 +407,20 @@ Paper lay_out(const document::Document& document, const PageStyle& style,
         overflows.insert(overflows.end(), laid.overflows.begin(), laid.overflows.end());
     }
     if (!overflows.empty()) throw LayoutError(std::move(overflows));
+    return paper;
+}
+
+}  // namespace
+
+Paper lay_out(const document::Document& document, const PageStyle& style,
+              const fonts::Faces& faces) {
+    WordStore store(faces);
+    Paper paper = lay_all(document, style, faces, store);
+    // All lines alike in a script of high marks, not only those that have them.
+    if (const double leading = store.leading_of_most(); leading > 0)
+        paper = lay_all(document, with_leading(style, leading), faces, store);
+    if (text::runs_right_to_left(document.language))
+        for (Page& page : paper.pages) mirror(page);
     return paper;
 }
 

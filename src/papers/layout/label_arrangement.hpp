@@ -66,6 +66,7 @@ struct Drawn {
     std::vector<Colour> id_colours;
     std::vector<PlaceText> places;
     std::vector<Box> codes;  ///< of the symbol, without its quiet zone
+    bool right_to_left = false;  ///< it is turned round when all is drawn
 };
 
 /// What a label is laid out on.
@@ -76,6 +77,9 @@ struct Canvas {
     Box label;                 ///< the label, top left corner at 0, 0
     double clear = 0;          ///< mm that ink keeps from the label's edge
     double circumference = 0;  ///< mm, of the body a strip goes round; 0 when not known
+    /// Ems by which marks reach above and below what is usual.
+    fonts::Ink beyond{};
+    bool right_to_left = false;  ///< its language: what is at the left of others is at the right
 };
 
 /// Of one label.
@@ -85,6 +89,7 @@ struct Contents {
     std::vector<safety::Pictogram> pictograms;
     double band_minimum = 0;     ///< points, of the signal word
     double minimum_leading = 1;  ///< distance of lines over their size
+    double least_leading = 0;    ///< more than that and the design's, where marks reach far
     double pictogram_minimum = 0,
            pictogram_preferred = 0;  ///< mm, side of the frame, from the rules
 

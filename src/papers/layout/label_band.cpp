@@ -12,6 +12,7 @@ namespace {
 constexpr double capitals = 0.54;    // of the large words
 constexpr double stack = 0.72;       // of lines over one another, first capitals to last baseline
 constexpr double between = 0.42;     // of those lines, over the height of their capitals
+constexpr double inside = 0.96;      // of the band, that ink may reach
 constexpr double apart = 0.05;       // clear between the ink of such lines, in ems
 constexpr double side = 0.30;        // clear space at both ends
 constexpr double gap = 0.38;         // between neighbours
@@ -44,17 +45,20 @@ struct Sizes {
     double large = 0, lines = 0;  // points
 };
 
+/// As large as its ink stays inside a band of that height, in points.
+double within(double height, const Block& words) {
+    return inside * height / (words.height + 2 * words.beyond) / mm_per_point;
+}
+
 Sizes sizes_at(double height, const Row& row) {
     Sizes sizes;
     sizes.large = capitals * height / cap_ratio / mm_per_point;
-    if (row.large != nullptr)
-        sizes.large =
-            std::min(sizes.large,
-                     stack * height / block(*row.large, row.large_wording).height / mm_per_point);
-    if (row.lines != nullptr)
-        sizes.lines =
-            std::min(sizes.large,
-                     stack * height / block(*row.lines, row.lines_wording).height / mm_per_point);
+    const auto at_most = [&](const Block& words) {
+        return std::min({sizes.large, stack * height / words.height / mm_per_point,
+                         within(height, words)});
+    };
+    if (row.large != nullptr) sizes.large = at_most(block(*row.large, row.large_wording));
+    if (row.lines != nullptr) sizes.lines = at_most(block(*row.lines, row.lines_wording));
     return sizes;
 }
 
@@ -223,9 +227,11 @@ Block stacked(const SetWording& wording) {
                                     below + std::max(0.0, ink.above * size - cap) + apart);
         made.tops.push_back(made.height);
         made.height += cap;
+        if (above <= 0) made.beyond = ink.above * size - cap;
         above = cap;
         below = ink.below * size;
     }
+    made.beyond = std::max({0.0, made.beyond, below});
     return made;
 }
 

@@ -53,8 +53,10 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     const auto& words = contents_.words;
     const double pad = 0.5 * signal * mm_per_point;
     double baseline = centre_.y - radius_;
+    double deepest = 0;  // ink below the last baseline, in ems of the signal word
     const auto add = [&](const SetPart& part, double size) {
         for (const auto& line : part.wordings.front().lines) {
+            deepest = line->ink().below * size / signal;
             const double width = in_mm(line->unbroken(), size);
             const double cap = cap_depth(canvas_, size);
             // No higher than where the circle is wide enough for it.
@@ -75,7 +77,7 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     if (words.not_food)
         add(*words.not_food, std::max(words.not_food->minimum,
                                       words.signal_word ? lines_factor * signal : 0.8 * signal));
-    plan.band_bottom = baseline + 0.35 * signal * mm_per_point;
+    plan.band_bottom = baseline + in_mm(std::max(0.35, deepest + 0.05), signal);
 }
 
 void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const {
@@ -91,7 +93,7 @@ void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const 
                            std::min(id_factor * plan.band.front().size, most));
     }
     const double id = in_mm(contents_.words.id_ems, id_size);
-    const double id_cap = cap_depth(canvas_, id_size);
+    const double id_cap = figure_depth(canvas_, id_size);
 
     const SetWording* caption =
         contents_.modules > 0 ? step_of(contents_.words, sizing).caption : nullptr;
@@ -213,9 +215,9 @@ double CircleArrangement::framed(Line& line, const Sizing& sizing, double top,
     if (line.words->number && words.number) {
         line.number = std::max(sizing.number * line.size, words.number->minimum);
         number_width = in_mm(words.number->wordings.front().widest, line.number);
-        line.number_baseline = top + pad + cap_depth(canvas_, line.number);
+        line.number_baseline = top + pad + figure_depth(canvas_, line.number);
         above +=
-            cap_depth(canvas_, line.number) + below_number(canvas_, *words.number, line.number,
+            figure_depth(canvas_, line.number) + below_number(canvas_, *words.number, line.number,
                                                            wording, line.size, clear.number * em);
     }
     const double least = std::max(wording.widest * em, number_width) + 2 * pad;
@@ -223,7 +225,7 @@ double CircleArrangement::framed(Line& line, const Sizing& sizing, double top,
     double wide = 0, high = 0;
     for (; lines <= frame_lines_most; ++lines) {
         high = above + cap_depth(canvas_, line.size) + (lines - 1) * line.leading + pad +
-               frame_foot * em;
+               frame_foot_of(canvas_) * em;
         wide = chord(top, top + high);
         if (wide >= least && wording.lines_in((wide - 2 * pad) / em) <= lines) break;
     }
@@ -307,14 +309,13 @@ Drawn CircleArrangement::draw(const Sizing& sizing) const {
     backdrop.group = band_kind;
     drawn.items.push_back(std::move(backdrop));
 
+    drawn.right_to_left = canvas_.right_to_left;
     add_band_texts(drawn, BandPlan{0, 0, made.band}, {0, 0});
     if (made.id) {
         drawn.ids.push_back(*made.id);
         drawn.id_colours.push_back(black);
     }
     if (made.code) drawn.codes.push_back(*made.code);
-    for (std::size_t i = 0; i < made.pictograms.size(); ++i)
-        add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], sizing.pictogram);
     if (made.caption)
         add_wording(drawn, *step_of(contents_.words, sizing).caption, document::Part::caption,
                     made.caption->size, made.caption->leading, made.caption->measure_left,
@@ -336,6 +337,14 @@ Drawn CircleArrangement::draw(const Sizing& sizing) const {
             add_wording(drawn, contents_.words.number->wordings.front(), document::Part::number,
                         line.number, line.leading, left, line.measure, line.number_baseline,
                         Alignment::centre);
+    }
+    if (canvas_.right_to_left) mirror(drawn, canvas_.label.width);
+    for (std::size_t i = 0; i < made.pictograms.size(); ++i) {
+        const Point& at = made.pictograms[i];
+        const double wide = pictogram_extent(sizing.pictogram);
+        add_pictograms(drawn, contents_.pictograms[i],
+                       {mirrored(canvas_, at.x, wide, canvas_.label.width), at.y},
+                       sizing.pictogram);
     }
     return drawn;
 }

@@ -1,7 +1,9 @@
 #include "papers/layout/label_draw.hpp"
 
 #include <algorithm>
+#include <utility>
 
+#include "papers/layout/mirror.hpp"
 #include "papers/layout/pictogram.hpp"
 
 namespace gallipot::layout {
@@ -24,11 +26,20 @@ constexpr double frame_corner = 0.8;  // mm
 }  // namespace
 
 double cap_depth(const Canvas& canvas, double size) {
-    return canvas.faces.bold->cap_height() * size * mm_per_point;
+    return in_mm(canvas.faces.bold->cap_height() + canvas.beyond.above, size);
+}
+
+double figure_depth(const Canvas& canvas, double size) {
+    return in_mm(canvas.faces.bold->cap_height(), size);
+}
+
+double frame_foot_of(const Canvas& canvas) {
+    return frame_foot + canvas.beyond.below;
 }
 
 double line_depth(const Canvas& canvas, double size) {
-    return cap_depth(canvas, size) + canvas.faces.bold->descent() * size * mm_per_point;
+    return cap_depth(canvas, size) +
+           in_mm(canvas.faces.bold->descent() + canvas.beyond.below, size);
 }
 
 double below_number(const Canvas& canvas, const SetPart& number, double number_size,
@@ -63,7 +74,7 @@ void put_in_frame(Column::Block& block, const Canvas& canvas, const LabelWords& 
     if (!block.words->number || !words.number) return;
     block.number = std::max(sizing.number * block.size, words.number->minimum);
     const double wide = in_mm(words.number->wordings.front().widest, block.number);
-    const double high = cap_depth(canvas, block.number);
+    const double high = figure_depth(canvas, block.number);
     const double apart = em;
     block.number_beside =
         block.measure.width - wide - apart >=
@@ -144,7 +155,11 @@ double add_wording(Drawn& drawn, const SetWording& wording, document::Part part,
                    Alignment alignment, bool balanced) {
     int lines = 0;
     for (const auto& line : wording.lines) {
-        const Type type{size, leading / mm_per_point, alignment, black, balanced};
+        // A language that runs the other way begins at the other side.
+        const bool turned = line->begins_at_right() != drawn.right_to_left;
+        const Type type{size, leading / mm_per_point,
+                        turned && alignment == Alignment::left ? Alignment::right : alignment,
+                        black, balanced};
         const auto setting = set(*line, measure.below(lines), type, "label");
         lines += setting.lines;
         for (auto made : setting.items) {
@@ -155,6 +170,40 @@ double add_wording(Drawn& drawn, const SetWording& wording, document::Part part,
         baseline += setting.lines * leading;
     }
     return baseline;
+}
+
+namespace {
+
+Alignment mirrored(Alignment alignment) {
+    switch (alignment) {
+        case Alignment::left:
+            return Alignment::right;
+        case Alignment::right:
+            return Alignment::left;
+        case Alignment::centre:
+            break;
+    }
+    return alignment;
+}
+
+}  // namespace
+
+void mirror(Drawn& drawn, double width) {
+    mirror(drawn.items, std::vector<int>(drawn.items.size(), -1), width);
+    for (BandText& id : drawn.ids) {
+        mirror(id.room, width);
+        id.alignment = mirrored(id.alignment);
+    }
+    for (PlaceText& place : drawn.places) {
+        place.left = width - place.left - place.measure.width;
+        for (auto& inset : place.measure.insets) std::swap(inset.left, inset.right);
+        place.alignment = mirrored(place.alignment);
+    }
+    for (Box& code : drawn.codes) mirror(code, width);
+}
+
+double mirrored(const Canvas& canvas, double left, double wide, double width) {
+    return canvas.right_to_left ? width - left - wide : left;
 }
 
 FramePad frame_pad(RunOn run_on) {
@@ -181,7 +230,7 @@ void add_frame(Drawn& drawn, const Canvas& canvas, const Column& column, const C
     const double em = block.size * mm_per_point;
     const double inner = block.pad + frame_line_mm / 2;
     const double top = baseline - cap_depth(canvas, block.size) - block.above + frame_line_mm / 2;
-    const double bottom = last_baseline + block.below - frame_line_mm / 2 + frame_foot * em;
+    const double bottom = last_baseline + block.below - frame_line_mm / 2 + frame_foot_of(canvas) * em;
     drawn.items.push_back(frame({room_left + block.frame_left + frame_line_mm / 2, top,
                                  block.frame_width - frame_line_mm, bottom - top}));
     if (block.number <= 0) return;
@@ -192,7 +241,7 @@ void add_frame(Drawn& drawn, const Canvas& canvas, const Column& column, const C
     const double capitals =
         block.number_beside ? baseline - cap_depth(canvas, block.size) : top + inner;
     add_wording(drawn, number, document::Part::number, block.number, block.leading, at, wide,
-                capitals + cap_depth(canvas, block.number), Alignment::left);
+                capitals + figure_depth(canvas, block.number), Alignment::left);
 }
 
 }  // namespace

@@ -59,6 +59,12 @@ FramePad frame_pad(RunOn run_on);
 constexpr double frame_line_mm = 0.35;
 /// How much further it reaches below its last line than above its first capitals.
 constexpr double frame_foot = 0.12;
+double frame_foot_of(const Canvas& canvas);
+
+/// Turns a label round, the other side of so many mm to the front; not pictograms.
+void mirror(Drawn& drawn, double width);
+/// Where the left edge of something so wide stands on a label that is turned round.
+double mirrored(const Canvas& canvas, double left, double wide, double width);
 
 /// A rectangle's outline as an item.
 Item frame(const Box& box);
@@ -80,5 +86,7 @@ double below_number(const Canvas& canvas, const SetPart& number, double number_s
 /// Room for lines of type: from capitals to descenders.
 double line_depth(const Canvas& canvas, double size);
 double cap_depth(const Canvas& canvas, double size);
+/// From the top of figures to their baseline.
+double figure_depth(const Canvas& canvas, double size);
 
 }  // namespace gallipot::layout

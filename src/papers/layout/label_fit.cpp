@@ -218,8 +218,9 @@ Bounds bounds(const Canvas& canvas, const Contents& contents) {
     made.maximum.size = std::max(made.preferred.size, design.type_largest);
     made.minimum.lead = 1;
     made.preferred.lead = design.lead;
-    made.minimum.leading = std::min(contents.minimum_leading, design.leading);
-    made.preferred.leading = design.leading;
+    made.minimum.leading =
+        std::max(std::min(contents.minimum_leading, design.leading), contents.least_leading);
+    made.preferred.leading = std::max(design.leading, contents.least_leading);
     made.minimum.number = std::min(minimum_number, design.number);
     made.preferred.number = design.number;
     made.minimum.signal = std::min(minimum_signal, design.signal);
@@ -251,8 +252,10 @@ Bounds together(const std::vector<Bounds>& each) {
         if (one.before_home < one.steps || made.before_home >= made.steps)
             made.before_home = std::min(made.before_home, one.before_home);
         losses.insert(one.before_loss.begin(), one.before_loss.end());
-        for (const auto size : {&Sizing::size, &Sizing::module, &Sizing::pictogram})
+        for (const auto size :
+             {&Sizing::size, &Sizing::module, &Sizing::pictogram, &Sizing::leading})
             made.minimum.*size = std::max(made.minimum.*size, one.minimum.*size);
+        made.preferred.leading = std::max(made.preferred.leading, one.preferred.leading);
     }
     for (const auto size : {&Sizing::size, &Sizing::module, &Sizing::pictogram}) {
         for (const Bounds& one : each) {

@@ -9,6 +9,7 @@
 #include "domain/safety/type_sizes.hpp"
 #include "papers/layout/label_draw.hpp"
 #include "papers/layout/overflow.hpp"
+#include "papers/text/direction.hpp"
 
 namespace gallipot::layout {
 
@@ -133,14 +134,19 @@ std::unique_ptr<LabelFitter::Member> LabelFitter::member(Alike& alike, const Kin
     // Where no rule sets one it keeps a tilde on a capital clear of the tails above it all the
     // same.
     contents.minimum_leading = safety::minimum_line_spacing;
+    contents.least_leading = least_leading(words->ink);
     const auto sizes = safety::label_size(body.capacity);
     contents.pictogram_minimum = in_mm(sizes.pictogram);
     contents.pictogram_preferred = in_mm(sizes.pictogram_if_possible);
     if (!alike.like.code.empty()) contents.modules = symbol(alike.like).modules;
+    const fonts::Ink beyond{
+        std::max(0.0, words->ink.above - usual_ink_above),
+        std::max(0.0, words->ink.below - measurer_.faces().bold->descent())};
     auto made = std::unique_ptr<Member>(new Member{
         alike,
         std::move(words),
-        Canvas{stock, stock_.design, measurer_.faces(), box, in_mm(stock.clear), circumference},
+        Canvas{stock, stock_.design, measurer_.faces(), box, in_mm(stock.clear), circumference,
+               beyond, text::runs_right_to_left(body.language)},
         std::move(contents),
         sizes,
         {},

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "papers/layout/mirror.hpp"
 #include "papers/layout/pictogram.hpp"
 #include "papers/qr/symbol.hpp"
 
@@ -200,10 +201,9 @@ Drawn RectangleArrangement::draw_panel(const Sizing& sizing, Box& band) const {
     const auto made = plan(sizing);
     band = {made.band_at.x, made.band_at.y, inner_.right() - made.band_at.x, made.band.height};
     Drawn drawn;
+    drawn.right_to_left = canvas_.right_to_left;
     add_band_texts(drawn, made.band, made.band_at);
     if (made.code) drawn.codes.push_back(*made.code);
-    for (std::size_t i = 0; i < made.pictograms.size(); ++i)
-        add_pictograms(drawn, contents_.pictograms[i], made.pictograms[i], sizing.pictogram);
     if (made.caption != nullptr)
         add_wording(drawn, *made.caption, document::Part::caption, made.caption_size,
                     made.caption_leading, made.caption_room.x, made.caption_room.width + hair,
@@ -221,6 +221,16 @@ Drawn RectangleArrangement::draw_panel(const Sizing& sizing, Box& band) const {
         words.height -= down;
     }
     add_column(drawn, canvas_, made.column, words);
+    if (canvas_.right_to_left) {
+        mirror(drawn, label_.width);
+        mirror(band, label_.width);
+    }
+    for (std::size_t i = 0; i < made.pictograms.size(); ++i) {
+        const Point& at = made.pictograms[i];
+        const double wide = pictogram_extent(sizing.pictogram);
+        add_pictograms(drawn, contents_.pictograms[i],
+                       {mirrored(canvas_, at.x, wide, label_.width), at.y}, sizing.pictogram);
+    }
     return drawn;
 }
 

@@ -100,7 +100,10 @@ class Placer {
             for (const auto& line : label_.place) {
                 const MeasuredText words(line, faces, label_.body->language,
                                          fmt::format("label {}, place", label_.name));
-                const Type type{at.size, at.leading / mm_per_point, at.alignment, black, false};
+                Type type{at.size, at.leading / mm_per_point, at.alignment, black, false};
+                if (type.alignment != Alignment::centre)
+                    type.alignment =
+                        words.begins_at_right() ? Alignment::right : Alignment::left;
                 const auto setting = set(words, measure, type, "place");
                 for (auto made : setting.items) {
                     move(made, at.left, baseline);

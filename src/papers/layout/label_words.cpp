@@ -59,10 +59,15 @@ int SetWording::lines_in(const Measure& ems) const {
 
 bool PlaceRoom::add(const std::vector<Extent>& lines) {
     bool grown = lines.size() > languages_.size();
+    for (const Extent& line : lines)
+        for (const auto reach : {&fonts::Ink::above, &fonts::Ink::below}) {
+            grown = grown || line.ink.*reach > ink_.*reach;
+            ink_.*reach = std::max(ink_.*reach, line.ink.*reach);
+        }
     languages_.resize(std::max(languages_.size(), lines.size()));
     const auto up = [](double ems) { return std::ceil(ems / place_step) * place_step; };
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const Extent more{up(lines[i].ems), up(lines[i].widest)};
+        const Extent more{up(lines[i].ems), up(lines[i].widest), {}};
         const auto within = [](const Extent& a, const Extent& b) {
             return a.ems <= b.ems && a.widest <= b.widest;
         };
@@ -137,7 +142,7 @@ std::vector<PlaceRoom::Extent> Measurer::place_extents(const Label& label) {
         // Not remembered: a large job has thousands of them.
         const MeasuredText measured(line, faces(), label.body->language,
                                     fmt::format("label {}, place", label.name));
-        extents.push_back({measured.unbroken(), measured.widest()});
+        extents.push_back({measured.unbroken(), measured.widest(), measured.ink()});
     }
     return extents;
 }
@@ -152,7 +157,8 @@ class LabelMeasurer {
           body_(*label.body),
           room_(room),
           design_(design),
-          minimum_(minimum) {}
+          minimum_(minimum),
+          ink_(room.place.ink()) {}
 
     std::unique_ptr<const LabelWords> operator()() {
         check_required();
@@ -175,6 +181,7 @@ class LabelMeasurer {
                  {RunOn::parts, RunOn::groups, RunOn::rest, RunOn::tight, RunOn::bare})
                 made->steps.at(static_cast<std::size_t>(run_on))
                     .push_back(step(levels, *made, run_on));
+        made->ink = ink_;
         return made;
     }
 
@@ -207,6 +214,10 @@ class LabelMeasurer {
             set.lines.push_back(
                 measurer_.words(bold ? in_bold(line) : line, body_.language, label_.name, part));
             set.widest = std::max(set.widest, set.lines.back()->widest());
+            if (!templates::among_words(part) && part != Part::caption) continue;
+            const fonts::Ink& ink = set.lines.back()->ink();
+            ink_.above = std::max(ink_.above, ink.above);
+            ink_.below = std::max(ink_.below, ink.below);
         }
         return set;
     }
@@ -376,6 +387,7 @@ class LabelMeasurer {
     const Design& design_;
     const LeastTypes& minimum_;
     std::vector<Placed> words_;
+    fonts::Ink ink_;
 };
 
 std::unique_ptr<const LabelWords> Measurer::operator()(const Label& label, const OwnRoom& room,

@@ -31,6 +31,7 @@ struct Block {
     std::vector<double> tops;  ///< of their capitals
     double width = 0;
     double height = 0;  ///< first capitals to last baseline
+    double beyond = 0;  ///< how far ink reaches above those capitals or below that baseline
 };
 
 /// A part that stands by itself, with its wordings from the longest to the shortest.
@@ -68,6 +69,7 @@ class PlaceRoom {
     /// `ems`: how wide a line of it is, and its widest word.
     struct Extent {
         double ems = 0, widest = 0;
+        fonts::Ink ink{};
     };
     /// Makes it large enough for these lines, one for each language.
     /// Whether it had to grow for that.
@@ -76,9 +78,11 @@ class PlaceRoom {
     /// Enough lines of so many ems for any of them, and how wide they must be.
     [[nodiscard]] int lines_in(double ems) const;
     [[nodiscard]] double widest() const;
+    [[nodiscard]] const fonts::Ink& ink() const { return ink_; }
 
   private:
     std::vector<std::vector<Extent>> languages_;  ///< none of them within another
+    fonts::Ink ink_;                              ///< the furthest
 };
 
 /// One form of the label.
@@ -99,6 +103,7 @@ struct LabelWords {
     /// Width of the id in ems, rounded up: labels that differ by little in it are set alike.
     double id_ems = 0;
     PlaceRoom place;
+    fonts::Ink ink;  ///< how far that of any of it reaches, in ems; not of the band
 };
 
 /// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.

@@ -18,6 +18,11 @@ constexpr std::string_view separator = "·";
 /// A last line of a single word narrower than this share of the measure looks left behind.
 constexpr double left_behind = 0.25;
 
+/// Ems from an accent on a capital to the lowest tail of Latin and Cyrillic letters: any leading
+/// leaves room for that. Marks of other scripts, and stacked ones, reach further.
+constexpr double usual_reach = 1.23;
+constexpr double clear_of_marks = 0.02;
+
 /// Room for rounding, in ems: a text set in exactly its own width must fit.
 constexpr double slack = 1e-9;
 
@@ -65,6 +70,9 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
         refuse(source, source_spans, what);
     }
     right_to_left_ = text::has_right_to_left(text_);
+    const bool other = !runs.empty() && !runs.front().language.empty();
+    begins_at_right_ = text::runs_right_to_left(other ? runs.front().language : language);
+    ink_ = measured_ink();
 }
 
 void MeasuredText::refuse(std::string_view source, const std::vector<Span>& source_spans,
@@ -218,7 +226,12 @@ double MeasuredText::unbroken() const {
     return widest;
 }
 
-fonts::Ink MeasuredText::ink() const {
+double least_leading(const fonts::Ink& ink) {
+    const double reach = ink.above + ink.below;
+    return reach > usual_reach ? reach + clear_of_marks : 0;
+}
+
+fonts::Ink MeasuredText::measured_ink() const {
     fonts::Ink all;
     std::uint32_t from = 0;
     for (const Span& span : spans_) {

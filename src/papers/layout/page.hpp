@@ -56,6 +56,7 @@ struct Text {
     std::string language{};  ///< BCP 47, where it is not the paper's; else empty
     /// Its line ends at a space: who reads the text on needs it, though it is not seen.
     bool space_after = false;
+    bool goes_on = false;   ///< with the line of the item before it
     std::string read_as{};  ///< where it is not `text`, whose brackets face the other way
     /// Where no face has its letters: how they stand. Then `text` is as it is read.
     std::shared_ptr<const fonts::Shaped> shaped{};

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include "papers/layout/page.hpp"
@@ -24,6 +25,7 @@ struct PageStyle {
     Type small{7.5, 9.75};  ///< the smallest permitted
     Type poster{28, 30};    ///< a number to call, beside a large picture; nothing else
 
+    double least_leading = 0;  ///< times the size; more than the above where the script needs it
     double widest_text = 47;  ///< ems; longer lines are hard to read
 
     double rule = 0.35;        ///< under headings
@@ -89,10 +91,19 @@ struct PageStyle {
     [[nodiscard]] double width() const { return page.width - 2 * margin; }
 };
 
+/// The same style with no line nearer to the next than that many times its size.
+inline PageStyle with_leading(PageStyle style, double least) {
+    for (Type* type : {&style.title, &style.large, &style.normal, &style.small})
+        type->leading = std::max(type->leading, least * type->size);
+    style.least_leading = least;
+    return style;
+}
+
 /// The same type with that share of the space between, and that share of the leading of running
 /// text, for a sheet that just misses a page.
 inline PageStyle tightened(PageStyle style, double share, double leading = 1) {
-    for (Type* type : {&style.normal, &style.small, &style.large}) type->leading *= leading;
+    for (Type* type : {&style.normal, &style.small, &style.large})
+        type->leading = std::max(type->leading * leading, style.least_leading * type->size);
     for (double* space :
          {&style.before_sheet, &style.before_heading, &style.after_heading, &style.before_paragraph,
           &style.before_columns, &style.before_banner, &style.banner_pad, &style.before_fill_in,
@@ -111,7 +122,7 @@ inline PageStyle with_text_of(PageStyle style, double points) {
     style.large.leading = style.large.size * 1.3;
     style.small = {style.small.size * (1 + (times - 1) / 1.6), 0};
     style.small.leading = style.small.size * 1.28;
-    return style;
+    return with_leading(style, style.least_leading);
 }
 
 inline PageStyle a4_style() {

@@ -180,11 +180,11 @@ class TableSetter {
                                       [](const MeasuredText* words) { return words->empty(); });
         if (none) return nullptr;
         std::vector<TextLayout> settings;
-        int lines = 0;
+        double height = 0;
         for (std::size_t c = 0; c < headings_.size(); ++c) {
             const Type type = aligned(style_.small, c);
             settings.push_back(set(*headings_[c], widths_[c], type, heading_name()));
-            lines = std::max(lines, settings.back().lines);
+            height = std::max(height, settings.back().lines * settings.back().leading);
         }
         auto line_box = std::make_shared<LineBox>();
         line_box->name = heading_name();
@@ -192,12 +192,12 @@ class TableSetter {
         const int row = begin_row(*line_box);
         double left = 0;
         for (std::size_t c = 0; c < settings.size(); ++c) {
-            const double top = (lines - settings[c].lines) * settings[c].leading;
+            const double top = height - settings[c].lines * settings[c].leading;
             begin(*line_box, Role::column_heading, row);
             add(*line_box, settings[c], {left, top}, context_);
             left += widths_[c] + gutter_;
         }
-        line_box->height = lines * style_.small.leading * mm_per_point + style_.cell_pad / 2;
+        line_box->height = height + style_.cell_pad / 2;
         line_box->items.push_back(
             level_line(0, style_.width(), line_box->height, style_.thin_rule, black));
         return line_box;
@@ -401,21 +401,21 @@ LineBoxes line_boxes_of(const document::FillIn& fill_in, const LayoutContext& co
     line.name = name;
     line.height = style.write_line;
     double left = 0;
-    int lines = 0;
+    double height = 0;
     std::vector<TextLayout> settings;
     for (std::size_t c = 0; c < headings.size(); ++c) {
         settings.push_back(set(*headings[c], (*widths)[c], type, name));
-        lines = std::max(lines, settings.back().lines);
+        height = std::max(height, settings.back().lines * settings.back().leading);
     }
     for (std::size_t c = 0; c < headings.size(); ++c) {
-        const double top = (lines - settings[c].lines) * settings[c].leading;
+        const double top = height - settings[c].lines * settings[c].leading;
         begin(heading, Role::paragraph);
         add(heading, settings[c], {left, top}, context);
         line.items.push_back(
             level_line(left, left + (*widths)[c], line.height, style.thin_rule, quiet));
         left += (*widths)[c] + style.gutter;
     }
-    heading.height = lines * type.leading * mm_per_point;
+    heading.height = height;
 
     LineBoxes line_boxes{heading};
     const auto repeated = std::make_shared<const LineBox>(heading);

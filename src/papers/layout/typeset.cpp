@@ -69,7 +69,8 @@ class Setter {
         TextLayout setting;
         setting.size = type_.size;
         setting.measure = measure_.width;
-        setting.leading = type_.leading * mm_per_point;
+        setting.leading =
+            std::max(type_.leading * mm_per_point, words_.least_leading() * em_);
         Measure ems = measure_.over(em_);
         if (type_.balanced) ems.width = narrowest(ems);
         for (const MeasuredText::Line& line : words_.break_lines(ems)) {
@@ -116,7 +117,8 @@ class Setter {
     /// The stretches of a line, from left to right as they are seen.
     [[nodiscard]] std::vector<Stretch> stretches(std::uint32_t begin, std::uint32_t end) const {
         std::vector<text::DirectionRun> runs{{begin, end, false}};
-        if (words_.right_to_left_) runs = text::visual_runs(words_.text_, begin, end, false);
+        if (words_.right_to_left_) runs = 
+            runs = text::visual_runs(words_.text_, begin, end, words_.begins_at_right_);
         std::vector<Stretch> all;
         for (const text::DirectionRun& run : runs) {
             const auto from = static_cast<std::uint32_t>(run.begin);
@@ -148,6 +150,7 @@ class Setter {
             origin.x += add_text(setting, std::move(text), stretch, origin);
             Text& made = std::get<Text>(setting.items.back().shape);
             made.language = stretch.span->language;
+            made.goes_on = !begins.empty();
             made.space_after = ends_line && last.next > last.end;
             begins.push_back(stretch.begin);
         }
@@ -163,7 +166,10 @@ class Setter {
         for (std::size_t i = 0; i < begins.size(); ++i)
             line.emplace_back(begins[i], std::move(items[first + i]));
         std::ranges::sort(line, {}, &std::pair<std::uint32_t, Item>::first);
-        for (std::size_t i = 0; i < line.size(); ++i) items[first + i] = std::move(line[i].second);
+        for (std::size_t i = 0; i < line.size(); ++i) {
+            std::get<Text>(line[i].second.shape).goes_on = i > 0;
+            items[first + i] = std::move(line[i].second);
+        }
     }
 
     double add_text(TextLayout& setting, std::string text, const Stretch& stretch,

@@ -30,6 +30,9 @@ struct Type {
     bool balanced = false;
 };
 
+/// The least distance of lines whose ink reaches so far, in ems; 0 where any usual one will do.
+double least_leading(const fonts::Ink& ink);
+
 /// How wide lines are, in one unit. The first few may be narrower or wider, beside something in a
 /// corner or inside a circle.
 struct Measure {
@@ -74,7 +77,12 @@ class MeasuredText {
     /// The widest line when lines break only where they must.
     [[nodiscard]] double unbroken() const;
     /// How far its ink reaches, in ems.
-    [[nodiscard]] fonts::Ink ink() const;
+    [[nodiscard]] const fonts::Ink& ink() const { return ink_; }
+    /// The least distance of its lines at which no mark meets the line above, in ems: 0 where any
+    /// usual distance will do.
+    [[nodiscard]] double least_leading() const { return layout::least_leading(ink_); }
+    /// Whether it is in a language whose lines begin at the right.
+    [[nodiscard]] bool begins_at_right() const { return begins_at_right_; }
     /// How many lines it takes in a measure of so many ems; at least widest() wide.
     [[nodiscard]] int lines_in(const Measure& ems) const;
 
@@ -116,6 +124,7 @@ class MeasuredText {
     [[nodiscard]] fonts::Shaped shape(const Span& span, std::string_view stretch) const;
     [[noreturn]] void refuse(std::string_view source, const std::vector<Span>& source_spans,
                              std::string_view what) const;
+    [[nodiscard]] fonts::Ink measured_ink() const;
     [[nodiscard]] double width(const Line& line) const;
     /// Calls `use` with the first and last piece of each line, each line filled.
     template <class Use>
@@ -130,7 +139,9 @@ class MeasuredText {
     std::vector<Piece> pieces_;
     double widest_ = 0;
     std::size_t widest_piece_ = 0;
+    fonts::Ink ink_;
     bool right_to_left_ = false;  ///< some of it
+    bool begins_at_right_ = false;
 };
 
 /// A text in lines. Baselines count down from the first, which lies at 0; left edge of the measure
@@ -159,6 +170,9 @@ TextLayout set(const text::StyledText& runs, double measure, const Type& type,
 
 /// Puts a setting on a page, its first baseline's left end at `origin`.
 void place(Page& page, const TextLayout& setting, Point origin, int group);
+
+/// Ems above the baseline that an accent on a capital reaches, at the most.
+inline constexpr double usual_ink_above = 0.98;
 
 /// The widest of some words at `size` points, in mm.
 double in_mm(double ems, double size);

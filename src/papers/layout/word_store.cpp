@@ -1,5 +1,6 @@
 #include "papers/layout/word_store.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace gallipot::layout {
@@ -16,6 +17,17 @@ const std::shared_ptr<const MeasuredText>& WordStore::operator()(const text::Sty
     if (known == nullptr)
         known = std::make_shared<const MeasuredText>(runs, faces_, language, what);
     return known;
+}
+
+double WordStore::leading_of_most() const {
+    std::size_t asking = 0;
+    double most = 0;
+    for (const auto& [key, words] : known_) {
+        if (words == nullptr || words->least_leading() <= 0) continue;
+        ++asking;
+        most = std::max(most, words->least_leading());
+    }
+    return 2 * asking > known_.size() ? most : 0;
 }
 
 }  // namespace gallipot::layout

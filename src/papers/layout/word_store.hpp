@@ -23,6 +23,9 @@ class WordStore {
                                                           const std::string& language,
                                                           std::string_view what);
     [[nodiscard]] const fonts::Faces& faces() const { return faces_; }
+    /// What the lines of more than half of them ask for at the least, in ems; 0 where they ask for
+    /// nothing: a name in another script does not spread the lines of a whole paper.
+    [[nodiscard]] double leading_of_most() const;
 
   private:
     fonts::Faces faces_;

@@ -6,13 +6,13 @@
 #include <filesystem>
 #include <set>
 #include <stdexcept>
-#include <tuple>
 #include <unicode/plurrule.h>
 #include <unicode/stringoptions.h>
 
 #include "base/strings/ascii.hpp"
 #include "papers/text/icu.hpp"
 #include "papers/text/messages.hpp"
+#include "papers/text/tags.hpp"
 #include "papers/text/writer.hpp"
 
 namespace gallipot::text {
@@ -31,18 +31,13 @@ bool letters(const std::string& text, std::size_t minimum, std::size_t maximum) 
            std::all_of(text.begin(), text.end(), strings::is_letter);
 }
 
-/// "fil-PH" as language "fil" and, if the catalog is not told another, region "PH". What else a tag
-/// says ("es-419") chooses no texts.
-std::pair<std::string, std::string> split_tag(const std::string& tag) {
-    auto dash = tag.find('-');
-    const std::string language = tag.substr(0, dash);
-    while (dash != std::string::npos) {
-        const auto next = tag.find('-', dash + 1);
-        const std::string subtag = tag.substr(dash + 1, next - dash - 1);
-        if (letters(subtag, 2, 2)) return {language, subtag};
-        dash = next;
-    }
-    return {language, ""};
+/// Whether one of the folders has the texts of a catalog of that name.
+bool has_texts(const std::vector<std::string>& folders, const std::string& name) {
+    return std::ranges::any_of(folders, [&](const std::string& folder) {
+        std::error_code error;
+        return std::filesystem::exists(
+            std::filesystem::path(folder) / "text" / (name + ".yaml"), error);
+    });
 }
 
 units::WrittenUnit us_unit(std::string_view name) {
@@ -111,10 +106,13 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
                  const std::string& region, diag::Diagnostics& out)
     : impl_(std::make_unique<Impl>()) {
     Impl& my = *impl_;
-    std::tie(my.language, my.region) = split_tag(language);
-    if (my.region.empty()) my.region = region;
+    const Tag wanted = split_tag(language);
+    my.language = catalog_for(language,
+                              [&](const std::string& name) { return has_texts(folders, name); });
+    if (my.language.empty()) my.language = wanted.language;
+    my.region = wanted.region.empty() ? region : wanted.region;
     // These become part of a file's name.
-    if (!letters(my.language, 2, 3) || (!my.region.empty() && !letters(my.region, 2, 2))) {
+    if (!letters(wanted.language, 2, 3) || (!my.region.empty() && !letters(my.region, 2, 2))) {
         out.error("unknown-language", {}, "'" + language + "' is not a language we know",
                   "use a language code such as en or es, and a region of two letters");
         return;
@@ -358,7 +356,7 @@ std::vector<std::string> languages(const std::string& folder) {
     for (const auto& entry :
          std::filesystem::directory_iterator(std::filesystem::path(folder) / "text", error)) {
         const std::string stem = entry.path().stem().string();
-        if (entry.path().extension() == ".yaml" && letters(stem, 2, 3)) found.push_back(stem);
+        if (entry.path().extension() == ".yaml" && is_catalog_name(stem)) found.push_back(stem);
     }
     std::sort(found.begin(), found.end());
     return found;

@@ -72,6 +72,18 @@ std::set<std::string> counted(const MessagePattern& pattern) {
     return names;
 }
 
+/// Those whose words choose among cases.
+std::set<std::string> chosen_by(const MessagePattern& pattern) {
+    std::set<std::string> names;
+    for (std::int32_t i = 0; i + 1 < pattern.countParts(); ++i) {
+        const auto& part = pattern.getPart(i);
+        if (part.getType() == UMSGPAT_PART_TYPE_ARG_START &&
+            part.getArgType() == UMSGPAT_ARG_TYPE_SELECT)
+            names.insert(to_utf8(pattern.getSubstring(pattern.getPart(i + 1))));
+    }
+    return names;
+}
+
 std::vector<std::vector<std::string>> plural_cases(const MessagePattern& pattern) {
     std::vector<std::vector<std::string>> plurals;
     for (std::int32_t i = 0; i < pattern.countParts(); ++i) {
@@ -166,6 +178,7 @@ CompiledMessage::CompiledMessage(const std::string& key, const Message& message,
     if (!is_simple(pattern)) {
         const auto names = argument_names(pattern);
         names_.assign(names.begin(), names.end());
+        chosen_by_ = chosen_by(pattern);
         icu_ = std::make_unique<icu::MessageFormat>(text, locale, where, status);
         require(status, "reading the message '" + key + "'");
         return;
@@ -226,6 +239,9 @@ StyledText CompiledMessage::format_by_icu(const Arguments& arguments, ValueWrite
             values.emplace_back(*count);
         } else if (const auto* number = std::get_if<double>(&value)) {
             values.emplace_back(*number);
+        } else if (const auto* choice = std::get_if<std::string>(&value);
+                   choice != nullptr && chosen_by_.contains(name)) {
+            values.emplace_back(to_icu(*choice));
         } else {
             values.emplace_back(without_marks(writer.write(value)));
         }

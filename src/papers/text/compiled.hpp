@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <set>
 #include <string>
 #include <unicode/messagepattern.h>
 #include <unicode/msgfmt.h>
@@ -44,6 +45,7 @@ class CompiledMessage {
     std::string key_;
     std::vector<Piece> pieces_;
     std::vector<std::string> names_;           ///< for ICU
+    std::set<std::string> chosen_by_;          ///< of those: words that choose a case
     std::unique_ptr<icu::MessageFormat> icu_;  ///< none when the pieces do
 };
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <unicode/ubidi.h>
 #include <unicode/uchar.h>
+#include <unicode/uloc.h>
 #include <unicode/unistr.h>
 
 #include "base/diag/utf8.hpp"
@@ -27,6 +28,10 @@ bool has_right_to_left(std::string_view text) {
         if (direction == U_RIGHT_TO_LEFT || direction == U_RIGHT_TO_LEFT_ARABIC) return true;
     }
     return false;
+}
+
+bool runs_right_to_left(const std::string& language) {
+    return uloc_isRightToLeft(language.c_str()) != 0;
 }
 
 std::vector<DirectionRun> visual_runs(std::string_view paragraph, std::size_t begin,
@@ -64,8 +69,8 @@ std::vector<DirectionRun> visual_runs(std::string_view paragraph, std::size_t be
     return runs;
 }
 
-std::string isolated(const std::string& text) {
-    if (!has_right_to_left(text)) return text;
+std::string isolated(const std::string& text, bool among) {
+    if (text.empty() || (!among && !has_right_to_left(text))) return text;
     return diag::utf8(first_strong_isolate) + text + diag::utf8(pop_isolate);
 }
 

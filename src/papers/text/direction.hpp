@@ -11,6 +11,9 @@ namespace gallipot::text {
 /// Whether any letter of it is written from right to left.
 bool has_right_to_left(std::string_view text);
 
+/// Whether the language (BCP 47) is written from right to left.
+bool runs_right_to_left(const std::string& language);
+
 /// A stretch of a line that runs one way.
 struct DirectionRun {
     std::size_t begin = 0, end = 0;  ///< bytes
@@ -28,8 +31,9 @@ inline constexpr char32_t first_strong_isolate = 0x2068, pop_isolate = 0x2069;
 inline bool is_isolate(char32_t character) {
     return character == first_strong_isolate || character == pop_isolate;
 }
-/// `text` between them, where it has letters written from right to left; else as it is.
-std::string isolated(const std::string& text);
+/// `text` between them, where it has letters written from right to left or goes `among` such; else
+/// as it is.
+std::string isolated(const std::string& text, bool among);
 /// Without them.
 std::string without_isolates(std::string text);
 

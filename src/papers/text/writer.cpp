@@ -45,7 +45,7 @@ std::string Writer::joined(const std::vector<std::string>& items, UListFormatter
     }
     std::vector<icu::UnicodeString> texts;
     texts.reserve(items.size());
-    for (const std::string& item : items) texts.push_back(to_icu(isolated(item)));
+    for (const std::string& item : items) texts.push_back(to_icu(isolated(item, right_to_left_)));
     icu::UnicodeString text;
     list->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
     require(status, "writing a list");
@@ -55,7 +55,9 @@ std::string Writer::joined(const std::vector<std::string>& items, UListFormatter
 std::string Writer::write(const Value& value) {
     struct Write {
         Writer& writer;
-        std::string operator()(const std::string& text) const { return isolated(text); }
+        std::string operator()(const std::string& text) const {
+            return isolated(text, writer.right_to_left_);
+        }
         std::string operator()(double number) const { return writer.numbers.amount(number); }
         std::string operator()(std::int64_t number) const {
             return writer.numbers.with_decimals(static_cast<double>(number), 0);

@@ -24,7 +24,10 @@ class Writer : public ValueWriter {
   public:
     /// Keeps references to both.
     Writer(const Messages& messages, const icu::Locale& locale)
-        : numbers(locale), messages_(messages), locale_(locale) {}
+        : numbers(locale),
+          messages_(messages),
+          locale_(locale),
+          right_to_left_(locale.isRightToLeft() != 0) {}
 
     StyledText rich(std::string_view key, const Arguments& arguments);
     std::string unit(std::string_view name, std::string figures);
@@ -43,6 +46,7 @@ class Writer : public ValueWriter {
 
     const Messages& messages_;
     const icu::Locale& locale_;
+    bool right_to_left_;  ///< the language
     std::map<std::string, CompiledMessage, std::less<>> compiled_;
     std::map<std::string, DateWriter, std::less<>> dates_;
     std::map<UListFormatterType, std::unique_ptr<icu::ListFormatter>> lists_;

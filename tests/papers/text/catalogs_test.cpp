@@ -1,6 +1,9 @@
 #include <algorithm>
 #include <regex>
 #include <set>
+#include <sstream>
+#include <unicode/uchar.h>
+#include <unicode/unistr.h>
 
 #include "catch_all.hpp"
 
@@ -25,80 +28,40 @@ bool official(const std::string& key) {
     return key.starts_with("hazard.") || key.starts_with("precaution.") || key.starts_with("law.");
 }
 
-bool letter(const std::string& text, std::size_t at) {
-    if (at >= text.size()) return false;
-    const auto byte = static_cast<unsigned char>(text[at]);
-    return byte >= 0x80 || std::isalpha(byte) != 0;
+/// Whether the character before or at a place in a text is a letter.
+bool letter(UChar32 character) {
+    return u_isalpha(character) != 0 || u_charType(character) == U_NON_SPACING_MARK;
 }
 
-/// Where `word` stands in `text` as a whole word; a '*' at its end lets it go on.
-bool says(const std::string& text, std::string word) {
-    const bool open = word.ends_with('*');
-    if (open) word.pop_back();
-    for (auto at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
-        const bool starts = at == 0 || !letter(text, at - 1);
-        if (starts && (open || !letter(text, at + word.size()))) return true;
+/// Whether `word` stands in `text`, whatever their capitals; as a whole word, but that a '*' at an
+/// end of it lets it go on there.
+bool says(const std::string& text, const std::string& word) {
+    const auto small = [](const std::string& one) {
+        auto low = icu::UnicodeString::fromUTF8(one).toLower();
+        return low.findAndReplace(u"\u00a0", u" ");
+    };
+    icu::UnicodeString wanted = small(word);
+    const icu::UnicodeString all = small(text);
+    const bool begins = !wanted.startsWith(u"*"), ends = !wanted.endsWith(u"*");
+    wanted.findAndReplace(u"*", u"");
+    for (auto at = all.indexOf(wanted); at >= 0; at = all.indexOf(wanted, at + 1)) {
+        const auto behind = at + wanted.length();
+        const bool from = at == 0 || !letter(all.char32At(at - 1));
+        const bool to = behind == all.length() || !letter(all.char32At(behind));
+        if ((from || !begins) && (to || !ends)) return true;
     }
     return false;
 }
 
-/// Small letters, for the scripts the catalogs are in; a space for each no-break space and each
-/// mark of general punctuation (dashes, curly quotes).
-std::string lower(const std::string& text) {
-    std::string low;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0;
-        if (byte < 0x80) {
-            low += static_cast<char>(std::tolower(byte));
-        } else if (byte == 0xC2 && next == 0xA0) {
-            low += ' ';
-            ++i;
-        } else if (byte == 0xE2 && next == 0x80) {
-            low += ' ';
-            i += 2;
-        } else if (byte == 0xC3 && next >= 0x80 && next <= 0x9E) {  // À to Þ
-            low += {text[i], static_cast<char>(next + 0x20)};
-            ++i;
-        } else if (byte == 0xD0 && next >= 0x90 && next <= 0x9F) {  // А to П
-            low += {text[i], static_cast<char>(next + 0x20)};
-            ++i;
-        } else if (byte == 0xD0 && next >= 0xA0 && next <= 0xAF) {  // Р to Я
-            low += {'\xD1', static_cast<char>(next - 0x20)};
-            ++i;
-        } else if (byte == 0xD0 && next >= 0x80 && next <= 0x8F) {  // Є, І, Ї
-            low += {'\xD1', static_cast<char>(next + 0x10)};
-            ++i;
-        } else {
-            low += text[i];
-        }
-    }
-    return low;
-}
-
 /// What no paper may say of a bait: 40 CFR 156.10(a)(5)(ix) and (x), 16 CFR 1500.122, Article 25(4)
 /// of Regulation (EC) No 1272/2008 and Article 72(3) of Regulation (EU) No 528/2012 forbid such
-/// words on labels; the translations are ours.
-const std::map<std::string, std::vector<std::string>> forbidden = {
-    {"en",
-     {"safe", "safely", "harmless", "non-toxic", "nontoxic", "natural", "naturally", "approved",
-      "non-poisonous", "nonpoisonous", "eco-friendly"}},
-    {"es",
-     {"segur*", "inofensiv*", "inocu*", "no tóxic*", "atóxic*", "natural*", "aprobad*",
-      "no venenos*", "ecológic*"}},
-    {"de",
-     {"sicher", "sichere*", "harmlos*", "ungiftig*", "nicht giftig*", "natürlich*", "zugelassen*",
-      "genehmigt*", "unbedenklich*", "unschädlich*"}},
-    {"fil",
-     {"ligtas", "hindi nakakalason", "hindi nakalalason", "walang lason", "di-nakalalason",
-      "natural", "likas", "aprobado*", "inaprubahan", "hindi nakakapinsala"}},
-    {"fr",
-     {"sûr", "sûre", "sûrs", "sûres", "sans danger", "sans risque*", "inoffensi*", "non toxique*",
-      "atoxique*", "non nocif*", "naturel*", "approuvé*", "autorisé*", "écologique*"}},
-    {"uk",
-     {"безпечн*", "нешкідлив*", "нетоксичн*", "неотруйн*", "натуральн*", "природн*", "схвален*",
-      "дозволен*"}},
-};
+/// words on labels; each catalog has them in its language, in words of ours.
+std::vector<std::string> forbidden(const Catalog& words) {
+    std::vector<std::string> all;
+    std::istringstream list(words("translation.never"));
+    for (std::string word; std::getline(list >> std::ws, word, ',');) all.push_back(word);
+    return all;
+}
 
 }  // namespace
 
@@ -150,18 +113,20 @@ TEST_CASE("a region's texts use no argument that the language's own lack", "[cat
 
 TEST_CASE("no paper calls a bait safe", "[catalogs]") {
     for (const std::string& language : text::languages(tests::templates())) {
-        INFO("add the words of " << language << " to the list in this test");
-        REQUIRE(forbidden.count(language) == 1);
         for (const std::string region : {"", "US"}) {
             const auto words = shipped(language, region);
+            const auto never = forbidden(words);
+            INFO(language << ": safe, harmless, not toxic, natural, approved at the least");
+            CHECK(never.size() >= 5);
             for (const std::string& key : words.keys()) {
-                if (official(key) || key.starts_with("format.")) continue;
-                std::string said = lower(words(key, tests::sample_arguments(words, key)));
+                if (official(key) || key.starts_with("format.") || key == "translation.never")
+                    continue;
+                std::string said = words(key, tests::sample_arguments(words, key));
                 // That it is no authorised product may be said.
-                for (const std::string denied : {"kein zugelassenes produkt", "nicht zugelassen"})
+                for (const std::string denied : {"kein zugelassenes Produkt", "nicht zugelassen"})
                     if (const auto at = said.find(denied); at != std::string::npos)
                         said.erase(at, denied.size());
-                for (const std::string& word : forbidden.at(language)) {
+                for (const std::string& word : never) {
                     INFO(words.tag() << " " << key << ": " << said << " / " << word);
                     CHECK_FALSE(says(said, word));
                 }
@@ -171,14 +136,17 @@ TEST_CASE("no paper calls a bait safe", "[catalogs]") {
 }
 
 TEST_CASE("the search for forbidden words finds them", "[catalogs]") {
-    CHECK(says("it is safe.", "safe"));
+    CHECK(says("It is safe.", "safe"));
     CHECK_FALSE(says("the safest way", "safe"));
     CHECK_FALSE(says("unsafe", "safe"));
     CHECK(says("una mezcla segura", "segur*"));
-    CHECK(says(lower("Безпечна суміш"), "безпечн*"));
-    CHECK_FALSE(says(lower("Небезпечна суміш"), "безпечн*"));
-    CHECK(says(lower("NATÜRLICH"), "natürlich*"));
-    CHECK(says(lower("ЇЖА"), "їжа"));
+    CHECK(says("Безпечна суміш", "безпечн*"));
+    CHECK_FALSE(says("Небезпечна суміш", "безпечн*"));
+    CHECK(says("NATÜRLICH", "natürlich*"));
+    CHECK(says("ЇЖА", "їжа"));
+    CHECK(says("không\u00a0độc", "không độc"));
+    CHECK(says("这是安全的", "*安全*"));
+    CHECK_FALSE(says("这是安全的", "安全"));
 }
 
 TEST_CASE("a gap or a slip in a translation is reported", "[catalogs]") {
