@@ -63,6 +63,11 @@ bool ScriptFont::covers(char32_t character) const {
     return hb_font_get_nominal_glyph(impl_->font.get(), character, &glyph) != 0;
 }
 
+bool ScriptFont::is_bold() const {
+    constexpr float semibold = 600;  // usWeightClass, OpenType's OS/2 table
+    return hb_style_get_value(impl_->font.get(), HB_STYLE_TAG_WEIGHT) >= semibold;
+}
+
 namespace {
 
 /// The letters of a cluster over its glyphs, in reading order: one each, the last has the rest.
@@ -176,6 +181,19 @@ Subset ScriptFont::subset(const std::vector<std::uint16_t>& glyphs) const {
     return subset;
 }
 
+namespace {
+
+/// Wide, and of no script.
+bool is_wide(char32_t character) {
+    UErrorCode status = U_ZERO_ERROR;
+    const auto code = static_cast<UChar32>(character);
+    const auto width = u_getIntPropertyValue(code, UCHAR_EAST_ASIAN_WIDTH);
+    return uscript_getScript(code, &status) == USCRIPT_COMMON &&
+           (width == U_EA_FULLWIDTH || width == U_EA_WIDE);
+}
+
+}  // namespace
+
 struct ScriptFonts::Impl {
     std::vector<ScriptFiles> files;
     std::vector<std::string> folders;
@@ -197,11 +215,14 @@ struct ScriptFonts::Impl {
         return opened.emplace(file, font).first->second;
     }
     [[nodiscard]] const ScriptFiles* files_of(char32_t character) const {
-        // Some marks belong to several scripts (Unicode Standard Annex 24).
+        // Some marks belong to several scripts (Unicode Standard Annex 24); commas and brackets as
+        // wide as a Chinese letter belong to none, and come with those letters (Annex 11).
+        const bool wide = is_wide(character);
         const auto found = std::ranges::find_if(files, [&](const ScriptFiles& one) {
             const auto script = static_cast<UScriptCode>(
                 u_getPropertyValueEnum(UCHAR_SCRIPT, one.script.c_str()));
-            return uscript_hasScript(static_cast<UChar32>(character), script) != 0;
+            return uscript_hasScript(static_cast<UChar32>(character), script) != 0 ||
+                   (wide && script == USCRIPT_HAN);
         });
         return found == files.end() ? nullptr : &*found;
     }

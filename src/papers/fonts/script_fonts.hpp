@@ -34,6 +34,7 @@ struct Shaped {
     std::vector<Cluster> clusters;  ///< as they are read, whatever their direction
     double advance = 0;
     Ink ink;
+    double stroke = 0;  ///< ems: outlines drawn with a line so wide, for want of a bold font
 };
 
 /// One file, opened for shaping. Safe to share between threads.
@@ -48,6 +49,7 @@ class ScriptFont : public std::enable_shared_from_this<ScriptFont> {
     [[nodiscard]] const std::string& path() const;
     [[nodiscard]] const std::string& name() const;  ///< its PostScript name
     [[nodiscard]] bool covers(char32_t character) const;
+    [[nodiscard]] bool is_bold() const;
     /// Of characters that it covers, of one direction.
     [[nodiscard]] Shaped shape(std::string_view text, const std::string& language,
                                bool right_to_left) const;

@@ -123,7 +123,9 @@ double LayoutContext::baseline(const Type& type) const {
 }
 
 double LayoutContext::baseline(const TextLayout& setting) const {
-    return (setting.leading + in_mm(faces.regular->cap_height(), setting.size)) / 2;
+    const double usual = (setting.leading + in_mm(faces.regular->cap_height(), setting.size)) / 2;
+    // Marks that reach far stay within their line.
+    return std::max(setting.ink.above, std::min(usual, setting.leading - setting.ink.below));
 }
 
 double LayoutContext::measure(const Type& type) const {

@@ -18,6 +18,7 @@ constexpr double side = 0.30;        // clear space at both ends
 constexpr double gap = 0.38;         // between neighbours
 constexpr double cap_ratio = 0.714;  // of a capital to its size; only spacing depends on it
 /// Lines over one another are set to the same width, but none larger than this over the smallest.
+constexpr double usual_beyond = 0.26;  // ems that accents and tails reach beyond capitals
 constexpr double widened_most = 1.45;
 
 /// Beyond this, or this share of the signal word's size wished for, NOT FOOD need not grow before a
@@ -204,8 +205,14 @@ Candidate two_rows(const LabelWords& label, double width, double signal_points,
     made.too_wide = std::max({0.0, width_at(height * share, above, label) - width,
                               width_at(height * (1 - share), below, label) - width});
     made.smallest = sizes_at(height * (1 - share), below).lines;
-    made.rows = {{above, height * share, height * 0.04},
-                 {below, height * (1 - share), height * (share - 0.03)}};
+    // Nearer to each other than they are high, but for marks that reach far.
+    const auto reaches = [](const SetPart* part, int at) {
+        return part != nullptr && block(*part, at).beyond > usual_beyond;
+    };
+    const double nearer =
+        reaches(above.large, 0) || reaches(below.lines, wording) ? 0 : height * 0.07;
+    made.rows = {{above, height * share, nearer * 4 / 7},
+                 {below, height * (1 - share), height * share - nearer * 3 / 7}};
     return made;
 }
 

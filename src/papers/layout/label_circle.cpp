@@ -20,6 +20,7 @@ constexpr double caption_share = 0.27;  // of the diameter, for the caption wher
 constexpr int frame_lines_most = 12;
 constexpr double base_gap = 0.02;    // space between parts, of the diameter
 constexpr double spread_most = 2.2;  // how far spare room spreads those spaces
+constexpr double apart = 0.05;  // clear between the ink of the band's lines, in ems
 constexpr double hair = 0.01;
 
 }  // namespace
@@ -53,17 +54,20 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     const auto& words = contents_.words;
     const double pad = 0.5 * signal * mm_per_point;
     double baseline = centre_.y - radius_;
-    double deepest = 0;  // ink below the last baseline, in ems of the signal word
+    double below = 0;  // mm of ink below the last baseline
     const auto add = [&](const SetPart& part, double size) {
         for (const auto& line : part.wordings.front().lines) {
-            deepest = line->ink().below * size / signal;
+
             const double width = in_mm(line->unbroken(), size);
             const double cap = cap_depth(canvas_, size);
             // No higher than where the circle is wide enough for it.
             const double reach = radius_ * radius_ - (width / 2 + pad) * (width / 2 + pad);
             plan.shortfall.width = std::max(plan.shortfall.width, width + 2 * pad - 2 * radius_);
             const double highest = centre_.y - std::sqrt(std::max(0.0, reach)) + cap;
-            const double next = plan.band.empty() ? highest : baseline + cap + 0.42 * cap;
+            const double clear = below + in_mm(line->ink().above + apart, size);
+            const double next =
+                plan.band.empty() ? highest : baseline + std::max(1.42 * cap, clear);
+            below = in_mm(line->ink().below, size);
             baseline = std::max(next, highest);
             plan.band.push_back(
                 {line,
@@ -77,7 +81,7 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     if (words.not_food)
         add(*words.not_food, std::max(words.not_food->minimum,
                                       words.signal_word ? lines_factor * signal : 0.8 * signal));
-    plan.band_bottom = baseline + in_mm(std::max(0.35, deepest + 0.05), signal);
+    plan.band_bottom = baseline + std::max(in_mm(0.35, signal), below + in_mm(apart, signal));
 }
 
 void CircleArrangement::row(Plan& plan, const Sizing& sizing, double gap) const {

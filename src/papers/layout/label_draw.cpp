@@ -84,7 +84,14 @@ void put_in_frame(Column::Block& block, const Canvas& canvas, const LabelWords& 
                                            block.words->wording, block.size, clear.number * em);
         return;
     }
-    for (double line = 0; line < high + number_gap * em; line += block.leading)
+    double low = high + number_gap * em;  // of the lines beside it
+    if (layout::least_leading(words.ink) > 0) {  // clear of its brackets
+        const double down = words.number->wordings.front().lines.front()->ink().below;
+        low = std::max(low, high + in_mm(down, block.number) +
+                                in_mm(words.ink.above, block.size) -
+                                cap_depth(canvas, block.size));
+    }
+    for (double line = 0; line < low; line += block.leading)
         block.measure.insets.push_back({0, wide + apart});
     // The number must end within the frame too.
     const int lines = block.words->wording.lines_in(block.measure.over(em));

@@ -140,7 +140,7 @@ std::unique_ptr<LabelFitter::Member> LabelFitter::member(Alike& alike, const Kin
     contents.pictogram_preferred = in_mm(sizes.pictogram_if_possible);
     if (!alike.like.code.empty()) contents.modules = symbol(alike.like).modules;
     const fonts::Ink beyond{
-        std::max(0.0, words->ink.above - usual_ink_above),
+        std::max(0.0, words->ink.above - usual_ink.above),
         std::max(0.0, words->ink.below - measurer_.faces().bold->descent())};
     auto made = std::unique_ptr<Member>(new Member{
         alike,

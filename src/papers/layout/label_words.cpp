@@ -9,6 +9,7 @@
 #include "domain/safety/type_sizes.hpp"
 #include "papers/layout/label_band.hpp"
 #include "papers/layout/overflow.hpp"
+#include "papers/text/direction.hpp"
 
 namespace gallipot::layout {
 
@@ -105,8 +106,13 @@ double PlaceRoom::widest() const {
 
 double id_room(const text::StyledText& id, const fonts::Faces& faces) {
     const auto letters = text::plain(id);
-    if (!fonts::uncovered(*faces.bold, letters).empty()) return 0;
-    return std::ceil(faces.bold->advance(letters) / id_step) * id_step;
+    const auto up = [](double ems) { return std::ceil(ems / id_step) * id_step; };
+    if (fonts::uncovered(*faces.bold, letters).empty()) return up(faces.bold->advance(letters));
+    try {
+        return up(MeasuredText(in_bold(id), faces, {}, "id").unbroken());
+    } catch (const LayoutError&) {
+        return 0;  // told of where it is set
+    }
 }
 
 double LeastTypes::of(Part part) const {
@@ -367,9 +373,12 @@ class LabelMeasurer {
                 if (!line.empty()) line.push_back({joint(line), false});
                 const auto runs = bold ? in_bold(wording.lines[l]) : wording.lines[l];
                 line.insert(line.end(), runs.begin(), runs.end());
-                if (number != nullptr && run_on == RunOn::bare)
-                    line.push_back(
-                        {" " + text::plain(number->wordings.front().lines.front()) + ".", true});
+                if (number == nullptr || run_on != RunOn::bare) continue;
+                const std::string figures = text::plain(number->wordings.front().lines.front());
+                const auto& said_in = line.front().language;
+                const bool turned = text::runs_right_to_left(said_in.empty() ? body_.language
+                                                                             : said_in);
+                line.push_back({" " + text::isolated(figures, turned) + ".", true, said_in});
             }
             block.lead = run_on == RunOn::parts && leads(part.part) && !block.framed;
         }

@@ -106,7 +106,7 @@ struct LabelWords {
     fonts::Ink ink;  ///< how far that of any of it reaches, in ems; not of the band
 };
 
-/// The room an id is given, in ems: its width in bold rounded up. 0 when the face lacks a letter.
+/// The room an id is given, in ems: its width in bold rounded up. 0 when no font has a letter.
 double id_room(const text::StyledText& id, const fonts::Faces& faces);
 
 /// The room kept for what each label has of its own.

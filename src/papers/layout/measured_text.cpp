@@ -18,9 +18,9 @@ constexpr std::string_view separator = "·";
 /// A last line of a single word narrower than this share of the measure looks left behind.
 constexpr double left_behind = 0.25;
 
-/// Ems from an accent on a capital to the lowest tail of Latin and Cyrillic letters: any leading
-/// leaves room for that. Marks of other scripts, and stacked ones, reach further.
-constexpr double usual_reach = 1.23;
+/// Of outlines, where a script has no bold font. Ours: about what sets the two faces apart.
+constexpr double stroke_for_bold = 0.035;
+/// Between the marks of a line and those of the next, in ems.
 constexpr double clear_of_marks = 0.02;
 
 /// Room for rounding, in ems: a text set in exactly its own width must fit.
@@ -72,7 +72,13 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
     right_to_left_ = text::has_right_to_left(text_);
     const bool other = !runs.empty() && !runs.front().language.empty();
     begins_at_right_ = text::runs_right_to_left(other ? runs.front().language : language);
-    ink_ = measured_ink();
+    std::uint32_t from = 0;
+    for (const Span& span : spans_) {
+        if (!span.other)
+            reach(font(span.face).ink(
+                text::without_isolates(text_.substr(from, span.end - from))));
+        from = span.end;
+    }
 }
 
 void MeasuredText::refuse(std::string_view source, const std::vector<Span>& source_spans,
@@ -127,8 +133,15 @@ void MeasuredText::write_on(const Span& span) {
 }
 
 fonts::Shaped MeasuredText::shape(const Span& span, std::string_view stretch) const {
-    return span.other->shape(stretch, span.language.empty() ? language_ : span.language,
-                             text::has_right_to_left(stretch));
+    fonts::Shaped shaped =
+        span.other->shape(stretch, span.language.empty() ? language_ : span.language,
+                          text::has_right_to_left(stretch));
+    if (span.face == Face::bold && !span.other->is_bold()) {
+        shaped.stroke = stroke_for_bold;
+        shaped.ink.above += stroke_for_bold / 2;
+        shaped.ink.below += stroke_for_bold / 2;
+    }
+    return shaped;
 }
 
 void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::size_t end, bool last,
@@ -145,7 +158,9 @@ void MeasuredText::add_piece(std::string_view source, std::size_t begin, std::si
     std::shared_ptr<const fonts::ScriptFont> other;
     const auto end_other = [&] {
         if (other == nullptr) return;
-        piece.advance += shape(spans_.back(), std::string_view(text_).substr(shaped_from)).advance;
+        const auto shaped = shape(spans_.back(), std::string_view(text_).substr(shaped_from));
+        reach(shaped.ink);
+        piece.advance += shaped.advance;
         piece.width = piece.advance;
         piece.end = static_cast<std::uint32_t>(text_.size());
         other = nullptr;
@@ -227,21 +242,13 @@ double MeasuredText::unbroken() const {
 }
 
 double least_leading(const fonts::Ink& ink) {
-    const double reach = ink.above + ink.below;
-    return reach > usual_reach ? reach + clear_of_marks : 0;
+    const bool usual = ink.above <= usual_ink.above && ink.below <= usual_ink.below;
+    return usual ? 0 : ink.above + ink.below + clear_of_marks;
 }
 
-fonts::Ink MeasuredText::measured_ink() const {
-    fonts::Ink all;
-    std::uint32_t from = 0;
-    for (const Span& span : spans_) {
-        const auto stretch = text::without_isolates(text_.substr(from, span.end - from));
-        const auto ink = span.other ? shape(span, stretch).ink : font(span.face).ink(stretch);
-        all.above = std::max(all.above, ink.above);
-        all.below = std::max(all.below, ink.below);
-        from = span.end;
-    }
-    return all;
+void MeasuredText::reach(const fonts::Ink& ink) {
+    ink_.above = std::max(ink_.above, ink.above);
+    ink_.below = std::max(ink_.below, ink.below);
 }
 
 double MeasuredText::width(const Line& line) const {

@@ -38,6 +38,7 @@ struct PageStyle {
     double before_heading = 6 * step;
     double after_heading = 1.5 * step;
     double heading_rule_drop = 1.5 * step;  ///< from a heading's baseline to its rule
+    double clear_of_rule = 0.15;          ///< from ink to it, at the least
     double after_kicker = 1 * step;
     double before_aside = 1 * step;  ///< where it stands below the title
     double before_paragraph = 2 * step;

@@ -71,6 +71,8 @@ class Setter {
         setting.measure = measure_.width;
         setting.leading =
             std::max(type_.leading * mm_per_point, words_.least_leading() * em_);
+        if (words_.least_leading() > 0)
+            setting.ink = {words_.ink().above * em_, words_.ink().below * em_};
         Measure ems = measure_.over(em_);
         if (type_.balanced) ems.width = narrowest(ems);
         for (const MeasuredText::Line& line : words_.break_lines(ems)) {

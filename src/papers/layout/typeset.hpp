@@ -30,6 +30,8 @@ struct Type {
     bool balanced = false;
 };
 
+/// Ems that an accent on a capital and the lowest tail reach in Latin and Cyrillic.
+inline constexpr fonts::Ink usual_ink{0.98, 0.26};
 /// The least distance of lines whose ink reaches so far, in ems; 0 where any usual one will do.
 double least_leading(const fonts::Ink& ink);
 
@@ -124,7 +126,8 @@ class MeasuredText {
     [[nodiscard]] fonts::Shaped shape(const Span& span, std::string_view stretch) const;
     [[noreturn]] void refuse(std::string_view source, const std::vector<Span>& source_spans,
                              std::string_view what) const;
-    [[nodiscard]] fonts::Ink measured_ink() const;
+    /// Its ink reaches as far as that.
+    void reach(const fonts::Ink& ink);
     [[nodiscard]] double width(const Line& line) const;
     /// Calls `use` with the first and last piece of each line, each line filled.
     template <class Use>
@@ -153,6 +156,7 @@ struct TextLayout {
     double width = 0;    ///< of the widest line
     int lines = 0;
     double last_line_width = 0;
+    fonts::Ink ink;  ///< mm that its letters reach, where that is further than is usual; else 0
     std::vector<Item> items;  ///< one Text a line and face
 
     /// From the first baseline to the last.
@@ -171,8 +175,6 @@ TextLayout set(const text::StyledText& runs, double measure, const Type& type,
 /// Puts a setting on a page, its first baseline's left end at `origin`.
 void place(Page& page, const TextLayout& setting, Point origin, int group);
 
-/// Ems above the baseline that an accent on a capital reaches, at the most.
-inline constexpr double usual_ink_above = 0.98;
 
 /// The widest of some words at `size` points, in mm.
 double in_mm(double ems, double size);

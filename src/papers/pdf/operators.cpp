@@ -195,6 +195,10 @@ class Painter {
             if (tag && *tag >= 0) mark(*tag, together ? said + instead_of(cluster.text) : said);
             begin_text();
             fill_colour(text.colour);
+            if (text.shaped->stroke > 0) {
+                stroke(text.colour, text.shaped->stroke * em);
+                put("2 Tr\n");
+            }
             for (const fonts::PlacedGlyph& glyph : cluster.glyphs) {
                 const auto [font, code] = uses_.glyph(text.shaped->font, glyph.id, glyph.text);
                 set_font(font, text.size);
@@ -204,6 +208,7 @@ class Painter {
                 four_digits(code);
                 put("> Tj\n");
             }
+            if (text.shaped->stroke > 0) put("0 Tr\n");
         }
     }
 

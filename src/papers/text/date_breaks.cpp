@@ -42,6 +42,10 @@ const Names& months(const std::string& language) {
 }
 
 std::string_view without_marks(std::string_view word) {
+    // Round the whole date among text from right to left.
+    constexpr std::string_view isolate = "\u2068", end = "\u2069";
+    while (word.starts_with(isolate)) word.remove_prefix(isolate.size());
+    while (word.ends_with(end)) word.remove_suffix(end.size());
     while (!word.empty() && std::string_view(".,:;)(").find(word.back()) != std::string_view::npos)
         word.remove_suffix(1);
     return word;
@@ -50,6 +54,15 @@ std::string_view without_marks(std::string_view word) {
 bool is_number(std::string_view word, std::size_t least, std::size_t most) {
     return word.size() >= least && word.size() <= most &&
            std::ranges::all_of(word, [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// "2027年|3月|2日": no space parts a date in Chinese and Japanese.
+bool parts_date_in_han(std::string_view before, std::string_view behind) {
+    constexpr std::string_view year = "年", month = "月", day = "日";
+    const auto ends = [&](auto... words) { return (before.ends_with(words) || ...); };
+    const auto begins = [&](auto... words) { return (behind.starts_with(words) || ...); };
+    return (is_number(before.substr(before.size() - 1), 1, 1) && begins(year, month, day)) ||
+           (ends(year, month) && is_number(behind.substr(0, 1), 1, 1));
 }
 
 /// The words around a break.
@@ -73,7 +86,9 @@ struct Words {
 }  // namespace
 
 bool parts_date(std::string_view text, std::size_t offset, const std::string& language) {
-    if (offset == 0 || offset >= text.size() || text[offset - 1] != ' ') return false;
+    if (offset == 0 || offset >= text.size()) return false;
+    if (parts_date_in_han(text.substr(0, offset), text.substr(offset))) return true;
+    if (text[offset - 1] != ' ') return false;
     const Words words{text, offset};
     std::string_view left = words.before(offset), right = words.behind(offset);
     // What stands between day, month and year in some languages belongs to both.

@@ -135,6 +135,12 @@ std::string faults(const document::Label& label, const layout::PlacedLabel& plac
 
 /// The ink of every letter of a text.
 std::vector<layout::Box> letters(const layout::Text& text) {
+    if (text.shaped) {  // as a whole
+        const double high = text.size * layout::mm_per_point;
+        const auto& ink = text.shaped->ink;
+        return {{text.origin.x, text.origin.y - ink.above * high, text.width,
+                 (ink.above + ink.below) * high}};
+    }
     const auto& font =
         text.face == layout::Face::bold ? *installed_faces().bold : *installed_faces().regular;
     const double em = text.size * layout::mm_per_point;

@@ -113,19 +113,24 @@ layout::Paper laid(std::vector<document::Sheet> sheets, const text::Catalog& wor
     return layout::lay_out(document, style, tests::installed_faces());
 }
 
+std::string without_spaces(std::string text) {
+    for (const std::string gone : {" ", "\u00A0", "\u00AD", "\u2068", "\u2069"})
+        for (auto at = text.find(gone); at != std::string::npos; at = text.find(gone, at))
+            text.erase(at, gone.size());
+    return text;
+}
+
+/// Brackets among text from right to left are drawn the other way round.
+const std::string& as_read(const layout::Text& text) {
+    return text.read_as.empty() ? text.text : text.read_as;
+}
+
 /// What stands on a page, without spaces: a line may break where one stood.
 std::string letters_on(const layout::Page& page) {
     std::string all;
     for (const auto& item : page.items)
-        if (const auto* text = std::get_if<layout::Text>(&item.shape)) all += text->text;
-    return all;
-}
-
-std::string without_spaces(std::string text) {
-    std::erase(text, ' ');
-    for (auto at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0", at))
-        text.erase(at, 2);
-    return text;
+        if (const auto* text = std::get_if<layout::Text>(&item.shape)) all += as_read(*text);
+    return without_spaces(std::move(all));
 }
 
 /// What must be read first stands in the largest type in which it and the places fit on the front.
@@ -152,14 +157,23 @@ std::vector<text::StyledText> emergency_lines(const document::Sheet& sheet) {
     return lines;
 }
 
-/// The type that the words of a paper's running text are set in, in points.
+/// The type that the words of a paper's running text are set in, in points; 0 where they do not
+/// stand there one after another.
 double smallest_type(const layout::Page& page, const std::string& words) {
-    double smallest = 1000;
+    std::vector<const layout::Text*> all;
     for (const auto& item : page.items)
-        if (const auto* text = std::get_if<layout::Text>(&item.shape))
-            if (without_spaces(words).find(without_spaces(text->text)) != std::string::npos)
-                smallest = std::min(smallest, text->size);
-    return smallest;
+        if (const auto* text = std::get_if<layout::Text>(&item.shape)) all.push_back(text);
+    const std::string wanted = without_spaces(words);
+    for (std::size_t first = 0; first < all.size(); ++first) {
+        std::string said;
+        double smallest = 1000;
+        for (std::size_t i = first; i < all.size() && wanted.starts_with(said); ++i) {
+            said += without_spaces(as_read(*all[i]));
+            if (!said.empty()) smallest = std::min(smallest, all[i]->size);
+            if (said == wanted) return smallest;
+        }
+    }
+    return 0;
 }
 
 }  // namespace

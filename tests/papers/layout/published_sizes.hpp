@@ -75,7 +75,8 @@ inline std::string bare(const std::string& text) {
             ++i;
             continue;
         }
-        if (text.compare(i, 3, "\xE2\x80\xAF") == 0) {  // narrow space
+        if (text.compare(i, 3, "\xE2\x80\xAF") == 0 ||  // narrow space, isolates
+            text.compare(i, 3, "\u2068") == 0 || text.compare(i, 3, "\u2069") == 0) {
             i += 2;
             continue;
         }

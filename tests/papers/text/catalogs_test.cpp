@@ -101,8 +101,8 @@ TEST_CASE("a region's texts use no argument that the language's own lack", "[cat
     const auto english = shipped("en");
     for (const auto& entry : std::filesystem::directory_iterator(tests::templates() + "/text")) {
         const std::string name = entry.path().stem().string();
-        const auto dash = name.find('-');
-        if (dash == std::string::npos) continue;
+        const auto dash = name.rfind('-');
+        if (dash == std::string::npos || name.size() - dash > 3) continue;  // zh-Hans
         const auto words = shipped(name.substr(0, dash), name.substr(dash + 1));
         for (const std::string& key : words.keys()) {
             INFO(name << " " << key);
