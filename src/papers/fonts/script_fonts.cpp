@@ -219,8 +219,8 @@ struct ScriptFonts::Impl {
         // wide as a Chinese letter belong to none, and come with those letters (Annex 11).
         const bool wide = is_wide(character);
         const auto found = std::ranges::find_if(files, [&](const ScriptFiles& one) {
-            const auto script = static_cast<UScriptCode>(
-                u_getPropertyValueEnum(UCHAR_SCRIPT, one.script.c_str()));
+            const auto script =
+                static_cast<UScriptCode>(u_getPropertyValueEnum(UCHAR_SCRIPT, one.script.c_str()));
             return uscript_hasScript(static_cast<UChar32>(character), script) != 0 ||
                    (wide && script == USCRIPT_HAN);
         });

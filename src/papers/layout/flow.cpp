@@ -377,8 +377,8 @@ std::optional<LaidSheet> lay_together(const document::Sheet& first, std::size_t 
     return {};
 }
 
-Paper lay_all(const document::Document& document, const PageStyle& style,
-              const fonts::Faces& faces, WordStore& store) {
+Paper lay_all(const document::Document& document, const PageStyle& style, const fonts::Faces& faces,
+              WordStore& store) {
     Paper paper;
     paper.title = document.title;
     paper.author = document.author;

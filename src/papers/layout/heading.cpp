@@ -62,9 +62,8 @@ LineBoxes line_boxes_of(const document::Heading& heading, const LayoutContext& c
         line_box.items.push_back(std::move(item));
     }
     // Below tails and marks.
-    const double drop =
-        std::max(style.heading_rule_drop,
-                 in_mm(words.ink().below, setting.size) + style.rule / 2 + style.clear_of_rule);
+    const double drop = std::max(style.heading_rule_drop, in_mm(words.ink().below, setting.size) +
+                                                              style.rule / 2 + style.clear_of_rule);
     const double rule = context.baseline(setting) + top + drop;
     line_box.items.push_back(level_line(0, style.width(), rule, style.rule, black));
     line_box.height = rule + style.rule / 2;

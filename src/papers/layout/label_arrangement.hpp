@@ -65,7 +65,7 @@ struct Drawn {
     std::vector<BandText> ids;  ///< `words` are replaced by the label's own
     std::vector<Colour> id_colours;
     std::vector<PlaceText> places;
-    std::vector<Box> codes;  ///< of the symbol, without its quiet zone
+    std::vector<Box> codes;      ///< of the symbol, without its quiet zone
     bool right_to_left = false;  ///< it is turned round when all is drawn
 };
 

@@ -55,8 +55,8 @@ Sizes sizes_at(double height, const Row& row) {
     Sizes sizes;
     sizes.large = capitals * height / cap_ratio / mm_per_point;
     const auto at_most = [&](const Block& words) {
-        return std::min({sizes.large, stack * height / words.height / mm_per_point,
-                         within(height, words)});
+        return std::min(
+            {sizes.large, stack * height / words.height / mm_per_point, within(height, words)});
     };
     if (row.large != nullptr) sizes.large = at_most(block(*row.large, row.large_wording));
     if (row.lines != nullptr) sizes.lines = at_most(block(*row.lines, row.lines_wording));

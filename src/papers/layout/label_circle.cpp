@@ -20,7 +20,7 @@ constexpr double caption_share = 0.27;  // of the diameter, for the caption wher
 constexpr int frame_lines_most = 12;
 constexpr double base_gap = 0.02;    // space between parts, of the diameter
 constexpr double spread_most = 2.2;  // how far spare room spreads those spaces
-constexpr double apart = 0.05;  // clear between the ink of the band's lines, in ems
+constexpr double apart = 0.05;       // clear between the ink of the band's lines, in ems
 constexpr double hair = 0.01;
 
 }  // namespace
@@ -57,7 +57,6 @@ void CircleArrangement::band(Plan& plan, double signal) const {
     double below = 0;  // mm of ink below the last baseline
     const auto add = [&](const SetPart& part, double size) {
         for (const auto& line : part.wordings.front().lines) {
-
             const double width = in_mm(line->unbroken(), size);
             const double cap = cap_depth(canvas_, size);
             // No higher than where the circle is wide enough for it.
@@ -220,9 +219,9 @@ double CircleArrangement::framed(Line& line, const Sizing& sizing, double top,
         line.number = std::max(sizing.number * line.size, words.number->minimum);
         number_width = in_mm(words.number->wordings.front().widest, line.number);
         line.number_baseline = top + pad + figure_depth(canvas_, line.number);
-        above +=
-            figure_depth(canvas_, line.number) + below_number(canvas_, *words.number, line.number,
-                                                           wording, line.size, clear.number * em);
+        above += figure_depth(canvas_, line.number) + below_number(canvas_, *words.number,
+                                                                   line.number, wording, line.size,
+                                                                   clear.number * em);
     }
     const double least = std::max(wording.widest * em, number_width) + 2 * pad;
     int lines = 1;

@@ -84,11 +84,10 @@ void put_in_frame(Column::Block& block, const Canvas& canvas, const LabelWords& 
                                            block.words->wording, block.size, clear.number * em);
         return;
     }
-    double low = high + number_gap * em;  // of the lines beside it
+    double low = high + number_gap * em;         // of the lines beside it
     if (layout::least_leading(words.ink) > 0) {  // clear of its brackets
         const double down = words.number->wordings.front().lines.front()->ink().below;
-        low = std::max(low, high + in_mm(down, block.number) +
-                                in_mm(words.ink.above, block.size) -
+        low = std::max(low, high + in_mm(down, block.number) + in_mm(words.ink.above, block.size) -
                                 cap_depth(canvas, block.size));
     }
     for (double line = 0; line < low; line += block.leading)
@@ -237,7 +236,8 @@ void add_frame(Drawn& drawn, const Canvas& canvas, const Column& column, const C
     const double em = block.size * mm_per_point;
     const double inner = block.pad + frame_line_mm / 2;
     const double top = baseline - cap_depth(canvas, block.size) - block.above + frame_line_mm / 2;
-    const double bottom = last_baseline + block.below - frame_line_mm / 2 + frame_foot_of(canvas) * em;
+    const double bottom =
+        last_baseline + block.below - frame_line_mm / 2 + frame_foot_of(canvas) * em;
     drawn.items.push_back(frame({room_left + block.frame_left + frame_line_mm / 2, top,
                                  block.frame_width - frame_line_mm, bottom - top}));
     if (block.number <= 0) return;

@@ -139,18 +139,17 @@ std::unique_ptr<LabelFitter::Member> LabelFitter::member(Alike& alike, const Kin
     contents.pictogram_minimum = in_mm(sizes.pictogram);
     contents.pictogram_preferred = in_mm(sizes.pictogram_if_possible);
     if (!alike.like.code.empty()) contents.modules = symbol(alike.like).modules;
-    const fonts::Ink beyond{
-        std::max(0.0, words->ink.above - usual_ink.above),
-        std::max(0.0, words->ink.below - measurer_.faces().bold->descent())};
-    auto made = std::unique_ptr<Member>(new Member{
-        alike,
-        std::move(words),
-        Canvas{stock, stock_.design, measurer_.faces(), box, in_mm(stock.clear), circumference,
-               beyond, text::runs_right_to_left(body.language)},
-        std::move(contents),
-        sizes,
-        {},
-        nullptr});
+    const fonts::Ink beyond{std::max(0.0, words->ink.above - usual_ink.above),
+                            std::max(0.0, words->ink.below - measurer_.faces().bold->descent())};
+    auto made = std::unique_ptr<Member>(
+        new Member{alike,
+                   std::move(words),
+                   Canvas{stock, stock_.design, measurer_.faces(), box, in_mm(stock.clear),
+                          circumference, beyond, text::runs_right_to_left(body.language)},
+                   std::move(contents),
+                   sizes,
+                   {},
+                   nullptr});
     made->limits = bounds(made->canvas, made->contents);
     if (made->contents.modules > 0 && body.diameter && stock.shape != templates::Shape::circle) {
         // A code need not grow further round a cup than a phone can see.
@@ -276,8 +275,9 @@ void LabelFitter::finish(Member& member, const FitResult& fit) {
     report.statements = step.statements;
     report.statements_left_out = step.statements_left_out;
     report.without_frame =
-        fit.sizing.run_on == RunOn::bare &&
-        std::ranges::any_of(body.parts, [](const auto& part) { return templates::in_frame(part.part); });
+        fit.sizing.run_on == RunOn::bare && std::ranges::any_of(body.parts, [](const auto& part) {
+            return templates::in_frame(part.part);
+        });
     report.run_on = fit.sizing.run_on != RunOn::parts;
     if (stock_.design.compact) {
         // It stands on the label beside it.

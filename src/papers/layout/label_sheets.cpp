@@ -102,8 +102,7 @@ class Placer {
                                          fmt::format("label {}, place", label_.name));
                 Type type{at.size, at.leading / mm_per_point, at.alignment, black, false};
                 if (type.alignment != Alignment::centre)
-                    type.alignment =
-                        words.begins_at_right() ? Alignment::right : Alignment::left;
+                    type.alignment = words.begins_at_right() ? Alignment::right : Alignment::left;
                 const auto setting = set(words, measure, type, "place");
                 for (auto made : setting.items) {
                     move(made, at.left, baseline);

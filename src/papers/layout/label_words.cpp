@@ -42,7 +42,9 @@ double points_for(safety::Part part, const LabelBody& label, units::Area panel,
 std::string joint(const text::StyledText& before) {
     const auto text = text::plain(before);
     const auto ends = [&](std::string_view mark) { return text.ends_with(mark); };
-    for (const auto* mark : {".", "!", "?", ":", "。", "！", "？"})
+    for (const auto* mark : {"。", "！", "？", "：", "；"})  // have their space in them
+        if (ends(mark)) return {};
+    for (const auto* mark : {".", "!", "?", ":", "؟", "।"})
         if (ends(mark)) return " ";
     return " · ";
 }
@@ -376,8 +378,8 @@ class LabelMeasurer {
                 if (number == nullptr || run_on != RunOn::bare) continue;
                 const std::string figures = text::plain(number->wordings.front().lines.front());
                 const auto& said_in = line.front().language;
-                const bool turned = text::runs_right_to_left(said_in.empty() ? body_.language
-                                                                             : said_in);
+                const bool turned =
+                    text::runs_right_to_left(said_in.empty() ? body_.language : said_in);
                 line.push_back({" " + text::isolated(figures, turned) + ".", true, said_in});
             }
             block.lead = run_on == RunOn::parts && leads(part.part) && !block.framed;

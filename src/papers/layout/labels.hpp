@@ -44,7 +44,7 @@ struct LabelReport {
     /// of it that is seen at once, or the lid both ways.
     std::optional<Size> container;
     std::vector<document::Part> left_out;  ///< for want of room
-    bool without_frame = false;  ///< for want of room, round what to do when swallowed
+    bool without_frame = false;            ///< for want of room, round what to do when swallowed
     /// Dates of which only the last to replace it is said, ingredients of which only the borates.
     std::vector<document::Part> shortest;
     /// Codes of the published statements it makes, and of those it has no room for. P102 ("keep out

@@ -75,8 +75,7 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
     std::uint32_t from = 0;
     for (const Span& span : spans_) {
         if (!span.other)
-            reach(font(span.face).ink(
-                text::without_isolates(text_.substr(from, span.end - from))));
+            reach(font(span.face).ink(text::without_isolates(text_.substr(from, span.end - from))));
         from = span.end;
     }
 }

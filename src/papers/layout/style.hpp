@@ -26,7 +26,7 @@ struct PageStyle {
     Type poster{28, 30};    ///< a number to call, beside a large picture; nothing else
 
     double least_leading = 0;  ///< times the size; more than the above where the script needs it
-    double widest_text = 47;  ///< ems; longer lines are hard to read
+    double widest_text = 47;   ///< ems; longer lines are hard to read
 
     double rule = 0.35;        ///< under headings
     double thin_rule = 0.2;    ///< under column headings and over totals
@@ -38,7 +38,7 @@ struct PageStyle {
     double before_heading = 6 * step;
     double after_heading = 1.5 * step;
     double heading_rule_drop = 1.5 * step;  ///< from a heading's baseline to its rule
-    double clear_of_rule = 0.15;          ///< from ink to it, at the least
+    double clear_of_rule = 0.15;            ///< from ink to it, at the least
     double after_kicker = 1 * step;
     double before_aside = 1 * step;  ///< where it stands below the title
     double before_paragraph = 2 * step;

@@ -69,8 +69,7 @@ class Setter {
         TextLayout setting;
         setting.size = type_.size;
         setting.measure = measure_.width;
-        setting.leading =
-            std::max(type_.leading * mm_per_point, words_.least_leading() * em_);
+        setting.leading = std::max(type_.leading * mm_per_point, words_.least_leading() * em_);
         if (words_.least_leading() > 0)
             setting.ink = {words_.ink().above * em_, words_.ink().below * em_};
         Measure ems = measure_.over(em_);
@@ -119,8 +118,8 @@ class Setter {
     /// The stretches of a line, from left to right as they are seen.
     [[nodiscard]] std::vector<Stretch> stretches(std::uint32_t begin, std::uint32_t end) const {
         std::vector<text::DirectionRun> runs{{begin, end, false}};
-        if (words_.right_to_left_) runs = 
-            runs = text::visual_runs(words_.text_, begin, end, words_.begins_at_right_);
+        if (words_.right_to_left_)
+            runs = runs = text::visual_runs(words_.text_, begin, end, words_.begins_at_right_);
         std::vector<Stretch> all;
         for (const text::DirectionRun& run : runs) {
             const auto from = static_cast<std::uint32_t>(run.begin);

@@ -175,7 +175,6 @@ TextLayout set(const text::StyledText& runs, double measure, const Type& type,
 /// Puts a setting on a page, its first baseline's left end at `origin`.
 void place(Page& page, const TextLayout& setting, Point origin, int group);
 
-
 /// The widest of some words at `size` points, in mm.
 double in_mm(double ems, double size);
 

@@ -35,8 +35,8 @@ bool letters(const std::string& text, std::size_t minimum, std::size_t maximum) 
 bool has_texts(const std::vector<std::string>& folders, const std::string& name) {
     return std::ranges::any_of(folders, [&](const std::string& folder) {
         std::error_code error;
-        return std::filesystem::exists(
-            std::filesystem::path(folder) / "text" / (name + ".yaml"), error);
+        return std::filesystem::exists(std::filesystem::path(folder) / "text" / (name + ".yaml"),
+                                       error);
     });
 }
 
@@ -107,8 +107,8 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     : impl_(std::make_unique<Impl>()) {
     Impl& my = *impl_;
     const Tag wanted = split_tag(language);
-    my.language = catalog_for(language,
-                              [&](const std::string& name) { return has_texts(folders, name); });
+    my.language =
+        catalog_for(language, [&](const std::string& name) { return has_texts(folders, name); });
     if (my.language.empty()) my.language = wanted.language;
     my.region = wanted.region.empty() ? region : wanted.region;
     // These become part of a file's name.
