@@ -208,6 +208,7 @@ struct Signs {
         StyledText text;
         std::string alternative{};  ///< what it shows, for who does not see it
         StyledText number{};  ///< to call, very large above the text; only where signs are large
+        std::vector<StyledText> lines{};  ///< in place of the text, where signs are large
     };
     std::vector<Entry> entries;
     bool large = false;  ///< one below the other, large, each as much text as it has beside it

@@ -10,6 +10,7 @@
 #include "papers/document/household_facts.hpp"
 #include "papers/document/household_where.hpp"
 #include "papers/document/joins.hpp"
+#include "papers/document/label_languages.hpp"
 #include "papers/document/runs.hpp"
 
 namespace gallipot::document {
@@ -49,41 +50,53 @@ class HouseholdPictures {
     }
 
   private:
-    /// What each language says, each wording once.
-    [[nodiscard]] std::string joined(const std::function<std::string(const Catalog&)>& say,
-                                     const std::string& between) const {
+    /// What each language says, each wording once and marked as being in that language.
+    [[nodiscard]] std::vector<StyledText> each(
+        const std::function<std::string(const Catalog&)>& say) const {
         std::vector<std::string> said;
-        std::string all;
+        std::vector<StyledText> all;
         for (const Catalog* words : languages_) {
             const std::string text = say(*words);
             if (text.empty() || std::ranges::find(said, text) != said.end()) continue;
-            all += (said.empty() ? "" : between) + text;
+            all.push_back(in_language(regular(text), words == &words_ ? "" : words->tag()));
             said.push_back(text);
         }
         return all;
     }
+    /// The same one after another.
+    [[nodiscard]] StyledText joined(const std::function<std::string(const Catalog&)>& say) const {
+        StyledText all;
+        for (const StyledText& one : each(say)) {
+            if (!all.empty()) all.push_back({" · ", false});
+            all.insert(all.end(), one.begin(), one.end());
+        }
+        return all;
+    }
     [[nodiscard]] StyledText in_all(const std::string& key) const {
-        return regular(
-            joined([&](const Catalog& words) { return text::unbroken(words(key)); }, " · "));
+        return joined([&](const Catalog& words) { return text::unbroken(words(key)); });
     }
     /// A line for each language.
-    [[nodiscard]] StyledText lines(const std::string& key) const {
-        return regular(joined([&](const Catalog& words) { return words(key); }, "\n"));
+    [[nodiscard]] std::vector<StyledText> lines(const std::string& key) const {
+        return each([&](const Catalog& words) { return words(key); });
     }
 
     [[nodiscard]] Signs signs() const {
         Signs signs;
         signs.large = true;
-        signs.entries = {
-            {Sign::not_food, lines("sheet.sign.not_food"), words_("alt.sign.not_food")},
-            {Sign::no_touching, lines("sheet.sign.no_touching"), words_("alt.sign.no_touching")}};
-        if (house_.bait())
+        const auto add = [&](Sign sign, const std::string& name) {
             signs.entries.push_back(
-                {Sign::no_spray, lines("sheet.sign.no_spray"), words_("alt.sign.no_spray")});
+                {sign, {}, words_("alt.sign." + name), {}, lines("sheet.sign." + name)});
+        };
+        add(Sign::not_food, "not_food");
+        add(Sign::no_touching, "no_touching");
+        if (house_.bait()) add(Sign::no_spray, "no_spray");
         const auto call = [&](const std::string& number, const char* key) {
             if (!number.empty())
-                signs.entries.push_back({Sign::call, lines(key), words_("alt.sign.call"),
-                                         regular(text::unbroken(number))});
+                signs.entries.push_back({Sign::call,
+                                         {},
+                                         words_("alt.sign.call"),
+                                         regular(text::unbroken(number)),
+                                         lines(key)});
         };
         call(who_.phone.empty() ? who_.emergency : who_.phone, "sheet.pictures.swallowed");
         if (!who_.phone.empty()) call(who_.emergency, "sheet.pictures.emergency");
@@ -93,22 +106,20 @@ class HouseholdPictures {
     /// "Kitchen · Küche: K1-1, K1-2, K2", a line a room.
     [[nodiscard]] Checklist rooms(const std::vector<const job::Station*>& stations) const {
         struct Line {
-            std::string room;
+            StyledText room;
             std::string ids;
         };
         std::vector<Line> all;
         const bool several = plan::floors(job_).size() > 1;
         for (const job::Station* station : stations) {
-            const std::string room = joined(
-                [&](const Catalog& words) {
-                    std::string name = plan::whereabouts(job_, *station, words.tag()).room;
-                    const std::string floor = plan::floor_of(job_, *station);
-                    if (several && !floor.empty())
-                        name = document::joined(words, Join::comma,
-                                                {plan::floor_in(job_, floor, words.tag()), name});
-                    return name;
-                },
-                " · ");
+            const StyledText room = joined([&](const Catalog& words) {
+                std::string name = plan::whereabouts(job_, *station, words.tag()).room;
+                const std::string floor = plan::floor_of(job_, *station);
+                if (several && !floor.empty())
+                    name = document::joined(words, Join::comma,
+                                            {plan::floor_in(job_, floor, words.tag()), name});
+                return name;
+            });
             const std::string ids = numbers_of(*plan_.station(*station->id), words_);
             if (!all.empty() && all.back().room == room)
                 all.back().ids += mark(words_, Join::comma) + ids;
@@ -117,7 +128,8 @@ class HouseholdPictures {
         }
         std::vector<StyledText> lines;
         for (const Line& line : all) {
-            lines.push_back(regular(headed(words_, line.room)));
+            lines.push_back(line.room);
+            lines.back().push_back({headed(words_, ""), false});
             add_sentence(lines.back(), bold(line.ids));
         }
         return bullets(std::move(lines));

@@ -27,10 +27,11 @@ std::string mark(const Catalog& words, Join join) {
 std::string joined(const Catalog& words, Join join, const std::vector<std::string>& items) {
     if (items.size() == 1) return items.front();
     const std::string between = mark(words, join);
+    const bool turned = text::runs_right_to_left(words.tag());
     std::string text;
     // Each kept to itself: one message within another would nest as deep as the list is long.
     for (const std::string& item : items)
-        text += (text.empty() ? "" : between) + text::isolated(item);
+        text += (text.empty() ? "" : between) + text::isolated(item, turned);
     return text;
 }
 

@@ -183,13 +183,11 @@ Subset ScriptFont::subset(const std::vector<std::uint16_t>& glyphs) const {
 
 namespace {
 
-/// Wide, and of no script.
+/// Punctuation as wide as a Chinese letter.
 bool is_wide(char32_t character) {
-    UErrorCode status = U_ZERO_ERROR;
-    const auto code = static_cast<UChar32>(character);
-    const auto width = u_getIntPropertyValue(code, UCHAR_EAST_ASIAN_WIDTH);
-    return uscript_getScript(code, &status) == USCRIPT_COMMON &&
-           (width == U_EA_FULLWIDTH || width == U_EA_WIDE);
+    const auto block = ublock_getCode(static_cast<UChar32>(character));
+    return block == UBLOCK_CJK_SYMBOLS_AND_PUNCTUATION ||
+           block == UBLOCK_HALFWIDTH_AND_FULLWIDTH_FORMS;
 }
 
 }  // namespace
@@ -216,7 +214,7 @@ struct ScriptFonts::Impl {
     }
     [[nodiscard]] const ScriptFiles* files_of(char32_t character) const {
         // Some marks belong to several scripts (Unicode Standard Annex 24); commas and brackets as
-        // wide as a Chinese letter belong to none, and come with those letters (Annex 11).
+        // wide as a Chinese letter belong to none, and come with those letters.
         const bool wide = is_wide(character);
         const auto found = std::ranges::find_if(files, [&](const ScriptFiles& one) {
             const auto script =

@@ -152,21 +152,27 @@ LineBox large_sign(const document::Signs::Entry& entry, const LayoutContext& con
     const double measure = style.width() - indent;
     const TextLayout number = context.set(in_bold(entry.number), measure, style.poster, name);
     Type type = style.large;
-    type.leading = 1.15 * type.size;  // one line a language
-    const TextLayout words = context.set(in_bold(entry.text), measure, type, name);
-    const double number_height = number.lines * number.leading;
-    const double height = number_height + words.lines * words.leading;
+    type.leading = 1.15 * type.size;
+    std::vector<TextLayout> words;
+    double height = number.lines * number.leading;
+    for (const text::StyledText& line : entry.lines) {
+        words.push_back(context.set(in_bold(line), measure, type, name));
+        height += words.back().lines * words.back().leading;
+    }
     LineBox line_box;
     line_box.name = name;
     line_box.before = style.before_columns;
     line_box.height = std::max(side, height);
     draw(entry.sign, line_box, {0, (line_box.height - side) / 2}, side);
     make_figure(line_box, 0, entry.alternative);
-    const double top = (line_box.height - height) / 2;
-    begin(line_box, Role::paragraph);
-    add(line_box, number, {indent, top}, context);
-    begin(line_box, Role::paragraph);
-    add(line_box, words, {indent, top + number_height}, context);
+    double top = (line_box.height - height) / 2;
+    const auto add_below = [&](const TextLayout& setting) {
+        begin(line_box, Role::paragraph);
+        add(line_box, setting, {indent, top}, context);
+        top += setting.lines * setting.leading;
+    };
+    add_below(number);
+    for (const TextLayout& line : words) add_below(line);
     return line_box;
 }
 

@@ -105,7 +105,10 @@ struct Print {
         }
     }
     void operator()(const Signs& signs) const {
-        for (const auto& entry : signs.entries) out += "[sign] " + shown(entry.text) + "\n";
+        for (const auto& entry : signs.entries) {
+            if (entry.lines.empty()) out += "[sign] " + shown(entry.text) + "\n";
+            for (const auto& line : entry.lines) out += "[sign] " + shown(line) + "\n";
+        }
     }
     void operator()(const Code& code) const {
         out += "[code] " + code.content + "\n";

@@ -74,7 +74,10 @@ class Said {
     }
     void operator()(const document::FloorDrawing&) {}
     void operator()(const document::Signs& signs) {
-        for (const auto& entry : signs.entries) add(entry.text);
+        for (const auto& entry : signs.entries) {
+            add(entry.text);
+            for (const auto& line : entry.lines) add(line);
+        }
     }
     void operator()(const document::ContainerDrawings&) {}
     void operator()(const document::Code& code) {
