@@ -69,7 +69,8 @@ MeasuredText::MeasuredText(const text::StyledText& runs, const fonts::Faces& fac
     } catch (const std::invalid_argument&) {
         refuse(source, source_spans, what);
     }
-    right_to_left_ = text::has_right_to_left(text_);
+    // What is put into a text of such a language has isolates round it, letters or not.
+    right_to_left_ = text::has_right_to_left(text_) || text::has_isolates(text_);
     const bool other = !runs.empty() && !runs.front().language.empty();
     begins_at_right_ = text::runs_right_to_left(other ? runs.front().language : language);
     std::uint32_t from = 0;

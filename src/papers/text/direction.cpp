@@ -74,6 +74,10 @@ std::string isolated(const std::string& text, bool among) {
     return diag::utf8(first_strong_isolate) + text + diag::utf8(pop_isolate);
 }
 
+bool has_isolates(std::string_view text) {
+    return text.find(diag::utf8(first_strong_isolate)) != std::string_view::npos;
+}
+
 std::string without_isolates(std::string text) {
     for (const char32_t character : {first_strong_isolate, pop_isolate}) {
         const std::string one = diag::utf8(character);

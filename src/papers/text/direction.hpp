@@ -34,6 +34,7 @@ inline bool is_isolate(char32_t character) {
 /// `text` between them, where it has letters written from right to left or goes `among` such; else
 /// as it is.
 std::string isolated(const std::string& text, bool among);
+bool has_isolates(std::string_view text);
 /// Without them.
 std::string without_isolates(std::string text);
 
