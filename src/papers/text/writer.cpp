@@ -27,6 +27,12 @@ std::string Writer::unit(std::string_view name, std::string figures) {
     return plain(rich("unit." + std::string(name), {{"n", std::move(figures)}}));
 }
 
+/// The locale is chosen after this is made.
+bool Writer::right_to_left() {
+    if (!right_to_left_) right_to_left_ = locale_.isRightToLeft() != 0;
+    return *right_to_left_;
+}
+
 const DateWriter& Writer::dates(std::string_view pattern_key) {
     auto found = dates_.find(pattern_key);
     if (found == dates_.end()) {
@@ -45,7 +51,7 @@ std::string Writer::joined(const std::vector<std::string>& items, UListFormatter
     }
     std::vector<icu::UnicodeString> texts;
     texts.reserve(items.size());
-    for (const std::string& item : items) texts.push_back(to_icu(isolated(item, right_to_left_)));
+    for (const std::string& item : items) texts.push_back(to_icu(isolated(item, right_to_left())));
     icu::UnicodeString text;
     list->format(texts.data(), static_cast<std::int32_t>(texts.size()), text, status);
     require(status, "writing a list");
@@ -56,7 +62,7 @@ std::string Writer::write(const Value& value) {
     struct Write {
         Writer& writer;
         std::string operator()(const std::string& text) const {
-            return isolated(text, writer.right_to_left_);
+            return isolated(text, writer.right_to_left());
         }
         std::string operator()(double number) const { return writer.numbers.amount(number); }
         std::string operator()(std::int64_t number) const {

@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unicode/listformatter.h>
@@ -24,10 +25,7 @@ class Writer : public ValueWriter {
   public:
     /// Keeps references to both.
     Writer(const Messages& messages, const icu::Locale& locale)
-        : numbers(locale),
-          messages_(messages),
-          locale_(locale),
-          right_to_left_(locale.isRightToLeft() != 0) {}
+        : numbers(locale), messages_(messages), locale_(locale) {}
 
     StyledText rich(std::string_view key, const Arguments& arguments);
     std::string unit(std::string_view name, std::string figures);
@@ -43,10 +41,11 @@ class Writer : public ValueWriter {
 
   private:
     const DateWriter& dates(std::string_view pattern_key);
+    [[nodiscard]] bool right_to_left();
 
     const Messages& messages_;
     const icu::Locale& locale_;
-    bool right_to_left_;  ///< the language
+    std::optional<bool> right_to_left_;  ///< the language; nothing: not yet asked
     std::map<std::string, CompiledMessage, std::less<>> compiled_;
     std::map<std::string, DateWriter, std::less<>> dates_;
     std::map<UListFormatterType, std::unique_ptr<icu::ListFormatter>> lists_;

@@ -396,3 +396,39 @@ TEST_CASE("modules on a roll printer are whole dots, and at least four") {
         CHECK(dots > 3.99);
     }
 }
+
+TEST_CASE("a label in Arabic is mirrored, and no pictogram in it") {
+    struct Found {
+        layout::Box code, id, label;
+        std::vector<layout::Path> pictogram;
+    };
+    const auto of = [](const std::string& language) {
+        const auto sheets = placed(cups(1, language), "a4-2x4");
+        Found found{{}, {}, sheets.labels.front().box, {}};
+        const auto& page = sheets.paper.pages.front();
+        for (const auto& item : page.items) {
+            if (item.group < 0) continue;
+            const auto& group = page.groups[static_cast<std::size_t>(item.group)];
+            if (group == "label K1/code") found.code = item.bounds;
+            if (group == "label K1/id") found.id = item.bounds;
+            if (group != "label K1/pictogram") continue;
+            if (const auto* path = std::get_if<layout::Path>(&item.shape))
+                found.pictogram.push_back(*path);
+        }
+        return found;
+    };
+    const Found arabic = of("ar"), english = of("en");
+    const auto middle = [](const Found& one) { return one.label.x + one.label.width / 2; };
+    CHECK(english.code.right() < middle(english));
+    CHECK(english.id.x > middle(english));
+    CHECK(arabic.code.x > middle(arabic));
+    CHECK(arabic.id.right() < middle(arabic));
+    // The picture itself stands as published: the same steps to the right, whatever its size.
+    REQUIRE(arabic.pictogram.size() == english.pictogram.size());
+    for (std::size_t i = 0; i < arabic.pictogram.size(); ++i) {
+        const auto &one = arabic.pictogram[i].steps, &other = english.pictogram[i].steps;
+        REQUIRE(one.size() == other.size());
+        for (std::size_t k = 1; k < one.size(); ++k)
+            CHECK((one[k].a.x - one[0].a.x) * (other[k].a.x - other[0].a.x) >= -1e-6);
+    }
+}

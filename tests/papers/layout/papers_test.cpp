@@ -21,6 +21,7 @@
 #include "papers/layout/check.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/installed_faces.hpp"
+#include "papers/text/direction.hpp"
 
 using namespace gallipot;
 
@@ -405,7 +406,7 @@ TEST_CASE("the hall's pack: few pages, none of them nearly empty", "[layout][pap
         // The cover names the pages that the parts are on.
         const auto& table = std::get<Table>(cover.blocks.at(cover.blocks.size() - 3));
         REQUIRE(table.rows.size() == 6);
-        CHECK(text::plain(table.rows.front().back().text).starts_with("2"));
+        CHECK(text::without_isolates(text::plain(table.rows.front().back().text)).starts_with("2"));
         CHECK(text::plain(table.rows.back().back().text).ends_with(std::to_string(pages)));
     }
 }
