@@ -57,7 +57,7 @@ struct Text {
     /// Its line ends at a space: who reads the text on needs it, though it is not seen.
     bool space_after = false;
     bool goes_on = false;   ///< with the line of the item before it
-    std::string read_as{};  ///< where it is not `text`, whose brackets face the other way
+    std::string read_as{};  ///< of a bracket that faces the other way: the one that was written
     /// Where no face has its letters: how they stand. Then `text` is as it is read.
     std::shared_ptr<const fonts::Shaped> shaped{};
 };

@@ -22,17 +22,9 @@ std::string shortened(const std::string& word) {
     return bytes < word.size() ? word.substr(0, bytes) + "..." : word;
 }
 
-/// Letters without a direction of their own among text from right to left.
-std::string seen_from_right(std::string_view text) {
-    std::vector<std::string> letters;
-    for (std::size_t at = 0; at < text.size();) {
-        const diag::Character character = diag::character_at(text, at);
-        at += character.bytes;
-        letters.push_back(diag::utf8(text::mirrored(character.code)));
-    }
-    std::string seen;
-    for (auto letter = letters.rbegin(); letter != letters.rend(); ++letter) seen += *letter;
-    return seen;
+/// A mark without a direction of its own among text from right to left.
+std::string seen_from_right(std::string_view mark) {
+    return diag::utf8(text::mirrored(diag::character_at(mark, 0).code));
 }
 
 }  // namespace
@@ -130,13 +122,21 @@ class Setter {
                 if (span.end <= at) continue;
                 if (at >= to) break;
                 const std::uint32_t until = std::min(span.end, to);
-                all.push_back({at, until, &span, run.right_to_left});
-                at = until;
+                while (at < until) {
+                    // Marks in a face stand one by one, so that they are read in their order.
+                    const auto next = run.right_to_left && !span.other ? behind(at) : until;
+                    all.push_back({at, next, &span, run.right_to_left});
+                    at = next;
+                }
             }
             if (run.right_to_left)
                 std::reverse(all.begin() + static_cast<std::ptrdiff_t>(first), all.end());
         }
         return all;
+    }
+
+    [[nodiscard]] std::uint32_t behind(std::uint32_t at) const {
+        return at + static_cast<std::uint32_t>(diag::character_at(words_.text_, at).bytes);
     }
 
     void add_line(TextLayout& setting, const MeasuredText::Line& line, Point origin) const {

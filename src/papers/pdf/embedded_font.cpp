@@ -1,5 +1,6 @@
 #include "papers/pdf/embedded_font.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 #include <vector>
 
@@ -14,6 +15,16 @@ void EmbeddedFont::use(char32_t character) {
                                     diag::code_point_name(character));
     }
     used_.set(character);
+}
+
+std::uint16_t EmbeddedFont::use_as(char32_t drawn, const std::string& read) {
+    constexpr std::uint16_t own_codes = 0xE000;  // Unicode's private ones, of which a text has none
+    use(drawn);
+    for (const auto& [code, letter] : read_as_)
+        if (letter == std::pair(drawn, read)) return code;
+    const auto code = static_cast<std::uint16_t>(own_codes + read_as_.size());
+    read_as_.emplace(code, std::pair(drawn, read));
+    return code;
 }
 
 void EmbeddedFont::finish() {
@@ -31,6 +42,12 @@ void EmbeddedFont::finish() {
     for (std::size_t i = 0; i < used.size(); ++i)
         made.letters.push_back({static_cast<std::uint16_t>(used[i]), subset.glyphs[i],
                                 font_->advance(used[i]), utf16(diag::utf8(used[i]))});
+    for (const auto& [code, letter] : read_as_) {
+        const auto at = std::ranges::lower_bound(used, letter.first) - used.begin();
+        made.letters.push_back({code, subset.glyphs[static_cast<std::size_t>(at)],
+                                font_->advance(letter.first), utf16(letter.second)});
+    }
+    std::ranges::sort(made.letters, {}, &CompositeFont::Letter::code);
     object_.fill(made);
 }
 

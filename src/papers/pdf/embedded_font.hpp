@@ -1,7 +1,10 @@
 #pragma once
 
 #include <bitset>
+#include <map>
 #include <memory>
+#include <string>
+#include <utility>
 
 #include "papers/fonts/fonts.hpp"
 #include "papers/pdf/composite_font.hpp"
@@ -23,6 +26,8 @@ class EmbeddedFont {
     [[nodiscard]] HPDF_Dict object() const { return object_.object(); }
     /// Throws std::invalid_argument when the face has no letter for it.
     void use(char32_t character);
+    /// The code of a letter that is drawn and reads as another text.
+    std::uint16_t use_as(char32_t drawn, const std::string& read);
     /// Adds the letters used to the document. To be called once, when all pages are drawn.
     void finish();
 
@@ -30,6 +35,7 @@ class EmbeddedFont {
     std::shared_ptr<const fonts::Font> font_;
     FontObject object_;
     std::bitset<0x10000> used_;
+    std::map<std::uint16_t, std::pair<char32_t, std::string>> read_as_;  ///< by code
 };
 
 }  // namespace gallipot::pdf

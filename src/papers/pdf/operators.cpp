@@ -58,6 +58,13 @@ class Painter {
         set_font(font_name(text.face), text.size);
         fill_colour(text.colour);
         put("1 0 0 1 ").point(text.origin).put("Tm ");
+        if (!text.read_as.empty()) {
+            put("<");
+            four_digits(
+                uses_.turned(text.face, diag::character_at(text.text, 0).code, text.read_as));
+            put("> Tj\n");
+            return;
+        }
         letters(text.face, text.text + (text.space_after ? " " : ""));
     }
 
@@ -135,17 +142,15 @@ class Painter {
         end_text();
     }
 
-    /// What a piece of text says of itself besides its tag: its language where it is another, and
-    /// what is read instead of what is drawn (14.9.2, 14.9.4).
+    /// What a piece of text says of itself besides its tag: its language where it is another
+    /// (14.9.2).
     [[nodiscard]] std::string said_of(const layout::Item& item) const {
         const auto* text = std::get_if<layout::Text>(&item.shape);
         if (!marking_ || text == nullptr || item.tag < 0) return {};
-        std::string said;
         if (const layout::Tag& tag = page_.tags.at(static_cast<std::size_t>(item.tag));
             text->language != tag.language && !text->language.empty())
-            said = "/Lang (" + text->language + ")";
-        if (!text->read_as.empty()) said += instead_of(text->read_as);
-        return said;
+            return "/Lang (" + text->language + ")";
+        return {};
     }
     static std::string instead_of(const std::string& text) {
         return "/ActualText <FEFF" + utf16(text) + ">";

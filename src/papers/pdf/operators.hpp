@@ -16,6 +16,8 @@ class Uses {
     virtual ~Uses() = default;
     /// Every character that is set in a face.
     virtual void letter(layout::Face face, char32_t character) = 0;
+    /// A bracket that is drawn and reads as the other one of its pair: its code in the face.
+    virtual std::uint16_t turned(layout::Face face, char32_t drawn, const std::string& read) = 0;
     /// A glyph of a font beside the faces, for this text: the font's name in the resources, and the
     /// glyph's code in it.
     struct Code {

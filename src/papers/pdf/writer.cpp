@@ -78,6 +78,10 @@ struct Writer::Impl final : Uses {
 
     void letter(layout::Face face, char32_t character) override { font(face).use(character); }
 
+    std::uint16_t turned(layout::Face face, char32_t drawn, const std::string& read) override {
+        return font(face).use_as(drawn, read);
+    }
+
     Code glyph(const std::shared_ptr<const fonts::ScriptFont>& font, std::uint16_t id,
                const std::string& text) override {
         auto known = std::ranges::find(others, font, [](const auto& one) { return one.first; });

@@ -14,6 +14,8 @@ done
 "$gallipot" log "$work/hall/hall.yaml" --import "$examples/hall-visits.csv" >/dev/null 2>&1
 "$gallipot" report "$work/hall/hall.yaml" --as-of 2027-04-02 -o "$work/report.pdf" >/dev/null 2>&1
 sed 's/^languages: .*/languages: [es]/' "$examples/hall.yaml" >"$work/one.yaml"
+sed 's/^languages: .*/languages: [ar, hi, vi, zh-Hans]/' "$examples/hall.yaml" >"$work/far.yaml"
+"$gallipot" render "$work/far.yaml" -o "$work/far" >/dev/null 2>&1
 for stock in a4-3x6 a4-round-80 a4-strip-40; do
   "$gallipot" render "$work/one.yaml" --only labels --stock "$stock" -o "$work/$stock" >/dev/null 2>&1
 done
