@@ -17,6 +17,7 @@
 #include "papers/pdf/script_font_file.hpp"
 #include "papers/pdf/standard.hpp"
 #include "papers/pdf/stream.hpp"
+#include "papers/text/direction.hpp"
 
 namespace gallipot::pdf {
 
@@ -178,6 +179,8 @@ struct Writer::Impl final : Uses {
         HPDF_Dict preferences = HPDF_Dict_New(doc()->mmgr);
         HPDF_Dict_Add(doc()->catalog, "ViewerPreferences", preferences);
         HPDF_Dict_AddBoolean(preferences, "DisplayDocTitle", HPDF_TRUE);
+        if (text::runs_right_to_left(language))
+            HPDF_Dict_AddName(preferences, "Direction", "R2L");
         fault.check("setting the file's properties");
     }
 };

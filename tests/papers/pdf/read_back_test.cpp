@@ -17,6 +17,7 @@
 #include "papers/layout/said.hpp"
 #include "papers/pdf/program.hpp"
 #include "papers/pdf/writer.hpp"
+#include "papers/text/direction.hpp"
 
 using namespace gallipot;
 using tests::installed_faces;
@@ -94,6 +95,12 @@ TEST_CASE("the hall's household sheet is read back in every language") {
             without_isolates(tests::without_spaces(tests::Said(true)(document)));
         const std::string structure = heard(file.path());
         CHECK(structure == wanted);
+        // Pages lie side by side from right to left where the text runs so (ISO 32000-1, table
+        // 150).
+        const bool turned =
+            run("qpdf --qdf " + file.path() + " -").output.find("/Direction /R2L") !=
+            std::string::npos;
+        CHECK(turned == text::runs_right_to_left(language));
         // Two readers find every letter that is drawn, and no other.
         const auto all = letters(drawn);
         const auto poppler = letters(run("pdftotext " + file.path() + " -").output);
