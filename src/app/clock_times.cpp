@@ -11,15 +11,15 @@ void check(const diag::At<job::LocalTime>& time, const log::Zone& zone, diag::Di
             return;
         case log::Zone::Shown::never:
             out.warning("time-skipped", time.place,
-                        fmt::format("no clock in {} shows {}: they go forward past it", zone.name(),
-                                    log::print_time(*time)),
-                        "write " + log::print_time(zone.instead_of(*time)));
+                        diag::say("no clock in {} shows {}: they go forward past it", zone.name(),
+                                  log::print_time(*time)),
+                        diag::say("write {}", log::print_time(zone.instead_of(*time))));
             return;
         case log::Zone::Shown::twice:
             out.warning("time-shown-twice", time.place,
-                        fmt::format("clocks in {} show {} twice, as they go back; the dates that "
-                                    "follow from it may be an hour off",
-                                    zone.name(), log::print_time(*time)),
+                        diag::say("clocks in {} show {} twice, as they go back; the dates that "
+                                  "follow from it may be an hour off",
+                                  zone.name(), log::print_time(*time)),
                         "if that matters, write a time outside that hour");
     }
 }

@@ -123,9 +123,9 @@ class LabelSetter {
         const templates::Stock& paper = plain->imposer->stock().stock;
         LabelWarnings(session_, languages_, place)
             .warn("vessels-on-plain-paper",
-                  fmt::format("{} is too small for what these labels must say, so they go on "
-                              "{}, to cut from plain paper: {}",
-                              described(stock->stock), described(paper), listed(names)),
+                  diag::say("{} is too small for what these labels must say, so they go on "
+                            "{}, to cut from plain paper: {}",
+                            described(stock->stock), described(paper), listed(names)),
                   "use larger labels (--stock) to have all on one sheet");
         if (!outcome.fit.empty()) keep(outcome, name, place);
         keep(*plain, name + "-" + paper.name, place);
@@ -146,10 +146,11 @@ class LabelSetter {
     void say_too_small(const StockRun& run) {
         session_.found.error(
             "compact-alone", run.stock.place,
-            fmt::format("'{}' leaves out what a label must say: it is for lids of containers that "
-                        "have a label on their wall too",
-                        *run.stock),
-            "name a stock that says all first, as in labels: [a4-strip-40, " + *run.stock + "]");
+            diag::say("'{}' leaves out what a label must say: it is for lids of containers that "
+                      "have a label on their wall too",
+                      *run.stock),
+            diag::say("name a stock that says all first, as in labels: [a4-strip-40, {}]",
+                      *run.stock));
     }
 
     Session& session_;

@@ -18,40 +18,37 @@ using units::in_mm;
 constexpr std::size_t names_shown = 4;
 
 /// What to do about a check of a code that is not good.
-std::string remedy(const std::string& check) {
+diag::Text remedy(const std::string& check) {
     if (check == "curvature") return "use wider containers, or lid labels (--stock)";
     if (check == "printer-dots") return "use a printer with more dots, or larger labels (--stock)";
     return "use larger labels (--stock), or a shorter log.address";
 }
 
 /// Of what whoever finds a label looks for; empty for the rest.
-std::string_view on_every_larger_label(document::Part part) {
+diag::Text on_every_larger_label(document::Part part) {
     if (part == document::Part::place) return "the place it belongs to";
     if (part == document::Part::caption) return "the words beside the code (scan: log, first aid)";
     return {};
 }
 
 /// What of a label a reader misses.
-std::string_view in_words(document::Part part) {
+diag::Text in_words(document::Part part) {
     if (part == document::Part::origin) return "that it is home-made and not registered";
     if (part == document::Part::contact) return "who looks after it";
-    return templates::name(part);
+    return diag::term(templates::name(part));
 }
 
 /// "the place it belongs to, P201, P264, who looks after it", what is missed most first; empty when
 /// everything is there.
-std::string left_out(const layout::LabelReport& report) {
-    std::string list;
-    const auto add = [&](std::string_view what) {
-        if (!list.empty()) list += ", ";
-        list += what;
-    };
+diag::Text left_out(const layout::LabelReport& report) {
+    std::vector<diag::Text> list;
+    const auto add = [&](const diag::Text& what) { list.push_back(what); };
     if (report.without_frame) add("the frame round what to do if swallowed");
     for (const auto part : report.left_out)
         if (const auto words = on_every_larger_label(part); !words.empty()) add(words);
     for (const auto& code : report.statements_left_out) {
         const auto published = safety::published_code(code);
-        add(published.empty() ? code : published);
+        add(published.empty() ? std::string_view(code) : published);
     }
     for (const auto part : report.left_out)
         // Its statements stand there by their codes.
@@ -60,21 +57,20 @@ std::string left_out(const layout::LabelReport& report) {
     for (const auto part : report.shortest)
         add(part == document::Part::dates ? "days of making and placing"
                                           : "what is in it beside borates");
-    return list;
+    return diag::joined(list, ", ");
 }
 
 }  // namespace
 
-std::string listed(const std::vector<std::string>& names) {
+diag::Text listed(const std::vector<std::string>& names) {
     std::vector<std::string> once;
     std::unordered_set<std::string_view> seen;
     for (const auto& name : names)
         if (seen.insert(name).second) once.push_back(name);
-    std::string list;
-    for (std::size_t i = 0; i < std::min(once.size(), names_shown); ++i)
-        list += (i > 0 ? ", " : "") + once[i];
-    if (once.size() > names_shown) list += fmt::format(" and {} more", once.size() - names_shown);
-    return list;
+    const std::size_t more = once.size() > names_shown ? once.size() - names_shown : 0;
+    once.resize(once.size() - more);
+    const diag::Text list = diag::joined(once, ", ");
+    return more > 0 ? diag::say("{} and {} more", list, more) : list;
 }
 
 std::string described(const templates::Stock& stock) {
@@ -94,7 +90,11 @@ void LabelWarnings::note(const std::string& name, const layout::LabelReport& rep
         small_type_.push_back(name);
         smallest_points_ = std::min(smallest_points_, report.type_points);
     }
-    if (const auto missing = left_out(report); !missing.empty()) left_out_[missing].push_back(name);
+    if (const diag::Text missing = left_out(report); !missing.empty()) {
+        auto& [what, names] = left_out_[missing.english()];
+        what = missing;
+        names.push_back(name);
+    }
     for (const auto& check : report.checks) {
         if (check.verdict == qr::Verdict::good) continue;
         codes_[check.name].push_back(name);
@@ -106,41 +106,41 @@ void LabelWarnings::note(const std::string& name, const layout::LabelReport& rep
 void LabelWarnings::tell_of_room(const templates::Stock& stock) {
     if (!pairs_.empty())
         warn("label-in-each-language",
-             fmt::format("{} has no room for two languages in full and in easy type, so there "
-                         "are two labels each, in '{}' and in '{}': {}",
-                         described(stock), languages_.at(0), languages_.at(1), listed(pairs_)),
+             diag::say("{} has no room for two languages in full and in easy type, so there "
+                       "are two labels each, in '{}' and in '{}': {}",
+                       described(stock), languages_.at(0), languages_.at(1), listed(pairs_)),
              "stick both on, side by side; or use larger labels (--stock) to have both on one");
     for (const auto& [room, labels] : on_small_)
         warn("label-larger-than-container",
-             fmt::format("labels {} are larger than the lid or the side of the wall that they go "
-                         "on ({:.0f} x {:.0f} mm): {}",
-                         described(stock), room.first, room.second, listed(labels)),
+             diag::say("labels {} are larger than the lid or the side of the wall that they go "
+                       "on ({:.0f} x {:.0f} mm): {}",
+                       described(stock), room.first, room.second, listed(labels)),
              "use smaller labels, round ones for lids or strips (--stock), or larger "
              "containers");
     if (!small_.empty())
         warn("label-smaller-than-rules-ask",
-             fmt::format("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
-                         "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
-                         asked_.width, asked_.height, described(stock), listed(small_)),
+             diag::say("for containers this large EU rules (CLP Annex I, Table 1.3) ask for "
+                       "labels of up to {:.0f} x {:.0f} mm; these are smaller, {}: {}",
+                       asked_.width, asked_.height, described(stock), listed(small_)),
              "use larger labels (--stock)");
 }
 
 void LabelWarnings::tell_of_what_is_left_out(const templates::Stock& stock) {
-    for (const auto& [missing, labels] : left_out_)
+    for (const auto& [english, missing] : left_out_)
         warn("label-leaves-out",
-             fmt::format("labels {} have no room to say: {} (on {})", described(stock), missing,
-                         listed(labels)),
+             diag::say("labels {} have no room to say: {} (on {})", described(stock), missing.first,
+                       listed(missing.second)),
              "use larger labels (--stock); the household sheet has all statements in full");
     if (!small_type_.empty())
         warn("label-type-small",
-             fmt::format("labels {} have room only for type of {:.1f} pt, where {:.0f} pt is easy "
-                         "to read: {}",
-                         described(stock), smallest_points_, layout::readable_points,
-                         listed(small_type_)),
+             diag::say("labels {} have room only for type of {:.1f} pt, where {:.0f} pt is easy "
+                       "to read: {}",
+                       described(stock), smallest_points_, layout::readable_points,
+                       listed(small_type_)),
              "use larger labels (--stock), or fewer languages");
     for (const auto& [name, labels] : codes_)
         warn("code-" + name,
-             fmt::format("codes on {}: {}", listed(labels), worst_.at(name).sentence),
+             diag::say("codes on {}: {}", listed(labels), diag::term(worst_.at(name).sentence)),
              remedy(name));
 }
 
@@ -149,7 +149,7 @@ void LabelWarnings::tell(const templates::Stock& stock) {
     tell_of_what_is_left_out(stock);
 }
 
-void LabelWarnings::warn(std::string code, std::string message, std::string hint) {
+void LabelWarnings::warn(std::string code, diag::Text message, diag::Text hint) {
     session_.found.warning(std::move(code), place_, std::move(message), std::move(hint));
 }
 

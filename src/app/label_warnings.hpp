@@ -11,7 +11,7 @@
 namespace gallipot::app {
 
 /// "K1-1, K1-2 and 3 more", each name once.
-std::string listed(const std::vector<std::string>& names);
+diag::Text listed(const std::vector<std::string>& names);
 /// "a4-2x4 (99.1 x 67.7 mm)".
 std::string described(const templates::Stock& stock);
 
@@ -27,7 +27,7 @@ class LabelWarnings {
     /// One of two labels, each in a language of its own.
     void note_pair(const std::string& name) { pairs_.push_back(name); }
     void tell(const templates::Stock& stock);
-    void warn(std::string code, std::string message, std::string hint);
+    void warn(std::string code, diag::Text message, diag::Text hint);
 
   private:
     void tell_of_room(const templates::Stock& stock);
@@ -39,7 +39,8 @@ class LabelWarnings {
     std::vector<std::string> pairs_, small_, small_type_;
     /// By what they go on, mm.
     std::map<std::pair<double, double>, std::vector<std::string>> on_small_;
-    std::map<std::string, std::vector<std::string>> left_out_;  ///< by what is missing
+    /// By what is missing, in English.
+    std::map<std::string, std::pair<diag::Text, std::vector<std::string>>> left_out_;
     double smallest_points_ = 1000;
     layout::Size asked_;
     std::map<std::string, std::vector<std::string>> codes_;

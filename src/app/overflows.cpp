@@ -52,7 +52,8 @@ class JobText {
 
 /// Whether a piece of paper is named so: "label K1-1 on a4-3x7", "stock a4-3x7", "labels a4-3x7".
 bool is_of_labels(const layout::Overflow& overflow) {
-    return overflow.what.starts_with("label") || overflow.what.starts_with("stock ");
+    const std::string& what = overflow.what.english();
+    return what.starts_with("label") || what.starts_with("stock ");
 }
 
 diag::Place place_of(const layout::Overflow& overflow, const JobText& text, const job::Job& job,
@@ -61,7 +62,8 @@ diag::Place place_of(const layout::Overflow& overflow, const JobText& text, cons
     if (is_of_labels(overflow)) return place_of_stock(job, stock_option);
     for (const job::Mix& mix : job.mixes)
         for (const auto& language : job.languages)
-            if (overflow.what.starts_with(mix.title->in(*language))) return mix.title.place;
+            if (overflow.what.english().starts_with(mix.title->in(*language)))
+                return mix.title.place;
     return job.title.place;
 }
 
@@ -94,15 +96,16 @@ void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::J
             if (overflow.package.empty())
                 out.error(
                     "no-letter", place,
-                    fmt::format("the papers cannot print {} ({}): no font has a letter for it",
-                                diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
+                    diag::say("the papers cannot print {} ({}): no font has a letter for it",
+                              diag::quoted(diag::utf8(letter)), diag::code_point_name(letter)),
                     "remove it, or write it in words");
             else if (const auto script = fonts::script_of(letter);
                      told_scripts.emplace(place.line, script).second)
-                out.error("no-letter", place,
-                          fmt::format("the papers cannot print {}: no font for {} is installed",
-                                      diag::quoted(diag::utf8(letter)), script),
-                          "install the package " + overflow.package + ", or write it in words");
+                out.error(
+                    "no-letter", place,
+                    diag::say("the papers cannot print {}: no font for {} is installed",
+                              diag::quoted(diag::utf8(letter)), script),
+                    diag::say("install the package {}, or write it in words", overflow.package));
         }
     for (const auto& overflow : overflows) {
         const bool told = !overflow.letters.empty() &&
@@ -110,7 +113,7 @@ void tell_overflows(const std::vector<layout::Overflow>& overflows, const job::J
                                       [&](char32_t letter) { return places.at(letter).line > 0; });
         if (!told)
             out.error("does-not-fit", place_of(overflow, text, job, stock_option),
-                      overflow.what + ": " + overflow.problem, overflow.remedy);
+                      diag::say("{}: {}", overflow.what, overflow.problem), overflow.remedy);
     }
 }
 

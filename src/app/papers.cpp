@@ -90,7 +90,7 @@ class Maker {
         } catch (const system::SystemError& error) {
             session_.found.warning(
                 "log-unreadable", job_.title.place,
-                std::string("what stands in the containers is taken from the job: ") + error.what(),
+                diag::say("what stands in the containers is taken from the job: {}", error.what()),
                 "mend the log, or put a backup in its place, and print the take-down sheet again");
         }
     }

@@ -142,11 +142,7 @@ void plan_it(Session& made, const Session& whole, const std::vector<ToFill>& fil
     }
     made.found = {};
     for (const diag::Diagnostic& each : found.in_order()) {
-        if (!tells_of_measuring(each)) continue;
-        if (each.severity == diag::Severity::error)
-            made.found.error(each.code, each.place, each.message, each.hint);
-        else
-            made.found.warning(each.code, each.place, each.message, each.hint);
+        if (tells_of_measuring(each)) made.found.add(each);
     }
     apply_accepted(made);
 }

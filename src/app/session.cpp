@@ -51,10 +51,10 @@ void check_languages(Session& session) {
         if (!text::catalog_for(*language, is_there).empty()) continue;
         session.found.error(
             "unknown-language", language.place,
-            fmt::format("there are no texts in the language '{}'", *language),
-            fmt::format("choose among {}, or add text/{}.yaml to a folder of your own and name the "
-                        "folder with --templates",
-                        fmt::join(there, ", "), *language));
+            diag::say("there are no texts in the language '{}'", *language),
+            diag::say("choose among {}, or add text/{}.yaml to a folder of your own and name the "
+                      "folder with --templates",
+                      fmt::join(there, ", "), *language));
     }
 }
 
@@ -64,9 +64,9 @@ void check_time_zone(Session& session) {
     if (!zone || log::Zone::find(**zone)) return;
     const std::string near = diag::nearest(**zone, log::Zone::names());
     session.found.error("unknown-time-zone", zone->place,
-                        fmt::format("there is no time zone '{}'", **zone),
-                        near.empty() ? "write its IANA name, as in Australia/Sydney"
-                                     : fmt::format("did you mean '{}'?", near));
+                        diag::say("there is no time zone '{}'", **zone),
+                        near.empty() ? diag::say("write its IANA name, as in Australia/Sydney")
+                                     : diag::say("did you mean '{}'?", near));
 }
 
 }  // namespace
@@ -112,7 +112,7 @@ void check_rights(const diag::SourcePtr& secret, diag::Diagnostics& out) {
         case system::Rights::others_may_read:
             out.warning("secret-not-private", whole_file,
                         "others on this machine may use the secret behind the codes",
-                        "chmod 600 " + diag::for_shell(secret->name));
+                        fmt::format("chmod 600 {}", diag::for_shell(secret->name)));
             return;
         case system::Rights::owned_by_another:
             out.warning(
@@ -254,9 +254,9 @@ void check_other_days(Session& session, std::size_t maximum_planned) {
         planned += session.written->stations.size();
         if (planned > maximum_planned) {
             session.found.warning("days-not-checked", session.job->title.place,
-                                  fmt::format("the job as it is from {} on is not checked: it "
-                                              "changes on too many days",
-                                              date),
+                                  diag::say("the job as it is from {} on is not checked: it "
+                                            "changes on too many days",
+                                            date),
                                   "check those days one by one, with --on");
             return;
         }
@@ -264,14 +264,11 @@ void check_other_days(Session& session, std::size_t maximum_planned) {
         diag::Diagnostics found;
         job::advise(then, found);
         plan_of(session, then, found);
-        for (const auto& each : found.in_order()) {
+        for (diag::Diagnostic& each : found.in_order()) {
             if (!is_new(each)) continue;
-            const std::string message =
-                fmt::format("{} ({} {})", each.message, state == 0 ? "until" : "as from", date);
-            if (each.severity == diag::Severity::error)
-                session.found.error(each.code, each.place, message, each.hint);
-            else
-                session.found.warning(each.code, each.place, message, each.hint);
+            each.message = state == 0 ? diag::say("{} (until {})", each.message, date)
+                                      : diag::say("{} (as from {})", each.message, date);
+            session.found.add(std::move(each));
         }
     }
 }

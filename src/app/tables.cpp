@@ -35,10 +35,9 @@ job::TableFile open_table(const fs::path& folder, const std::string& name) {
     std::error_code unknown;
     const auto bytes = fs::file_size(path, unknown);
     if (!unknown && bytes > job::maximum_bytes)
-        return {
-            nullptr,
-            fmt::format("it holds {} bytes, and at most {} are read", bytes, job::maximum_bytes),
-            "split the job into several files"};
+        return {nullptr,
+                diag::say("it holds {} bytes, and at most {} are read", bytes, job::maximum_bytes),
+                "split the job into several files"};
     return {std::make_shared<const diag::Source>(
                 diag::Source{path.string(), system::read_file(path, job::maximum_bytes)}),
             {},

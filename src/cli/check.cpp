@@ -9,6 +9,7 @@
 #include "base/diag/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/day_option.hpp"
+#include "cli/messages.hpp"
 #include "cli/person.hpp"
 #include "cli/tell.hpp"
 #include "cli/terminal.hpp"
@@ -30,13 +31,14 @@ std::string law_text(const app::Session& session, const text::Catalog& words,
 
 /// What the job accepts, once, so that nobody forgets it.
 std::string accepted_text(const app::Session& session, const text::Catalog& words,
-                          const Terminal& terminal) {
+                          const Environment& environment) {
     if (session.accepted.empty()) return {};
     std::string out = words("terminal.check.accepted") + '\n';
+    const diag::Translator language = translator(session.data, environment);
     for (const auto& each : session.accepted)
-        out += fmt::format("  - {} [{}]\n", each.message, each.code);
+        out += fmt::format("  - {} [{}]\n", each.message.in(language), each.code);
     constexpr std::size_t after_dash = 2;
-    return paragraphs(out, terminal, words.language(), after_dash);
+    return paragraphs(out, terminal_of_results(environment), words.language(), after_dash);
 }
 
 /// By which recipe the report and the phone go, where the log knows more than one.
@@ -90,7 +92,7 @@ void add_check(CLI::App& app, Command& chosen, Environment& environment) {
             const ExitCode exit = tell_all(session, environment);
             if (exit != ExitCode::ok) return exit;
             const text::Catalog& words = words_for_person(session, environment);
-            environment.out << accepted_text(session, words, terminal_of_results(environment))
+            environment.out << accepted_text(session, words, environment)
                             << law_text(session, words, terminal_of_results(environment))
                             << recipes_text(session, words, terminal_of_results(environment))
                             << words("terminal.check.good",

@@ -92,7 +92,7 @@ Json json(const Key& key, const HelpPages& pages) {
     return {{"path", key.path},
             {"what", key.description},
             {"changes", pages.find(HelpKind::key, key.path)->changes},
-            {"write", job::type_in_words(key)},
+            {"write", job::type_in_words(key).english()},
             {"required", key.required},
             {"bounds", job::bounds_in_words(key)},
             {"choices", key.words()},
@@ -140,7 +140,7 @@ class Explanation {
             if (value.empty()) return;
             out += fit(fmt::format("  {}: {}\n", say(head), value));
         };
-        line("write", job::type_in_words(key));
+        line("write", job::type_in_words(key).english());
         line("bounds", job::bounds_in_words(key));
         line("needed", say(key.required ? "needed_yes" : "needed_no"));
         line("left_out", std::string(key.default_value));
@@ -182,8 +182,8 @@ class Explanation {
             const auto depth =
                 static_cast<std::size_t>(std::count(key->path.begin(), key->path.end(), '.'));
             const std::string name(deeper ? key->name() : key->path);
-            rows.row({std::string(deeper ? 2 * depth : 0, ' ') + name, job::type_in_words(*key),
-                      std::string(key->description)});
+            rows.row({std::string(deeper ? 2 * depth : 0, ' ') + name,
+                      job::type_in_words(*key).english(), std::string(key->description)});
         }
         return rows.text(terminal_, words_.language());
     }

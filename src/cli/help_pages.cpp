@@ -151,8 +151,10 @@ std::string reference_page(const HelpPages& pages) {
     out += section(pages, HelpKind::paper);
     out +=
         "## Messages\n\nEach stands by the code in brackets behind it: what it means, why it "
-        "matters, "
-        "what to do.\n\n";
+        "matters, what to do. "
+        "In a terminal a message comes in the language that LC_ALL, LC_MESSAGES or LANG names, "
+        "where [templates/messages](../../templates/README.md#messages) has it; the code is the "
+        "same in all.\n\n";
     out += section(pages, HelpKind::message);
     out.pop_back();
     return out;

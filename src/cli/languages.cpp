@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/figure.hpp"
+#include "cli/messages.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
 
@@ -34,7 +35,7 @@ ExitCode list(const std::string& own_templates, bool as_json, Environment& envir
     diag::Diagnostics found;
     const auto languages = all_languages(data, found);
     const text::Catalog words = words_for_person(data, environment, found);
-    environment.err << print(found, environment);
+    environment.err << print(found, data, environment);
     if (found.has_errors()) return ExitCode::bad_input;
     if (as_json) {
         Json all = Json::array();

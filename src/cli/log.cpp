@@ -11,6 +11,7 @@
 #include "base/system/files.hpp"
 #include "base/system/guard.hpp"
 #include "cli/command.hpp"
+#include "cli/messages.hpp"
 #include "cli/output.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
@@ -189,7 +190,7 @@ ExitCode import_file(const Options& options, Environment& environment) {
     const log::Zone zone = app::zone_of(session);
     const log::Instant clock = app::now();
     const auto visits = log::read_visits(source, session.plan, zone, zone.local(clock), found);
-    environment.err << print(found, environment);
+    environment.err << print(found, session.data, environment);
     if (found.has_errors()) {
         complain(environment) << "nothing was imported; mend the file and import it again\n";
         return ExitCode::bad_input;

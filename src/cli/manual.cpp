@@ -75,9 +75,9 @@ struct Entry {
 constexpr Entry environment[] = {
     {"LC_ALL, LC_MESSAGES, LANG",
      "The first that is set chooses the language of what stands in the terminal: tables, verdicts, "
-     "next steps. Where there are no texts in it, a job's first language is taken, or English. "
-     "Messages that point into a file, this page and --help are English. JSON, CSV and the papers "
-     "never depend on it"},
+     "next steps, and messages that point into a file. Where there are no texts in it, a job's "
+     "first language is taken, or English; messages are English then, as this page and --help "
+     "always are. JSON, CSV and the papers never depend on it"},
     {"NO_COLOR",
      "Any value but the empty one: no colours. There are none either where TERM is dumb "
      "or the output is no terminal"},

@@ -39,7 +39,8 @@ void add_plan(CLI::App& app, Command& chosen, Environment& environment) {
                 return exit;
             }
             std::vector<std::string> warnings;
-            for (const auto& found : session.found.in_order()) warnings.push_back(found.message);
+            for (const auto& found : session.found.in_order())
+                warnings.push_back(found.message.english());
             const auto labels =
                 app::label_reports(session, app::find_faces(session, resources_of(environment)));
             write_plan_json(environment.out, *session.job, session.who, session.plan, labels,

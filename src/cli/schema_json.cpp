@@ -359,8 +359,9 @@ Json value_of(const Key& key) {
     if (form.contains("$ref")) form = {{"allOf", Json::array({std::move(form)})}};
     if (form.contains("pattern"))
         form["patternErrorMessage"] =
-            fmt::format("Write {}, like {}", job::type_in_words(key), key.example);
-    std::string about = fmt::format("{}. Write {}", key.description, job::type_in_words(key));
+            fmt::format("Write {}, like {}", job::type_in_words(key).english(), key.example);
+    std::string about =
+        fmt::format("{}. Write {}", key.description, job::type_in_words(key).english());
     if (const std::string bounds = job::bounds_in_words(key); !bounds.empty())
         about += fmt::format("; {}", bounds);
     about += fmt::format(". Example: {}", key.example);

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/figure.hpp"
+#include "cli/messages.hpp"
 #include "cli/person.hpp"
 #include "cli/table.hpp"
 #include "papers/templates/library.hpp"
@@ -135,7 +136,7 @@ void add_stocks(CLI::App& app, Command& chosen, Environment& environment) {
             diag::Diagnostics found;
             const text::Catalog words = words_for_person(data, environment, found);
             if (found.has_errors()) {
-                environment.err << print(found, environment);
+                environment.err << print(found, data, environment);
                 return ExitCode::bad_input;
             }
             environment.out << List(words).text(all, terminal_of_results(environment));

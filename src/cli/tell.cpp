@@ -12,6 +12,7 @@
 #include "base/diag/utf8.hpp"
 #include "base/strings/dates.hpp"
 #include "base/system/parallel.hpp"
+#include "cli/messages.hpp"
 #include "cli/terminal.hpp"
 
 namespace gallipot::cli {
@@ -49,6 +50,18 @@ std::string check_command(const app::Session& session) {
     return command;
 }
 
+/// "2 more warnings (coarse-scale, no-control); read them with: gallipot check hall.yaml"
+diag::Text only_counted_text(const diag::Diagnostics& counted, bool more,
+                             const std::string& command) {
+    const std::string codes = codes_of(counted);
+    const std::size_t n = counted.warnings();
+    if (n == 1)
+        return more ? diag::say("1 more warning ({}); read it with: {}", codes, command)
+                    : diag::say("1 warning ({}); read it with: {}", codes, command);
+    return more ? diag::say("{} more warnings ({}); read them with: {}", n, codes, command)
+                : diag::say("{} warnings ({}); read them with: {}", n, codes, command);
+}
+
 }  // namespace
 
 ExitCode tell(app::Session& session, Environment& environment) {
@@ -57,24 +70,21 @@ ExitCode tell(app::Session& session, Environment& environment) {
 
 ExitCode tell(app::Session& session, const diag::Diagnostics& known, Environment& environment) {
     std::set<std::pair<std::string, std::string>> in_check;
-    for (const auto& each : known.in_order()) in_check.emplace(each.code, each.message);
+    for (const auto& each : known.in_order()) in_check.emplace(each.code, each.message.english());
     app::apply_accepted(session);
     diag::Diagnostics full, counted;
     for (const auto& each : session.found.in_order()) {
-        if (each.severity == diag::Severity::error)
-            full.error(each.code, each.place, each.message, each.hint);
-        else if (std::ranges::find(always_in_full, each.code) == always_in_full.end() &&
-                 in_check.contains({each.code, each.message}))
-            counted.warning(each.code, each.place, each.message, each.hint);
-        else
-            full.warning(each.code, each.place, each.message, each.hint);
+        const bool only_counted =
+            each.severity == diag::Severity::warning &&
+            std::ranges::find(always_in_full, each.code) == always_in_full.end() &&
+            in_check.contains({each.code, each.message.english()});
+        (only_counted ? counted : full).add(each);
     }
-    environment.err << print(full, environment);
+    environment.err << print(full, session.data, environment);
     if (counted.warnings() > 0)
-        environment.err << fmt::format(
-            "{} {}warning{} ({}); read {} with: {}\n", counted.warnings(),
-            full.warnings() > 0 ? "more " : "", counted.warnings() == 1 ? "" : "s",
-            codes_of(counted), counted.warnings() == 1 ? "it" : "them", check_command(session));
+        environment.err << only_counted_text(counted, full.warnings() > 0, check_command(session))
+                               .in(translator(session.data, environment))
+                        << '\n';
     return session.good() ? ExitCode::ok : ExitCode::bad_input;
 }
 
@@ -93,7 +103,7 @@ bool speaks(const app::Session& session, const std::vector<std::string>& wanted,
 
 ExitCode tell_all(app::Session& session, Environment& environment) {
     app::apply_accepted(session);
-    environment.err << print(session.found, environment);
+    environment.err << print(session.found, session.data, environment);
     return session.good() ? ExitCode::ok : ExitCode::bad_input;
 }
 

@@ -4,7 +4,6 @@
 #include <charconv>
 #include <fmt/format.h>
 
-#include "base/diag/paint.hpp"
 #include "base/diag/utf8.hpp"
 #include "papers/text/catalog.hpp"
 
@@ -117,11 +116,9 @@ std::string paragraphs(std::string_view text, const Terminal& terminal, const st
     return out;
 }
 
-std::string print(const diag::Diagnostics& found, const Environment& environment) {
-    const Terminal terminal = terminal_of_errors(environment);
-    if (!terminal.colours) return diag::print(found);
-    return diag::print(found,
-                       diag::Paint{begin(Paint::error), begin(Paint::warning), end_of_paint});
+diag::Paint paint_of_errors(const Environment& environment) {
+    if (!terminal_of_errors(environment).colours) return {};
+    return {begin(Paint::error), begin(Paint::warning), end_of_paint};
 }
 
 std::ostream& complain(Environment& environment) {

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "base/diag/diagnostic.hpp"
+#include "base/diag/paint.hpp"
 #include "cli/command.hpp"
 
 /// What a stream may be given: colours only where somebody looks at it, lines as wide as there is
@@ -37,8 +37,8 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width,
 std::string paragraphs(std::string_view text, const Terminal& terminal, const std::string& language,
                        std::size_t deeper = 0);
 
-/// What was found, with its "error" and "warning" painted.
-std::string print(const diag::Diagnostics& found, const Environment& environment);
+/// What goes around "error:" and "warning:" on standard error.
+diag::Paint paint_of_errors(const Environment& environment);
 
 /// Standard error after "gallipot: ", which is painted.
 std::ostream& complain(Environment& environment);

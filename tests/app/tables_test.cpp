@@ -26,9 +26,9 @@ TEST_CASE("tables are read in the job's folder and below it") {
 
     const auto missing = open("station.csv");
     CHECK_FALSE(missing.source);
-    CHECK(missing.why == "there is no such file");
-    CHECK(missing.remedy == "did you mean 'stations.csv'?");
-    CHECK(open("stations.csv/x.csv").why == "there is no such file");
+    CHECK(missing.why.english() == "there is no such file");
+    CHECK(missing.remedy.english() == "did you mean 'stations.csv'?");
+    CHECK(open("stations.csv/x.csv").why.english() == "there is no such file");
 }
 
 TEST_CASE("what is no regular file is no table, and nothing is waited for") {
@@ -38,10 +38,10 @@ TEST_CASE("what is no regular file is no table, and nothing is waited for") {
     fs::create_symlink("pipe.csv", folder / "to-pipe.csv");
     fs::create_symlink("nowhere.csv", folder / "to-nothing.csv");
     const auto open = app::tables_beside(folder / "job.yaml");
-    CHECK(open("folder.csv").why == "it is a folder");
-    CHECK(open("pipe.csv").why == "it is a pipe");
-    CHECK(open("to-pipe.csv").why == "it is a pipe");
-    CHECK(open("to-nothing.csv").why == "there is no such file");
+    CHECK(open("folder.csv").why.english() == "it is a folder");
+    CHECK(open("pipe.csv").why.english() == "it is a pipe");
+    CHECK(open("to-pipe.csv").why.english() == "it is a pipe");
+    CHECK(open("to-nothing.csv").why.english() == "there is no such file");
 }
 
 TEST_CASE("a link to a table may lead elsewhere in the folder, not out of it") {
@@ -59,7 +59,7 @@ TEST_CASE("a link to a table may lead elsewhere in the folder, not out of it") {
     for (const char* out : {"others.csv", "way/stations.csv"}) {
         INFO(out);
         CHECK_FALSE(open(out).source);
-        CHECK(open(out).why == "it is a link that leads out of the job's folder");
+        CHECK(open(out).why.english() == "it is a link that leads out of the job's folder");
     }
     // The folder itself may be reached by a link.
     CHECK(app::tables_beside(folder / "by-another-name/job.yaml")("stations.csv").source);
@@ -71,7 +71,7 @@ TEST_CASE("a table that is too large is not read") {
     fs::resize_file(folder / "large.csv", job::maximum_bytes + 1);
     const auto large = app::tables_beside(folder / "job.yaml")("large.csv");
     CHECK_FALSE(large.source);
-    CHECK(large.why == "it holds 33554433 bytes, and at most 33554432 are read");
+    CHECK(large.why.english() == "it holds 33554433 bytes, and at most 33554432 are read");
 }
 
 TEST_CASE("no output replaces a table, nor takes the name of one that is missing") {

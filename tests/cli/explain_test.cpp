@@ -22,7 +22,7 @@ TEST_CASE("every key is explained by its path and by its last step", "[command][
         CHECK(by_path.exit == 0);
         CHECK(by_path.out.starts_with(std::string(key.path) + '\n'));
         CHECK(by_path.says(std::string(key.description)));
-        CHECK(by_path.says(job::type_in_words(key)));
+        CHECK(by_path.says(job::type_in_words(key).english()));
         CHECK(by_path.says(std::string(key.example)));
         CHECK(by_path.says(job::bounds_in_words(key)));
         if (key.name() == "*") continue;

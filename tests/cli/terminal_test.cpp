@@ -182,6 +182,9 @@ TEST_CASE("the terminal speaks the person's language, files do not", "[command][
     CHECK(Hall::run({"plan", hall.job}).says("Share by weight"));
     CHECK(Hall::run({"plan", hall.job}, german).says("Gewichtsanteil"));
     CHECK(Hall::run({"check", hall.job}, german).says("Keine Fehler."));
+    CHECK(Hall::run({"check", hall.job}, german).complains("Warnung: '"));
+    CHECK(Hall::run({"plan", hall.job}, german).complains("; zu lesen mit: gallipot check"));
+    CHECK(Hall::run({"check", hall.job}, {{"LC_ALL", "../messages/de"}}).complains("warning: '"));
     CHECK(Hall::run({"stocks"}, german).says("Auf einer Seite"));
     CHECK(Hall::run({"report", hall.job}, german).says("Bericht"));
     CHECK(Hall::run({"report", hall.job, "--language", "en"}, german).says("report of"));

@@ -133,8 +133,8 @@ void lay_out(const Planned& it, std::size_t which) {
     } catch (const layout::LayoutError& error) {
         require(!error.overflows().empty(), "what does not fit is named");
         for (const auto& overflow : error.overflows())
-            require(!overflow.what.empty() && !overflow.problem.empty() && !overflow.remedy.empty(),
-                    "what does not fit is told in full", overflow.what);
+            require(!overflow.what.english().empty() && !overflow.problem.english().empty() && !overflow.remedy.english().empty(),
+                    "what does not fit is told in full", overflow.what.english());
     }
 }
 

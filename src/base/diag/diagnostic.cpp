@@ -8,11 +8,11 @@
 
 namespace gallipot::diag {
 
-void Diagnostics::error(std::string code, Place place, std::string message, std::string hint) {
+void Diagnostics::error(std::string code, Place place, Text message, Text hint) {
     add({Severity::error, std::move(code), std::move(place), std::move(message), std::move(hint)});
 }
 
-void Diagnostics::warning(std::string code, Place place, std::string message, std::string hint) {
+void Diagnostics::warning(std::string code, Place place, Text message, Text hint) {
     add({Severity::warning, std::move(code), std::move(place), std::move(message),
          std::move(hint)});
 }
@@ -20,7 +20,7 @@ void Diagnostics::warning(std::string code, Place place, std::string message, st
 void Diagnostics::add(Diagnostic found) {
     if (found.code.empty() || found.message.empty() || found.hint.empty()) {
         throw std::logic_error("a diagnostic needs a code, a message and a hint: " + found.code +
-                               " " + found.message);
+                               " " + found.message.english());
     }
     const bool wrong = found.severity == Severity::error;
     if ((wrong ? errors_ : warnings_) >= kept) {
@@ -30,7 +30,7 @@ void Diagnostics::add(Diagnostic found) {
     // What an alias repeats is wrong once.
     const bool is_new = seen_
                             .emplace(found.place.source.get(), found.place.line, found.place.column,
-                                     found.code, found.message)
+                                     found.code, found.message.english())
                             .second;
     if (!is_new) return;
     ++(wrong ? errors_ : warnings_);

@@ -8,6 +8,8 @@
 #include <tuple>
 #include <vector>
 
+#include "base/diag/text.hpp"
+
 /// What is wrong with a user's file, where, and what to do about it.
 namespace gallipot::diag {
 
@@ -42,8 +44,8 @@ struct Diagnostic {
     Severity severity = Severity::error;
     std::string code;  ///< stable, kebab-case: "unknown-key"
     Place place;
-    std::string message;  ///< one sentence, no full stop: "unknown key 'ingredient'"
-    std::string hint;     ///< what to do next, an imperative; required
+    Text message;  ///< one sentence, no full stop: "unknown key 'ingredient'"
+    Text hint;     ///< what to do next, an imperative; required
 };
 
 /// Everything found in one run. Warnings travel with the result; errors stop it. The same finding
@@ -53,8 +55,9 @@ class Diagnostics {
     static constexpr std::size_t kept = 10'000;
 
     /// An empty code, message or hint is our bug: throws std::logic_error.
-    void error(std::string code, Place place, std::string message, std::string hint);
-    void warning(std::string code, Place place, std::string message, std::string hint);
+    void error(std::string code, Place place, Text message, Text hint);
+    void warning(std::string code, Place place, Text message, Text hint);
+    void add(Diagnostic found);
     void append(const Diagnostics& other);
 
     [[nodiscard]] bool has_errors() const;
@@ -64,8 +67,6 @@ class Diagnostics {
     [[nodiscard]] std::vector<Diagnostic> in_order() const;
 
   private:
-    void add(Diagnostic found);
-
     std::vector<Diagnostic> all_;
     std::set<std::tuple<const Source*, int, int, std::string, std::string>> seen_;
     std::size_t errors_ = 0;

@@ -110,7 +110,8 @@ Excerpt excerpt(std::string_view line, int column, int length) {
     return result;
 }
 
-std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint& paint) {
+std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint& paint,
+                  const Translator& translator) {
     const Place& place = diagnostic.place;
     std::string result;
     if (place.source) result += printable(place.source->name, longest_sentence) + ":";
@@ -120,36 +121,44 @@ std::string print(const Diagnostic& diagnostic, const Lines* lines, const Paint&
     }
     if (!result.empty()) result += ' ';
     const bool wrong = diagnostic.severity == Severity::error;
-    result += fmt::format("{}{}:{} {} [{}]\n", wrong ? paint.error : paint.warning,
-                          wrong ? "error" : "warning", paint.end,
-                          printable(diagnostic.message, longest_sentence), diagnostic.code);
+    result += fmt::format("{}{}{} {} [{}]\n", wrong ? paint.error : paint.warning,
+                          say(wrong ? "error:" : "warning:").in(translator), paint.end,
+                          printable(diagnostic.message.in(translator), longest_sentence),
+                          diagnostic.code);
     if (lines != nullptr && place.line > 0) {
         const Excerpt part = excerpt(lines->line(place.line), place.column, place.length);
         result += fmt::format("{:>5} | {}\n", place.line, part.text);
         if (place.column > 0) result += fmt::format("{:>5} | {}\n", "", part.carets);
     }
-    result += fmt::format("  fix: {}\n", printable(diagnostic.hint, longest_sentence));
+    result += fmt::format("  {} {}\n", say("fix:").in(translator),
+                          printable(diagnostic.hint.in(translator), longest_sentence));
     return result;
 }
 
-std::string counted(std::size_t count, std::string_view word) {
-    return fmt::format("{} {}{}", count, word, count == 1 ? "" : "s");
+/// "2 errors, 1 warning"
+Text counted(std::size_t errors, std::size_t warnings) {
+    std::vector<Text> counts;
+    if (errors > 0) counts.push_back(errors == 1 ? say("1 error") : say("{} errors", errors));
+    if (warnings > 0)
+        counts.push_back(warnings == 1 ? say("1 warning") : say("{} warnings", warnings));
+    return joined(counts, ", ");
 }
 
 }  // namespace
 
 std::string print(const Diagnostic& diagnostic) {
     if (!diagnostic.place.source || diagnostic.place.line < 1)
-        return print(diagnostic, nullptr, {});
+        return print(diagnostic, nullptr, {}, {});
     const Lines lines(diagnostic.place.source->text);
-    return print(diagnostic, &lines, {});
+    return print(diagnostic, &lines, {}, {});
 }
 
 std::string print(const Diagnostics& diagnostics, std::size_t cap) {
-    return print(diagnostics, Paint{}, cap);
+    return print(diagnostics, Paint{}, {}, cap);
 }
 
-std::string print(const Diagnostics& diagnostics, const Paint& paint, std::size_t cap) {
+std::string print(const Diagnostics& diagnostics, const Paint& paint, const Translator& translator,
+                  std::size_t cap) {
     const std::size_t total = diagnostics.errors() + diagnostics.warnings();
     if (total == 0) return {};
     std::string result;
@@ -167,17 +176,12 @@ std::string print(const Diagnostics& diagnostics, const Paint& paint, std::size_
         const Source* source = diagnostic.place.source.get();
         const Lines* lines = nullptr;
         if (source != nullptr) lines = &files.try_emplace(source, source->text).first->second;
-        result += print(diagnostic, lines, paint);
+        result += print(diagnostic, lines, paint, translator);
         ++printed;
     }
-    if (printed < total) result += fmt::format("and {} more, not shown\n", total - printed);
-    std::string counts;
-    if (diagnostics.errors() > 0) counts = counted(diagnostics.errors(), "error");
-    if (diagnostics.warnings() > 0) {
-        if (!counts.empty()) counts += ", ";
-        counts += counted(diagnostics.warnings(), "warning");
-    }
-    return result + counts + "\n";
+    if (printed < total)
+        result += say("and {} more, not shown", total - printed).in(translator) + "\n";
+    return result + counted(diagnostics.errors(), diagnostics.warnings()).in(translator) + "\n";
 }
 
 }  // namespace gallipot::diag

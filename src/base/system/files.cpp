@@ -60,7 +60,7 @@ std::string read_all(const Descriptor& file, const fs::path& path, std::size_t m
 }
 
 /// "; did you mean 'hall.yaml'?" where a file of nearly that name lies in the folder.
-std::string near_name(const fs::path& path) {
+diag::Text near_name(const fs::path& path) {
     constexpr int maximum_looked_at = 2000;
     std::vector<std::string> names;
     std::error_code none;
@@ -69,8 +69,8 @@ std::string near_name(const fs::path& path) {
          entry.increment(none), --left)
         names.push_back(entry->path().filename().string());
     const std::string near = diag::nearest(path.filename().string(), names);
-    return near.empty() ? "check the name and the folder"
-                        : "did you mean " + diag::quoted(near) + "?";
+    return near.empty() ? diag::say("check the name and the folder")
+                        : diag::say("did you mean '{}'?", diag::printable(near));
 }
 
 [[noreturn]] void refuse_to_read(const fs::path& path, int error) {
@@ -84,7 +84,8 @@ std::optional<Unreadable> why_unreadable(const fs::path& path) {
     struct stat info {};
     if (::stat(path.c_str(), &info) == 0) {
         if (S_ISREG(info.st_mode)) return std::nullopt;
-        return Unreadable{"it is " + kind_of_file(info.st_mode), "give the name of a file"};
+        return Unreadable{diag::say("it is {}", diag::term(kind_of_file(info.st_mode))),
+                          "give the name of a file"};
     }
     if (errno != ENOENT && errno != ENOTDIR) throw_errno("cannot read", path, errno);
     return Unreadable{"there is no such file", near_name(path)};
@@ -92,8 +93,8 @@ std::optional<Unreadable> why_unreadable(const fs::path& path) {
 
 std::string read_named_file(const fs::path& path, std::size_t maximum) {
     if (const auto unreadable = why_unreadable(path))
-        throw UsageError("cannot read " + diag::quoted(path.string()) + ": " + unreadable->why +
-                         "; " + unreadable->remedy);
+        throw UsageError("cannot read " + diag::quoted(path.string()) + ": " +
+                         unreadable->why.english() + "; " + unreadable->remedy.english());
     return read_file(path, maximum);
 }
 

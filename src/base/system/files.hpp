@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/diag/text.hpp"
 #include "base/system/error.hpp"
 
 /// The file system, and what it may refuse us. The only layer below `command` that touches it.
@@ -23,7 +24,7 @@ std::string read_file(const std::filesystem::path& path, std::size_t maximum = m
 
 /// Why a file that a user named cannot be read, and what to do about it.
 struct Unreadable {
-    std::string why, remedy;
+    diag::Text why, remedy;
 };
 /// Nothing where a regular file is there. Throws SystemError where the system will not say.
 std::optional<Unreadable> why_unreadable(const std::filesystem::path& path);

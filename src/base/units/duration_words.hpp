@@ -1,12 +1,12 @@
 #pragma once
 
-#include <string>
+#include "base/diag/text.hpp"
 
-/// Lengths of time in English, for messages of check.
+/// Lengths of time, for messages of check.
 namespace gallipot::units {
 
 /// "1 day", "2.5 days"; below one day "5 hours", below one hour "30 minutes". To three significant
 /// figures, or whole.
-std::string days_in_words(double days);
+diag::Text days_in_words(double days);
 
 }  // namespace gallipot::units

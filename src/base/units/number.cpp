@@ -16,6 +16,9 @@ namespace gallipot::units {
 
 namespace {
 
+using diag::say;
+using diag::Text;
+
 constexpr std::size_t maximum_digits = 15;  // what a double holds without loss
 constexpr double largest = 1e9;
 constexpr double smallest = 1e-9;
@@ -25,10 +28,6 @@ std::size_t digits_at(std::string_view text, std::size_t at) {
     std::size_t end = at;
     while (end < text.size() && strings::is_digit(text[end])) ++end;
     return end - at;
-}
-
-std::string quoted(std::string_view text) {
-    return "'" + std::string(text) + "'";
 }
 
 double to_double(std::string_view digits) {
@@ -68,8 +67,9 @@ const Vulgar* vulgar_at(std::string_view text, std::size_t at) {
     return found == vulgar.end() ? nullptr : &*found;
 }
 
-Problem bad_number(std::string_view text, std::string why, std::string hint) {
-    return {"bad-number", quoted(text) + " " + std::move(why), std::move(hint), {}, {}};
+/// `why` goes on a sentence: "is below zero".
+Problem bad_number(std::string_view text, const Text& why, Text hint) {
+    return {"bad-number", say("'{}' {}", text, why), std::move(hint), {}, {}};
 }
 
 /// A fraction "N/M" at `at`, with the slash a keyboard has or U+2044. Null when there is none.
@@ -139,14 +139,14 @@ Problem comma(std::string_view text, std::size_t at) {
     std::erase(none, ',');
     const std::size_t after = digits_at(text, at + 1);
     const bool more = text.find(',', at + 1) != std::string_view::npos;
-    std::string hint = "write " + point + ", with a point";
+    Text hint = say("write {}, with a point", point);
     if (after == 3 && (more || text.find('.') != std::string_view::npos)) {
-        hint = "write " + none + ", without commas";
+        hint = say("write {}, without commas", none);
     } else if (after == 3) {
-        hint = "write " + none + " if the comma parts thousands, or " + point +
-               " if it is a decimal comma";
+        hint = say("write {} if the comma parts thousands, or {} if it is a decimal comma", none,
+                   point);
     }
-    return {"decimal-comma", quoted(text) + " has a comma in its number", std::move(hint), {}, {}};
+    return {"decimal-comma", say("'{}' has a comma in its number", text), std::move(hint), {}, {}};
 }
 
 /// What can stand between the digits of a number that is not written our way.
@@ -167,7 +167,7 @@ std::optional<Problem> wrong_separator(std::string_view text, std::size_t end) {
             return bad_number(text, "looks like two numbers", "write one number");
         }
         return bad_number(text, "has its digits in groups",
-                          "write " + joined + ", if one number is meant");
+                          say("write {}, if one number is meant", joined));
     }
     const bool exponent =
         (next == 'e' || next == 'E') && end + 1 < text.size() &&
@@ -195,12 +195,11 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     if (text.starts_with(minus)) begin = minus.size();
     const bool below_zero = begin > 0;
     if (below_zero && sign == Sign::positive) {
-        return bad_number(
-            text, "is below zero",
-            "write " + std::string(text.substr(begin)) + " if the minus sign slipped in");
+        return bad_number(text, "is below zero",
+                          say("write {} if the minus sign slipped in", text.substr(begin)));
     }
     if (text.starts_with('+')) {
-        return bad_number(text, "has a plus sign", "write " + std::string(text.substr(1)));
+        return bad_number(text, "has a plus sign", say("write {}", text.substr(1)));
     }
     const auto done = [&](double value, std::size_t end) -> Parsed<Number> {
         if (auto problem = wrong_separator(text, end)) return *problem;
@@ -240,8 +239,7 @@ Parsed<Number> read_number(std::string_view text, Sign sign) {
     if (whole > 1 && digits[0] == '0') {
         const std::size_t zeros = std::min(digits.find_first_not_of('0'), whole - 1);
         return bad_number(text, "begins with a needless zero",
-                          "write " + std::string(text.substr(0, begin)) +
-                              std::string(text.substr(begin + zeros)));
+                          say("write {}{}", text.substr(0, begin), text.substr(begin + zeros)));
     }
     if (whole > maximum_digits)
         return bad_number(text, "has too many digits", "write at most 15 digits");
@@ -298,10 +296,9 @@ Parsed<double> parse_number(std::string_view text, Sign sign) {
     const Number& number = std::get<Number>(parsed);
     if (number.end != text.size()) {
         return Problem{"unit-not-wanted",
-                       quoted(text) + " is more than a number",
-                       strings::is_letter(text[0])
-                           ? "write the number alone"
-                           : "write " + std::string(text.substr(0, number.end)),
+                       say("'{}' is more than a number", text),
+                       strings::is_letter(text[0]) ? say("write the number alone")
+                                                   : say("write {}", text.substr(0, number.end)),
                        {},
                        {}};
     }
@@ -323,10 +320,10 @@ Parsed<int> parse_whole(std::string_view text) {
     if (digits_at(text, 0) != text.size() || text.size() > 9) {
         const double value = std::get<double>(parsed);
         const bool between = value < 1e9 && std::floor(value) != value;
-        return bad_number(
-            text, "is not a whole number",
-            between ? fmt::format("write {:.0f} or {:.0f}", std::floor(value), std::ceil(value))
-                    : "write a whole number in digits");
+        return bad_number(text, "is not a whole number",
+                          between
+                              ? say("write {:.0f} or {:.0f}", std::floor(value), std::ceil(value))
+                              : say("write a whole number in digits"));
     }
     return static_cast<int>(std::get<double>(parsed));
 }

@@ -6,6 +6,8 @@
 #include <variant>
 #include <vector>
 
+#include "base/diag/text.hpp"
+
 /// Numbers from text, strictly, and with a plain word on what is wrong. No locale takes part.
 ///
 /// A number is written in decimal digits with a point: no sign (but for what may be below zero), no
@@ -16,11 +18,11 @@ namespace gallipot::units {
 
 /// Why a text is not what was wanted.
 struct Problem {
-    std::string code;     ///< of the diagnostic: "missing-unit"
-    std::string message;  ///< one sentence, no full stop
-    std::string hint;     ///< an imperative, with the corrected text where there is one
-    std::string number;   ///< of an unknown unit: the number before it
-    std::string unit;     ///< the unknown unit itself, to look for near spellings; else empty
+    std::string code;    ///< of the diagnostic: "missing-unit"
+    diag::Text message;  ///< one sentence, no full stop
+    diag::Text hint;     ///< an imperative, with the corrected text where there is one
+    std::string number;  ///< of an unknown unit: the number before it
+    std::string unit;    ///< the unknown unit itself, to look for near spellings; else empty
 };
 
 template <class T>

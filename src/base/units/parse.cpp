@@ -12,12 +12,12 @@ namespace gallipot::units {
 
 namespace {
 
+using diag::say;
+using diag::term;
+using diag::Text;
+
 // Only volumes depend on the kitchen.
 constexpr KitchenSystem any_kitchen = KitchenSystem::metric;
-
-std::string quoted(std::string_view text) {
-    return "'" + std::string(text) + "'";
-}
 
 // In the order of Dimension: a few that people know; the whole list would bury them.
 constexpr std::array<std::string_view, 8> usual_units = {
@@ -31,21 +31,24 @@ constexpr std::array<std::string_view, 8> usual_units = {
     "%",
 };
 
-std::string write_like(Dimension wanted) {
-    return "write " + std::string(name_of(wanted)) + " in " +
-           std::string(usual_units.at(static_cast<std::size_t>(wanted)));
+Text usual_units_for(Dimension wanted) {
+    return term(usual_units.at(static_cast<std::size_t>(wanted)));
 }
 
-std::string hint_for_wrong_dimension(const std::string& number, std::string_view unit,
-                                     Dimension wanted, Dimension got) {
+Text write_like(Dimension wanted) {
+    return say("write {} in {}", term(name_of(wanted)), usual_units_for(wanted));
+}
+
+Text hint_for_wrong_dimension(const std::string& number, std::string_view unit, Dimension wanted,
+                              Dimension got) {
     if (wanted == Dimension::volume && unit == "oz") {
-        return "write " + number + " fl oz if fluid ounces are meant";
+        return say("write {} fl oz if fluid ounces are meant", number);
     }
     if (wanted == Dimension::duration && unit == "m") {
-        return "write " + number + " min if minutes are meant";
+        return say("write {} min if minutes are meant", number);
     }
     if (wanted == Dimension::area && got == Dimension::length) {
-        return "write " + number + " " + std::string(unit) + "2 if square measure is meant";
+        return say("write {} {}2 if square measure is meant", number, unit);
     }
     return write_like(wanted);
 }
@@ -60,10 +63,10 @@ std::optional<double> usual_days(std::string_view unit) {
 /// The value in SI (degrees Celsius, percent) of a quantity of dimension `wanted`.
 Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem kitchen) {
     const std::string_view text = strings::trimmed(whole);
-    const std::string kind(name_of(wanted));
+    const Text kind = term(name_of(wanted));
     if (text.empty()) {
         return Problem{
-            "empty-value", "expected " + kind + ", got nothing", write_like(wanted), {}, {}};
+            "empty-value", say("expected {}, got nothing", kind), write_like(wanted), {}, {}};
     }
     const auto parsed =
         read_number(text, wanted == Dimension::temperature ? Sign::any : Sign::positive);
@@ -73,44 +76,42 @@ Parsed<double> parse_si(std::string_view whole, Dimension wanted, KitchenSystem 
     const std::string_view unit = strings::trimmed(text.substr(read.end));
     if (unit.empty()) {
         return Problem{"missing-unit",
-                       quoted(text) + " has no unit; " + kind + " was expected",
-                       "write " + number + " " + std::string(usual_unit(wanted)) + " if " +
-                           std::string(usual_unit_in_words(wanted)) + " are meant",
+                       say("'{}' has no unit; {} was expected", text, kind),
+                       say("write {} {} if {} are meant", number, usual_unit(wanted),
+                           term(usual_unit_in_words(wanted))),
                        {},
                        {}};
     }
     if (needs_system(unit, kitchen)) {
         return Problem{"ambiguous-unit",
-                       quoted(unit) + " is not the same size everywhere",
-                       "write " + number + " US " + std::string(unit) + " or " + number +
-                           " imperial " + std::string(unit),
+                       say("'{}' is not the same size everywhere", unit),
+                       say("write {0} US {1} or {0} imperial {1}", number, unit),
                        {},
                        {}};
     }
     const auto days = wanted == Dimension::duration ? usual_days(unit) : std::nullopt;
     if (days) {
         const bool month = *days < 31;
-        return Problem{"ambiguous-unit",
-                       month ? "a month has 28 to 31 days" : "a year has 365 or 366 days",
-                       fmt::format("write {:.15g} d if {} of {:g} days are meant",
-                                   read.value * *days, month ? "months" : "years", *days),
-                       {},
-                       {}};
+        return Problem{
+            "ambiguous-unit",
+            month ? "a month has 28 to 31 days" : "a year has 365 or 366 days",
+            month ? say("write {:.15g} d if months of 30 days are meant", read.value * *days)
+                  : say("write {:.15g} d if years of 365 days are meant", read.value * *days),
+            {},
+            {}};
     }
     const auto known = find_unit(unit, kitchen);
     if (!known) {
-        return Problem{"unknown-unit",
-                       "unknown unit " + quoted(unit) + "; " + kind + " was expected",
-                       "use " + std::string(usual_units.at(static_cast<std::size_t>(wanted))),
-                       number, std::string(unit)};
+        return Problem{"unknown-unit", say("unknown unit '{}'; {} was expected", unit, kind),
+                       say("use {}", usual_units_for(wanted)), number, std::string(unit)};
     }
     if (known->dimension != wanted) {
-        return Problem{"wrong-unit",
-                       quoted(text) + " is " + std::string(name_of(known->dimension)) + "; " +
-                           kind + " was expected",
-                       hint_for_wrong_dimension(number, unit, wanted, known->dimension),
-                       {},
-                       {}};
+        return Problem{
+            "wrong-unit",
+            say("'{}' is {}; {} was expected", text, term(name_of(known->dimension)), kind),
+            hint_for_wrong_dimension(number, unit, wanted, known->dimension),
+            {},
+            {}};
     }
     return (read.value - known->zero) * known->si;
 }

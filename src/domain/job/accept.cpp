@@ -74,10 +74,8 @@ std::vector<diag::Diagnostic> take_accepted(const Job& job, diag::Diagnostics& f
                               });
         if (accepted)
             taken.push_back(std::move(each));
-        else if (each.severity == diag::Severity::error)
-            left.error(each.code, each.place, each.message, each.hint);
         else
-            left.warning(each.code, each.place, each.message, each.hint);
+            left.add(std::move(each));
     }
     found = std::move(left);
     return taken;
@@ -96,11 +94,12 @@ void check_accepted(const Job& job, const std::vector<diag::Diagnostic>& taken,
         const std::string near = diag::nearest(*acceptance.code, codes);
         // What errors kept from being looked at may still be there.
         if (!refused && near.empty() && found.has_errors()) continue;
-        found.warning(
-            "accepts-nothing", acceptance.code.place,
-            refused ? fmt::format("the error '{}' cannot be accepted", *acceptance.code)
-                    : fmt::format("there is no message '{}' here to accept", *acceptance.code),
-            near.empty() || refused ? "take it out" : fmt::format("did you mean '{}'?", near));
+        found.warning("accepts-nothing", acceptance.code.place,
+                      refused
+                          ? diag::say("the error '{}' cannot be accepted", *acceptance.code)
+                          : diag::say("there is no message '{}' here to accept", *acceptance.code),
+                      near.empty() || refused ? diag::say("take it out")
+                                              : diag::say("did you mean '{}'?", near));
     }
 }
 

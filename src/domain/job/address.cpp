@@ -49,13 +49,12 @@ bool dense(char c) {
 }  // namespace
 
 bool check_address(const diag::At<std::string>& address, diag::Diagnostics& out) {
-    const auto wrong = [&](std::string message, std::string hint) {
+    const auto wrong = [&](diag::Text message, diag::Text hint) {
         out.error("bad-address", address.place, std::move(message), std::move(hint));
         return false;
     };
     const std::string& text = *address;
     constexpr std::string_view station = "{station}";
-    constexpr std::string_view example = "like http://192.168.1.20:8017";
     if (!std::all_of(text.begin(), text.end(), [](char c) { return c > ' ' && c < 0x7F; })) {
         return wrong("an address has no blanks and only plain letters",
                      "write blanks as %20 and a host with other letters in its xn-- form");
@@ -65,10 +64,10 @@ bool check_address(const diag::At<std::string>& address, diag::Diagnostics& out)
     if (whole.starts_with("http://")) from = 7;
     if (whole.starts_with("https://")) from = 8;
     if (from == 0) {
-        return wrong(fmt::format("'{}' does not begin with http:// or https://", text),
+        return wrong(diag::say("'{}' does not begin with http:// or https://", text),
                      text.find("://") == std::string::npos
-                         ? fmt::format("write http://{}", text)
-                         : fmt::format("write an address {}", example));
+                         ? diag::say("write http://{}", text)
+                         : diag::say("write an address like http://192.168.1.20:8017"));
     }
     const std::size_t end = std::min(whole.find_first_of("/?#", from), whole.size());
     std::string_view host = whole.substr(from, end - from);
@@ -79,14 +78,14 @@ bool check_address(const diag::At<std::string>& address, diag::Diagnostics& out)
     const std::size_t colon = host.rfind(':');
     if (colon != std::string_view::npos && host.back() != ']') {
         if (!port(host.substr(colon + 1))) {
-            return wrong(fmt::format("a port must be 1 to 65535, not '{}'", host.substr(colon + 1)),
+            return wrong(diag::say("a port must be 1 to 65535, not '{}'", host.substr(colon + 1)),
                          "write the port that gallipot serve prints, or leave the colon out");
         }
         host = host.substr(0, colon);
     }
     if (!host_name(host) && !bracketed(host)) {
-        return wrong(host.empty() ? "the address names no machine"
-                                  : fmt::format("'{}' is not the name of a machine", host),
+        return wrong(host.empty() ? diag::say("the address names no machine")
+                                  : diag::say("'{}' is not the name of a machine", host),
                      "write one of the addresses that gallipot serve prints");
     }
     const bool own_page = rest.find(station) != std::string_view::npos;
@@ -97,7 +96,7 @@ bool check_address(const diag::At<std::string>& address, diag::Diagnostics& out)
     if (own_machine(host)) {
         out.warning(
             "own-machine", address.place,
-            fmt::format("'{}' is each phone itself, not the machine that serves the log", host),
+            diag::say("'{}' is each phone itself, not the machine that serves the log", host),
             "write the address other devices in the house reach it at");
     }
     if (!own_page && !std::all_of(rest.begin(), rest.end(), dense)) {

@@ -44,7 +44,7 @@ void on_the_job(const Job& job, Diagnostics& out) {
     if (job.languages.size() >= many_languages) {
         out.warning(
             "many-languages", job.languages.back().place,
-            fmt::format("{} languages: every household sheet comes in each", job.languages.size()),
+            diag::say("{} languages: every household sheet comes in each", job.languages.size()),
             "keep those that are read in the house");
     }
     if (job.visits.empty()) {
@@ -61,19 +61,19 @@ void on_mixes(const Job& job, Diagnostics& out) {
     }
     for (const Mix& mix : job.mixes) {
         if (!used.contains(mix.id)) {
-            out.warning("unused", mix.place, fmt::format("no station uses the mix '{}'", mix.id),
+            out.warning("unused", mix.place, diag::say("no station uses the mix '{}'", mix.id),
                         "name it at a station, or take it out");
         }
         if (!mix.lasts && *mix.form != Form::spray) {
             out.warning("no-lasts", mix.place,
-                        fmt::format("'{}' does not say when to replace it", mix.id),
+                        diag::say("'{}' does not say when to replace it", mix.id),
                         "add lasts: with how long it stays good");
         }
     }
     for (const Container& container : job.containers) {
         if (!used_containers.contains(container.id)) {
             out.warning("unused", container.place,
-                        fmt::format("no station uses the container '{}'", container.id),
+                        diag::say("no station uses the container '{}'", container.id),
                         "name it at a station, or take it out");
         }
         const Body& body = container.body;
@@ -83,8 +83,8 @@ void on_mixes(const Job& job, Diagnostics& out) {
         if (outside < *container.holds) {
             out.warning(
                 "small-body", body.place,
-                fmt::format("'{}' is said to hold {:.3g} mL, but its body takes up {:.3g} mL",
-                            container.id, units::in_mL(*container.holds), units::in_mL(outside)),
+                diag::say("'{}' is said to hold {:.3g} mL, but its body takes up {:.3g} mL",
+                          container.id, units::in_mL(*container.holds), units::in_mL(outside)),
                 "measure the container again");
         }
     }
@@ -96,7 +96,7 @@ void on_when(const Job& job, const Station& station, Diagnostics& out) {
     const auto prepared = std::chrono::local_days(*job.prepared);
     if (placed < prepared) {
         out.warning("placed-early", station.placed->place,
-                    fmt::format("'{}' is set out before the mix is made", *station.id),
+                    diag::say("'{}' is set out before the mix is made", *station.id),
                     "check placed and prepared");
         return;
     }
@@ -105,9 +105,9 @@ void on_when(const Job& job, const Station& station, Diagnostics& out) {
     const double days = static_cast<double>((placed - prepared).count());
     if (days > units::in_days(**mix->lasts)) {
         out.warning("placed-late", station.placed->place,
-                    fmt::format("'{}' is set out {} after the mix was made, which lasts {}",
-                                *station.id, units::days_in_words(days),
-                                units::days_in_words(units::in_days(**mix->lasts))),
+                    diag::say("'{}' is set out {} after the mix was made, which lasts {}",
+                              *station.id, units::days_in_words(days),
+                              units::days_in_words(units::in_days(**mix->lasts))),
                     "make a fresh mix, and set prepared to that day");
     }
 }

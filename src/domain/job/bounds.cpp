@@ -20,7 +20,7 @@ std::string plain(double value) {
 /// In the largest unit in which it is one or more.
 std::string time(double days) {
     constexpr double year = 365.25;
-    if (days < year) return units::days_in_words(days);
+    if (days < year) return units::days_in_words(days).english();
     return fmt::format("{:.6g} {}", days / year, days == year ? "year" : "years");
 }
 

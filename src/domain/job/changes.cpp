@@ -19,32 +19,32 @@ Date day_of(LocalTime time) {
 
 /// What a control, or a sprayed surface, cannot have.
 void check_kind(const Fields& fields, const Station& station, ReadContext& context) {
-    const auto misplaced = [&](std::string_view key, std::string message, std::string hint) {
+    const auto misplaced = [&](std::string_view key, diag::Text message, diag::Text hint) {
         if (!fields.has(key)) return;
         context.out.error("misplaced-key", fields.node().find_key(key)->place, std::move(message),
                           std::move(hint));
     };
     if (station.control) {
-        std::vector<std::string_view> wrong;
+        std::vector<std::string> wrong;
         for (const std::string_view key : {"mix", "container", "count"})
-            if (fields.has(key)) wrong.push_back(key);
+            if (fields.has(key)) wrong.emplace_back(key);
         if (!wrong.empty())
             misplaced(
                 wrong.front(),
-                fmt::format("an unbaited station (control: true) cannot have '{}', because no "
-                            "bait is placed there",
-                            fmt::join(wrong, "' or '")),
-                fmt::format("take out {}, or take out control", fmt::join(wrong, " and ")));
+                diag::say("an unbaited station (control: true) cannot have {}, because no bait "
+                          "is placed there",
+                          diag::chained(quoted(wrong), "{} or {}")),
+                diag::say("take out {}, or take out control", diag::chained(wrong, "{} and {}")));
     } else if (station.area) {
         for (const std::string_view key : {"container", "count"})
-            misplaced(key, fmt::format("a sprayed area has no '{}'", key),
-                      fmt::format("take out {}", key));
+            misplaced(key, diag::say("a sprayed area has no '{}'", key),
+                      diag::say("take out {}", key));
     }
 }
 
 std::optional<Change> read_change(const Node& node, const Station& station, ReadContext& context) {
-    const Fields fields(node, "stations.*.changes.*",
-                        fmt::format("this change of '{}'", *station.id), context);
+    const Fields fields(node, "stations.*.changes.*", diag::say("this change of '{}'", *station.id),
+                        context);
     if (node.kind != yaml::Kind::mapping) return {};
     Change change;
     keep(change.on, fields.time("on"));
@@ -60,7 +60,7 @@ std::optional<Change> read_change(const Node& node, const Station& station, Read
     check_kind(fields, station, context);
     if (node.entries.size() <= (fields.has("on") ? 1u : 0u)) {
         context.out.error("changes-nothing", node.place,
-                          fmt::format("this change leaves all at '{}' as it was", *station.id),
+                          diag::say("this change leaves all at '{}' as it was", *station.id),
                           "say what is another from then on (place, room, unit, floor, at, mix, "
                           "container or count), or take it out");
         return {};
@@ -73,8 +73,8 @@ void check_order(const Station& station, const Change& change, ReadContext& cont
     if (station.placed && day_of(*change.on) < day_of(**station.placed)) {
         context.out.error(
             "change-too-early", change.on.place,
-            fmt::format("'{}' was not set out yet: it was placed on {}", *station.id,
-                        strings::iso_date(day_of(**station.placed))),
+            diag::say("'{}' was not set out yet: it was placed on {}", *station.id,
+                      strings::iso_date(day_of(**station.placed))),
             "mend the day, or 'placed'; what holds from the start stands at the station itself");
     }
     const auto early = [](const Change& one, const Change& before) {
@@ -87,9 +87,9 @@ void check_order(const Station& station, const Change& change, ReadContext& cont
                       }) != all.end();
     if (!all.empty() && !told && early(change, all.back())) {
         context.out.error("change-order", change.on.place,
-                          fmt::format("{} is not later than the change before it, on {}",
-                                      strings::iso_date(day_of(*change.on)),
-                                      strings::iso_date(day_of(*all.back().on))),
+                          diag::say("{} is not later than the change before it, on {}",
+                                    strings::iso_date(day_of(*change.on)),
+                                    strings::iso_date(day_of(*all.back().on))),
                           "write the changes in order of time, and those of one time as one");
     }
 }
@@ -101,21 +101,21 @@ void check_alters(const Station& station, ReadContext& context) {
         if (std::ranges::any_of(all, [&](const Alteration& it) { return it.on == *change.on; }))
             continue;
         context.out.error("changes-nothing", change.on.place,
-                          fmt::format("this change leaves all at '{}' as it was", *station.id),
+                          diag::say("this change leaves all at '{}' as it was", *station.id),
                           "say what is another from then on, or take it out");
     }
 }
 
 void check_until(const Station& station, ReadContext& context) {
     if (!station.until) return;
-    const auto wrong = [&](std::string why, const Date& day, std::string_view other) {
+    const auto wrong = [&](const diag::Text& why, const Date& day, const diag::Text& other) {
         context.out.error("until-too-early", station.until->place,
-                          fmt::format("'{}' cannot be taken up before {}, on {}", *station.id, why,
-                                      strings::iso_date(day)),
-                          fmt::format("mend the day, or {}", other));
+                          diag::say("'{}' cannot be taken up before {}, on {}", *station.id, why,
+                                    strings::iso_date(day)),
+                          diag::say("mend the day, or {}", other));
     };
     if (station.placed && **station.until < day_of(**station.placed))
-        wrong("it is set out", day_of(**station.placed), "'placed'");
+        wrong("it is set out", day_of(**station.placed), std::string("'placed'"));
     else if (!station.changes.empty() && **station.until < day_of(*station.changes.back().on))
         wrong("its last change", day_of(*station.changes.back().on), "take the change out");
 }
@@ -154,9 +154,8 @@ void check_mixes_of_changes(const Station& station, const Job& job, ReadContext&
         if (spray != station.sprayed()) {
             context.out.error(
                 "wrong-form", change.mix->place,
-                spray
-                    ? fmt::format("'{}' is a spray, which is not set out in a container", mix->id)
-                    : fmt::format("'{}' is no spray, so it cannot be spread over an area", mix->id),
+                spray ? diag::say("'{}' is a spray, which is not set out in a container", mix->id)
+                      : diag::say("'{}' is no spray, so it cannot be spread over an area", mix->id),
                 "name another mix; for another kind of place end this station with until: and add "
                 "one");
             continue;
@@ -164,9 +163,9 @@ void check_mixes_of_changes(const Station& station, const Job& job, ReadContext&
         if (first == nullptr || pest_of(*first) == pest_of(*mix)) continue;
         context.out.error(
             "other-pest", change.mix->place,
-            fmt::format("'{}' is against {}, and '{}' against {}: counts of the one say nothing of "
-                        "the other",
-                        mix->id, *mix->against, first->id, *first->against),
+            diag::say("'{}' is against {}, and '{}' against {}: counts of the one say nothing of "
+                      "the other",
+                      mix->id, *mix->against, first->id, *first->against),
             "end this station with until:, and add one of its own for the other pest");
     }
 }

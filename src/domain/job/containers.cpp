@@ -18,8 +18,8 @@ std::optional<Q> value_of(const std::optional<At<Q>>& read) {
     return read ? std::optional<Q>(**read) : std::nullopt;
 }
 
-Body read_body(const Node& node, std::string_view who, ReadContext& context) {
-    const Fields fields(node, "containers.*.body", fmt::format("the body of {}", who), context);
+Body read_body(const Node& node, const diag::Text& who, ReadContext& context) {
+    const Fields fields(node, "containers.*.body", diag::say("the body of {}", who), context);
     Body body;
     body.place = node.place;
     body.diameter = value_of(fields.length("diameter"));
@@ -29,14 +29,14 @@ Body read_body(const Node& node, std::string_view who, ReadContext& context) {
          {std::pair("diameter", "height"), std::pair("height", "diameter")}) {
         if (!fields.has(has) || !fields.lacks(lacks)) continue;
         context.out.error("missing-key", node.place,
-                          fmt::format("a wall's {} needs its {} too", has, lacks),
+                          diag::say("a wall's {} needs its {} too", has, lacks),
                           add_example(fields.rule(lacks)));
     }
     return body;
 }
 
 Container read_container(const Node& id, const Node& node, ReadContext& context) {
-    const std::string who = fmt::format("the container '{}'", id.text);
+    const diag::Text who = diag::say("the container '{}'", id.text);
     const Fields fields(node, "containers.*", who, context);
     Container container;
     container.id = id.text;
@@ -58,7 +58,7 @@ Container read_container(const Node& id, const Node& node, ReadContext& context)
                 container.labels, [&](const auto& other) { return *other == **stock; });
             if (twice)
                 context.out.error("given-twice", item.place,
-                                  fmt::format("{} names '{}' twice", who, **stock),
+                                  diag::say("{} names '{}' twice", who, **stock),
                                   "take one of them out");
             else
                 container.labels.push_back(std::move(*stock));
@@ -67,8 +67,8 @@ Container read_container(const Node& id, const Node& node, ReadContext& context)
     const bool both = was_read(container.holds) && was_read(container.fill);
     if (both && *container.fill > *container.holds) {
         context.out.error("fill-above-holds", container.fill.place,
-                          fmt::format("{} is filled with more than it holds", who),
-                          fmt::format("write at most {}", fields.find("holds")->text));
+                          diag::say("{} is filled with more than it holds", who),
+                          diag::say("write at most {}", fields.find("holds")->text));
     }
     return container;
 }
@@ -81,10 +81,10 @@ void read_containers(const Fields& top, Job& job, ReadContext& context) {
         read_id(id, *find_key("containers.*"), context);
         const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
-            context.out.error("duplicate-name", id.place,
-                              fmt::format("'{}' differs only in letter case from line {}", id.text,
-                                          first->second),
-                              "give each container a name of its own");
+            context.out.error(
+                "duplicate-name", id.place,
+                diag::say("'{}' differs only in letter case from line {}", id.text, first->second),
+                "give each container a name of its own");
         }
         job.containers.push_back(read_container(id, node, context));
     }

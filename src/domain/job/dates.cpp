@@ -32,15 +32,14 @@ int number_at(std::string_view text, std::size_t at, std::size_t digits) {
 }
 
 /// What to write in place of a date in another spelling. Never a date that is not in it.
-std::string date_hint(std::string_view text, std::string_view behind = "") {
+diag::Text date_hint(std::string_view text, std::string_view behind = "") {
     const auto meant = dates_meant(text);
-    if (meant.size() == 1)
-        return fmt::format("write {}{}", strings::iso_date(meant.front()), behind);
+    if (meant.size() == 1) return diag::say("write {}{}", strings::iso_date(meant.front()), behind);
     if (meant.size() == 2) {
-        return fmt::format("write the one that is meant: {}{} or {}{}", strings::iso_date(meant[0]),
-                           behind, strings::iso_date(meant[1]), behind);
+        return diag::say("write the one that is meant: {}{} or {}{}", strings::iso_date(meant[0]),
+                         behind, strings::iso_date(meant[1]), behind);
     }
-    return "write it as year-month-day, with four, two and two digits";
+    return diag::say("write it as year-month-day, with four, two and two digits");
 }
 
 /// The date that "2027-03-02" names, or an error about it.
@@ -49,16 +48,15 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, ReadCo
     const int y = number_at(text, 0, 4);
     const auto m = static_cast<unsigned>(number_at(text, 5, 2));
     const auto d = static_cast<unsigned>(number_at(text, 8, 2));
-    const auto wrong = [&](std::string why, std::string hint) -> std::optional<Date> {
-        context.out.error("bad-date", node.place, fmt::format("{} does not exist: {}", text, why),
+    const auto wrong = [&](diag::Text why, diag::Text hint) -> std::optional<Date> {
+        context.out.error("bad-date", node.place, diag::say("{} does not exist: {}", text, why),
                           std::move(hint));
         return {};
     };
     if (y < first_year || y > last_year) {
-        context.out.error(
-            "bad-date", node.place,
-            fmt::format("the year must be {} to {}, not {}", first_year, last_year, y),
-            "write the year that is meant");
+        context.out.error("bad-date", node.place,
+                          diag::say("the year must be {} to {}, not {}", first_year, last_year, y),
+                          "write the year that is meant");
         return {};
     }
     if (m < 1 || m > 12) {
@@ -67,8 +65,8 @@ std::optional<Date> checked_date(std::string_view text, const Node& node, ReadCo
     const year_month_day date{year{y}, month{m}, day{d}};
     if (date.ok()) return date;
     const auto last = static_cast<unsigned>((year{y} / month{m} / std::chrono::last).day());
-    return wrong(fmt::format("{} {} has {} days", month_name(m), y, last),
-                 fmt::format("write a day from 01 to {}", last));
+    return wrong(diag::say("{} {} has {} days", diag::term(month_name(m)), y, last),
+                 diag::say("write a day from 01 to {}", last));
 }
 
 constexpr std::size_t day_length = 10;  // of "2027-03-02"
@@ -83,7 +81,7 @@ std::string_view time_behind(std::string_view text) {
 }
 
 /// What to write in place of a date in another spelling, with a time or without.
-std::string other_spelling(std::string_view text) {
+diag::Text other_spelling(std::string_view text) {
     for (auto blank = text.rfind(' '); blank != std::string_view::npos && blank > 0;
          blank = text.rfind(' ', blank - 1)) {
         const auto time = read_time_of_day(text.substr(blank + 1));
@@ -105,8 +103,8 @@ std::optional<At<Date>> read_date(const Node& node, const Key& key, ReadContext&
                                !time_behind(node.text.substr(day_length)).empty();
         context.out.error(
             "bad-date", node.place,
-            fmt::format("'{}' is not a date written year-month-day", node.text),
-            with_time ? fmt::format("write {}, without what follows it", node.text.substr(0, 10))
+            diag::say("'{}' is not a date written year-month-day", node.text),
+            with_time ? diag::say("write {}, without what follows it", node.text.substr(0, 10))
                       : date_hint(node.text));
         return {};
     }
@@ -122,16 +120,16 @@ bool is_day_alone(std::string_view text) {
 std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, ReadContext& context) {
     if (!is_scalar(node, key, context)) return {};
     const std::string_view text = node.text;
-    const auto wrong = [&](std::string message, std::string hint) -> std::optional<At<LocalTime>> {
+    const auto wrong = [&](diag::Text message, diag::Text hint) -> std::optional<At<LocalTime>> {
         context.out.error("bad-time", node.place, std::move(message), std::move(hint));
         return {};
     };
     const std::string_view day = text.substr(0, std::min(text.size(), day_length));
     if (!is_day_alone(day)) {
         if (std::holds_alternative<std::chrono::minutes>(read_time_of_day(text)))
-            return wrong(fmt::format("'{}' has no date", text),
+            return wrong(diag::say("'{}' has no date", text),
                          "write the day before it, as year-month-day");
-        return wrong(fmt::format("'{}' is not a date and time", text), other_spelling(text));
+        return wrong(diag::say("'{}' is not a date and time", text), other_spelling(text));
     }
     const std::string_view behind = text.substr(day.size());
     if (behind.empty()) {
@@ -141,16 +139,16 @@ std::optional<At<LocalTime>> read_time(const Node& node, const Key& key, ReadCon
     }
     const std::string_view clock = time_behind(behind);
     if (clock.empty())
-        return wrong(fmt::format("'{}' is not a date and time", text),
+        return wrong(diag::say("'{}' is not a date and time", text),
                      "write a blank and the time behind the date, or the date alone");
     const auto date = checked_date(day, node, context);
     if (!date) return {};
     const bool longer = clock.size() > 5 && looks_like(clock.substr(0, 5), "99:99") &&
                         std::string_view(":.Z+-").find(clock[5]) != std::string_view::npos;
     if (longer) {
-        return wrong(fmt::format("'{}' is more than a date and time", text),
-                     fmt::format("write {}: {}; no seconds, no zone", key.name(),
-                                 text.substr(0, text.size() - clock.size() + 5)));
+        return wrong(diag::say("'{}' is more than a date and time", text),
+                     diag::say("write {}: {}; no seconds, no zone", key.name(),
+                               text.substr(0, text.size() - clock.size() + 5)));
     }
     const auto time = read_time_of_day(clock);
     if (const auto* problem = std::get_if<NoTime>(&time))

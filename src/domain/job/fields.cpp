@@ -17,14 +17,14 @@ bool counted(std::size_t size, const Key& key, const Node& node, diag::Diagnosti
     if (count < key.minimum) {
         out.error(
             "too-few", node.place,
-            fmt::format("'{}' has {} entries; it needs {} or more", key.name(), size, key.minimum),
+            diag::say("'{}' has {} entries; it needs {} or more", key.name(), size, key.minimum),
             write_example(key));
         return false;
     }
     if (count > key.maximum) {
         out.error(
             "too-many", node.place,
-            fmt::format("'{}' has {} entries; at most {} are read", key.name(), size, key.maximum),
+            diag::say("'{}' has {} entries; at most {} are read", key.name(), size, key.maximum),
             "split the job into several files");
         return false;
     }
@@ -38,9 +38,8 @@ std::string example_of(std::string_view section) {
 
 }  // namespace
 
-Fields::Fields(const Node& node, std::string_view section, std::string_view who,
-               ReadContext& context)
-    : mapping_(node, std::string(who), section_of(section).names,
+Fields::Fields(const Node& node, std::string_view section, diag::Text who, ReadContext& context)
+    : mapping_(node, std::move(who), section_of(section).names,
                node.kind == Kind::mapping ? "" : example_of(section), context.out),
       section_(section_of(section)),
       path_(section),
@@ -148,8 +147,8 @@ const std::vector<Node>& Fields::list_at(const Node& node, const Key& known) con
         const bool one = node.kind == Kind::scalar;
         reading_.out.error(
             node.kind == Kind::null ? "empty-value" : "wrong-type", node.place,
-            fmt::format("'{}' takes a list", known.name()),
-            one ? fmt::format("write {}: [{}]", known.name(), node.text) : write_example(known));
+            diag::say("'{}' takes a list", known.name()),
+            one ? diag::say("write {}: [{}]", known.name(), node.text) : write_example(known));
         return none;
     }
     return counted(node.items.size(), known, node, reading_.out) ? node.items.all() : none;
@@ -184,7 +183,7 @@ const std::vector<std::pair<Node, Node>>& Fields::named(std::string_view key) co
     if (node == nullptr) return none;
     if (node->kind != Kind::mapping) {
         reading_.out.error(node->kind == Kind::null ? "empty-value" : "wrong-type", node->place,
-                           fmt::format("'{}' takes names with something behind each", key),
+                           diag::say("'{}' takes names with something behind each", key),
                            write_example(known));
         return none;
     }
@@ -195,12 +194,12 @@ std::vector<At<units::Duration>> Fields::rising(const std::vector<Node>& items,
                                                 const Key& entry) const {
     std::vector<At<units::Duration>> all;
     std::vector<std::pair<units::Duration, std::string>> written;
-    std::optional<At<std::string>> early;  // the first that is, which is the one slip there is
+    std::optional<At<diag::Text>> early;  // the first that is, which is the one slip there is
     for (const Node& item : items) {
         const auto time = read_duration(item, entry, reading_);
         if (!time) continue;
         if (!all.empty() && !early && **time <= *all.back())
-            early = {fmt::format("'{}' comes after '{}'", item.text, written.back().second),
+            early = {diag::say("'{}' comes after '{}'", item.text, written.back().second),
                      item.place};
         all.push_back(*time);
         written.emplace_back(**time, item.text);
@@ -215,8 +214,8 @@ std::vector<At<units::Duration>> Fields::rising(const std::vector<Node>& items,
         in_order += (in_order.empty() ? "" : ", ") + at->second;
     reading_.out.error(
         "visit-order", early->place,
-        fmt::format("{}, but each visit must be later than the one before it", early->value),
-        fmt::format("write them in order, each once: [{}]", in_order));
+        diag::say("{}, but each visit must be later than the one before it", early->value),
+        diag::say("write them in order, each once: [{}]", in_order));
     return all;
 }
 

@@ -22,8 +22,7 @@ struct PlannedVisits {
 class Fields {
   public:
     /// `who` names the mapping in messages: "the mix 'syrup'". `section` is a path of the table.
-    Fields(const yaml::Node& node, std::string_view section, std::string_view who,
-           ReadContext& context);
+    Fields(const yaml::Node& node, std::string_view section, diag::Text who, ReadContext& context);
 
     /// The value of `key`, whatever it is; null when it is not there.
     [[nodiscard]] const yaml::Node* find(std::string_view key) const;

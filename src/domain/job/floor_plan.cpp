@@ -33,7 +33,7 @@ std::vector<Point> read_outline(const Node& node, const Key& key, ReadContext& c
     if (count < key.minimum || count > key.maximum) {
         context.out.error(
             count < key.minimum ? "too-few" : "too-many", node.place,
-            fmt::format("a room has {} to {} corners, not {}", key.minimum, key.maximum, count),
+            diag::say("a room has {} to {} corners, not {}", key.minimum, key.maximum, count),
             count < key.minimum ? "add the other corners: [x, y] in metres for each"
                                 : "leave corners out");
         return {};
@@ -79,8 +79,8 @@ void read_floor_plan(const Fields& top, Job& job, ReadContext& context) {
             room.name.place.line);
         if (!is_new && was_read(room.name)) {
             context.out.error("duplicate-name", room.name.place,
-                              fmt::format("there is a room '{}' already, on line {}",
-                                          room.name->main(), first->second),
+                              diag::say("there is a room '{}' already, on line {}",
+                                        room.name->main(), first->second),
                               "give each room on a floor a name of its own");
         }
         plan.rooms.push_back(std::move(room));

@@ -37,15 +37,14 @@ void read_region(const Fields& help, Job& job, ReadContext& context) {
         job.help.region = {capitals, region->place};
         return;
     }
-    std::string hint = "write the two capitals of the ISO 3166-1 code, like AU";
+    diag::Text hint = "write the two capitals of the ISO 3166-1 code, like AU";
     const auto near = reference::near_regions(**region);
-    if (!near.empty()) {
-        hint = "write";
-        for (const reference::Region* r : near) {
-            hint += fmt::format("{} {} for {}", r == near.front() ? "" : ", or", r->code, r->name);
-        }
+    for (const reference::Region* r : near) {
+        hint = r == near.front()
+                   ? diag::say("write {} for {}", r->code, diag::term(r->name))
+                   : diag::say("{}, or {} for {}", hint, r->code, diag::term(r->name));
     }
-    context.out.error("bad-region", region->place, fmt::format("'{}' is no region code", **region),
+    context.out.error("bad-region", region->place, diag::say("'{}' is no region code", **region),
                       hint);
 }
 

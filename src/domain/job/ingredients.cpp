@@ -26,7 +26,7 @@ bool in_parts(Basis basis) {
 bool in_percent(Basis basis) {
     return !in_parts(basis) && basis != Basis::as_measured;
 }
-std::string_view in_words(Basis basis) {
+diag::Text in_words(Basis basis) {
     switch (basis) {
         case Basis::parts_by_volume:
             return "parts by volume";
@@ -70,7 +70,7 @@ void check_name(const Node& name, const Job& job, ReadContext& context) {
         for (const auto& [own, unused] : job.supplies) known.push_back(own);
         context.out.error(
             "unknown-ingredient", name.place,
-            fmt::format("'{}' is neither a supply nor a known substance", name.text),
+            diag::say("'{}' is neither a supply nor a known substance", name.text),
             substance_meant(name.text, known,
                             "add it to supplies with its density, as scooped or poured"));
         return;
@@ -78,7 +78,7 @@ void check_name(const Node& name, const Job& job, ReadContext& context) {
     if (!supply->second.substance && !supply->second.density) {
         context.out.error(
             "missing-density", supply->second.place,
-            fmt::format("nothing is known of '{}', so its density is needed", name.text),
+            diag::say("nothing is known of '{}', so its density is needed", name.text),
             "add its density in g/mL, as scooped or poured: weigh a cup of it");
     }
 }
@@ -87,7 +87,7 @@ void check_name(const Node& name, const Job& job, ReadContext& context) {
 void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient& ingredient,
                     ReadContext& context) {
     const Fields fields(node, "mixes.*.ingredients.*",
-                        fmt::format("the ingredient '{}'", ingredient.name), context);
+                        diag::say("the ingredient '{}'", ingredient.name), context);
     const auto percent = fields.number("percent");
     const auto parts = fields.number("parts");
     ingredient.as = fields.text("as");
@@ -98,11 +98,11 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     const Substance* stated = find_substance(as);
     if (stated == nullptr) {
         context.out.error(
-            "unknown-substance", place, fmt::format("unknown substance '{}'", as),
+            "unknown-substance", place, diag::say("unknown substance '{}'", as),
             substance_meant(as, reference::substance_names(), "name the borate that is meant"));
     } else if (!stated->borate()) {
         context.out.error(
-            "not-a-borate", place, fmt::format("'{}' is not a borate", as),
+            "not-a-borate", place, diag::say("'{}' is not a borate", as),
             "name the borate that is meant; only borates are converted into each other");
     }
     const Substance* own = nature_of(ingredient.name, job).substance;
@@ -110,7 +110,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
     if (!unknown && (own == nullptr || !own->borate())) {
         context.out.error(
             "not-a-borate", place,
-            fmt::format("'{}' holds no borate, so it has no strength as another", ingredient.name),
+            diag::say("'{}' holds no borate, so it has no strength as another", ingredient.name),
             "write its amount without 'as'");
     }
     if (!was_read(mix.basis)) return;
@@ -118,7 +118,7 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
         context.out.error(
             "as-measured-out", place,
             "other amounts have units, and a strength as another substance has none",
-            fmt::format("write how much of '{}' itself there is, with its unit", ingredient.name));
+            diag::say("write how much of '{}' itself there is, with its unit", ingredient.name));
         return;
     }
     if (!by_mass(*mix.basis)) {
@@ -128,20 +128,21 @@ void read_stated_as(const Node& node, const Job& job, const Mix& mix, Ingredient
         return;
     }
     const std::string_view wanted = in_parts(*mix.basis) ? "parts" : "percent";
+    const diag::Text wanted_words = in_parts(*mix.basis) ? "parts" : "percent";
     const auto& amount = in_parts(*mix.basis) ? parts : percent;
     for (const std::string_view key : {"percent", "parts"}) {
         if (key == wanted || !fields.has(key)) continue;
         context.out.error("wrong-amount", node.find_key(key)->place,
-                          fmt::format("the mix is in {}, so '{}' does not fit", wanted, key),
-                          fmt::format("say how many {} it is", wanted));
+                          diag::say("the mix is in {}, so '{}' does not fit", wanted_words, key),
+                          diag::say("say how many {} it is", wanted_words));
         return;
     }
     if (amount) {
         ingredient.amount = *amount;
     } else if (fields.lacks(wanted)) {
         context.out.error("missing-key", node.place,
-                          fmt::format("the ingredient '{}' needs '{}'", ingredient.name, wanted),
-                          fmt::format("add {}: and how much it is", wanted));
+                          diag::say("the ingredient '{}' needs '{}'", ingredient.name, wanted),
+                          diag::say("add {}: and how much it is", wanted));
     }
 }
 
@@ -181,14 +182,13 @@ void check_total(const Node& list, const Job& job, const Mix& mix, ReadContext& 
     }
     constexpr double slack = 1e-9;
     if (has_rest && total >= 100 - slack) {
-        context.out.error(
-            "bad-total", rest->place,
-            fmt::format("the other ingredients make {:.6g} %; no rest is left for '{}'", total,
-                        rest->name),
-            "look the amounts up again where the recipe comes from");
+        context.out.error("bad-total", rest->place,
+                          diag::say("the other ingredients make {:.6g} %; no rest is left for '{}'",
+                                    total, rest->name),
+                          "look the amounts up again where the recipe comes from");
     } else if (!has_rest && std::abs(total - 100) > slack) {
         context.out.error("bad-total", list.place,
-                          fmt::format("the ingredients make {:.6g} %, not 100 %", total),
+                          diag::say("the ingredients make {:.6g} %, not 100 %", total),
                           total < 100 ? "look the amounts up again; where one only fills it up, "
                                         "write rest for that"
                                       : "look the amounts up again; where they are parts, say so "
@@ -223,7 +223,7 @@ void read_measured(const Node& node, Ingredient& ingredient, ReadContext& contex
     if (unit.empty() || is_share(unit)) {
         context.out.error(
             "missing-unit", node.place,
-            fmt::format("'{}' has no unit, and other amounts of the mix have", node.text),
+            diag::say("'{}' has no unit, and other amounts of the mix have", node.text),
             "write how much of it there is, with its unit");
         return;
     }
@@ -236,7 +236,7 @@ void read_measured(const Node& node, Ingredient& ingredient, ReadContext& contex
     } else {
         // A near spelling is not offered: tsp and tbsp are near, and not the same.
         context.out.error(known ? "wrong-unit" : "unknown-unit", node.place,
-                          fmt::format("'{}' is neither a volume nor a mass", node.text),
+                          diag::say("'{}' is neither a volume nor a mass", node.text),
                           "use mL, L, tsp, tbsp, cup, fl oz, g, kg, oz or lb");
     }
     if (!ingredient.mass && !ingredient.volume) return;
@@ -255,8 +255,8 @@ void read_amount(const Node& node, const Mix& mix, Ingredient& ingredient, ReadC
     }
     context.out.error(
         "unit-not-wanted", node.place,
-        fmt::format("'{}' has a unit, but the mix is in {}", node.text, in_words(*mix.basis)),
-        is_share(unit) ? fmt::format("say how much it is in {}", in_words(*mix.basis))
+        diag::say("'{}' has a unit, but the mix is in {}", node.text, in_words(*mix.basis)),
+        is_share(unit) ? diag::say("say how much it is in {}", in_words(*mix.basis))
                        : "take 'basis' out where every amount has its unit, or say how much it is "
                          "on that basis");
 }
@@ -272,11 +272,12 @@ Ingredient read_ingredient(const Node& name, const Node& node, const Job& job, c
     } else if (node.kind == Kind::scalar && node.text == "rest") {
         ingredient.rest = true;
         if (was_read(mix.basis) && !in_percent(*mix.basis)) {
-            context.out.error("rest-in-parts", node.place,
-                              fmt::format("{} have no whole that rest could fill",
-                                          measured ? "amounts with units" : "parts"),
-                              measured ? "write how much of it there is, with its unit"
-                                       : "write how many parts it is");
+            context.out.error(
+                "rest-in-parts", node.place,
+                measured ? diag::say("amounts with units have no whole that rest could fill")
+                         : diag::say("parts have no whole that rest could fill"),
+                measured ? "write how much of it there is, with its unit"
+                         : "write how many parts it is");
         }
     } else if (measured) {
         read_measured(node, ingredient, context);
@@ -305,8 +306,8 @@ std::optional<Limit> read_limit(const Node& node, const Mix& mix, ReadContext& c
     }
     if (was_read(mix.basis) && !in_percent(*mix.basis) && node.kind == Kind::scalar) {
         context.out.error("limit-in-parts", node.place,
-                          fmt::format("a limit cannot be held against {}, which have no whole",
-                                      in_words(*mix.basis)),
+                          diag::say("a limit cannot be held against {}, which have no whole",
+                                    in_words(*mix.basis)),
                           "say which percent it is: % w/w, % w/v or % v/v behind the number");
         return {};
     }
@@ -331,9 +332,9 @@ void read_basis_from_amounts(const Fields& fields, Mix& mix, ReadContext& contex
         return;  // told already
     context.out.error(
         "missing-key", fields.node().place,
-        fmt::format("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),
-        fmt::format("add basis: with {}; or give every amount its unit",
-                    type_in_words(fields.rule("basis"))));
+        diag::say("the mix '{}' needs 'basis', which says what its numbers mean", mix.id),
+        diag::say("add basis: with {}; or give every amount its unit",
+                  type_in_words(fields.rule("basis"))));
 }
 
 void read_ingredients(const Fields& fields, const Job& job, Mix& mix, ReadContext& context) {
@@ -345,14 +346,14 @@ void read_ingredients(const Fields& fields, const Job& job, Mix& mix, ReadContex
         check_name(name, job, context);
         if (!seen.insert(strings::to_lower(name.text)).second) {
             context.out.error("duplicate-name", name.place,
-                              fmt::format("'{}' is there twice, in other letters", name.text),
+                              diag::say("'{}' is there twice, in other letters", name.text),
                               "write it once, with the amount that the recipe says");
         }
         mix.ingredients.push_back(read_ingredient(name, node, job, mix, context));
         if (!mix.ingredients.back().rest) continue;
         if (rest != nullptr) {
             context.out.error("two-rests", node.place,
-                              fmt::format("'{}' is the rest already", rest->name),
+                              diag::say("'{}' is the rest already", rest->name),
                               "write rest for one ingredient only");
         } else {
             rest = &mix.ingredients.back();
@@ -374,7 +375,7 @@ void read_limits(const Fields& fields, Mix& mix, ReadContext& context) {
             for (const Ingredient& i : mix.ingredients) names.push_back(i.name);
             context.out.error(
                 "unknown-ingredient", name.place,
-                fmt::format("'{}' is no ingredient of the mix '{}'", name.text, mix.id),
+                diag::say("'{}' is no ingredient of the mix '{}'", name.text, mix.id),
                 did_you_mean(name.text, names, "name one of its ingredients", context));
             continue;
         }
@@ -382,7 +383,7 @@ void read_limits(const Fields& fields, Mix& mix, ReadContext& context) {
         if (ingredient->rest) {
             context.out.error(
                 "bad-limit", name.place,
-                fmt::format("'{}' is the rest; its amount follows from the others", name.text),
+                diag::say("'{}' is the rest; its amount follows from the others", name.text),
                 "limit another ingredient");
             continue;
         }
@@ -391,8 +392,8 @@ void read_limits(const Fields& fields, Mix& mix, ReadContext& context) {
             *limit->percent < *ingredient->amount) {
             context.out.error(
                 "bad-limit", node.place,
-                fmt::format("the limit of {:g} % is lower than the {:g} % in 'ingredients'",
-                            *limit->percent, *ingredient->amount),
+                diag::say("the limit of {:g} % is lower than the {:g} % in 'ingredients'",
+                          *limit->percent, *ingredient->amount),
                 "look up where the recipe comes from which of the two is wrong, and correct it");
             continue;
         }

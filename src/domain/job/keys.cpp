@@ -233,7 +233,7 @@ const Section& section_of(std::string_view path) {
     return found->second;
 }
 
-std::string type_in_words(const Key& key) {
+diag::Text type_in_words(const Key& key) {
     switch (key.type) {
         case Type::text:
             return "a text";
@@ -266,7 +266,7 @@ std::string type_in_words(const Key& key) {
         case Type::share:
             return "a share in percent";
         case Type::choice:
-            return fmt::format("one of {}", fmt::join(key.words(), ", "));
+            return diag::say("one of {}", fmt::join(key.words(), ", "));
         case Type::id:
             return "a short name of letters, digits and hyphens";
         case Type::point:

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/diag/text.hpp"
+
 /// The one table of everything a job file may say. It drives what is accepted, which near spellings
 /// are offered, what an error gives as an example, and what is told of a key elsewhere.
 namespace gallipot::job {
@@ -87,6 +89,6 @@ struct Section {
 const Section& section_of(std::string_view path);
 
 /// What to write, in words: "a volume", "one of A4, Letter".
-std::string type_in_words(const Key& key);
+diag::Text type_in_words(const Key& key);
 
 }  // namespace gallipot::job

@@ -14,7 +14,7 @@ namespace {
 struct Shown {
     const LocalText* text;
     Place place;
-    std::string name;
+    diag::Text name;
 };
 
 /// Whether there is anything to translate: "12" is read in every language.
@@ -27,41 +27,41 @@ bool has_letters(const LocalText& text) {
 
 std::vector<Shown> all_texts(const Job& job) {
     std::vector<Shown> all;
-    const auto add = [&](const At<LocalText>& text, std::string name) {
+    const auto add = [&](const At<LocalText>& text, diag::Text name) {
         if (has_letters(*text)) all.push_back({&*text, text.place, std::move(name)});
     };
-    add(job.title, "title");
-    if (job.by) add(*job.by, "by");
+    add(job.title, std::string("title"));
+    if (job.by) add(*job.by, std::string("by"));
     const auto contact = [&](const std::optional<Contact>& who, const char* key) {
         if (who && was_read(who->name)) add(who->name, fmt::format("help.{}.name", key));
     };
     contact(job.help.contact, "contact");
     contact(job.help.poison_centre, "poison_centre");
     contact(job.help.vet, "vet");
-    for (const Mix& mix : job.mixes) add(mix.title, fmt::format("title of '{}'", mix.id));
+    for (const Mix& mix : job.mixes) add(mix.title, diag::say("title of '{}'", mix.id));
     for (const Station& station : job.stations) {
-        add(station.place, fmt::format("place of '{}'", *station.id));
-        if (station.room) add(*station.room, fmt::format("room of '{}'", *station.id));
-        if (station.unit) add(*station.unit, fmt::format("unit of '{}'", *station.id));
+        add(station.place, diag::say("place of '{}'", *station.id));
+        if (station.room) add(*station.room, diag::say("room of '{}'", *station.id));
+        if (station.unit) add(*station.unit, diag::say("unit of '{}'", *station.id));
     }
     if (!job.floor_plan) return all;
     for (const Room& room : job.floor_plan->rooms) {
-        add(room.name, fmt::format("room '{}'", room.name->main()));
+        add(room.name, diag::say("room '{}'", room.name->main()));
         if (has_letters(room.floor))
             all.push_back(
-                {&room.floor, room.name.place, fmt::format("floor '{}'", room.floor.main())});
+                {&room.floor, room.name.place, diag::say("floor '{}'", room.floor.main())});
     }
     return all;
 }
 
 /// "title, place of 'K1' and 12 more"
-std::string listed(const std::vector<const Shown*>& texts) {
+diag::Text listed(const std::vector<const Shown*>& texts) {
     constexpr std::size_t named = 4;
-    std::string list;
     const std::size_t shown = texts.size() > named + 1 ? named : texts.size();
-    for (std::size_t i = 0; i < shown; ++i)
-        list += fmt::format("{}{}", i == 0 ? "" : ", ", texts[i]->name);
-    if (shown < texts.size()) list += fmt::format(" and {} more", texts.size() - shown);
+    std::vector<diag::Text> names;
+    for (std::size_t i = 0; i < shown; ++i) names.push_back(texts[i]->name);
+    diag::Text list = diag::joined(names, ", ");
+    if (shown < texts.size()) list = diag::say("{} and {} more", list, texts.size() - shown);
     return list;
 }
 
@@ -80,15 +80,16 @@ void advise_on_languages(const Job& job, diag::Diagnostics& out) {
         if (missing.empty()) continue;
         out.warning(
             "mixed-languages", missing.front()->place,
-            fmt::format("papers in '{}' will mix languages: {} {} in another one ({})", *language,
-                        missing.size(), missing.size() == 1 ? "text is" : "texts are",
-                        listed(missing)),
+            missing.size() == 1
+                ? diag::say("papers in '{}' will mix languages: 1 text is in another one ({})",
+                            *language, listed(missing))
+                : diag::say("papers in '{}' will mix languages: {} texts are in another one ({})",
+                            *language, missing.size(), listed(missing)),
             job.languages.size() == 1
-                ? fmt::format(
-                      "write each in '{}' too, like {{ {}: .. }}; a name that stays the same "
-                      "is written again",
-                      *language, *language)
-                : fmt::format(
+                ? diag::say("write each in '{}' too, like {{ {}: .. }}; a name that stays the same "
+                            "is written again",
+                            *language, *language)
+                : diag::say(
                       "write one for each language, like {{ {}: .., {}: .. }}; a name that stays "
                       "the same is written in both",
                       *job.languages[is_main && job.languages.size() > 1 ? 1 : 0], *language));

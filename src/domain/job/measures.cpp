@@ -72,10 +72,9 @@ std::optional<Measure> read_marked(const Node& node, ReadContext& context) {
     }
     if (context.out.errors() > errors) return {};
     if (!fits) {
-        context.out.error(
-            "bad-measure", marks->place,
-            fmt::format("the {}'s marks are further apart than it goes", found->key),
-            fmt::format("write marks smaller than {}", fields.find(found->key)->text));
+        context.out.error("bad-measure", marks->place,
+                          diag::say("the {}'s marks are further apart than it goes", found->key),
+                          diag::say("write marks smaller than {}", fields.find(found->key)->text));
         return {};
     }
     return measure;
@@ -98,7 +97,7 @@ void read_measures(const Fields& top, Job& job, ReadContext& context) {
         if (!is_new) {
             context.out.error(
                 "duplicate-name", measure->place,
-                fmt::format("this measure is there twice; first on line {}", first->second.line),
+                diag::say("this measure is there twice; first on line {}", first->second.line),
                 "list each measure once");
         }
         ++of_kind[measure->kind];

@@ -34,9 +34,9 @@ void read_batch(const Fields& fields, Mix& mix, ReadContext& context) {
     }
     if (was_read(mix.basis) && *mix.basis != Basis::as_measured) {
         context.out.error("batch-of-what", node->place,
-                          fmt::format("'{}' is for amounts with units; parts and percent have no "
-                                      "size",
-                                      node->text),
+                          diag::say("'{}' is for amounts with units; parts and percent have no "
+                                    "size",
+                                    node->text),
                           "write batch: as a volume, or leave it out");
         return;
     }
@@ -51,7 +51,7 @@ Mix read_mix(const Node& id, const Node& node, Job& job, ReadContext& context) {
     Mix mix;
     mix.id = id.text;
     mix.place = id.place;
-    const Fields fields(node, "mixes.*", fmt::format("the mix '{}'", id.text), context);
+    const Fields fields(node, "mixes.*", diag::say("the mix '{}'", id.text), context);
     keep(mix.title, fields.local_text("title"));
     keep(mix.against, fields.text("against"));
     if (const auto form = fields.choice("form")) mix.form = {forms[**form], form->place};
@@ -90,10 +90,10 @@ void read_mixes(const Fields& top, Job& job, ReadContext& context) {
         read_id(id, *find_key("mixes.*"), context);
         const auto [first, is_new] = lines.emplace(strings::to_lower(id.text), id.place.line);
         if (!is_new) {
-            context.out.error("duplicate-name", id.place,
-                              fmt::format("'{}' differs only in letter case from line {}", id.text,
-                                          first->second),
-                              "give each mix a name of its own");
+            context.out.error(
+                "duplicate-name", id.place,
+                diag::say("'{}' differs only in letter case from line {}", id.text, first->second),
+                "give each mix a name of its own");
         }
         job.mixes.push_back(read_mix(id, node, job, context));
     }

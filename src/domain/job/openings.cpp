@@ -43,7 +43,7 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
         if (!body.diameter && body.lid) openings.area = disc(*body.lid);
         return openings;
     }
-    const auto wrong = [&](std::string message) -> std::optional<Openings> {
+    const auto wrong = [&](diag::Text message) -> std::optional<Openings> {
         context.out.error(
             "bad-openings", node.place, std::move(message),
             "write how many and how wide, as in `N side holes of W mm` or `N holes in the lid of W "
@@ -51,8 +51,7 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
         return {};
     };
     if (text == "shut" || text == "sealed") {
-        context.out.error("bad-openings", node.place,
-                          fmt::format("'{}' describes no openings", text),
+        context.out.error("bad-openings", node.place, diag::say("'{}' describes no openings", text),
                           "did you mean 'closed'?");
         return {};
     }
@@ -72,11 +71,11 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
             const int holes = std::get<int>(count);
             const units::Length width = std::get<units::Length>(diameter);
             if (holes < 1 || holes > 200) {
-                return wrong(fmt::format("a container has 1 to 200 holes, not {}", holes));
+                return wrong(diag::say("a container has 1 to 200 holes, not {}", holes));
             }
             if (width < units::mm(0.1) || width > units::mm(200)) {
-                return wrong(fmt::format("a hole is 0.1 mm to 200 mm wide, not {}",
-                                         text.substr(at + middle.size())));
+                return wrong(diag::say("a hole is 0.1 mm to 200 mm wide, not {}",
+                                       text.substr(at + middle.size())));
             }
             openings.side = pattern.side;
             openings.hole = width;
@@ -84,7 +83,7 @@ std::optional<Openings> read_openings(const yaml::Node& node, const Key& key, co
             return openings;
         }
     }
-    return wrong(fmt::format("'{}' describes no openings", text));
+    return wrong(diag::say("'{}' describes no openings", text));
 }
 
 }  // namespace gallipot::job

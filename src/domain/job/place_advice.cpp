@@ -27,7 +27,7 @@ void on_openings(const Job& job, const Station& station, Diagnostics& out) {
     // Near children or pets it is an error, which the plan finds.
     if (const Place* place = place_of(station, Near::rain)) {
         out.warning("open-near", *place,
-                    fmt::format("'{}' is open at the top, and rain gets in", *station.id),
+                    diag::say("'{}' is open at the top, and rain gets in", *station.id),
                     "use a container with side holes, or move it under cover");
     }
 }
@@ -40,7 +40,7 @@ bool is_wet(const Job& job, const Station& station) {
 
 void on_neighbours(const Job& job, const Station& station, Diagnostics& out) {
     if (const Place* place = place_of(station, Near::food)) {
-        out.warning("near-food", *place, fmt::format("'{}' is near food", *station.id),
+        out.warning("near-food", *place, diag::say("'{}' is near food", *station.id),
                     "move it away from where food is kept or prepared");
     }
     // Too much boric acid in soil harms plants: Hawaii Ant Lab, LFA Fact Sheet 6, October 2012
@@ -48,24 +48,24 @@ void on_neighbours(const Job& job, const Station& station, Diagnostics& out) {
     if (const Place* place = place_of(station, Near::plants)) {
         out.warning(
             "near-plants", *place,
-            fmt::format("'{}' is near plants, and borates in the soil harm them", *station.id),
+            diag::say("'{}' is near plants, and borates in the soil harm them", *station.id),
             "stand it on a tray, never on soil, or cover the plants and the soil before "
             "spraying");
     }
     // Ours.
     if (const Place* place = place_of(station, Near::water)) {
         out.warning("near-water", *place,
-                    fmt::format("'{}' is near a drain, pond, tank or fish, which nothing of it may "
-                                "reach",
-                                *station.id),
+                    diag::say("'{}' is near a drain, pond, tank or fish, which nothing of it may "
+                              "reach",
+                              *station.id),
                     "move it so that a spill cannot run there");
     }
     // Ours.
     if (const Place* place = place_of(station, Near::sockets); place && is_wet(job, station)) {
         out.warning(
             "near-sockets", *place,
-            fmt::format("'{}' is {} near sockets or cables", *station.id,
-                        station.sprayed() ? "sprayed" : "liquid"),
+            station.sprayed() ? diag::say("'{}' is sprayed near sockets or cables", *station.id)
+                              : diag::say("'{}' is liquid near sockets or cables", *station.id),
             station.sprayed()
                 ? "switch the circuit off at the board and cover them, or leave that part out"
                 : "move it lower down and away, so that a spill cannot reach them");
@@ -105,31 +105,29 @@ void on_point(const Job& job, const Station& station, Diagnostics& out) {
     const double x = units::in_m((*station.at)->x), y = units::in_m((*station.at)->y);
     const double away = rooms.away(x, y);
     if (away <= reach) return;
-    std::string hint =
-        fmt::format("write metres as the rooms do: {:g} to {:g} to the right, {:g} to {:g} up",
-                    rooms.left, rooms.right, rooms.bottom, rooms.top);
+    diag::Text hint =
+        diag::say("write metres as the rooms do: {:g} to {:g} to the right, {:g} to {:g} up",
+                  rooms.left, rooms.right, rooms.bottom, rooms.top);
     for (const double shift : {100.0, 10.0})
         for (const auto& [a, b] : {std::pair(x / shift, y), std::pair(x, y / shift)})
             if (rooms.away(a, b) == 0)
-                hint = fmt::format("write at: [{:g}, {:g}] if the decimal point slipped", a, b);
-    out.warning(
-        "outside-rooms", station.at->place,
-        fmt::format("'{}' lies {:.3g} m outside all rooms of the floor plan, which is drawn "
-                    "so small that it fits",
-                    *station.id, away),
-        hint);
+                hint = diag::say("write at: [{:g}, {:g}] if the decimal point slipped", a, b);
+    out.warning("outside-rooms", station.at->place,
+                diag::say("'{}' lies {:.3g} m outside all rooms of the floor plan, which is drawn "
+                          "so small that it fits",
+                          *station.id, away),
+                hint);
 }
 
 /// A change of place leaves the point on the plan where it was.
 void on_moves(const Station& station, Diagnostics& out) {
     for (const Change& change : station.changes) {
         if (!station.at || change.at || (!change.place && !change.room && !change.unit)) continue;
-        out.warning(
-            "old-point", change.on.place,
-            fmt::format("'{}' is at another place from then on, and the floor plan shows it "
-                        "where it was",
-                        *station.id),
-            "add at: [.., ..] to this change; if only the words are others, accept this");
+        out.warning("old-point", change.on.place,
+                    diag::say("'{}' is at another place from then on, and the floor plan shows it "
+                              "where it was",
+                              *station.id),
+                    "add at: [.., ..] to this change; if only the words are others, accept this");
     }
 }
 
@@ -141,8 +139,8 @@ void on_premises(const Job& job, Diagnostics& out) {
     const reference::PremisesRule* rule = reference::find_premises_rule(name);
     if (rule == nullptr) return;
     out.warning("licence", job.premises->place,
-                fmt::format("treating a {} may need a licence: {} ({})", rule->called, rule->text,
-                            rule->source),
+                diag::say("treating a {} may need a licence: {} ({})", diag::term(rule->called),
+                          diag::term(rule->text), rule->source),
                 "ask the authority first, and write its answer under asked: { whom: .., on: .., "
                 "answer: .. }");
 }

@@ -35,8 +35,8 @@ void read_premises(const Fields& top, Job& job, ReadContext& context) {
     if (rule == nullptr || !rule->licensed_only) return;
     context.out.error(
         "licensed-only", choice->place,
-        fmt::format("home-made baits and sprays have no place at a {}: {} ({})", rule->called,
-                    rule->text, rule->source),
+        diag::say("home-made baits and sprays have no place at a {}: {} ({})",
+                  diag::term(rule->called), diag::term(rule->text), rule->source),
         "call a licensed pest management professional; the authority that licenses them can name "
         "some");
 }

@@ -43,18 +43,18 @@ void read_languages(const Fields& top, Job& job, ReadContext& context) {
                          [&](const auto& other) { return same_language(*other, **tag); });
         if (!is_language_tag(**tag)) {
             context.out.error("bad-language", item.place,
-                              fmt::format("'{}' is no language tag", **tag),
+                              diag::say("'{}' is no language tag", **tag),
                               "write a tag like en, es or pt-BR");
         } else if (before == job.languages.end()) {
             job.languages.push_back(*tag);
         } else if (same_tag(**before, **tag)) {
-            context.out.error("duplicate-name", item.place,
-                              fmt::format("'{}' is there twice", **tag), "list each language once");
+            context.out.error("duplicate-name", item.place, diag::say("'{}' is there twice", **tag),
+                              "list each language once");
         } else {
             context.out.error("duplicate-name", item.place,
-                              fmt::format("'{}' and '{}' are one language, and the papers of "
-                                          "both would be the same files",
-                                          **before, **tag),
+                              diag::say("'{}' and '{}' are one language, and the papers of "
+                                        "both would be the same files",
+                                        **before, **tag),
                               "keep one of the two; help.region chooses how dates and numbers are "
                               "written");
         }
@@ -74,8 +74,8 @@ void read_currency(const Fields& top, Job& job, ReadContext& context) {
         return;
     }
     context.out.error("bad-currency", node->place,
-                      fmt::format("currency must be a 3-letter code such as AUD, not '{}'", code),
-                      code_like ? fmt::format("write {}", strings::to_upper(code))
+                      diag::say("currency must be a 3-letter code such as AUD, not '{}'", code),
+                      code_like ? diag::say("write {}", strings::to_upper(code))
                                 : "write the ISO 4217 code of the money that your prices are in");
 }
 
@@ -93,7 +93,7 @@ void read_time_zone(const Fields& top, Job& job, ReadContext& context) {
         return;
     }
     context.out.error("bad-time-zone", zone->place,
-                      fmt::format("'{}' is no time zone's name", **zone),
+                      diag::say("'{}' is no time zone's name", **zone),
                       "write an IANA name, like Australia/Sydney");
 }
 

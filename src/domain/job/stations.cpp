@@ -57,13 +57,13 @@ class Names {
         int count = 1;
     };
 
-    void add(const At<std::string>& name, int containers, std::string hint) {
+    void add(const At<std::string>& name, int containers, diag::Text hint) {
         const auto [first, is_new] =
             stations_.emplace(strings::to_lower(*name), Seen{name.place, containers});
         if (is_new) return;
         reading_.out.error(
             "duplicate-id", name.place,
-            fmt::format("the id '{}' is taken; first on line {}", *name, first->second.place.line),
+            diag::say("the id '{}' is taken; first on line {}", *name, first->second.place.line),
             std::move(hint));
     }
 
@@ -81,8 +81,8 @@ class Names {
         const Seen& other = base->second;
         if (!is_number || other.count < 2 || number > other.count) return;
         reading_.out.error("duplicate-id", name.place,
-                           fmt::format("'{}' is also container {} of the station on line {}", *name,
-                                       number, other.place.line),
+                           diag::say("'{}' is also container {} of the station on line {}", *name,
+                                     number, other.place.line),
                            "give this station another id");
     }
 
@@ -105,11 +105,12 @@ class Names {
     void check(const At<std::string>& id, const Known& known, std::string_view what,
                std::string_view section) const {
         if (known.all.contains(*id)) return;
-        const std::string otherwise =
-            known.listed.empty() ? fmt::format("add it under {}", section)
-                                 : fmt::format("name one of: {}", fmt::join(known.listed, ", "));
+        const diag::Text otherwise =
+            known.listed.empty() ? diag::say("add it under {}", section)
+                                 : diag::say("name one of: {}", fmt::join(known.listed, ", "));
         reading_.out.error(fmt::format("unknown-{}", what), id.place,
-                           fmt::format("there is no {} '{}'", what, *id),
+                           what == "mix" ? diag::say("there is no mix '{}'", *id)
+                                         : diag::say("there is no container '{}'", *id),
                            did_you_mean(*id, known.listed, otherwise, reading_));
     }
 
@@ -126,7 +127,7 @@ void read_near(const Fields& fields, Station& station, ReadContext& context) {
         if (!near) continue;
         if (!seen.insert(**near).second) {
             context.out.error("duplicate-name", item.place,
-                              fmt::format("'{}' is there twice", item.text), "keep one of the two");
+                              diag::say("'{}' is there twice", item.text), "keep one of the two");
             continue;
         }
         station.near.push_back({static_cast<Near>(**near), near->place});
@@ -145,22 +146,23 @@ std::optional<Inspected> read_inspected(const Fields& station, ReadContext& cont
 
 /// A control has nothing set out; any other station has a mix, in a container or on a surface.
 void check_kind(const Fields& fields, const Station& station, ReadContext& context) {
-    const std::string who = fmt::format("the station '{}'", *station.id);
-    const auto misplaced = [&](std::string_view key, std::string message, std::string hint) {
+    const diag::Text who = diag::say("the station '{}'", *station.id);
+    const auto misplaced = [&](std::string_view key, diag::Text message, diag::Text hint) {
         context.out.error("misplaced-key", fields.node().find_key(key)->place, std::move(message),
                           std::move(hint));
     };
     if (station.control) {
-        std::vector<std::string_view> wrong;
+        std::vector<std::string> wrong;
         for (const std::string_view key :
              {"mix", "container", "area", "count", "coats", "locked", "inspected"})
-            if (fields.has(key)) wrong.push_back(key);
+            if (fields.has(key)) wrong.emplace_back(key);
         if (wrong.empty()) return;
-        misplaced(wrong.front(),
-                  fmt::format("an unbaited station (control: true) cannot have '{}', because no "
-                              "bait is placed there",
-                              fmt::join(wrong, "' or '")),
-                  fmt::format("take out {}, or take out control", fmt::join(wrong, " and ")));
+        misplaced(
+            wrong.front(),
+            diag::say("an unbaited station (control: true) cannot have {}, because no bait is "
+                      "placed there",
+                      diag::chained(quoted(wrong), "{} or {}")),
+            diag::say("take out {}, or take out control", diag::chained(wrong, "{} and {}")));
         return;
     }
     if (fields.has("against")) {
@@ -169,12 +171,12 @@ void check_kind(const Fields& fields, const Station& station, ReadContext& conte
     const bool container = fields.has("container");
     const bool area = fields.has("area");
     if (fields.lacks("mix") && !fields.misspelt("control")) {
-        context.out.error("missing-key", station.id.place, fmt::format("{} needs 'mix'", who),
+        context.out.error("missing-key", station.id.place, diag::say("{} needs 'mix'", who),
                           "add mix: and the name of a mix, or control: true");
     }
     if (fields.lacks("container") && fields.lacks("area") && !fields.misspelt("control")) {
         context.out.error("missing-key", station.id.place,
-                          fmt::format("{} needs 'container' or 'area'", who),
+                          diag::say("{} needs 'container' or 'area'", who),
                           "add container: with the name of one for a bait, or area: for a sprayed "
                           "surface");
     }
@@ -202,13 +204,13 @@ void check_form(const Fields& fields, const Station& station, const Job& job,
     if (fields.has("area") && !spray) {
         context.out.error(
             "wrong-form", station.mix->place,
-            fmt::format("'{}' is no spray, so it cannot be spread over an area", mix->id),
+            diag::say("'{}' is no spray, so it cannot be spread over an area", mix->id),
             "name a mix with form: spray, or give the station a container");
     }
     if (fields.has("container") && spray) {
         context.out.error(
             "wrong-form", station.mix->place,
-            fmt::format("'{}' is a spray, which is not set out in a container", mix->id),
+            diag::say("'{}' is a spray, which is not set out in a container", mix->id),
             "name another mix, or give the station an area");
     }
 }
@@ -217,7 +219,7 @@ Station read_station(const Node& node, Job& job, const Names& names, ReadContext
     const Node* id = node.find("id");
     const bool named = id != nullptr && id->kind == Kind::scalar;
     const Fields fields(node, "stations.*",
-                        named ? fmt::format("the station '{}'", id->text) : "the station", context);
+                        named ? diag::say("the station '{}'", id->text) : "the station", context);
     Station station;
     if (node.kind != Kind::mapping) return station;
     station.id.place = named ? id->place : node.place;
@@ -273,14 +275,14 @@ void check_floor(const Job& job, std::optional<At<std::string>>& floor, const At
             return;
         }
         context.out.error(
-            "unknown-floor", floor->place, fmt::format("no room is on the floor '{}'", **floor),
-            did_you_mean(**floor, floors, fmt::format("name one of: {}", fmt::join(floors, ", ")),
+            "unknown-floor", floor->place, diag::say("no room is on the floor '{}'", **floor),
+            did_you_mean(**floor, floors, diag::say("name one of: {}", fmt::join(floors, ", ")),
                          context));
     }
     if (!floor && at != nullptr && floors.size() > 1) {
         context.out.error("missing-key", at->place,
                           "there are several floors, and it is not said which this is",
-                          fmt::format("add floor: {}", floors.front()));
+                          diag::say("add floor: {}", floors.front()));
     }
 }
 
@@ -321,7 +323,7 @@ void read_stations(const Fields& top, Job& job, ReadContext& context) {
         containers += station.container ? most_containers(station) : 0;
         if (before <= maximum_containers && containers > maximum_containers) {
             context.out.error("too-many", station.id.place,
-                              fmt::format("more than {} containers up to here", maximum_containers),
+                              diag::say("more than {} containers up to here", maximum_containers),
                               "split the job into several files");
         }
         job.stations.push_back(std::move(station));

@@ -19,7 +19,7 @@ std::optional<At<std::string>> known_substance(const std::optional<At<std::strin
                                                ReadContext& context) {
     if (!name || reference::find_substance(**name) != nullptr) return name;
     context.out.error(
-        "unknown-substance", name->place, fmt::format("unknown substance '{}'", **name),
+        "unknown-substance", name->place, diag::say("unknown substance '{}'", **name),
         substance_meant(**name, reference::substance_names(),
                         "leave it out, and give the density of a substance of your own"));
     return {};
@@ -39,8 +39,8 @@ std::optional<At<Range<Density>>> read_density_or_range(const Node& node, const 
     if (**from > **to) {
         const std::string &low = fields.find("to")->text, &high = fields.find("from")->text;
         context.out.error("bad-range", to->place,
-                          fmt::format("the range goes from {} down to {}", high, low),
-                          fmt::format("write {{ from: {}, to: {} }}", low, high));
+                          diag::say("the range goes from {} down to {}", high, low),
+                          diag::say("write {{ from: {}, to: {} }}", low, high));
         return {};
     }
     return At<Range<Density>>{{**from, (**from + **to) / 2, **to}, node.place};
@@ -87,7 +87,7 @@ Supply read_supply(const Node& name, const Node& node, ReadContext& context) {
     Supply supply;
     supply.name = name.text;
     supply.place = name.place;
-    const Fields fields(node, "supplies.*", fmt::format("the supply '{}'", name.text), context);
+    const Fields fields(node, "supplies.*", diag::say("the supply '{}'", name.text), context);
     supply.substance = known_substance(fields.text("substance"), context);
     if (const Node* density = fields.find("density")) {
         supply.density = read_density_or_range(*density, fields.rule("density"), context);
@@ -126,8 +126,8 @@ void read_supplies(const Fields& top, Job& job, ReadContext& context) {
         const auto [first, is_new] = lines.emplace(strings::to_lower(name.text), name.place.line);
         if (!is_new) {
             context.out.error("duplicate-name", name.place,
-                              fmt::format("'{}' differs only in letter case from line {}",
-                                          name.text, first->second),
+                              diag::say("'{}' differs only in letter case from line {}", name.text,
+                                        first->second),
                               "give each supply a name of its own");
         }
         job.supplies.emplace(name.text, read_supply(name, node, context));

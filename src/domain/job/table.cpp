@@ -38,7 +38,7 @@ bool is_blank(const csv::Row& row) {
                                [](const csv::Field& field) { return trimmed(field).text.empty(); });
 }
 
-std::string called(char separator) {
+diag::Text called(char separator) {
     return separator == '\t' ? "tab" : separator == ';' ? "semicolon" : "comma";
 }
 
@@ -69,14 +69,14 @@ class TableReader {
                   {.separator = separator_, .maximum_fields = maximum_columns + 1});
         if (columns_.empty() && readable_) {
             out_.error("empty-file", {csv_, 1, 1, 1}, "there is nothing in this table",
-                       fmt::format("begin it with a row of column names: {}, and so on",
-                                   fmt::join(required(), ", ")));
+                       diag::say("begin it with a row of column names: {}, and so on",
+                                 fmt::join(required(), ", ")));
             return {};
         }
         if (!readable_) return {};
         if (rows_ == 0 && section_.minimum > 0) {
             out_.error("too-few", {csv_, 1, 1, 1}, "there is no row below the column names",
-                       fmt::format("add a row for each of the {}", section_.name()));
+                       diag::say("add a row for each of the {}", section_.name()));
             return {};
         }
         // What was wrong in all of them has been said.
@@ -117,7 +117,7 @@ class TableReader {
     bool take_head(const csv::Row& row) {
         if (row.size() > maximum_columns) {
             out_.error("too-many", row[0].place,
-                       fmt::format("a table of more than {} columns", maximum_columns),
+                       diag::say("a table of more than {} columns", maximum_columns),
                        "take out the columns that are not named as keys");
             return false;
         }
@@ -132,7 +132,7 @@ class TableReader {
                 column.unnamed = name.place;
             } else if (columns.at(name.text) != i) {
                 out_.error("duplicate-key", name.place,
-                           fmt::format("there are two columns '{}'", name.text),
+                           diag::say("there are two columns '{}'", name.text),
                            "keep one of the two");
                 column = {};
             } else if (!is_known(name, column)) {
@@ -151,16 +151,16 @@ class TableReader {
     bool is_known(const csv::Field& name, Column& column) {
         if (const Key* key = below_entry(name.text); key && key->type == Type::mapping) {
             out_.error("wrong-type", name.place,
-                       fmt::format("'{}' takes a column for each of its parts", name.text),
-                       fmt::format("write {}", fmt::join(parts_of(*key), " and ")));
+                       diag::say("'{}' takes a column for each of its parts", name.text),
+                       diag::say("write {}", diag::chained(parts_of(*key), "{} and {}")));
         } else if (column.rule == nullptr) {
             return false;
         } else if (column.rule->type == Type::local_text && !column.part.empty() &&
                    !is_language_tag(column.part)) {
             out_.error("bad-language", name.place,
-                       fmt::format("'{}' is no language tag", column.part),
-                       fmt::format("write {0}, or {0}.en and {0}.es for a text in each language",
-                                   column.key));
+                       diag::say("'{}' is no language tag", column.part),
+                       diag::say("write {0}, or {0}.en and {0}.es for a text in each language",
+                                 column.key));
             column.rule = nullptr;
         }
         return true;
@@ -190,8 +190,8 @@ class TableReader {
         for (const std::string& name : required()) {
             if (std::ranges::any_of(columns_, [&](const Column& it) { return it.key == name; }))
                 continue;
-            out_.error("missing-key", head, fmt::format("the table needs a column '{}'", name),
-                       fmt::format("write {} at the top of the column that holds it", name));
+            out_.error("missing-key", head, diag::say("the table needs a column '{}'", name),
+                       diag::say("write {} at the top of the column that holds it", name));
             all = false;
         }
         return all;
@@ -202,9 +202,9 @@ class TableReader {
         if (row.size() > columns_.size()) {
             out_.error(
                 "csv-columns", row[columns_.size()].place,
-                fmt::format("this cell stands behind the last of the {} columns", columns_.size()),
-                fmt::format("put quotes around a cell that holds a {}, or take it out",
-                            called(separator_)));
+                diag::say("this cell stands behind the last of the {} columns", columns_.size()),
+                diag::say("put quotes around a cell that holds a {}, or take it out",
+                          called(separator_)));
             return true;
         }
         Node name, entry;
@@ -252,7 +252,7 @@ class TableReader {
         if (cell.text.size() > limits_.text_length &&
             diag::count_characters(cell.text) > limits_.text_length)
             out_.error("text-too-long", cell.place,
-                       fmt::format("a text of more than {} characters", limits_.text_length),
+                       diag::say("a text of more than {} characters", limits_.text_length),
                        "shorten it");
     }
 
@@ -274,7 +274,7 @@ class TableReader {
         const bool there = entry.find(column.key) != nullptr;
         if (column.part.empty() ? whole != divided.end() || there : there) {
             out_.error("duplicate-key", place,
-                       fmt::format("'{}' is filled in two columns of this row", column.key),
+                       diag::say("'{}' is filled in two columns of this row", column.key),
                        "keep one of the two");
             return;
         }
@@ -301,15 +301,14 @@ class TableReader {
         }
         if (name.kind == Kind::null) {
             out_.error("missing-key", row[0].place, "this row has no name",
-                       fmt::format("fill in the column '{}'", name_column));
+                       diag::say("fill in the column '{}'", name_column));
             return;
         }
         const auto [first, is_new] = names_.emplace(name.text, name.place.line);
         if (!is_new) {
-            out_.error(
-                "duplicate-key", name.place,
-                fmt::format("'{}' is there twice; first on line {}", name.text, first->second),
-                "keep one of the two");
+            out_.error("duplicate-key", name.place,
+                       diag::say("'{}' is there twice; first on line {}", name.text, first->second),
+                       "keep one of the two");
             return;
         }
         table_.entries.add(std::move(name), std::move(entry));

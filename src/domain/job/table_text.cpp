@@ -49,7 +49,7 @@ class Check {
     bool is_within_limits(const diag::Character& character, std::size_t at) {
         if (at + character.bytes - line_start_ > limits_.line) {
             out_.error("line-too-long", {csv_, place_.line, 1, 1},
-                       fmt::format("this line is longer than {} bytes", limits_.line),
+                       diag::say("this line is longer than {} bytes", limits_.line),
                        "check that this is the table you meant");
             return false;
         }
@@ -57,7 +57,7 @@ class Check {
             character.code == static_cast<unsigned char>(separator_) || character.code == '\n';
         if (ends_cell && ++cells_ > limits_.nodes) {
             out_.error("too-many-values", place_,
-                       fmt::format("the table holds more than {} cells", limits_.nodes),
+                       diag::say("the table holds more than {} cells", limits_.nodes),
                        "split the job into several files");
             return false;
         }
@@ -79,8 +79,8 @@ bool check_table_text(const diag::SourcePtr& csv, char separator, const yaml::Li
                       diag::Diagnostics& out) {
     if (csv->text.size() > limits.bytes) {
         out.error("file-too-large", {csv, 1, 1, 1},
-                  fmt::format("the table has {} bytes; at most {} are read", csv->text.size(),
-                              limits.bytes),
+                  diag::say("the table has {} bytes; at most {} are read", csv->text.size(),
+                            limits.bytes),
                   "split the job into several files");
         return false;
     }

@@ -49,16 +49,16 @@ bool stays_below(std::string_view path) {
 bool check_file_name(const At<std::string>& name, const Key& section, ReadContext& context) {
     if (!ends_as_table(*name) || file_of(*name).size() == ending.size()) {
         context.out.error("bad-file-name", name.place,
-                          fmt::format("'{}' is no name of a CSV file", *name),
+                          diag::say("'{}' is no name of a CSV file", *name),
                           "save the table as CSV in UTF-8 beside the job, and write the name of "
                           "that file, with .csv at its end");
         return false;
     }
     if (stays_below(*name)) return true;
     context.out.error("bad-file-name", name.place,
-                      fmt::format("'{}' is not in the job's folder", *name),
-                      fmt::format("put the table beside the job and write {}: {{ from: {} }}",
-                                  section.name(), file_of(*name)));
+                      diag::say("'{}' is not in the job's folder", *name),
+                      diag::say("put the table beside the job and write {}: {{ from: {} }}",
+                                section.name(), file_of(*name)));
     return false;
 }
 
@@ -72,17 +72,17 @@ std::size_t values_in(const Node& node) {
 /// Reports what stands beside `from`, or has its place without being it.
 void check_keys(const Node& mapping, const Key& section, ReadContext& context) {
     if (mapping.find("from") == nullptr) {
-        const yaml::Mapping told(mapping, fmt::format("'{}'", section.name()), {"from"}, "",
+        const yaml::Mapping told(mapping, diag::say("'{}'", section.name()), {"from"}, "",
                                  context.out);
         return;
     }
     for (const auto& [key, value] : mapping.entries) {
         if (key.text == "from") continue;
         context.out.error("misplaced-key", key.place,
-                          fmt::format("'{}' stands beside a table", key.text),
-                          fmt::format("put it into the table, or take 'from' out and write all {} "
-                                      "here",
-                                      section.name()));
+                          diag::say("'{}' stands beside a table", key.text),
+                          diag::say("put it into the table, or take 'from' out and write all {} "
+                                    "here",
+                                    section.name()));
     }
 }
 
@@ -100,8 +100,8 @@ std::optional<Node> table_of(const Node& value, const Key& section, const OpenTa
                              const yaml::Limits& limits, ReadContext& context) {
     if (value.kind == Kind::scalar) {
         context.out.error("wrong-type", value.place,
-                          fmt::format("'{}' takes a table's name behind 'from'", section.name()),
-                          fmt::format("write {}: {{ from: {} }}", section.name(), value.text));
+                          diag::say("'{}' takes a table's name behind 'from'", section.name()),
+                          diag::say("write {}: {{ from: {} }}", section.name(), value.text));
         return {};
     }
     check_keys(value, section, context);
@@ -113,7 +113,7 @@ std::optional<Node> table_of(const Node& value, const Key& section, const OpenTa
         open_table ? open_table(**name) : TableFile{{}, "no tables are read here", "write it out"};
     if (file.source == nullptr) {
         context.out.error("no-table", name->place,
-                          fmt::format("cannot read '{}': {}", **name, file.why), file.remedy);
+                          diag::say("cannot read '{}': {}", **name, file.why), file.remedy);
         return {};
     }
     return read_table(file.source, section, limits, context.out);

@@ -14,7 +14,7 @@ std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& 
     }
     if (node.entries.empty()) {
         context.out.error("empty-value", node.place,
-                          fmt::format("'{}' says nothing in any language", key.name()),
+                          diag::say("'{}' says nothing in any language", key.name()),
                           write_example(key));
         return {};
     }
@@ -23,10 +23,10 @@ std::optional<At<LocalText>> read_local_text(const yaml::Node& node, const Key& 
         const auto text = read_text(value, key, context);
         if (!is_language_tag(tag.text)) {
             context.out.error("bad-language", tag.place,
-                              fmt::format("'{}' is no language tag", tag.text),
+                              diag::say("'{}' is no language tag", tag.text),
                               node.entries.size() == 1 && text
-                                  ? fmt::format("write {0}: {1}, or a tag as in {0}: {{ en: {1} }}",
-                                                key.name(), **text)
+                                  ? diag::say("write {0}: {1}, or a tag as in {0}: {{ en: {1} }}",
+                                              key.name(), **text)
                                   : "write a tag like en, es or pt-BR in its place");
         } else if (text) {
             all.emplace_back(tag.text, **text);

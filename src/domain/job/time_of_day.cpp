@@ -65,7 +65,9 @@ std::string clock(int hour, int minute) {
     return fmt::format("{:02}:{:02}", hour, minute);
 }
 
-const char* const whole_day = "write a time from 00:00 to 23:59";
+diag::Text whole_day() {
+    return "write a time from 00:00 to 23:59";
+}
 
 }  // namespace
 
@@ -77,25 +79,25 @@ std::variant<minutes, NoTime> read_time_of_day(std::string_view text) {
                       "write 00:00 behind the day that begins then"};
     }
     const auto written = taken_apart(text);
-    if (!written) return NoTime{fmt::format("'{}' is no time of day", text), whole_day};
+    if (!written) return NoTime{diag::say("'{}' is no time of day", text), whole_day()};
     const int hour = number(written->hour), minute = number(written->minute);
     if (hour > 23 || minute > 59) {
-        return NoTime{fmt::format("{} is no time of day", text), whole_day};
+        return NoTime{diag::say("{} is no time of day", text), whole_day()};
     }
     const minutes past_the_hour(minute);
     if (written->half == Half::none) {
         if (written->hour.size() == 2 || hour == 0) return hours(hour) + past_the_hour;
-        return NoTime{fmt::format("'{}' may be in the morning or the evening", text),
-                      fmt::format("write the time as {} for the morning, {} for the evening",
-                                  clock(hour, minute), clock(hour + 12, minute))};
+        return NoTime{diag::say("'{}' may be in the morning or the evening", text),
+                      diag::say("write the time as {} for the morning, {} for the evening",
+                                clock(hour, minute), clock(hour + 12, minute))};
     }
     const bool evening = written->half == Half::pm;
     if (hour == 0 || hour > 12) {
-        return NoTime{fmt::format("'{}' counts to 24 and to 12 at once", text),
-                      fmt::format("write the time as {}, without am or pm", clock(hour, minute))};
+        return NoTime{diag::say("'{}' counts to 24 and to 12 at once", text),
+                      diag::say("write the time as {}, without am or pm", clock(hour, minute))};
     }
     if (hour == 12 && minute == 0) {
-        return NoTime{fmt::format("'{}' is noon to some and midnight to others", text),
+        return NoTime{diag::say("'{}' is noon to some and midnight to others", text),
                       "write the time as 12:00 for noon, 00:00 for midnight"};
     }
     return hours(hour % 12 + (evening ? 12 : 0)) + past_the_hour;

@@ -1,16 +1,17 @@
 #pragma once
 
 #include <chrono>
-#include <string>
 #include <string_view>
 #include <variant>
+
+#include "base/diag/text.hpp"
 
 namespace gallipot::job {
 
 /// Why a text is no time of day, and what to write instead.
 struct NoTime {
-    std::string message;
-    std::string hint;
+    diag::Text message;
+    diag::Text hint;
 };
 
 /// The time of day that can be meant alone: "18:30", "18.30", "18h30", "6:30 pm", "6 p.m.", "noon".

@@ -34,7 +34,7 @@ std::string plain(double value) {
 }
 
 /// A bound to be written: "60 mL", "1 hour". A longest time of days and hours in whole days.
-std::string bound(double value, std::string_view unit) {
+diag::Text bound(double value, std::string_view unit) {
     if (unit != " d") return plain(value) + std::string(unit);
     return units::days_in_words(value < 1 ? value : std::floor(value));
 }
@@ -66,8 +66,8 @@ bool is_amount(const Key& key) {
 }
 
 /// "'fill'", or "this" for what the user named.
-std::string called(const Key& key) {
-    return key.name() == "*" ? "this" : fmt::format("'{}'", key.name());
+diag::Text called(const Key& key) {
+    return key.name() == "*" ? diag::say("this") : diag::say("'{}'", key.name());
 }
 
 bool within(double value, const Key& key, std::string_view unit, const Node& node,
@@ -77,13 +77,13 @@ bool within(double value, const Key& key, std::string_view unit, const Node& nod
     const bool low = value < key.minimum - slack * std::abs(key.minimum);
     const bool high = value > key.maximum + slack * std::abs(key.maximum);
     if (!low && !high) return true;
-    const std::string minimum = bound(key.minimum, unit), maximum = bound(key.maximum, unit);
+    const diag::Text minimum = bound(key.minimum, unit), maximum = bound(key.maximum, unit);
     context.out.error(
         "out-of-bounds", node.place,
-        fmt::format("{} must be {} to {}, not {}", called(key), minimum, maximum, node.text),
-        key.recipe() ? std::string("look it up again where the recipe comes from")
-        : low        ? fmt::format("write {} or more", minimum)
-                     : fmt::format("write {} or less", maximum));
+        diag::say("{} must be {} to {}, not {}", called(key), minimum, maximum, node.text),
+        key.recipe() ? diag::say("look it up again where the recipe comes from")
+        : low        ? diag::say("write {} or more", minimum)
+                     : diag::say("write {} or less", maximum));
     return false;
 }
 
@@ -93,12 +93,12 @@ bool is_free_text(const Key& key) {
 }
 
 /// What the table says of it, up to the first pause, to go on a sentence with.
-std::string description_in_sentence(const Key& key) {
+diag::Text description_in_sentence(const Key& key) {
     std::string text(key.description.substr(0, key.description.find_first_of(";:")));
     const bool capital_alone =
         text.size() > 1 && strings::is_upper(text[0]) && !strings::is_upper(text[1]);
     if (capital_alone) text[0] = strings::to_lower(text.substr(0, 1))[0];
-    return text;
+    return diag::term(text);
 }
 
 /// A name made of what is written: "D-1" of "D 1". Empty where no letter or digit is left.
@@ -119,8 +119,8 @@ std::string as_id(std::string_view written, std::size_t longest) {
 bool unquoted(const Node& node, ReadContext& context) {
     if (!node.quoted) return true;
     context.out.error("wrong-type", node.place,
-                      fmt::format("'{}' in quotes is a text, not a number", node.text),
-                      fmt::format("write {} without quotes", node.text));
+                      diag::say("'{}' in quotes is a text, not a number", node.text),
+                      diag::say("write {} without quotes", node.text));
     return false;
 }
 
@@ -160,52 +160,57 @@ std::string own_to_fill_in(std::string_view example) {
     return shown;
 }
 
-std::string write_example(const Key& key) {
-    const std::string_view name = key.name();
-    if (key.type == Type::date || key.type == Type::time)
-        return fmt::format("write {} behind {}:, as year-month-day", type_in_words(key), name);
-    if (key.recipe() || (is_amount(key) && name != "*")) {
-        return name == "*" ? fmt::format("write {}", type_in_words(key))
-                           : fmt::format("write {} behind {}:", type_in_words(key), name);
-    }
-    const std::string example = own_to_fill_in(key.example);
-    if (name == "*") return fmt::format("write {}, like {}", type_in_words(key), example);
-    // Nobody is to copy the manual's number.
-    if (name == "phone" || name == "emergency")
-        return fmt::format("write the number to ring behind {}:, once you have looked it up", name);
-    if (is_free_text(key))
-        return fmt::format("write behind {}: {}", name, description_in_sentence(key));
-    return fmt::format("write {}: {}", name, example);
+std::vector<std::string> quoted(std::vector<std::string> names) {
+    for (std::string& each : names) each = "'" + each + "'";
+    return names;
 }
 
-std::string add_example(const Key& key) {
+diag::Text write_example(const Key& key) {
+    const std::string_view name = key.name();
+    if (key.type == Type::date || key.type == Type::time)
+        return diag::say("write {} behind {}:, as year-month-day", type_in_words(key), name);
+    if (key.recipe() || (is_amount(key) && name != "*")) {
+        return name == "*" ? diag::say("write {}", type_in_words(key))
+                           : diag::say("write {} behind {}:", type_in_words(key), name);
+    }
+    const std::string example = own_to_fill_in(key.example);
+    if (name == "*") return diag::say("write {}, like {}", type_in_words(key), example);
+    // Nobody is to copy the manual's number.
+    if (name == "phone" || name == "emergency")
+        return diag::say("write the number to ring behind {}:, once you have looked it up", name);
+    if (is_free_text(key))
+        return diag::say("write behind {}: {}", name, description_in_sentence(key));
+    return diag::say("write {}: {}", name, example);
+}
+
+diag::Text add_example(const Key& key) {
     // Nobody is to copy the manual's number onto a poison-centre line.
     if (key.name() == "phone")
         return "add phone: with the number to ring, once you have looked it up";
     if (key.type == Type::date || key.type == Type::time)
-        return fmt::format("add {}: with {}, as year-month-day", key.name(), type_in_words(key));
+        return diag::say("add {}: with {}, as year-month-day", key.name(), type_in_words(key));
     if (key.name() == "region") return "add region: with your country's ISO 3166-1 code";
     if (key.recipe() || is_amount(key))
-        return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+        return diag::say("add {}: with {}", key.name(), type_in_words(key));
     if (key.type == Type::choice || key.type == Type::id)
-        return fmt::format("add {}: with {}", key.name(), type_in_words(key));
+        return diag::say("add {}: with {}", key.name(), type_in_words(key));
     if (is_free_text(key))
-        return fmt::format("add {}: with {}", key.name(), description_in_sentence(key));
-    return fmt::format("add {}: {}", key.name(), own_to_fill_in(key.example));
+        return diag::say("add {}: with {}", key.name(), description_in_sentence(key));
+    return diag::say("add {}: {}", key.name(), own_to_fill_in(key.example));
 }
 
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const ReadContext& context) {
+diag::Text did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                        diag::Text otherwise, const ReadContext& context) {
     if (const std::string begun = name_begun(strings::trimmed(word), known); !begun.empty())
-        return fmt::format("did you mean '{}'?", begun);
+        return diag::say("did you mean '{}'?", begun);
     return yaml::did_you_mean(word, known, std::move(otherwise), context.out);
 }
 
-std::string substance_meant(std::string_view word, const std::vector<std::string>& known,
-                            std::string otherwise) {
+diag::Text substance_meant(std::string_view word, const std::vector<std::string>& known,
+                           diag::Text otherwise) {
     std::string near = name_begun(strings::trimmed(word), known);
     if (near.empty()) near = diag::nearest(word, known, 1);
-    return near.empty() ? std::move(otherwise) : fmt::format("did you mean '{}'?", near);
+    return near.empty() ? std::move(otherwise) : diag::say("did you mean '{}'?", near);
 }
 
 bool is_scalar(const Node& node, const Key& key, ReadContext& context) {
@@ -215,10 +220,10 @@ bool is_scalar(const Node& node, const Key& key, ReadContext& context) {
 
 void report(const units::Problem& problem, const Node& node, units::Dimension wanted,
             ReadContext& context) {
-    std::string hint = problem.hint;
+    diag::Text hint = problem.hint;
     if (!problem.unit.empty()) {
         const std::string near = diag::nearest(problem.unit, units::unit_names(wanted));
-        if (!near.empty()) hint = fmt::format("did you mean '{} {}'?", problem.number, near);
+        if (!near.empty()) hint = diag::say("did you mean '{} {}'?", problem.number, near);
     }
     context.out.error(problem.code, node.place, problem.message, hint);
 }
@@ -227,7 +232,8 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, ReadC
     if (!is_scalar(node, key, context)) return {};
     const std::string& text = node.text;
     if (strings::trimmed(text).empty()) {
-        context.out.error("empty-value", node.place, called(key) + " is empty", write_example(key));
+        context.out.error("empty-value", node.place, diag::say("{} is empty", called(key)),
+                          write_example(key));
         return {};
     }
     if (text.find_first_of("\n\t") != std::string::npos) {
@@ -237,21 +243,20 @@ std::optional<At<std::string>> read_text(const Node& node, const Key& key, ReadC
     }
     if (blank(text)) {
         context.out.error("blank-edge", node.place, "a blank at the start or end of a text",
-                          fmt::format("write '{}'", strings::trimmed(text)));
+                          diag::say("write '{}'", strings::trimmed(text)));
         return {};
     }
     const auto length = static_cast<double>(diag::count_characters(text));
     if (length < key.minimum || length > key.maximum) {
-        context.out.error(length > key.maximum ? "too-long" : "too-short", node.place,
-                          fmt::format("{} has {} {}; it {} {}", called(key), length,
-                                      length == 1 ? "character" : "characters",
-                                      key.minimum == key.maximum ? "must have" : "may have",
-                                      key.minimum == key.maximum
-                                          ? fmt::format("{}", key.minimum)
-                                          : fmt::format("{} to {}", key.minimum, key.maximum)),
-                          length > key.maximum
-                              ? fmt::format("shorten it by {}", length - key.maximum)
-                              : write_example(key));
+        const diag::Text has = length == 1 ? diag::say("{} has 1 character", called(key))
+                                           : diag::say("{} has {} characters", called(key), length);
+        context.out.error(
+            length > key.maximum ? "too-long" : "too-short", node.place,
+            key.minimum == key.maximum
+                ? diag::say("{}; it must have {}", has, key.minimum)
+                : diag::say("{}; it may have {} to {}", has, key.minimum, key.maximum),
+            length > key.maximum ? diag::say("shorten it by {}", length - key.maximum)
+                                 : write_example(key));
         return {};
     }
     return At<std::string>{text, node.place};
@@ -270,15 +275,15 @@ std::optional<At<std::string>> read_id(const Node& node, const Key& key, ReadCon
     const bool named_by_user = key.name() == "*";
     context.out.error(
         "bad-id", node.place,
-        letters ? fmt::format("'{}' begins or ends with a hyphen, or has two side by side", id)
+        letters ? diag::say("'{}' begins or ends with a hyphen, or has two side by side", id)
         : id.find(' ') != std::string::npos
-            ? fmt::format("'{}' has a blank in it, and it stands in a link", id)
-            : fmt::format("'{}' stands in a link, which takes only letters A to Z, digits and "
-                          "hyphens",
-                          id),
+            ? diag::say("'{}' has a blank in it, and it stands in a link", id)
+            : diag::say("'{}' stands in a link, which takes only letters A to Z, digits and "
+                        "hyphens",
+                        id),
         meant.empty()   ? "write a short name of letters A to Z, digits and hyphens"
-        : named_by_user ? fmt::format("write {}", meant)
-                        : fmt::format("write {}: {}", key.name(), meant));
+        : named_by_user ? diag::say("write {}", meant)
+                        : diag::say("write {}: {}", key.name(), meant));
     return {};
 }
 
@@ -318,8 +323,8 @@ std::optional<At<bool>> read_flag(const Node& node, const Key& key, ReadContext&
     if ((bare && is_one_of({"false", "FALSE"})) || is_one_of({"False", "no", "No"}))
         return At<bool>{false, node.place};
     context.out.error("bad-choice", node.place,
-                      fmt::format("'{}' is neither true nor false", node.text),
-                      fmt::format("write {0}: true, or leave {0} out", key.name()));
+                      diag::say("'{}' is neither true nor false", node.text),
+                      diag::say("write {0}: true, or leave {0} out", key.name()));
     return {};
 }
 
@@ -330,13 +335,15 @@ std::optional<At<std::size_t>> read_choice(const Node& node, const Key& key, Rea
     if (found != words.end()) {
         return At<std::size_t>{static_cast<std::size_t>(found - words.begin()), node.place};
     }
-    const std::string what = key.name() == "*" ? "here" : fmt::format("as '{}'", key.name());
     const std::string_view meant = choice_meant(key, node.text);
     context.out.error(
-        "bad-choice", node.place, fmt::format("'{}' is not known {}", node.text, what),
-        key.recipe()     ? "write " + type_in_words(key)
-        : !meant.empty() ? fmt::format("did you mean '{}'?", meant)
-                         : did_you_mean(node.text, words, "write " + type_in_words(key), context));
+        "bad-choice", node.place,
+        key.name() == "*" ? diag::say("'{}' is not known here", node.text)
+                          : diag::say("'{}' is not known as '{}'", node.text, key.name()),
+        key.recipe() ? diag::say("write {}", type_in_words(key))
+        : !meant.empty()
+            ? diag::say("did you mean '{}'?", meant)
+            : did_you_mean(node.text, words, diag::say("write {}", type_in_words(key)), context));
     return {};
 }
 
@@ -409,9 +416,9 @@ std::optional<At<Point>> read_point(const Node& node, const Key& key, ReadContex
         constexpr double furthest = 10'000;
         if (std::abs(metres[i]) > furthest) {
             context.out.error("out-of-bounds", item.place,
-                              fmt::format("each number of a point must be -{0:.0f} to {0:.0f} m, "
-                                          "not {1}",
-                                          furthest, item.text),
+                              diag::say("each number of a point must be -{0:.0f} to {0:.0f} m, "
+                                        "not {1}",
+                                        furthest, item.text),
                               "write how many metres it is to the right and up on the floor plan");
             return {};
         }

@@ -77,20 +77,23 @@ bool is_scalar(const yaml::Node& node, const Key& key, ReadContext& context);
 void report(const units::Problem& problem, const yaml::Node& node, units::Dimension wanted,
             ReadContext& context);
 
+/// The names between quotes.
+std::vector<std::string> quoted(std::vector<std::string> names);
+
 /// "write fill: 45 mL". Of a date, which only the user knows, none is written.
-std::string write_example(const Key& key);
+diag::Text write_example(const Key& key);
 /// "add fill: 45 mL", for a key that is missing.
-std::string add_example(const Key& key);
+diag::Text add_example(const Key& key);
 /// An example with ".." for what only the user knows and much follows from: a date, the region.
 std::string own_to_fill_in(std::string_view example);
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near.
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const ReadContext& context);
+diag::Text did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                        diag::Text otherwise, const ReadContext& context);
 
 /// The same for a substance: one slip of the finger only, since "borate" is another word than
 /// "borax" and what is offered here makes the recipe.
-std::string substance_meant(std::string_view word, const std::vector<std::string>& known,
-                            std::string otherwise);
+diag::Text substance_meant(std::string_view word, const std::vector<std::string>& known,
+                           diag::Text otherwise);
 
 }  // namespace gallipot::job

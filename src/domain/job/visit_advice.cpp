@@ -39,9 +39,9 @@ void on_liquids(const Job& job, diag::Diagnostics& out) {
         // Half a day more is the same weekday.
         if (longest_gap(visits) <= liquid_days + 0.5 || !told.insert(&visits).second) continue;
         out.warning("visits-far-apart", visits.front().place,
-                    fmt::format("'{}' is liquid and would stand {} without a look; it is to be "
-                                "seen to each week",
-                                mix->id, units::days_in_words(longest_gap(visits))),
+                    diag::say("'{}' is liquid and would stand {} without a look; it is to be "
+                              "seen to each week",
+                              mix->id, units::days_in_words(longest_gap(visits))),
                     "plan a visit for each week that it stands");
     }
 }
@@ -57,13 +57,13 @@ void on_sprays(const Job& job, diag::Diagnostics& out) {
     }
     if (longest == nullptr || **longest->lasts <= **job.no_sprays_for) return;
     out.warning("no-sprays-too-short", job.no_sprays_for->place,
-                fmt::format("insecticide may be sprayed again after {}, but '{}' stands for {}: "
-                            "sprays keep pests from bait",
-                            units::days_in_words(units::in_days(**job.no_sprays_for)), longest->id,
-                            units::days_in_words(units::in_days(**longest->lasts))),
-                fmt::format("write no_sprays_for: {:.6g} d, or leave it out: then it lasts as long "
-                            "as each bait",
-                            units::in_days(**longest->lasts)));
+                diag::say("insecticide may be sprayed again after {}, but '{}' stands for {}: "
+                          "sprays keep pests from bait",
+                          units::days_in_words(units::in_days(**job.no_sprays_for)), longest->id,
+                          units::days_in_words(units::in_days(**longest->lasts))),
+                diag::say("write no_sprays_for: {:.6g} d, or leave it out: then it lasts as long "
+                          "as each bait",
+                          units::in_days(**longest->lasts)));
 }
 
 }  // namespace

@@ -30,15 +30,15 @@ std::optional<double> as_factor(const Component& component, const job::Ingredien
     const reference::Substance* as = reference::find_substance(**ingredient.as);
     if (as == nullptr) {
         out.error("unknown-substance", ingredient.as->place,
-                  fmt::format("unknown substance '{}'", **ingredient.as),
+                  diag::say("unknown substance '{}'", **ingredient.as),
                   "state the strength in a substance known by name");
         return std::nullopt;
     }
     const auto factor = mass_for(component, *as);
     if (!factor) {
         out.error("as-not-held", ingredient.as->place,
-                  fmt::format("'{}' holds no {}, so its strength cannot be stated in it",
-                              component.name, as->name),
+                  diag::say("'{}' holds no {}, so its strength cannot be stated in it",
+                            component.name, diag::term(as->name)),
                   "name a substance it holds, or another borate when it is one");
         return std::nullopt;
     }
@@ -55,8 +55,10 @@ bool check_amount(const job::Ingredient& ingredient, Basis basis, diag::Diagnost
     if (basis == Basis::as_measured) return true;  // every unit's reader wants more than nothing
     if (ingredient.amount.value > 0 && std::isfinite(ingredient.amount.value)) return true;
     out.error("amount-not-positive", ingredient.amount.place,
-              fmt::format("'{}' has {} {:g}, which is not an amount", ingredient.name,
-                          percent(basis) ? "percent" : "parts", ingredient.amount.value),
+              percent(basis) ? diag::say("'{}' has percent {:g}, which is not an amount",
+                                         ingredient.name, ingredient.amount.value)
+                             : diag::say("'{}' has parts {:g}, which is not an amount",
+                                         ingredient.name, ingredient.amount.value),
               "give more than 0, or take the ingredient out");
     return false;
 }
@@ -68,9 +70,9 @@ bool check_shares(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out) {
         const auto& place = mix.ingredients[*recipe.rest].place;
         if (given >= 100 - rounding) {
             out.error("no-room-for-rest", place,
-                      fmt::format("the other ingredients make {:.6g} % already, so nothing is left "
-                                  "for '{}'",
-                                  given, mix.ingredients[*recipe.rest].name),
+                      diag::say("the other ingredients make {:.6g} % already, so nothing is left "
+                                "for '{}'",
+                                given, mix.ingredients[*recipe.rest].name),
                       "look the shares up again where the recipe comes from");
             return false;
         }
@@ -79,9 +81,9 @@ bool check_shares(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out) {
     }
     if (std::abs(given - 100) > rounding) {
         out.error("shares-not-100", mix.place,
-                  fmt::format("the shares of '{}' make {:.6g} %, not 100 %, and no ingredient is "
-                              "the rest",
-                              mix.id, given),
+                  diag::say("the shares of '{}' make {:.6g} %, not 100 %, and no ingredient is "
+                            "the rest",
+                            mix.id, given),
                   "look the shares up again; where one only fills up, write rest for that");
         return false;
     }
@@ -117,9 +119,9 @@ bool fill_up(const Recipe& recipe, std::vector<Mass>& masses) {
 bool check_finished(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out) {
     if (!recipe.rest) {
         out.error("no-rest", mix.place,
-                  fmt::format("'{}' is in percent w/v, and no ingredient is the rest that it is "
-                              "filled up with",
-                              mix.id),
+                  diag::say("'{}' is in percent w/v, and no ingredient is the rest that it is "
+                            "filled up with",
+                            mix.id),
                   "write rest for the one that fills it up");
         return false;
     }
@@ -130,8 +132,8 @@ bool check_finished(const job::Mix& mix, Recipe& recipe, diag::Diagnostics& out)
         return true;
     }
     out.error("no-room-for-rest", mix.ingredients[*recipe.rest].place,
-              fmt::format("the other ingredients fill 100 mL already, so nothing is left for '{}'",
-                          mix.ingredients[*recipe.rest].name),
+              diag::say("the other ingredients fill 100 mL already, so nothing is left for '{}'",
+                        mix.ingredients[*recipe.rest].name),
               "look the shares up again where the recipe comes from");
     return false;
 }
@@ -147,10 +149,10 @@ std::optional<Recipe> read_recipe(const job::Job& job, const job::Mix& mix,
         if (ingredient.rest) {
             if (recipe.rest || !percent(recipe.basis)) {
                 out.error("misplaced-rest", ingredient.place,
-                          recipe.rest ? fmt::format("'{}' is a second rest", ingredient.name)
-                                      : fmt::format("'{}' is the rest, but parts have no whole to "
-                                                    "fill up",
-                                                    ingredient.name),
+                          recipe.rest ? diag::say("'{}' is a second rest", ingredient.name)
+                                      : diag::say("'{}' is the rest, but parts have no whole to "
+                                                  "fill up",
+                                                  ingredient.name),
                           recipe.rest ? "let only one ingredient be the rest"
                                       : "write how many parts it is");
                 good = false;

@@ -47,7 +47,7 @@ bool take_product(Component& it, const job::Supply& supply, job::Form form,
     const Substance* active = reference::find_substance(*strength.of);
     if (active == nullptr) {
         out.error("unknown-substance", strength.of.place,
-                  fmt::format("unknown substance '{}'", *strength.of),
+                  diag::say("unknown substance '{}'", *strength.of),
                   "name a known substance in 'strength'");
         return false;
     }
@@ -63,9 +63,9 @@ bool take_product(Component& it, const job::Supply& supply, job::Form form,
     const auto maximum = reference::solubility_at(*active, {20});
     if (it.powder() || !maximum || share > *maximum / (100 + *maximum)) {
         out.error("missing-density", supply.place,
-                  fmt::format("'{}' with {:.3g} % of {} is no clear solution in water, so its "
-                              "density is not known",
-                              supply.name, strength.share->in_percent(), active->name),
+                  diag::say("'{}' with {:.3g} % of {} is no clear solution in water, so its "
+                            "density is not known",
+                            supply.name, strength.share->in_percent(), diag::term(active->name)),
                   "add its density in g/mL, as scooped or poured");
         return false;
     }
@@ -86,9 +86,9 @@ bool take_from_supply(Component& it, const job::Supply& supply, job::Form form,
         it.state = poured(supply, form) ? reference::State::liquid : reference::State::powder;
     } else {
         out.error("missing-density", supply.place,
-                  fmt::format("nothing is known of '{}', so neither its volume nor its share can "
-                              "be worked out",
-                              supply.name),
+                  diag::say("nothing is known of '{}', so neither its volume nor its share can "
+                            "be worked out",
+                            supply.name),
                   "add its density in g/mL, as scooped or poured");
         return false;
     }
@@ -118,7 +118,7 @@ std::optional<Component> resolve(const job::Job& job, const job::Ingredient& ing
         take_after(it, *substance);
     } else {
         out.error("unknown-ingredient", ingredient.place,
-                  fmt::format("'{}' is neither a supply nor a known substance", ingredient.name),
+                  diag::say("'{}' is neither a supply nor a known substance", ingredient.name),
                   "add it to supplies with its density");
         return std::nullopt;
     }

@@ -9,8 +9,9 @@ namespace gallipot::plan {
 
 namespace {
 
-constexpr std::string_view shut_in =
-    "put it in a closed box with holes of 6 mm at most, fixed down, and write locked: true";
+diag::Text shut_in() {
+    return "put it in a closed box with holes of 6 mm at most, fixed down, and write locked: true";
+}
 
 /// Where the job says that children or pets are near; null when it does not.
 const diag::At<job::Near>* in_reach(const job::Station& station) {
@@ -20,7 +21,7 @@ const diag::At<job::Near>* in_reach(const job::Station& station) {
     return at == station.near.end() ? nullptr : &*at;
 }
 
-std::string_view name(job::Near near) {
+diag::Text name(job::Near near) {
     return near == job::Near::children ? "children" : "pets";
 }
 
@@ -38,19 +39,18 @@ void check_station(const job::Job& job, const job::Station& station, const Stati
     const job::Container* container = job.container(**station.container);
     if (container != nullptr && open_top(*container)) {
         out.error("open-in-reach", near->place,
-                  fmt::format("'{}' stands open at the top near {}", *station.id, name(**near)),
-                  fmt::format("use a container with side holes, or {}", shut_in));
+                  diag::say("'{}' stands open at the top near {}", *station.id, name(**near)),
+                  diag::say("use a container with side holes, or {}", shut_in()));
     }
     const units::Mass acid = planned.per_container->boric_acid_equivalent;
     const double dose = safety::child_10kg_mg_per_kg(acid);
     if (dose <= safety::limits::in_reach_mg_per_kg) return;
-    out.error(
-        "dose-in-reach", near->place,
-        fmt::format("near {} one container of '{}' holds {:.3g} g as boric acid, {:.3g} mg for "
-                    "each kg of a child of 10 kg; more than {:.0f} must be shut in",
-                    name(**near), *station.id, units::in_g(acid), dose,
-                    safety::limits::in_reach_mg_per_kg),
-        fmt::format("fill less into each, or {}", shut_in));
+    out.error("dose-in-reach", near->place,
+              diag::say("near {} one container of '{}' holds {:.3g} g as boric acid, {:.3g} mg for "
+                        "each kg of a child of 10 kg; more than {:.0f} must be shut in",
+                        name(**near), *station.id, units::in_g(acid), dose,
+                        safety::limits::in_reach_mg_per_kg),
+              diag::say("fill less into each, or {}", shut_in()));
 }
 
 }  // namespace

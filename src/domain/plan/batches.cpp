@@ -31,9 +31,9 @@ std::optional<double> scale(const job::Mix& mix, const Demand& demand, Volume me
     if (wanted > Volume{}) return wanted / finished;
     // Not in use yet: the rest of the job can be done all the same.
     out.warning("no-amount", mix.place,
-                fmt::format("no station takes any of '{}' and it has no 'batch', so nothing says "
-                            "how much to make: it is left out of the papers",
-                            mix.id),
+                diag::say("no station takes any of '{}' and it has no 'batch', so nothing says "
+                          "how much to make: it is left out of the papers",
+                          mix.id),
                 "name it at a station, give a 'batch', or take it out");
     return std::nullopt;
 }
@@ -43,15 +43,15 @@ bool vessel_can_do(const job::Mix& mix, const Demand& demand, double batches,
     const Volume vessel = **mix.vessel;
     if (demand.largest != nullptr && vessel < *demand.largest->fill) {
         out.error("vessel-too-small", mix.vessel->place,
-                  fmt::format("a vessel of {:.4g} mL is smaller than one '{}' of {:.4g} mL",
-                              in_mL(vessel), demand.largest->id, in_mL(*demand.largest->fill)),
+                  diag::say("a vessel of {:.4g} mL is smaller than one '{}' of {:.4g} mL",
+                            in_mL(vessel), demand.largest->id, in_mL(*demand.largest->fill)),
                   "give the vessel it is really mixed in");
         return false;
     }
     if (batches > maximum_batches) {
         out.error(
             "too-many-batches", mix.vessel->place,
-            fmt::format("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel), batches),
+            diag::say("a vessel of {:.4g} mL would take {:.4g} batches", in_mL(vessel), batches),
             "use a larger vessel, or make less");
         return false;
     }
@@ -131,9 +131,9 @@ std::optional<Batches> plan_batches(const job::Mix& mix, const Demand& demand, c
         const double repeats = std::ceil(demand.volume / made - slack);
         if (repeats * batches.count > maximum_batches) {
             out.error("too-many-batches", *size_asked(mix),
-                      fmt::format("the batch would have to be made {:.4g} times", repeats),
-                      fmt::format("leave '{}' out, so that it is worked out",
-                                  mix.makes ? "makes" : "batch"));
+                      diag::say("the batch would have to be made {:.4g} times", repeats),
+                      diag::say("leave '{}' out, so that it is worked out",
+                                std::string(mix.makes ? "makes" : "batch")));
             return std::nullopt;
         }
         batches.repeats = int(std::max(repeats, 1.0));

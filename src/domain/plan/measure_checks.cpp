@@ -21,20 +21,18 @@ constexpr double slack = 1e-9;
 constexpr double far_off = 1.0 / 3;
 
 /// "2 x 1 tsp + 1 x 1/4 tsp", "jug to 250 mL", "24 g on the scale"
-std::string in_words(const Ingredient& ingredient) {
-    std::string out;
+diag::Text in_words(const Ingredient& ingredient) {
+    std::vector<diag::Text> steps;
     for (const MeasureStep& step : ingredient.measures) {
-        if (!out.empty()) out += " + ";
-        if (step.times > 1) out += fmt::format("{} x ", step.times);
+        diag::Text once = step.measure;
         if (step.kind == job::Measure::Kind::scale) {
-            out += fmt::format("{:.4g} g on '{}'", in_g(step.weight), step.measure);
-        } else if (step.kind == job::Measure::Kind::scoop) {
-            out += step.measure;
-        } else {
-            out += fmt::format("'{}' to {:.4g} mL", step.measure, in_mL(step.volume));
+            once = diag::say("{:.4g} g on '{}'", in_g(step.weight), step.measure);
+        } else if (step.kind != job::Measure::Kind::scoop) {
+            once = diag::say("'{}' to {:.4g} mL", step.measure, in_mL(step.volume));
         }
+        steps.push_back(step.times > 1 ? diag::say("{} x {}", step.times, once) : once);
     }
-    return out;
+    return diag::joined(steps, " + ");
 }
 
 job::Measure measure_of(job::Measure::Kind kind, std::string name, double mL, double marks_mL) {
@@ -71,33 +69,34 @@ bool would_do(const job::Job& job, const MixCalculation& calculation, std::size_
 }
 
 /// "a level measure of 1.25 mL", the largest of each kind that would do; empty where none does.
-std::string finer_tools(const job::Job& job, const MixCalculation& calculation,
-                        std::size_t ingredient) {
+diag::Text finer_tools(const job::Job& job, const MixCalculation& calculation,
+                       std::size_t ingredient) {
     struct Tool {
-        std::string name;
+        diag::Text name;
         job::Measure measure;
     };
     using Kind = job::Measure::Kind;
     std::vector<Tool> level, finer;
     for (const double mL : {5.0, 2.5, 1.25, 0.625})
-        level.push_back({fmt::format("a level measure of {:g} mL", mL),
-                         measure_of(Kind::scoop, "scoop", mL, 0)});
+        level.push_back(
+            {diag::say("a level measure of {:g} mL", mL), measure_of(Kind::scoop, "scoop", mL, 0)});
     if (calculation.recipe.components[ingredient].state == reference::State::liquid) {
         for (const double mL : {500.0, 100.0, 20.0, 5.0, 1.0})
             finer.push_back(
-                {fmt::format("a jug or syringe of {:g} mL with marks every {:g} mL", mL, mL / 20),
+                {diag::say("a jug or syringe of {:g} mL with marks every {:g} mL", mL, mL / 20),
                  measure_of(Kind::jug, "jug", mL, mL / 20)});
     } else {
         for (const double marks : {1.0, 0.1, 0.01, 0.001})
-            finer.push_back({fmt::format("a scale with marks of {:g} g", marks),
-                             scale_of(2000 * marks, marks)});
+            finer.push_back(
+                {diag::say("a scale with marks of {:g} g", marks), scale_of(2000 * marks, marks)});
     }
-    std::string out;
+    diag::Text out;
     for (const auto& tools : {level, finer}) {
         const auto found = std::ranges::find_if(tools, [&](const Tool& tool) {
             return would_do(job, calculation, ingredient, tool.measure);
         });
-        if (found != tools.end()) out += (out.empty() ? "" : " or ") + found->name;
+        if (found != tools.end())
+            out = out.empty() ? found->name : diag::say("{} or {}", out, found->name);
     }
     return out;
 }
@@ -123,42 +122,42 @@ std::optional<Doubt> doubt_of(const job::Job& job, const Ingredient& it, double 
 }
 
 /// "your 1 g scale can be 0.5 g (25 %) off"
-std::string in_words(const Doubt& doubt) {
-    return fmt::format("your {:.3g} g scale can be {:.2g} g ({:.0f} %) off", in_g(doubt.marks),
-                       in_g(doubt.marks) / 2, 100 * doubt.share);
+diag::Text in_words(const Doubt& doubt) {
+    return diag::say("your {:.3g} g scale can be {:.2g} g ({:.0f} %) off", in_g(doubt.marks),
+                     in_g(doubt.marks) / 2, 100 * doubt.share);
 }
 
-std::string finer_scale(const Doubt& doubt) {
+diag::Text finer_scale(const Doubt& doubt) {
     double marks = in_g(doubt.marks);
     for (const double finer : {0.1, 0.01, 0.001}) {
         marks = std::min(marks, finer);
         if (marks * doubt.excess <= in_g(doubt.marks) * (1 + slack)) break;
     }
     constexpr double many = 10;
-    const std::string scale = fmt::format("use a scale with marks of {:g} g", marks);
+    const diag::Text scale = diag::say("use a scale with marks of {:g} g", marks);
     return doubt.excess > many ? scale
-                               : fmt::format("{}, or make {:.0f} times as much at once", scale,
-                                             std::ceil(doubt.excess * (1 - slack)));
+                               : diag::say("{}, or make {:.0f} times as much at once", scale,
+                                           std::ceil(doubt.excess * (1 - slack)));
 }
 
 constexpr int a_dozen = 12;
 
 /// A larger tool with which so much takes at most a dozen uses, and how many: "a scoop of 250 mL
 /// would do it in 3". Empty where none is in reach.
-std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
-                        std::size_t ingredient) {
+diag::Text larger_tool(const job::Job& job, const MixCalculation& calculation,
+                       std::size_t ingredient) {
     using Kind = job::Measure::Kind;
     const mixing::Component& component = calculation.recipe.components[ingredient];
     const bool liquid = component.state == reference::State::liquid;
-    std::vector<std::pair<std::string, job::Measure>> larger;  // smallest first
+    std::vector<std::pair<diag::Text, job::Measure>> larger;  // smallest first
     for (const double mL : {15.0, 60.0, 125.0, 250.0}) {
-        larger.emplace_back(fmt::format("a level measure of {:g} mL", mL),
+        larger.emplace_back(diag::say("a level measure of {:g} mL", mL),
                             measure_of(Kind::scoop, "scoop", mL, 0));
     }
     if (liquid) {
         for (const double mL : {500.0, 1000.0, 2000.0, 5000.0}) {
             larger.emplace_back(
-                fmt::format("a jug of {:g} L with marks every {:g} mL", mL / 1000, mL / 20),
+                diag::say("a jug of {:g} L with marks every {:g} mL", mL / 1000, mL / 20),
                 measure_of(Kind::jug, "jug", mL, mL / 20));
         }
     } else {
@@ -168,7 +167,7 @@ std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
             scale.capacity = units::g(g);
             scale.resolution = units::g(g / 1000);
             larger.emplace_back(
-                fmt::format("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
+                diag::say("a scale to {:g} kg with steps of {:g} g", g / 1000, g / 1000), scale);
         }
     }
     mixing::Wanted wanted{calculation.target[ingredient],
@@ -182,7 +181,7 @@ std::string larger_tool(const job::Job& job, const MixCalculation& calculation,
         all.push_back(tool);
         const mixing::Measuring way = mixing::Tools(all).measure(wanted);
         if (way.within_tolerance && way.actions <= a_dozen) {
-            return fmt::format("{} would do it in {}", name, way.actions);
+            return diag::say("{} would do it in {}", name, way.actions);
         }
     }
     return {};
@@ -194,39 +193,40 @@ void check_uses(const job::Job& job, const MixCalculation& calculation, diag::Di
         const Ingredient& it = calculation.mix.ingredients[i];
         const auto maximum = std::ranges::max_element(it.measures, {}, &MeasureStep::times);
         if (maximum == it.measures.end() || maximum->times <= a_dozen) continue;
-        const std::string larger = larger_tool(job, calculation, i);
-        out.warning(
-            "many-uses", calculation.job->ingredients[i].place,
-            fmt::format("'{}' takes {} uses of '{}' for one batch{}", it.name, maximum->times,
-                        maximum->measure, larger.empty() ? "" : "; " + larger),
-            larger.empty() ? "list a larger measure, or mix smaller batches"
-                           : "list such a tool under 'measures'");
+        const diag::Text larger = larger_tool(job, calculation, i);
+        out.warning("many-uses", calculation.job->ingredients[i].place,
+                    larger.empty() ? diag::say("'{}' takes {} uses of '{}' for one batch", it.name,
+                                               maximum->times, maximum->measure)
+                                   : diag::say("'{}' takes {} uses of '{}' for one batch; {}",
+                                               it.name, maximum->times, maximum->measure, larger),
+                    larger.empty() ? "list a larger measure, or mix smaller batches"
+                                   : "list such a tool under 'measures'");
     }
 }
 
 }  // namespace
 
-std::string finer_measures(const job::Job& job, const MixCalculation& calculation,
-                           std::size_t ingredient) {
+diag::Text finer_measures(const job::Job& job, const MixCalculation& calculation,
+                          std::size_t ingredient) {
     const Mix& mix = calculation.mix;
-    std::string batches;
-    for (const BetterBatch& batch : mix.ingredients[ingredient].better_batches) {
-        if (!batches.empty()) batches += " or ";
-        batches += fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats);
-    }
-    std::string tools = finer_tools(job, calculation, ingredient);
+    std::vector<std::string> sizes;
+    for (const BetterBatch& batch : mix.ingredients[ingredient].better_batches)
+        sizes.push_back(
+            fmt::format("{:.6g} mL", in_mL(batch.measured) * mix.batches / mix.repeats));
+    const diag::Text batches = diag::chained(sizes, "{} or {}");
+    diag::Text tools = finer_tools(job, calculation, ingredient);
     if (!tools.empty()) {
-        tools = "list a finer measure under 'measures': " + tools;
+        tools = diag::say("list a finer measure under 'measures': {}", tools);
     } else {
         const bool scale = std::ranges::any_of(
             job.measures, [](const auto& it) { return it.kind == job::Measure::Kind::scale; });
-        tools = scale ? "use a scale with finer marks, or make more at once"
-                      : "weigh it, with a scale that reads finely enough";
+        tools = scale ? diag::say("use a scale with finer marks, or make more at once")
+                      : diag::say("weigh it, with a scale that reads finely enough");
     }
     if (batches.empty()) return tools;
     if (calculation.job->makes)
-        return fmt::format("write a batch of {} in place of 'makes', or {}", batches, tools);
-    return fmt::format("set 'batch' to {}, or {}", batches, tools);
+        return diag::say("write a batch of {} in place of 'makes', or {}", batches, tools);
+    return diag::say("set 'batch' to {}, or {}", batches, tools);
 }
 
 void check_measures(const job::Job& job, const MixCalculation& calculation,
@@ -239,25 +239,25 @@ void check_measures(const job::Job& job, const MixCalculation& calculation,
         const auto doubt = doubt_of(job, it, calculation.job->tolerance->fraction);
         if (it.measures.empty() && !too_much && !job.measures.empty()) {
             out.warning("no-measure-for", place,
-                        fmt::format("nothing under 'measures' can measure '{}', so it is given by "
-                                    "weight only",
-                                    it.name),
+                        diag::say("nothing under 'measures' can measure '{}', so it is given by "
+                                  "weight only",
+                                  it.name),
                         it.powder ? "list a spoon or a scale" : "list a jug, a spoon or a scale");
         } else if (!it.within_tolerance) {
-            std::string what = fmt::format(
+            diag::Text what = diag::say(
                 "{:.3g} g of '{}' cannot be measured with what is listed: the nearest is {}, "
                 "{:.3g} g ({:+.0f} %)",
                 in_g(it.mass), it.name, in_words(it), in_g(it.measured_mass), 100 * it.error);
-            if (doubt) what += "; and " + in_words(*doubt);
-            const std::string fix = finer_measures(job, calculation, i);
+            if (doubt) what = diag::say("{}; and {}", what, in_words(*doubt));
+            const diag::Text fix = finer_measures(job, calculation, i);
             if (std::abs(it.error) > calculation.job->tolerance->fraction + far_off)
                 out.error("measure-off", place, what, fix);
             else
                 out.warning("measure-off", place, what, fix);
         } else if (doubt) {
             out.warning("coarse-scale", place,
-                        fmt::format("{:.3g} g of '{}' cannot be weighed accurately: {}",
-                                    in_g(doubt->mass), it.name, in_words(*doubt)),
+                        diag::say("{:.3g} g of '{}' cannot be weighed accurately: {}",
+                                  in_g(doubt->mass), it.name, in_words(*doubt)),
                         finer_scale(*doubt));
         }
     }

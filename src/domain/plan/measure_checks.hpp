@@ -9,8 +9,8 @@ namespace gallipot::plan {
 
 /// How to come nearer with the same recipe: sizes of a batch that come out right, and a measure
 /// that would do it. Never a scale where the job lists one, unless it is a finer one.
-std::string finer_measures(const job::Job& job, const MixCalculation& calculation,
-                           std::size_t ingredient);
+diag::Text finer_measures(const job::Job& job, const MixCalculation& calculation,
+                          std::size_t ingredient);
 
 /// Codes: no-measure-for, measure-off, coarse-scale, many-uses.
 void check_measures(const job::Job& job, const MixCalculation& calculation, diag::Diagnostics& out);

@@ -28,19 +28,30 @@ std::string unit_of(job::Basis basis) {
                                               : "% v/v";
 }
 
-std::string comparable_problem(const job::Mix& mix, const job::Ingredient& ingredient,
-                               const job::Limit& limit, double amount) {
+diag::Text comparable_problem(const job::Mix& mix, const job::Ingredient& ingredient,
+                              const job::Limit& limit, double amount) {
     const job::Basis basis = limit.basis.value_or(*mix.basis);
     if (!mixing::percent(basis)) {
-        return fmt::format("a limit on '{}' needs a basis of its own here, since {} have no whole",
-                           ingredient.name, basis == job::Basis::as_measured ? "amounts" : "parts");
+        return basis == job::Basis::as_measured
+                   ? diag::say(
+                         "a limit on '{}' needs a basis of its own here, since amounts have "
+                         "no whole",
+                         ingredient.name)
+                   : diag::say(
+                         "a limit on '{}' needs a basis of its own here, since parts have no "
+                         "whole",
+                         ingredient.name);
     }
     if (!(amount > 0 && amount < 100)) {
-        return fmt::format("a limit of {:g} % on '{}' says nothing: no mix {}", amount,
-                           ingredient.name, amount > 0 ? "holds more" : "that has it holds less");
+        return amount > 0 ? diag::say("a limit of {:g} % on '{}' says nothing: no mix holds more",
+                                      amount, ingredient.name)
+                          : diag::say(
+                                "a limit of {:g} % on '{}' says nothing: no mix that has it holds "
+                                "less",
+                                amount, ingredient.name);
     }
     if (basis == job::Basis::percent_w_v && *mix.form == job::Form::dry) {
-        return fmt::format(
+        return diag::say(
             "a limit on '{}' in percent w/v cannot be compared, because the volume "
             "of a dry mix changes as it packs",
             ingredient.name);
@@ -83,8 +94,8 @@ void check_limit(const job::Job& job, const MixCalculation& calculation, const L
     const Against target = stand(calculation, calculation.target, limit);
     if (target.is > target.limit * (1 + slack)) {
         out.error("over-limit", ingredient.rest ? ingredient.place : ingredient.amount.place,
-                  fmt::format("'{}' is asked at {:.3g} {}, above its limit of {:.3g}",
-                              ingredient.name, target.is, unit, target.limit),
+                  diag::say("'{}' is asked at {:.3g} {}, above its limit of {:.3g}",
+                            ingredient.name, target.is, unit, target.limit),
                   "look up where the recipe comes from which of the two is wrong, and correct it");
         return;
     }
@@ -92,17 +103,17 @@ void check_limit(const job::Job& job, const MixCalculation& calculation, const L
         calculation.chosen.too_much.end()) {
         const Ingredient& it = calculation.mix.ingredients[limit.ingredient];
         out.error("over-limit-measured", place,
-                  fmt::format("the smallest measure listed takes more of '{}' than the {:.3g} g "
-                              "that its limit of {:.3g} {} allows in a batch",
-                              ingredient.name, in_g(it.measured_mass), target.limit, unit),
+                  diag::say("the smallest measure listed takes more of '{}' than the {:.3g} g "
+                            "that its limit of {:.3g} {} allows in a batch",
+                            ingredient.name, in_g(it.measured_mass), target.limit, unit),
                   finer_measures(job, calculation, limit.ingredient));
         return;
     }
     const Against measured = stand(calculation, calculation.chosen.masses, limit);
     if (measured.is > measured.limit * (1 + slack)) {
         out.error("over-limit-measured", place,
-                  fmt::format("'{}' comes out at {:.3g} {} as measured, above its limit of {:.3g}",
-                              ingredient.name, measured.is, unit, measured.limit),
+                  diag::say("'{}' comes out at {:.3g} {} as measured, above its limit of {:.3g}",
+                            ingredient.name, measured.is, unit, measured.limit),
                   finer_measures(job, calculation, limit.ingredient));
         return;
     }
@@ -111,17 +122,18 @@ void check_limit(const job::Job& job, const MixCalculation& calculation, const L
     const bool weighed = calculation.chosen.ways[limit.ingredient].weighed;
     out.warning(
         "limit-when-packed", place,
-        fmt::format("{}, '{}' may come out at {:.4g} {}, above its limit of {:.4g}, "
-                    "depending on {}",
-                    weighed ? "weighed" : "measured out", ingredient.name, worst.is, unit,
-                    worst.limit,
-                    weighed ? "what lies between two steps of the scale"
-                            : "how the powder packs and how finely the measures read"),
+        weighed ? diag::say("weighed, '{}' may come out at {:.4g} {}, above its limit of {:.4g}, "
+                            "depending on what lies between two steps of the scale",
+                            ingredient.name, worst.is, unit, worst.limit)
+                : diag::say("measured out, '{}' may come out at {:.4g} {}, above its limit of "
+                            "{:.4g}, depending on how the powder packs and how finely the "
+                            "measures read",
+                            ingredient.name, worst.is, unit, worst.limit),
         weighed ? "use a finer scale, or make a larger batch" : "weigh it, or use finer measures");
 }
 
-std::string times(int count) {
-    return count == 2 ? "twice" : fmt::format("{} times", count);
+diag::Text times(int count) {
+    return count == 2 ? diag::say("twice") : diag::say("{} times", count);
 }
 
 void check_volume(const MixCalculation& calculation, const Demand& demand, diag::Diagnostics& out) {
@@ -130,23 +142,23 @@ void check_volume(const MixCalculation& calculation, const Demand& demand, diag:
     if (mix.repeats > 1) {
         const int parts = mix.batches / mix.repeats;
         const double made = in_mL(mix.finished) * parts;
-        const std::string fills = mix.fills_per_batch > 0 && parts == 1
-                                      ? fmt::format("; one batch fills {} of the {} containers",
-                                                    mix.fills_per_batch, mix.containers)
-                                      : "";
-        out.warning("batch-too-small", *size_asked(job),
-                    fmt::format("the batch makes {:.4g} mL of '{}', but its stations take {:.4g} "
-                                "mL: mix it {}{}",
-                                made, job.id, in_mL(demand.volume), times(mix.repeats), fills),
-                    fmt::format("leave '{}' out to have it worked out, or mix it as often as that",
-                                job.makes ? "makes" : "batch"));
+        diag::Text what = diag::say(
+            "the batch makes {:.4g} mL of '{}', but its stations take {:.4g} mL: mix it "
+            "{}",
+            made, job.id, in_mL(demand.volume), times(mix.repeats));
+        if (mix.fills_per_batch > 0 && parts == 1)
+            what = diag::say("{}; one batch fills {} of the {} containers", what,
+                             mix.fills_per_batch, mix.containers);
+        out.warning("batch-too-small", *size_asked(job), what,
+                    diag::say("leave '{}' out to have it worked out, or mix it as often as that",
+                              std::string(job.makes ? "makes" : "batch")));
     }
     if (!job.vessel) return;
     if (mix.finished <= **job.vessel * (1 + slack)) return;
     out.warning("overfills-vessel", job.vessel->place,
-                fmt::format("as measured, a batch of '{}' makes {:.4g} mL, and the vessel holds "
-                            "{:.4g} mL",
-                            job.id, in_mL(mix.finished), in_mL(**job.vessel)),
+                diag::say("as measured, a batch of '{}' makes {:.4g} mL, and the vessel holds "
+                          "{:.4g} mL",
+                          job.id, in_mL(mix.finished), in_mL(**job.vessel)),
                 "use a larger vessel, or finer measures");
 }
 
@@ -154,14 +166,14 @@ void check_dissolving(const MixCalculation& calculation, diag::Diagnostics& out)
     if (!calculation.mix.never_dissolves) return;
     const mixing::Solution solution(calculation.recipe.components, calculation.strongest());
     const double over = solution.hottest_saturation();
-    out.warning("never-dissolves", calculation.job->place,
-                std::isfinite(over)
-                    ? fmt::format("'{}' holds {:.2g} times what its liquid dissolves even when "
-                                  "hot",
-                                  calculation.job->id, over)
-                    : fmt::format("'{}' has nothing that its powders could dissolve in",
-                                  calculation.job->id),
-                "stir it before each fill, and check the amounts where the recipe comes from");
+    out.warning(
+        "never-dissolves", calculation.job->place,
+        std::isfinite(over)
+            ? diag::say("'{}' holds {:.2g} times what its liquid dissolves even when "
+                        "hot",
+                        calculation.job->id, over)
+            : diag::say("'{}' has nothing that its powders could dissolve in", calculation.job->id),
+        "stir it before each fill, and check the amounts where the recipe comes from");
 }
 
 void check_usual(const MixCalculation& calculation, diag::Diagnostics& out) {
@@ -169,21 +181,21 @@ void check_usual(const MixCalculation& calculation, diag::Diagnostics& out) {
     if (!usual || !usual->far_outside) return;
     const double is = calculation.mix.boric_acid_equivalent_w_w.usual;
     const bool strong = is > usual->high;
-    const std::string figures =
-        fmt::format("'{}' is {:.2g} % as boric acid; usual against {} is {:.2g} to {:.2g} % ({})",
-                    calculation.job->id, 100 * is, *calculation.job->against, 100 * usual->low,
-                    100 * usual->high, usual->source);
-    const std::string why = strong ? "too strong a bait is shunned or kills before it is carried "
-                                     "home"
-                                   : "too weak a bait does little";
+    const diag::Text figures =
+        diag::say("'{}' is {:.2g} % as boric acid; usual against {} is {:.2g} to {:.2g} % ({})",
+                  calculation.job->id, 100 * is, *calculation.job->against, 100 * usual->low,
+                  100 * usual->high, usual->source);
+    const diag::Text why = strong ? "too strong a bait is shunned or kills before it is carried "
+                                    "home"
+                                  : "too weak a bait does little";
     if (is > reference::error_outside * usual->high || is * reference::error_outside < usual->low) {
         out.error(
             "far-from-usual", calculation.job->place, figures,
-            fmt::format("check the recipe: {}; if you mean it, add accept: [far-from-usual]", why));
+            diag::say("check the recipe: {}; if you mean it, add accept: [far-from-usual]", why));
         return;
     }
     out.warning(strong ? "stronger-than-usual" : "weaker-than-usual", calculation.job->place,
-                figures, "check the recipe: " + why);
+                figures, diag::say("check the recipe: {}", why));
 }
 
 }  // namespace
@@ -195,7 +207,7 @@ std::vector<Limit> read_limits(const job::Mix& mix, const Recipe& recipe, diag::
         const auto found = mix.limits.find(mix.ingredients[i].name);
         if (found == mix.limits.end()) continue;
         const job::Limit& limit = found->second;
-        const std::string problem =
+        const diag::Text problem =
             comparable_problem(mix, mix.ingredients[i], limit, *limit.percent);
         if (problem.empty()) {
             limits.push_back({i, *limit.percent * recipe.as_factors[i], limit.basis});

@@ -13,8 +13,8 @@ using reference::Support;
 
 namespace {
 
-std::string accept_hint(std::string_view otherwise, std::string_view code) {
-    return fmt::format("{}; if you mean it, add accept: [{}]", otherwise, code);
+diag::Text accept_hint(const diag::Text& otherwise, std::string_view code) {
+    return diag::say("{}; if you mean it, add accept: [{}]", otherwise, code);
 }
 
 std::string near_pest(const std::string& against) {
@@ -27,26 +27,26 @@ std::string near_pest(const std::string& against) {
 void unknown_pest(const job::Mix& mix, diag::Diagnostics& out) {
     const std::string near = near_pest(*mix.against);
     out.error("no-published-support", mix.against.place,
-              fmt::format("nothing published is known to support a home-made bait or spray against "
-                          "'{}'",
-                          *mix.against),
+              diag::say("nothing published is known to support a home-made bait or spray against "
+                        "'{}'",
+                        *mix.against),
               near.empty()
                   ? accept_hint("ask a licensed professional what it is and what helps, or "
                                 "see gallipot pests for those that are known",
                                 "no-published-support")
-                  : fmt::format("did you mean '{}'?", near));
+                  : diag::say("did you mean '{}'?", near));
 }
 
 void refused(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
     const bool none = pest.support.value == Support::none;
     const std::string code = none ? "no-published-support" : "advised-against";
     out.error(code, mix.against.place,
-              none ? fmt::format("nothing published supports a home-made bait or spray against {} "
-                                 "({})",
-                                 pest.name, pest.support.source)
-                   : fmt::format("trials of such baits against {} contradict each other ({})",
-                                 pest.name, pest.support.source),
-              accept_hint(pest.instead, code));
+              none ? diag::say("nothing published supports a home-made bait or spray against {} "
+                               "({})",
+                               diag::term(pest.name), pest.support.source)
+                   : diag::say("trials of such baits against {} contradict each other ({})",
+                               diag::term(pest.name), pest.support.source),
+              accept_hint(diag::term(pest.instead), code));
 }
 
 /// A food bait against what lives in wood, or a spray against what comes to eat.
@@ -54,17 +54,16 @@ void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
     const bool spray = *mix.form == job::Form::spray;
     if (pest.lives_in_wood && !spray) {
         if (pest.name == "termites") {
-            out.error(
-                "termite-food-bait", mix.form.place,
-                fmt::format("'{}' is a bait to eat against termites, whose colony goes on out "
-                            "of sight while it stands",
-                            mix.id),
-                accept_hint("ask a licensed termite inspector", "termite-food-bait"));
+            out.error("termite-food-bait", mix.form.place,
+                      diag::say("'{}' is a bait to eat against termites, whose colony goes on out "
+                                "of sight while it stands",
+                                mix.id),
+                      accept_hint("ask a licensed termite inspector", "termite-food-bait"));
         } else {
             out.error("no-published-support", mix.form.place,
-                      fmt::format("{} live in wood and come to no bait, but '{}' is none that is "
-                                  "sprayed",
-                                  pest.name, mix.id),
+                      diag::say("{} live in wood and come to no bait, but '{}' is none that is "
+                                "sprayed",
+                                diag::term(pest.name), mix.id),
                       accept_hint("treat the wood they live in, with a mix that is sprayed",
                                   "no-published-support"));
         }
@@ -73,16 +72,17 @@ void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
                                         return usual.preparation == preparation(*mix.form);
                                     }) &&
                pest.support.value == Support::yes) {
-        out.warning("unpublished-form", mix.form.place,
-                    fmt::format("no strength is published for a {} mix against {}",
-                                reference::word(preparation(*mix.form)), pest.name),
-                    "choose a form that gallipot pests shows a strength for, or accept: "
-                    "[unpublished-form]");
+        out.warning(
+            "unpublished-form", mix.form.place,
+            diag::say("no strength is published for a {} mix against {}",
+                      diag::term(reference::word(preparation(*mix.form))), diag::term(pest.name)),
+            "choose a form that gallipot pests shows a strength for, or accept: "
+            "[unpublished-form]");
     }
     if (pest.support.value == Support::weak && !(pest.lives_in_wood && spray)) {
         out.warning("weak-support", mix.against.place,
-                    fmt::format("there is little to say that such a bait works against {} ({})",
-                                pest.name, pest.support.source),
+                    diag::say("there is little to say that such a bait works against {} ({})",
+                              diag::term(pest.name), pest.support.source),
                     "count with care and ask a licensed professional in time, or accept: "
                     "[weak-support]");
     }
@@ -91,12 +91,11 @@ void check_form(const job::Mix& mix, const Pest& pest, diag::Diagnostics& out) {
 void check_inspected(const job::Job& job, const job::Mix& mix, diag::Diagnostics& out) {
     for (const job::Station& station : job.stations) {
         if (!station.mix || **station.mix != mix.id || station.inspected) continue;
-        out.warning(
-            "not-inspected", station.id.place,
-            fmt::format("nobody licensed has looked for termites at '{}' yet, as far as the "
-                        "job says",
-                        *station.id),
-            "ask a licensed termite inspector, then add inspected: { by: .., on: .. }");
+        out.warning("not-inspected", station.id.place,
+                    diag::say("nobody licensed has looked for termites at '{}' yet, as far as the "
+                              "job says",
+                              *station.id),
+                    "ask a licensed termite inspector, then add inspected: { by: .., on: .. }");
     }
 }
 
@@ -123,11 +122,11 @@ void check_support(const job::Job& job, const job::Mix& mix, diag::Diagnostics& 
         return;
     }
     if (named.size() > 1) {
-        std::vector<std::string_view> names;
-        for (const Pest* pest : named) names.push_back(pest->name);
+        std::vector<diag::Text> names;
+        for (const Pest* pest : named) names.push_back(diag::term(pest->name));
         out.warning("several-pests", mix.against.place,
-                    fmt::format("'{}' names {}; the mix is treated as one against {}", *mix.against,
-                                fmt::join(names, " and "), names.front()),
+                    diag::say("'{}' names {}; the mix is treated as one against {}", *mix.against,
+                              diag::chained(names, "{} and {}"), names.front()),
                     "make a mix of its own against each pest");
     }
     const Pest& pest = *named.front();

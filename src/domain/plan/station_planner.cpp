@@ -98,18 +98,18 @@ void check_cold(const job::Station& station, const MixCalculation& calculation,
     if (station.coldest && station.coldest->value.degrees < below) {
         out.warning(
             "crystals", station.coldest->place,
-            fmt::format("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
-                        "as {:.3g} C{}",
-                        calculation.mix.id, below, *station.id, station.coldest->value.degrees,
-                        calculation.mix.borates_together
-                            ? "; cautious, since borax and boric acid keep each other "
-                              "dissolved"
-                            : ""),
+            diag::say("crystals come back in '{}' below {:.0f} C, and '{}' gets as cold "
+                      "as {:.3g} C{}",
+                      calculation.mix.id, below, *station.id, station.coldest->value.degrees,
+                      calculation.mix.borates_together
+                          ? "; cautious, since borax and boric acid keep each other "
+                            "dissolved"
+                          : ""),
             "look for crystals at each visit, or set it out where it stays warmer");
     } else if (!station.coldest && near_cold(station)) {
         out.warning("coldest-missing", station.id.place,
-                    fmt::format("'{}' is near cold, and crystals come back in '{}' below {:.0f} C",
-                                *station.id, calculation.mix.id, below),
+                    diag::say("'{}' is near cold, and crystals come back in '{}' below {:.0f} C",
+                              *station.id, calculation.mix.id, below),
                     "give its 'coldest' temperature");
     }
 }
@@ -121,17 +121,19 @@ void check_drying(const job::Station& station, const MixCalculation& calculation
     if (days.usual >= units::in_days(evaporation.after)) return;
     // Whole days, or whole hours of the first.
     const double a_day = days.usual < 0.5 ? 24 : 1;
+    const diag::Text sooner = units::days_in_words(std::round(units::in_days(evaporation.after)));
     out.warning(
         "dries-too-soon", station.id.place,
-        fmt::format("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
-                    "stronger than usual after {} ({:.0f} to {:.0f})",
-                    *station.id, calculation.mix.id, evaporation.water_loss_g_per_day.usual,
-                    units::days_in_words(std::round(days.usual * a_day) / a_day), days.low * a_day,
-                    days.high * a_day),
-        fmt::format(
-            "{}replace it sooner than after {}, or use smaller openings",
-            evaporation.water_to_restore.usual > Volume{} ? "top it up with water before, " : "",
-            units::days_in_words(std::round(units::in_days(evaporation.after)))));
+        diag::say("at '{}' the bait '{}' loses about {:.2g} g of water a day, so it is "
+                  "stronger than usual after {} ({:.0f} to {:.0f})",
+                  *station.id, calculation.mix.id, evaporation.water_loss_g_per_day.usual,
+                  units::days_in_words(std::round(days.usual * a_day) / a_day), days.low * a_day,
+                  days.high * a_day),
+        evaporation.water_to_restore.usual > Volume{}
+            ? diag::say("top it up with water before, replace it sooner than after {}, or use "
+                        "smaller openings",
+                        sooner)
+            : diag::say("replace it sooner than after {}, or use smaller openings", sooner));
 }
 
 }  // namespace
@@ -172,9 +174,9 @@ std::map<std::string, Demand> demands(const job::Job& job, diag::Diagnostics& ou
                 demand.volume += surface_takes(station, *coat);
             } else {
                 out.error("cannot-be-spread", station.area->place,
-                          fmt::format("'{}' is a dry mix or a paste, so no area can be covered "
-                                      "with it",
-                                      mix->first),
+                          diag::say("'{}' is a dry mix or a paste, so no area can be covered "
+                                    "with it",
+                                    mix->first),
                           "give a container, or a mix that is a spray or a liquid");
             }
         } else if (station.container) {

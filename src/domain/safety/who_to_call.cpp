@@ -34,21 +34,22 @@ void no_region(const job::Help& help, diag::Diagnostics& out) {
 void no_centre(const job::Help& help, const Region& region, diag::Diagnostics& out) {
     const EmergencyHelp* known = reference::find_emergency_help(region.code);
     const std::string areas = known == nullptr ? "" : found_numbers(*known);
-    std::string hint =
+    diag::Text hint =
         "add help.poison_centre: { name: NAME, phone: NUMBER } with a number you have checked";
-    if (!areas.empty()) hint += fmt::format("; those for parts of it: {}", areas);
-    if (known != nullptr && !known->note.empty()) hint += fmt::format("; {}", known->note);
+    if (!areas.empty()) hint = diag::say("{}; those for parts of it: {}", hint, areas);
+    if (known != nullptr && !known->note.empty())
+        hint = diag::say("{}; {}", hint, diag::term(known->note));
     out.error("no-poison-centre", help.region.place,
-              fmt::format("no one poison-information number for the public is known for {} ({})",
-                          region.code, region.name),
+              diag::say("no one poison-information number for the public is known for {} ({})",
+                        region.code, diag::term(region.name)),
               hint);
 }
 
 void no_emergency(const job::Help& help, const Region& region, diag::Diagnostics& out) {
-    out.error(
-        "no-emergency-number", help.region.place,
-        fmt::format("no emergency number is known for sure for {} ({})", region.code, region.name),
-        "add help.emergency: with the number that brings an ambulance");
+    out.error("no-emergency-number", help.region.place,
+              diag::say("no emergency number is known for sure for {} ({})", region.code,
+                        diag::term(region.name)),
+              "add help.emergency: with the number that brings an ambulance");
 }
 
 void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
@@ -144,12 +145,13 @@ void tell_of_elsewhere(const job::Help& help, diag::Diagnostics& out) {
     const auto tell = [&](const diag::At<std::string>& number, const char* what,
                           const EmergencyHelp& other, bool known_here) {
         const Region* there = reference::find_region(other.region);
-        out.warning("number-of-elsewhere", number.place,
-                    fmt::format("{} is the {} of {}, and the region is {} ({})", *number, what,
-                                there->name, here->code, here->name),
-                    known_here ? "look the number up and write it, or take it out: then the one "
-                                 "known for the region is printed"
-                               : "look the number up and write it");
+        out.warning(
+            "number-of-elsewhere", number.place,
+            diag::say("{} is the {} of {}, and the region is {} ({})", *number, diag::Text(what),
+                      diag::term(there->name), here->code, diag::term(here->name)),
+            known_here ? "look the number up and write it, or take it out: then the one "
+                         "known for the region is printed"
+                       : "look the number up and write it");
     };
     const auto elsewhere = [&](const auto& has) -> const EmergencyHelp* {
         if (known != nullptr && has(*known)) return nullptr;
@@ -187,52 +189,53 @@ void tell_of_elsewhere(const job::Help& help, diag::Diagnostics& out) {
 }
 
 void confirm(const WhoToCall& who, const job::Help& help, diag::Diagnostics& out) {
-    std::string message = fmt::format("your papers will show {} {}", who.name.main(), who.phone);
-    if (!who.hours.empty()) message += fmt::format(" ({})", who.hours);
-    if (!who.emergency.empty()) message += fmt::format(" and emergency {}", who.emergency);
-    std::string hint = "look both up once; to confirm or change them, set ";
-    hint += who.vouched             ? "help.emergency"
-            : who.emergency_vouched ? "help.poison_centre"
-                                    : "help.poison_centre and help.emergency";
-    if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
+    diag::Text message = diag::say("your papers will show {} {}", who.name.main(), who.phone);
+    if (!who.hours.empty()) message = diag::say("{} ({})", message, diag::term(who.hours));
+    if (!who.emergency.empty()) message = diag::say("{} and emergency {}", message, who.emergency);
+    std::vector<std::string> keys;
+    if (!who.vouched) keys.emplace_back("help.poison_centre");
+    if (!who.emergency_vouched) keys.emplace_back("help.emergency");
+    diag::Text hint = diag::say("look both up once; to confirm or change them, set {}",
+                                diag::chained(keys, "{} and {}"));
+    if (!who.note.empty()) hint = diag::say("{} ({})", hint, diag::term(who.note));
     out.warning("confirm-numbers",
                 who.vouched ? help.poison_centre->phone.place : help.region.place, message, hint);
 }
 
 /// "13 11 26 (its source last showed it on 2023-08-01)"
-std::string age_in_words(const ShownNumber& number) {
-    if (!number.shown_on) return fmt::format("{} (its source gives no day)", number.phone);
-    return fmt::format("{} (its source last showed it on {})", number.phone,
-                       strings::iso_date(*number.shown_on));
+diag::Text age_in_words(const ShownNumber& number) {
+    if (!number.shown_on) return diag::say("{} (its source gives no day)", number.phone);
+    return diag::say("{} (its source last showed it on {})", number.phone,
+                     strings::iso_date(*number.shown_on));
 }
 
 /// The numbers on the papers that nobody vouches for, those that may have changed with their age.
 /// Whether there are any that may have.
 bool name_the_old(const WhoToCall& who, const job::Help& help, job::Date prepared,
                   diag::Diagnostics& out) {
-    std::string all;
-    std::string keys;
+    std::vector<diag::Text> all;
+    std::vector<std::string> keys;
     bool old = false;
     for (const ShownNumber& number : who.numbers()) {
         if (number.vouched) continue;
         const bool centre = number.phone == who.phone, emergency = number.phone == who.emergency;
         old = old || number.is_old(prepared);
-        all += fmt::format("{}{} {}", all.empty() ? "" : ", ",
-                           centre      ? who.name.main()
-                           : emergency ? "emergency"
-                                       : who.vet_name.main(),
-                           number.is_old(prepared) ? age_in_words(number) : number.phone);
-        keys += fmt::format("{}{}", keys.empty() ? "" : ", ",
-                            centre      ? "poison_centre"
-                            : emergency ? "emergency"
-                                        : "vet");
+        const diag::Text name = centre      ? diag::Text(who.name.main())
+                                : emergency ? diag::say("emergency")
+                                            : diag::Text(who.vet_name.main());
+        all.push_back(
+            diag::say("{} {}", name,
+                      number.is_old(prepared) ? age_in_words(number) : diag::Text(number.phone)));
+        keys.emplace_back(centre ? "poison_centre" : emergency ? "emergency" : "vet");
     }
     if (!old) return false;
-    std::string hint =
-        fmt::format("look each up once, and write what you find under help: {}", keys);
-    if (!who.note.empty()) hint += fmt::format(" ({})", who.note);
+    diag::Text hint = diag::say("look each up once, and write what you find under help: {}",
+                                diag::joined(keys, ", "));
+    if (!who.note.empty()) hint = diag::say("{} ({})", hint, diag::term(who.note));
     out.warning("old-numbers", help.region.place,
-                fmt::format("your papers will show numbers that may have changed: {}", all), hint);
+                diag::say("your papers will show numbers that may have changed: {}",
+                          diag::joined(all, ", ")),
+                hint);
     return true;
 }
 

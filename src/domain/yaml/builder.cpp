@@ -64,14 +64,14 @@ void Builder::report(const YAML::Exception& problem) {
     ErrorText complaint = error_text_for(problem.msg);
     if (const Node* bracket = open_bracket(problem); bracket != nullptr) {
         // The parser says where it gave up, and took what stands there for a value without a key.
-        const char sign = bracket->kind == Kind::mapping ? '{' : '[';
+        const char* sign = bracket->kind == Kind::mapping ? "{" : "[";
         const int begun = bracket->place.line, ended = place(problem.mark).line;
         out_.error(std::move(complaint.code), bracket->place,
                    begun == ended
                        ? complaint.message
-                       : fmt::format("the {} opened on line {} is not closed; line {} cannot be "
-                                     "read inside it",
-                                     sign, begun, ended),
+                       : diag::say("the {} opened on line {} is not closed; line {} cannot be "
+                                   "read inside it",
+                                   sign, begun, ended),
                    std::move(complaint.hint));
         throw Stop{};
     }
@@ -241,7 +241,7 @@ void Builder::add_key(Open& mapping, Node key) {
                    "write the entries out");
     } else if (const auto [at, is_new] = mapping.keys.emplace(key.text, key.place.line); !is_new) {
         out_.error("duplicate-key", key.place,
-                   fmt::format("'{}' is there twice; first on line {}", key.text, at->second),
+                   diag::say("'{}' is there twice; first on line {}", key.text, at->second),
                    "keep one of the two");
     } else {
         mapping.drop = false;
@@ -254,7 +254,7 @@ void Builder::spend(std::size_t weight, const diag::Place& where) {
     spent_ += weight;
     if (spent_ <= limits_.nodes) return;
     out_.error("too-many-values", where,
-               fmt::format("the file holds more than {} values", limits_.nodes),
+               diag::say("the file holds more than {} values", limits_.nodes),
                anchors_.empty() ? "split it into several files"
                                 : "use fewer aliases (*), or split it into several files");
     throw Stop{};
@@ -274,14 +274,14 @@ void Builder::check_text(const Node& node) {
         const bool control = diag::is_control(c.code) && c.code != '\n' && c.code != '\t';
         if (control || diag::is_direction_control(c.code)) {
             out_.error("control-character", node.place,
-                       fmt::format("{} in a text", diag::code_point_name(c.code)), "take it out");
+                       diag::say("{} in a text", diag::code_point_name(c.code)), "take it out");
             break;
         }
         i += c.bytes;
     }
     if (count > limits_.text_length) {
         out_.error("text-too-long", node.place,
-                   fmt::format("a text of more than {} characters", limits_.text_length),
+                   diag::say("a text of more than {} characters", limits_.text_length),
                    "shorten it");
     }
 }
@@ -293,10 +293,9 @@ void Builder::never_closed(std::size_t offset) {
 }
 
 void Builder::too_deep(const diag::Place& where) {
-    out_.error(
-        "too-deep", where,
-        fmt::format("lists and mappings inside each other, more than {} deep", limits_.depth),
-        "close each bracket, and check the indentation");
+    out_.error("too-deep", where,
+               diag::say("lists and mappings inside each other, more than {} deep", limits_.depth),
+               "close each bracket, and check the indentation");
     throw Stop{};
 }
 

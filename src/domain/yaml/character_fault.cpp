@@ -8,8 +8,7 @@ std::optional<CharacterFault> fault_of(const diag::Character& character) {
     const char32_t code = character.code;
     if (!character.valid) {
         return CharacterFault{
-            {"not-utf8",
-             fmt::format("byte 0x{:02X} is not UTF-8 text", static_cast<unsigned>(code)),
+            {"not-utf8", diag::say("byte 0x{:02X} is not UTF-8 text", static_cast<unsigned>(code)),
              "save the file as UTF-8"},
             true};
     }
@@ -20,7 +19,7 @@ std::optional<CharacterFault> fault_of(const diag::Character& character) {
     }
     if (diag::is_control(code) && code != '\t' && code != '\n') {
         return CharacterFault{
-            {"control-character", fmt::format("control character {}", diag::code_point_name(code)),
+            {"control-character", diag::say("control character {}", diag::code_point_name(code)),
              code == '\r' ? "end each line with a line feed" : "take it out"},
             true};
     }
@@ -31,8 +30,8 @@ std::optional<CharacterFault> fault_of(const diag::Character& character) {
     }
     if (diag::is_direction_control(code)) {
         return CharacterFault{{"control-character",
-                               fmt::format("{} makes text read differently from what it says",
-                                           diag::code_point_name(code)),
+                               diag::say("{} makes text read differently from what it says",
+                                         diag::code_point_name(code)),
                                "take it out"}};
     }
     return std::nullopt;

@@ -9,8 +9,8 @@ namespace {
 
 struct Row {
     std::string_view said;  // how the parser's message begins
-    std::string_view message;
-    std::string_view hint;
+    const char* message;
+    const char* hint;
 };
 
 // The parser's messages that a file can cause, in plain words.
@@ -64,10 +64,10 @@ const std::array<Row, 22> rows = {{
 ErrorText error_text_for(std::string_view said) {
     for (const Row& row : rows) {
         if (said.starts_with(row.said)) {
-            return {"yaml-syntax", std::string(row.message), std::string(row.hint)};
+            return {"yaml-syntax", row.message, row.hint};
         }
     }
-    return {"yaml-syntax", "this is not YAML: " + std::string(said),
+    return {"yaml-syntax", diag::say("this is not YAML: {}", said),
             "check this line against the one above it"};
 }
 

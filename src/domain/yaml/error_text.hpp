@@ -3,13 +3,15 @@
 #include <string>
 #include <string_view>
 
+#include "base/diag/text.hpp"
+
 namespace gallipot::yaml {
 
 /// What to say to a user in place of the parser's own words.
 struct ErrorText {
     std::string code;
-    std::string message;
-    std::string hint;
+    diag::Text message;
+    diag::Text hint;
 };
 
 /// `said` is the parser's message. What is not known here is passed on as it is.

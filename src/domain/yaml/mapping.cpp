@@ -6,18 +6,19 @@
 
 namespace gallipot::yaml {
 
-Mapping::Mapping(const Node& node, std::string who, const std::vector<std::string>& known,
+Mapping::Mapping(const Node& node, diag::Text who, const std::vector<std::string>& known,
                  std::string_view example, diag::Diagnostics& out)
     : node_(node), who_(std::move(who)), out_(out) {
     if (node.kind != Kind::mapping) {
-        const std::string_view is = node.kind == Kind::null       ? "empty"
-                                    : node.kind == Kind::sequence ? "a list"
-                                                                  : "one text";
+        const diag::Text is = node.kind == Kind::null       ? "empty"
+                              : node.kind == Kind::sequence ? "a list"
+                                                            : "one text";
         out.error(node.kind == Kind::null ? "empty-value" : "wrong-type", node.place,
-                  fmt::format("{} is {}; keys with values were expected", who_, is),
+                  diag::say("{} is {}; keys with values were expected", who_, is),
                   example.empty()
-                      ? "write each key on a line of its own, with a colon and a blank behind it"
-                      : fmt::format("write it like {}", example));
+                      ? diag::say("write each key on a line of its own, with a colon and a blank "
+                                  "behind it")
+                      : diag::say("write it like {}", example));
         return;
     }
     for (const auto& [key, value] : node.entries) {
@@ -25,11 +26,10 @@ Mapping::Mapping(const Node& node, std::string who, const std::vector<std::strin
             continue;
         std::string near = nearest_key(key.text, known, out);
         const bool taken = !near.empty() && find(near) != nullptr;
-        out.error("unknown-key", key.place, fmt::format("unknown key '{}' in {}", key.text, who_),
-                  near.empty()
-                      ? fmt::format("take it out, or use one of: {}", fmt::join(known, ", "))
-                  : taken ? fmt::format("take it out; '{}' is there already", near)
-                          : fmt::format("did you mean '{}'?", near));
+        out.error("unknown-key", key.place, diag::say("unknown key '{}' in {}", key.text, who_),
+                  near.empty() ? diag::say("take it out, or use one of: {}", fmt::join(known, ", "))
+                  : taken      ? diag::say("take it out; '{}' is there already", near)
+                               : diag::say("did you mean '{}'?", near));
         if (!near.empty() && !taken) meant_.push_back(std::move(near));
     }
 }
@@ -38,23 +38,23 @@ bool Mapping::misspelt(std::string_view key) const {
     return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
 }
 
-const Node* Mapping::require(std::string_view key, std::string hint) const {
+const Node* Mapping::require(std::string_view key, diag::Text hint) const {
     const Node* found = find(key);
     if (found == nullptr && node_.kind == Kind::mapping && !misspelt(key))
-        out_.error("missing-key", node_.place, fmt::format("{} needs '{}'", who_, key),
+        out_.error("missing-key", node_.place, diag::say("{} needs '{}'", who_, key),
                    std::move(hint));
     return found;
 }
 
-bool is_scalar(const Node& node, std::string_view name, std::string_view takes, std::string hint,
+bool is_scalar(const Node& node, const diag::Text& name, const diag::Text& takes, diag::Text hint,
                diag::Diagnostics& out) {
     if (node.kind == Kind::scalar) return true;
     if (node.kind == Kind::null)
-        out.error("empty-value", node.place, fmt::format("{} has no value", name), std::move(hint));
+        out.error("empty-value", node.place, diag::say("{} has no value", name), std::move(hint));
     else
         out.error("wrong-type", node.place,
-                  fmt::format("{} takes {}, not {}", name, takes,
-                              node.kind == Kind::sequence ? "a list" : "a mapping"),
+                  diag::say("{} takes {}, not {}", name, takes,
+                            node.kind == Kind::sequence ? "a list" : "a mapping"),
                   std::move(hint));
     return false;
 }
@@ -65,10 +65,10 @@ std::string nearest_key(std::string_view word, const std::vector<std::string>& k
     return out.errors() > enough_errors ? std::string() : diag::nearest(word, known);
 }
 
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const diag::Diagnostics& out) {
+diag::Text did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                        diag::Text otherwise, const diag::Diagnostics& out) {
     const std::string near = nearest_key(word, known, out);
-    return near.empty() ? otherwise : fmt::format("did you mean '{}'?", near);
+    return near.empty() ? otherwise : diag::say("did you mean '{}'?", near);
 }
 
 }  // namespace gallipot::yaml

@@ -16,7 +16,7 @@ class Mapping {
     /// Reports a node that is no mapping and keys that are not among `known`; a known "*" stands
     /// for names of the user's own and is no key itself. `who` names the mapping in messages: "the
     /// mix 'syrup'"; `example` shows one, or is empty. `node` and `out` must outlive this.
-    Mapping(const Node& node, std::string who, const std::vector<std::string>& known,
+    Mapping(const Node& node, diag::Text who, const std::vector<std::string>& known,
             std::string_view example, diag::Diagnostics& out);
 
     [[nodiscard]] const Node& node() const { return node_; }
@@ -26,18 +26,18 @@ class Mapping {
     [[nodiscard]] bool misspelt(std::string_view key) const;
     /// The same as find(), of a key whose absence from the mapping is an error; `hint` tells what
     /// to add. A key that is only misspelt has been told.
-    const Node* require(std::string_view key, std::string hint) const;
+    const Node* require(std::string_view key, diag::Text hint) const;
 
   private:
     const Node& node_;
-    std::string who_;
+    diag::Text who_;
     std::vector<std::string> meant_;  ///< by the unknown keys, where one is near
     diag::Diagnostics& out_;
 };
 
 /// Whether `node` is one text or number; a list, a mapping or nothing is an error. `name` is the
 /// key in messages and `takes` what belongs there: "'fill'", "a volume".
-bool is_scalar(const Node& node, std::string_view name, std::string_view takes, std::string hint,
+bool is_scalar(const Node& node, const diag::Text& name, const diag::Text& takes, diag::Text hint,
                diag::Diagnostics& out);
 
 /// The nearest of `known`, or empty; nothing is looked for once `out` holds a great many errors.
@@ -46,7 +46,7 @@ std::string nearest_key(std::string_view word, const std::vector<std::string>& k
 
 /// "did you mean 'cup'?", or `otherwise` when nothing is near or `out` holds a great many errors,
 /// since looking costs time.
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known,
-                         std::string otherwise, const diag::Diagnostics& out);
+diag::Text did_you_mean(std::string_view word, const std::vector<std::string>& known,
+                        diag::Text otherwise, const diag::Diagnostics& out);
 
 }  // namespace gallipot::yaml

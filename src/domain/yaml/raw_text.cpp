@@ -39,7 +39,7 @@ class Check {
             const std::size_t end = std::min(text_.find('\n', start), text_.size());
             if (end - start > limits_.line) {
                 out_.error("line-too-long", at(start),
-                           fmt::format("this line is longer than {} bytes", limits_.line),
+                           diag::say("this line is longer than {} bytes", limits_.line),
                            "break it into several lines");
                 return false;
             }
@@ -97,7 +97,7 @@ class Check {
         // A bracket opens a list or mapping only where a value can begin; elsewhere it is text.
         if ((code == '[' || code == '{') && may_begin_value(before_) && ++open_ > maximum_open) {
             out_.error("too-deep", at(offset),
-                       fmt::format("more than {} brackets are open here", maximum_open),
+                       diag::say("more than {} brackets are open here", maximum_open),
                        "close each bracket; a job needs no more than three inside each other");
             return false;
         }
@@ -106,7 +106,7 @@ class Check {
         if (code == '[' || code == '{' || code == ',' || code == ':') {
             if (++values_ > limits_.nodes) {
                 out_.error("too-many-values", at(offset),
-                           fmt::format("the file holds more than {} values", limits_.nodes),
+                           diag::say("the file holds more than {} values", limits_.nodes),
                            "split it into several files");
                 return false;
             }

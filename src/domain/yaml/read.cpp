@@ -39,12 +39,13 @@ Node read(const diag::SourcePtr& source, diag::Diagnostics& out, const Limits& l
     if (text.size() > limits.bytes) {
         out.error(
             "file-too-large", {source, 0, 0, 1},
-            fmt::format("the file has {} bytes; at most {} are read", text.size(), limits.bytes),
+            diag::say("the file has {} bytes; at most {} are read", text.size(), limits.bytes),
             "split it into several files");
         return {};
     }
     if (const std::string_view kind = kind_of_binary(text); !kind.empty()) {
-        out.error("not-text", {source, 0, 0, 1}, fmt::format("this is {}, not a text file", kind),
+        out.error("not-text", {source, 0, 0, 1},
+                  diag::say("this is {}, not a text file", diag::term(kind)),
                   "give a text file in its place; the name of a job usually ends in .yaml");
         return {};
     }

@@ -54,7 +54,7 @@ const LabelStock* smallest_for(std::span<const LabelMisfit> misfits, const Label
 
 }  // namespace
 
-Overflow describe(std::span<const LabelMisfit> misfits, const std::string& names,
+Overflow describe(std::span<const LabelMisfit> misfits, const diag::Text& names,
                   const LabelStock& stock, const fonts::Faces& faces,
                   const std::vector<LabelStock>& others) {
     const auto lacks = [](const LabelMisfit& it) {
@@ -64,21 +64,26 @@ Overflow describe(std::span<const LabelMisfit> misfits, const std::string& names
     const auto& shortfall = fullest.shortfall;
     const Size needed{fullest.size.width + shortfall.width, fullest.size.height + shortfall.height};
     const auto* other = smallest_for(misfits, stock, faces, others);
-    const bool several = misfits.size() > 1 || names.find(", ") != std::string::npos;
+    const bool several = misfits.size() > 1 || names.english().find(", ") != std::string::npos;
     Overflow made;
-    made.what =
-        fmt::format("labels {} ({}) are too small", stock.stock.name, in_size(fullest.size));
-    made.problem =
-        fmt::format("{} {} not fit; {} needs about {} at the smallest type allowed ({:.1f} pt)",
-                    names, several ? "do" : "does", several ? "the fullest" : "it", in_size(needed),
-                    fullest.minimum_points);
-    made.remedy =
-        other != nullptr
-            ? fmt::format(
-                  "use {} ({}), the smallest that holds {}", other->stock.name,
-                  in_size({in_mm(other->stock.label_width), in_mm(other->stock.label_height)}),
-                  several ? "all" : "it")
-            : "use larger labels, or write titles and names shorter";
+    made.what = diag::say("labels {} ({}) are too small", stock.stock.name, in_size(fullest.size));
+    made.problem = several ? diag::say(
+                                 "{} do not fit; the fullest needs about {} at the smallest type "
+                                 "allowed ({:.1f} pt)",
+                                 names, in_size(needed), fullest.minimum_points)
+                           : diag::say(
+                                 "{} does not fit; it needs about {} at the smallest type allowed "
+                                 "({:.1f} pt)",
+                                 names, in_size(needed), fullest.minimum_points);
+    if (other == nullptr) {
+        made.remedy = diag::say("use larger labels, or write titles and names shorter");
+    } else {
+        const std::string size =
+            in_size({in_mm(other->stock.label_width), in_mm(other->stock.label_height)});
+        made.remedy =
+            several ? diag::say("use {} ({}), the smallest that holds all", other->stock.name, size)
+                    : diag::say("use {} ({}), the smallest that holds it", other->stock.name, size);
+    }
     const bool higher = shortfall.height > 1e-6;
     made.needed = higher ? needed.height : needed.width;
     made.available = higher ? fullest.size.height : fullest.size.width;

@@ -127,7 +127,7 @@ struct LabelMisfit {
 
 /// What to say, once, of all labels that do not fit on a stock: `names` lists them ("K1, K2"). It
 /// names the smallest of `others` that holds them all.
-Overflow describe(std::span<const LabelMisfit> misfits, const std::string& names,
+Overflow describe(std::span<const LabelMisfit> misfits, const diag::Text& names,
                   const LabelStock& stock, const fonts::Faces& faces,
                   const std::vector<LabelStock>& others);
 

@@ -10,7 +10,8 @@ std::string in_words(const std::vector<Overflow>& overflows) {
     std::string text;
     for (const Overflow& overflow : overflows) {
         if (!text.empty()) text += '\n';
-        text += overflow.what + ": " + overflow.problem + "; " + overflow.remedy;
+        text += overflow.what.english() + ": " + overflow.problem.english() + "; " +
+                overflow.remedy.english();
     }
     return text;
 }

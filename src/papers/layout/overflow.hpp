@@ -4,14 +4,16 @@
 #include <string>
 #include <vector>
 
+#include "base/diag/text.hpp"
+
 namespace gallipot::layout {
 
 /// Something that does not fit its place on paper. It is never cut, shrunk below what is permitted
 /// or laid over something else; whoever reads this changes the text, the size or the paper.
 struct Overflow {
-    std::string what;                 ///< the piece of paper: "Sweet liquid bait: table 1, row 3"
-    std::string problem;              ///< one sentence with figures, no full stop
-    std::string remedy;               ///< what would fit, an imperative
+    diag::Text what;                  ///< the piece of paper: "Sweet liquid bait: table 1, row 3"
+    diag::Text problem;               ///< one sentence with figures, no full stop
+    diag::Text remedy;                ///< what would fit, an imperative
     double needed = 0;                ///< mm
     double available = 0;             ///< mm
     std::vector<char32_t> letters{};  ///< that no face has, where that is the matter

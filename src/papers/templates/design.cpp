@@ -134,11 +134,11 @@ void read_groups(Design& design, Fields& fields, diag::Diagnostics& out) {
             if (!among_words(part))
                 out.error(
                     "not-a-word", chosen.place,
-                    fmt::format("'{}' stands {}, not among the words", name(part), stands(part)),
+                    diag::say("'{}' stands {}, not among the words", name(part), stands(part)),
                     "take it out: it is there without being named");
             else if (twice)
                 out.error("given-twice", chosen.place,
-                          fmt::format("'{}' stands twice in 'words'", name(part)),
+                          diag::say("'{}' stands twice in 'words'", name(part)),
                           "take one of them out");
             else
                 design.words.push_back({part, group, chosen.place});
@@ -156,7 +156,7 @@ void read_words(Design& design, Fields& fields, diag::Diagnostics& out) {
     for (const auto& chosen : fields.choices("lead", all_names(), false, true)) {
         if (!named(static_cast<Part>(*chosen)))
             out.error("not-a-word", chosen.place,
-                      fmt::format("'{}' is not among the words", part_names.at(*chosen)),
+                      diag::say("'{}' is not among the words", part_names.at(*chosen)),
                       "lead with some of the words");
         design.leading_words.push_back(static_cast<Part>(*chosen));
     }

@@ -22,7 +22,7 @@ std::string plain(double value) {
 
 }  // namespace
 
-Fields::Fields(const yaml::Node& node, std::string who, const std::vector<std::string>& known,
+Fields::Fields(const yaml::Node& node, diag::Text who, const std::vector<std::string>& known,
                diag::Diagnostics& out)
     : mapping_(node, std::move(who), known, "", out), out_(out) {}
 
@@ -31,13 +31,13 @@ diag::Place Fields::place(std::string_view key) const {
     return value != nullptr ? value->place : mapping_.node().place;
 }
 
-void Fields::error(std::string_view key, std::string code, std::string message, std::string hint) {
+void Fields::error(std::string_view key, std::string code, diag::Text message, diag::Text hint) {
     out_.error(std::move(code), place(key), std::move(message), std::move(hint));
 }
 
 const yaml::Node* Fields::scalar(std::string_view key, bool required) {
     const auto* value =
-        required ? mapping_.require(key, fmt::format("add '{}:' to it", key)) : mapping_.find(key);
+        required ? mapping_.require(key, diag::say("add '{}:' to it", key)) : mapping_.find(key);
     if (value == nullptr) return nullptr;
     const bool good = yaml::is_scalar(*value, quoted(key), "a single value",
                                       "write one value after the colon", out_);
@@ -46,7 +46,7 @@ const yaml::Node* Fields::scalar(std::string_view key, bool required) {
 
 template <class Q, class Parse, class InUnit>
 Q Fields::bounded(std::string_view key, Q minimum, Q maximum, const std::optional<Q>& absent,
-                  Parse parse, InUnit in_unit, std::string_view what, std::string_view unit) {
+                  Parse parse, InUnit in_unit, const char* what, std::string_view unit) {
     const Q otherwise = absent.value_or(minimum);
     const auto* value = scalar(key, !absent);
     if (value == nullptr) return otherwise;
@@ -62,8 +62,8 @@ Q Fields::bounded(std::string_view key, Q minimum, Q maximum, const std::optiona
         return got;
     const auto low = plain(in_unit(minimum)), high = plain(in_unit(maximum));
     error(key, "out-of-range",
-          fmt::format("{} is not between {}{} and {}{}", value->text, low, unit, high, unit),
-          fmt::format("write {} from {}{} to {}{}", what, low, unit, high, unit));
+          diag::say("{} is not between {}{} and {}{}", value->text, low, unit, high, unit),
+          diag::say("write {} from {}{} to {}{}", diag::Text(what), low, unit, high, unit));
     return otherwise;
 }
 
@@ -77,7 +77,7 @@ bool Fields::flag(std::string_view key, bool absent) {
     if (value == nullptr) return absent;
     if (!value->quoted && (value->text == "true" || value->text == "false"))
         return value->text == "true";
-    error(key, "wrong-value", fmt::format("{} is neither true nor false", quoted(value->text)),
+    error(key, "wrong-value", diag::say("{} is neither true nor false", quoted(value->text)),
           "write true or false");
     return absent;
 }
@@ -120,7 +120,7 @@ double Fields::points(std::string_view key, double minimum, double maximum,
         }
         units::Problem problem;
         problem.code = "bad-type-size";
-        problem.message = fmt::format("{} is not a type size", quoted(text));
+        problem.message = diag::say("{} is not a type size", quoted(text));
         problem.hint = "write a type size in points, like 8 pt";
         return problem;
     };
@@ -135,9 +135,9 @@ std::size_t Fields::word(const yaml::Node& node, std::string_view key,
     if (node.kind == yaml::Kind::scalar && found != words.end())
         return static_cast<std::size_t>(found - words.begin());
     out_.error("unknown-word", node.place,
-               fmt::format("{} is not known in {}", quoted(node.text), quoted(key)),
+               diag::say("{} is not known in {}", quoted(node.text), quoted(key)),
                yaml::did_you_mean(node.text, words,
-                                  fmt::format("use one of: {}", fmt::join(words, ", ")), out_));
+                                  diag::say("use one of: {}", fmt::join(words, ", ")), out_));
     return words.size();
 }
 
@@ -163,7 +163,7 @@ std::vector<diag::At<std::size_t>> Fields::choices_of(const yaml::Node& list, st
                                                       bool repeats) {
     std::vector<diag::At<std::size_t>> found;
     if (list.kind != yaml::Kind::sequence) {
-        out_.error("wrong-kind", list.place, fmt::format("{} takes a list here", quoted(key)),
+        out_.error("wrong-kind", list.place, diag::say("{} takes a list here", quoted(key)),
                    "write it in brackets: [a, b, c]");
         return found;
     }
@@ -174,7 +174,7 @@ std::vector<diag::At<std::size_t>> Fields::choices_of(const yaml::Node& list, st
                                        [&](const auto& other) { return *other == index; });
         if (twice && !repeats) {
             out_.error("given-twice", item.place,
-                       fmt::format("{} stands twice in {}", quoted(item.text), quoted(key)),
+                       diag::say("{} stands twice in {}", quoted(item.text), quoted(key)),
                        "take one of them out");
             continue;
         }

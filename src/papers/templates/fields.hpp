@@ -16,7 +16,7 @@ namespace gallipot::templates {
 class Fields {
   public:
     /// See yaml::Mapping.
-    Fields(const yaml::Node& node, std::string who, const std::vector<std::string>& known,
+    Fields(const yaml::Node& node, diag::Text who, const std::vector<std::string>& known,
            diag::Diagnostics& out);
 
     [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
@@ -49,7 +49,7 @@ class Fields {
                                                   const std::vector<std::string>& words,
                                                   bool repeats);
 
-    void error(std::string_view key, std::string code, std::string message, std::string hint);
+    void error(std::string_view key, std::string code, diag::Text message, diag::Text hint);
 
   private:
     const yaml::Node* scalar(std::string_view key, bool required);
@@ -60,7 +60,7 @@ class Fields {
     /// bounds; the default or the minimum where it is not.
     template <class Q, class Parse, class InUnit>
     Q bounded(std::string_view key, Q minimum, Q maximum, const std::optional<Q>& absent,
-              Parse parse, InUnit in_unit, std::string_view what, std::string_view unit);
+              Parse parse, InUnit in_unit, const char* what, std::string_view unit);
 
     yaml::Mapping mapping_;
     diag::Diagnostics& out_;

@@ -65,9 +65,9 @@ std::optional<Stock> Library::stock(const diag::At<std::string>& wanted,
         std::string all;
         for (const auto& one : known) all += (all.empty() ? "" : ", ") + one;
         out.error("unknown-stock", wanted.place,
-                  fmt::format("there is no label sheet called '{}'", *wanted),
-                  near.empty() ? fmt::format("use one of: {}", all)
-                               : fmt::format("did you mean '{}'?", near));
+                  diag::say("there is no label sheet called '{}'", *wanted),
+                  near.empty() ? diag::say("use one of: {}", all)
+                               : diag::say("did you mean '{}'?", near));
         return {};
     }
     diag::Diagnostics found;
@@ -85,9 +85,9 @@ std::optional<Design> Library::design(const Stock& stock, diag::Diagnostics& out
         std::string all;
         for (const auto& one : known) all += (all.empty() ? "" : ", ") + one;
         out.error("unknown-design", stock.place,
-                  fmt::format("there is no label design called '{}'", stock.design),
-                  near.empty() ? fmt::format("use one of: {}", all)
-                               : fmt::format("did you mean '{}'?", near));
+                  diag::say("there is no label design called '{}'", stock.design),
+                  near.empty() ? diag::say("use one of: {}", all)
+                               : diag::say("did you mean '{}'?", near));
         return {};
     }
     diag::Diagnostics found;
@@ -95,11 +95,10 @@ std::optional<Design> Library::design(const Stock& stock, diag::Diagnostics& out
     out.append(found);
     if (found.has_errors()) return {};
     if (design.shape != stock.shape) {
-        out.error(
-            "wrong-shape", stock.place,
-            fmt::format("stock '{}' is a {}, but its design '{}' is made for a {}", stock.name,
-                        shape_name(stock.shape), design.name, shape_name(design.shape)),
-            fmt::format("name a design whose shape is {}", shape_name(stock.shape)));
+        out.error("wrong-shape", stock.place,
+                  diag::say("stock '{}' is a {}, but its design '{}' is made for a {}", stock.name,
+                            shape_name(stock.shape), design.name, shape_name(design.shape)),
+                  diag::say("name a design whose shape is {}", shape_name(stock.shape)));
         return {};
     }
     return design;

@@ -90,9 +90,9 @@ void check_reach(const Stock& stock, Fields& fields, bool across) {
     const double over = reach - in_mm(page);
     if (over <= 1e-6) return;
     fields.error(fields.has("grid") ? "grid" : "label", "off-the-page",
-                 fmt::format("{} labels {} reach {:.6g} mm, {:.6g} mm over the edge of the page",
-                             count, across ? "across" : "down", reach, over),
-                 fmt::format("make margins, gaps or labels smaller by {:.6g} mm in all", over));
+                 diag::say("{} labels {} reach {:.6g} mm, {:.6g} mm over the edge of the page",
+                           count, across ? "across" : "down", reach, over),
+                 diag::say("make margins, gaps or labels smaller by {:.6g} mm in all", over));
 }
 
 }  // namespace

@@ -113,7 +113,7 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     my.region = wanted.region.empty() ? region : wanted.region;
     // These become part of a file's name.
     if (!letters(wanted.language, 2, 3) || (!my.region.empty() && !letters(my.region, 2, 2))) {
-        out.error("unknown-language", {}, "'" + language + "' is not a language we know",
+        out.error("unknown-language", {}, diag::say("'{}' is not a language we know", language),
                   "use a language code such as en or es, and a region of two letters");
         return;
     }
@@ -127,7 +127,8 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
         if (message.checked) continue;
         if (is_date_pattern(key)) {
             if (!DateWriter::valid(message.text, my.locale)) {
-                out.error("catalog-message", message.place, "'" + key + "' is not a date pattern",
+                out.error("catalog-message", message.place,
+                          diag::say("'{}' is not a date pattern", key),
                           "write it as in 'd MMMM y'");
             }
             continue;

@@ -18,8 +18,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
     const auto ours = other.shape(key);
     if (ours.arguments != theirs.arguments) {
         out.error("catalog-arguments", ours.place,
-                  "'" + key + "' has the arguments " + listed(ours.arguments) + " but in " +
-                      reference.tag() + " it has " + listed(theirs.arguments),
+                  diag::say("'{}' has the arguments {} but in {} it has {}", key,
+                            listed(ours.arguments), reference.tag(), listed(theirs.arguments)),
                   "use each of those, spelt the same");
     }
     std::vector<std::string> words;
@@ -27,9 +27,9 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
                         theirs.counts.end(), std::back_inserter(words));
     if (!words.empty()) {
         out.error("catalog-arguments", ours.place,
-                  "'" + key + "' chooses or writes by the number " + listed(words) + ", which in " +
-                      reference.tag() + " is simply put in",
-                  "write {" + words.front() + "} alone");
+                  diag::say("'{}' chooses or writes by the number {}, which in {} is simply put in",
+                            key, listed(words), reference.tag()),
+                  diag::say("write {{{}}} alone", words.front()));
     }
     const auto needed = other.plural_categories();
     for (const auto& cases : ours.plurals) {
@@ -38,8 +38,8 @@ void compare_message(const std::string& key, const Catalog& reference, const Cat
                             std::back_inserter(missing));
         if (missing.empty()) continue;
         out.error("catalog-plural", ours.place,
-                  "a plural in '" + key + "' lacks the case " + listed(missing),
-                  "write a text for each of " + listed(needed));
+                  diag::say("a plural in '{}' lacks the case {}", key, listed(missing)),
+                  diag::say("write a text for each of {}", listed(needed)));
     }
 }
 
@@ -52,8 +52,8 @@ void compare(const Catalog& reference, const Catalog& other, diag::Diagnostics& 
     for (const std::string& key : reference.keys()) {
         if (!other.has(key)) {
             out.error("catalog-missing", file,
-                      other.tag() + " lacks '" + key + "' of " + reference.tag(),
-                      "add it to text/" + other.language() + ".yaml");
+                      diag::say("{} lacks '{}' of {}", other.tag(), key, reference.tag()),
+                      diag::say("add it to text/{}.yaml", other.language()));
         } else {
             compare_message(key, reference, other, out);
         }
@@ -61,8 +61,8 @@ void compare(const Catalog& reference, const Catalog& other, diag::Diagnostics& 
     for (const std::string& key : keys) {
         if (reference.has(key)) continue;
         out.error("catalog-key", other.shape(key).place,
-                  "'" + key + "' is not in " + reference.tag() + ", so nothing uses it",
-                  "take it out, or add it to text/" + reference.language() + ".yaml first");
+                  diag::say("'{}' is not in {}, so nothing uses it", key, reference.tag()),
+                  diag::say("take it out, or add it to text/{}.yaml first", reference.language()));
     }
 }
 

@@ -132,23 +132,23 @@ void check_message(const std::string& key, const Message& message, diag::Diagnos
     const MessagePattern pattern = parse(text, where, status);
     if (U_FAILURE(status)) {
         out.error("catalog-message", message.place,
-                  "the message '" + key + "' cannot be read near '" + near(where) + "'",
+                  diag::say("the message '{}' cannot be read near '{}'", key, near(where)),
                   "write arguments as {name} and plurals as {n, plural, one {...} other {...}}, "
                   "with every { closed");
         return;
     }
     if (text.indexOf(u'<') >= 0) {
         out.error("catalog-message", message.place,
-                  "the message '" + key + "' holds a '<' that begins no markup",
+                  diag::say("the message '{}' holds a '<' that begins no markup", key),
                   "use <b> and </b> for bold and nothing else");
     } else if (!marks_balanced(pattern)) {
         out.error("catalog-message", message.place,
-                  "<b> and </b> in the message '" + key + "' do not match",
+                  diag::say("<b> and </b> in the message '{}' do not match", key),
                   "close each <b> in the same case of the message, and put none inside another");
     }
     if (pattern.hasNumberedArguments()) {
         out.error("catalog-message", message.place,
-                  "the message '" + key + "' has an argument with a number for a name",
+                  diag::say("the message '{}' has an argument with a number for a name", key),
                   "use the names that the English message uses");
     }
 }

@@ -25,7 +25,7 @@ class Reader {
                 for (const auto& [name, value] : node.entries) {
                     if (name.text.empty() || name.text.find('.') != std::string::npos) {
                         out_.error("catalog-key", name.place,
-                                   "the key '" + name.text + "' is empty or has a dot in it",
+                                   diag::say("the key '{}' is empty or has a dot in it", name.text),
                                    "write the part before the dot as a mapping of its own");
                         continue;
                     }
@@ -37,7 +37,7 @@ class Reader {
                 return;
             case yaml::Kind::null:
             case yaml::Kind::sequence:
-                out_.error("catalog-text", node.place, "expected a text under '" + key + "'",
+                out_.error("catalog-text", node.place, diag::say("expected a text under '{}'", key),
                            "write the message, in quotes where it begins with { or holds ': '");
                 return;
         }
@@ -46,26 +46,27 @@ class Reader {
   private:
     void add(const std::string& key, const diag::Place& key_place, const yaml::Node& node) {
         if (key.empty() || node.text.empty()) {
-            out_.error("catalog-text", node.place, "expected a text under '" + key + "'",
+            out_.error("catalog-text", node.place, diag::say("expected a text under '{}'", key),
                        "write the message after the key");
             return;
         }
         const auto known = messages_.find(key);
         if (overrides_ && known == messages_.end()) {
             out_.error("catalog-key", key_place,
-                       "'" + key + "' is not in the language's own file, so nothing uses it",
+                       diag::say("'{}' is not in the language's own file, so nothing uses it", key),
                        suggestion(key));
             return;
         }
         messages_.insert_or_assign(key, Message{node.text, node.place});
     }
 
-    [[nodiscard]] std::string suggestion(const std::string& key) const {
+    [[nodiscard]] diag::Text suggestion(const std::string& key) const {
         std::vector<std::string> names;
         for (const auto& [name, message] : messages_) names.push_back(name);
         const std::string near = diag::nearest(key, names);
-        return near.empty() ? "take the key out, or add it to the language's own file first"
-                            : "did you mean '" + near + "'?";
+        return near.empty()
+                   ? diag::say("take the key out, or add it to the language's own file first")
+                   : diag::say("did you mean '{}'?", near);
     }
 
     Messages& messages_;

@@ -78,9 +78,10 @@ Secret parse(const diag::SourcePtr& file, diag::Diagnostics& out) {
     // The line itself is not shown: what is left of a secret should not reach a terminal.
     out.error(
         "bad-secret", diag::Place{file, 0, 0, 1},
-        found ? "line " + std::to_string(bad_line) +
-                    " is not the secret: one line of 64 hexadecimal digits was expected"
-              : "no secret in it: one line of 64 hexadecimal digits was expected",
+        found
+            ? diag::say("line {} is not the secret: one line of 64 hexadecimal digits was expected",
+                        bad_line)
+            : "no secret in it: one line of 64 hexadecimal digits was expected",
         "put back a copy of the file; or delete it to make a new secret, and print all labels "
         "again: codes printed before will no longer open their pages");
     return Secret({});

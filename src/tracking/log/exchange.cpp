@@ -11,6 +11,8 @@
 namespace gallipot::log {
 namespace {
 
+using diag::say;
+
 const std::vector<std::string> columns{"station",       "time",        "by",     "seen", "dead",
                                        "level_percent", "state",       "did",    "note", "minutes",
                                        "young",         "trap_nights", "feeding"};
@@ -36,10 +38,6 @@ std::string unguarded(const std::string& text) {
 
 std::string print_count(const std::optional<int>& count) {
     return count ? std::to_string(*count) : std::string();
-}
-
-std::string quoted(const std::string& text) {
-    return "'" + text + "'";
 }
 
 /// Reads the lines after the heading.
@@ -101,7 +99,7 @@ class VisitReader {
         if (feeding.text.empty()) return;
         visit.feeding = parse_yes_no(feeding.text);
         if (!visit.feeding)
-            out_.error("bad-feeding", feeding.place, quoted(feeding.text) + " is not yes or no",
+            out_.error("bad-feeding", feeding.place, say("'{}' is not yes or no", feeding.text),
                        "write yes, no, or leave it empty");
     }
 
@@ -109,7 +107,7 @@ class VisitReader {
     bool read_time(const csv::Field& field, visit::Visit& visit) {
         const auto time = parse_time(field.text, zone_);
         if (!time) {
-            out_.error("bad-time", field.place, quoted(field.text) + " is not a time",
+            out_.error("bad-time", field.place, say("'{}' is not a time", field.text),
                        "write it like 2027-03-18 08:05");
             return false;
         }
@@ -118,14 +116,14 @@ class VisitReader {
             case TimeFault::none:
                 return true;
             case TimeFault::too_early:
-                out_.error(
-                    "impossible-time", field.place,
-                    print_time(*time) + " is more than a year before the first station was set out",
-                    "mend the date, or leave the line out");
+                out_.error("impossible-time", field.place,
+                           say("{} is more than a year before the first station was set out",
+                               print_time(*time)),
+                           "mend the date, or leave the line out");
                 return false;
             case TimeFault::too_late:
                 out_.error("impossible-time", field.place,
-                           print_time(*time) + " is more than a year ahead",
+                           say("{} is more than a year ahead", print_time(*time)),
                            "mend the date, or leave the line out");
                 return false;
         }
@@ -136,7 +134,7 @@ class VisitReader {
         namespace ch = std::chrono;
         if (period_.is_to_come(visit.time))
             out_.warning("time-to-come", row[1].place,
-                         print_time(visit.time) + " is still to come by this machine's clock",
+                         say("{} is still to come by this machine's clock", print_time(visit.time)),
                          "mend the date if it is a slip");
         const plan::Station* station = plan_.station(visit.station);
         const auto doubt = station == nullptr ? Period::Doubt{} : period_.doubt(*station, visit);
@@ -146,24 +144,24 @@ class VisitReader {
         else if (station != nullptr && station->placed &&
                  ch::floor<ch::days>(visit.time) < ch::floor<ch::days>(*station->placed))
             out_.warning("before-placing", row[1].place,
-                         visit.station + " was set out later, on " +
-                             print_time(*station->placed).substr(0, 10),
+                         say("{} was set out later, on {}", visit.station,
+                             print_time(*station->placed).substr(0, 10)),
                          "mend the date if it is a slip; a count from before is what the bait is "
                          "compared with");
         if (station != nullptr && station->until &&
             ch::floor<ch::days>(visit.time) > ch::local_days(*station->until))
-            out_.warning("after-until", row[1].place,
-                         visit.station + " was taken up on " +
-                             print_time(ch::local_days(*station->until)).substr(0, 10) +
-                             ", so that this counts for nothing",
-                         "mend the date if it is a slip, or `until` in the job");
+            out_.warning(
+                "after-until", row[1].place,
+                say("{} was taken up on {}, so that this counts for nothing", visit.station,
+                    print_time(ch::local_days(*station->until)).substr(0, 10)),
+                "mend the date if it is a slip, or `until` in the job");
         if (!visit.seen) return;
         const auto [earlier, is_first] =
             counted_.try_emplace({visit.station, visit.container, visit.time}, row[0].place.line);
         if (!is_first)
             out_.warning("counted-twice", row[0].place,
-                         print_target(visit) + " was counted in the same minute in line " +
-                             std::to_string(earlier->second),
+                         say("{} was counted in the same minute in line {}", print_target(visit),
+                             earlier->second),
                          "leave one of the lines out, or mend its time");
     }
 
@@ -175,18 +173,18 @@ class VisitReader {
             return;
         }
         const std::string near = diag::nearest(id, names_);
-        out_.error("unknown-station", field.place, "the job has no station " + quoted(id),
+        out_.error("unknown-station", field.place, say("the job has no station '{}'", id),
                    near.empty() ? "use an id of the job's stations, or add the station to the job"
-                                : "did you mean " + quoted(near) + "?");
+                                : say("did you mean '{}'?", near));
     }
 
     std::optional<int> read_count(const csv::Field& field, int minimum = 0) {
         if (field.text.empty()) return std::nullopt;
         const auto count = parse_count(field.text);
         if (!count || *count < minimum)
-            out_.error("bad-count", field.place, quoted(field.text) + " is not a count",
-                       "write a whole number from " + std::to_string(minimum) + " to " +
-                           std::to_string(maximum_counted) + ", or leave it empty");
+            out_.error("bad-count", field.place, say("'{}' is not a count", field.text),
+                       say("write a whole number from {} to {}, or leave it empty", minimum,
+                           maximum_counted));
         return count;
     }
 
@@ -194,13 +192,13 @@ class VisitReader {
         if (field.text.empty()) return;
         visit.level_percent = parse_level(field.text);
         if (!visit.level_percent)
-            out_.error("bad-level", field.place, quoted(field.text) + " is not a level",
+            out_.error("bad-level", field.place, say("'{}' is not a level", field.text),
                        "write percent from 0 to 100, or full, 3/4, 1/2, 1/4 or empty");
     }
 
     void bad_word(const csv::Field& field, const std::string& stranger, const std::string& known) {
-        out_.error("bad-word", field.place, quoted(stranger) + " is not known here",
-                   "use any of: " + known);
+        out_.error("bad-word", field.place, say("'{}' is not known here", stranger),
+                   say("use any of: {}", known));
     }
 
     std::string read_text(const csv::Field& field, std::size_t longest, bool lines) {
@@ -215,7 +213,7 @@ class VisitReader {
                 break;
             case TextFault::too_long:
                 out_.error("too-long", field.place, "this text is too long",
-                           "shorten it to " + std::to_string(longest) + " characters");
+                           say("shorten it to {} characters", longest));
                 break;
         }
         return text;
@@ -255,7 +253,7 @@ std::string csv_line(const visit::Visit& visit) {
 std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Plan& plan,
                                       const Zone& zone, LocalTime clock, diag::Diagnostics& out) {
     const std::string heading = csv_heading();
-    const std::string hint = "begin the file with " + heading.substr(0, heading.size() - 2);
+    const diag::Text hint = say("begin the file with {}", heading.substr(0, heading.size() - 2));
     std::vector<visit::Visit> visits;
     VisitReader reader(plan, zone, clock, out);
     std::size_t width = 0;  // how many columns the heading has
@@ -272,8 +270,7 @@ std::vector<visit::Visit> read_visits(const diag::SourcePtr& csv, const plan::Pl
         if (!readable) return;
         if (row.size() != width) {
             out.error("csv-columns", row[0].place,
-                      "this line has " + std::to_string(row.size()) + " fields, not " +
-                          std::to_string(width),
+                      say("this line has {} fields, not {}", row.size(), width),
                       "put a comma between fields, and quotes round a field that holds one");
             return;
         }

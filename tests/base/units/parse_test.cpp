@@ -14,7 +14,7 @@ template <class T>
 std::string said(const Parsed<T>& parsed) {
     const auto* problem = std::get_if<Problem>(&parsed);
     if (problem == nullptr) return "fine";
-    return problem->code + ": " + problem->message + " (" + problem->hint + ")";
+    return problem->code + ": " + problem->message.english() + " (" + problem->hint.english() + ")";
 }
 
 Parsed<Volume> volume(const std::string& text) {

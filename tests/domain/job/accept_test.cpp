@@ -45,7 +45,7 @@ TEST_CASE("a job accepts messages by their codes: everywhere, in one mix, at one
     const auto one_mix = accept(
         changed(small_job, "    lasts: 30 d", "    accept: [far-from-usual]\n    lasts: 30 d"));
     REQUIRE(one_mix.taken.size() == 1);
-    CHECK(one_mix.taken.front().message == "syrup is far");
+    CHECK(one_mix.taken.front().message.english() == "syrup is far");
     CHECK(one_mix.found.errors() == 2);
 
     const auto station = accept(

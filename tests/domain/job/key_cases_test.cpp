@@ -39,9 +39,9 @@ std::string key_of(const diag::Diagnostic& error, const std::map<Place, std::str
     const std::string path = found == at.end() ? std::string() : found->second;
     if (error.code != "missing-key") return path;
     // "the mix 'syrup' needs 'form'": at the name of what lacks it, or at its first key.
-    const auto end = error.message.rfind('\'');
-    const auto begin = error.message.rfind('\'', end - 1);
-    const std::string name = error.message.substr(begin + 1, end - begin - 1);
+    const auto end = error.message.english().rfind('\'');
+    const auto begin = error.message.english().rfind('\'', end - 1);
+    const std::string name = error.message.english().substr(begin + 1, end - begin - 1);
     for (std::string from = path;; from.erase(from.find_last_of('.'))) {
         const std::string whole = fmt::format("{}.{}", from, name);
         if (job::find_key(whole) != nullptr) return whole;

@@ -135,6 +135,6 @@ TEST_CASE("sections and words") {
     CHECK_THROWS_AS(section_of("title"), std::logic_error);
     CHECK(find_key("nothing") == nullptr);
     CHECK(find_key("paper")->words() == std::vector<std::string>{"A4", "Letter"});
-    CHECK(type_in_words(*find_key("paper")) == "one of A4, Letter");
+    CHECK(type_in_words(*find_key("paper")).english() == "one of A4, Letter");
     CHECK(find_key("mixes.*.lasts")->name() == "lasts");
 }

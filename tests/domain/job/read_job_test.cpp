@@ -342,7 +342,8 @@ TEST_CASE("a point far outside all rooms is told, a yard beside them is not") {
             "}] }\n");
         std::string said;
         for (const auto& each : got.found.in_order())
-            if (each.code == "outside-rooms") said += each.message + "; " + each.hint;
+            if (each.code == "outside-rooms")
+                said += each.message.english() + "; " + each.hint.english();
         return said;
     };
     CHECK(told("[6, 3.9]").empty());

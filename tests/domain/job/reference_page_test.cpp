@@ -54,7 +54,7 @@ std::string heading(std::string_view path) {
 }
 
 std::string row(const Key& key) {
-    std::string value = job::type_in_words(key);
+    std::string value = job::type_in_words(key).english();
     if (const std::string bounds = job::bounds_in_words(key); !bounds.empty())
         value += fmt::format("; {}", bounds);
     std::string left_out = key.required ? "**needed**" : code(key.default_value);

@@ -26,7 +26,7 @@ void check(const std::vector<Rule>& rules) {
         const std::size_t last_place = job.places.empty() ? 0 : job.places.size() - 1;
         for (std::size_t i = 0; i < std::min(found.size(), rule.codes.size()); ++i) {
             CHECK(found[i].code == rule.codes[i]);
-            CHECK_FALSE(found[i].hint.empty());
+            CHECK_FALSE(found[i].hint.english().empty());
             if (job.places.empty()) {
                 CHECK(found[i].place.line == 0);
                 continue;
@@ -36,7 +36,7 @@ void check(const std::vector<Rule>& rules) {
             CHECK(found[i].place.line == line);
             CHECK(found[i].place.column == column);
         }
-        if (!rule.hint.empty() && !found.empty()) CHECK(found[0].hint == rule.hint);
+        if (!rule.hint.empty() && !found.empty()) CHECK(found[0].hint.english() == rule.hint);
     }
 }
 
@@ -136,7 +136,7 @@ TEST_CASE("what is no job at all") {
     CHECK(found[0].code == c.code);
     CHECK(found[0].place.line == c.line);
     CHECK(found[0].place.column == c.column);
-    CHECK(found[0].hint == c.hint);
+    CHECK(found[0].hint.english() == c.hint);
 }
 
 TEST_CASE("what is wrong in the YAML and in the job is reported in one run") {

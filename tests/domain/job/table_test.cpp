@@ -167,7 +167,7 @@ TEST_CASE("table: what is wrong with the columns is told once, and the rows are 
     CHECK(flow(*meant.node) == "[{id: K1, place: Hall}]");
     // what it may have meant is there already
     CHECK(told(table("id,place,plaec\nK1,Hall,x\n").found) == Told{"1:10 unknown-key"});
-    CHECK(meant.found.in_order()[0].hint == "did you mean 'id'?");
+    CHECK(meant.found.in_order()[0].hint.english() == "did you mean 'id'?");
     const auto none = table("place,mix\nHall,a\nYard,b\n");
     CHECK(told(none.found) == Told{"1:1 missing-key"});
     CHECK_FALSE(none.node);

@@ -52,7 +52,7 @@ inline std::string only_error(const diag::Diagnostics& out) {
     if (out.errors() == 0) return "none";
     if (out.errors() > 1) return diag::print(out);
     const auto first = out.in_order().front();
-    CHECK_FALSE(first.hint.empty());
+    CHECK_FALSE(first.hint.english().empty());
     return first.code + ":" + std::to_string(first.place.line);
 }
 

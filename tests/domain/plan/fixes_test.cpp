@@ -99,15 +99,15 @@ std::optional<std::string> obeyed(const std::string& text, const diag::Diagnosti
     static const std::regex add_key("add ([a-z_]+): (.+)");
     static const std::regex set_batch("set 'batch' to ([0-9.]+ mL).*");
     std::smatch part;
-    if (std::regex_match(what.hint, part, meant)) return replaced(part[1]);
-    if (std::regex_match(what.hint, part, write_value)) return replaced(part[1]);
-    if (std::regex_match(what.hint, part, write_key)) {
+    if (std::regex_match(what.hint.english(), part, meant)) return replaced(part[1]);
+    if (std::regex_match(what.hint.english(), part, write_value)) return replaced(part[1]);
+    if (std::regex_match(what.hint.english(), part, write_key)) {
         // At the value, or at the key that it stands behind.
         const std::string key = part[1].str() + ":";
         const bool at_key = text.compare(at, key.size(), key) == 0;
         return replaced(at_key ? key.substr(0, key.size() - 1) : part[2].str());
     }
-    if (std::regex_match(what.hint, part, add_key)) {
+    if (std::regex_match(what.hint.english(), part, add_key)) {
         const std::string line = part[1].str() + ": " + part[2].str();
         if (text[at] == '{') return text.substr(0, at + 1) + " " + line + "," + text.substr(at + 1);
         const auto next = text.find('\n', at);
@@ -115,7 +115,7 @@ std::optional<std::string> obeyed(const std::string& text, const diag::Diagnosti
         return text.substr(0, next + 1) + std::string(what.place.column - 1, ' ') + line + "\n" +
                text.substr(next + 1);
     }
-    if (std::regex_match(what.hint, part, set_batch)) {
+    if (std::regex_match(what.hint.english(), part, set_batch)) {
         static const std::regex batch("batch: [0-9.]+ m?L");
         return std::regex_replace(text, batch, "batch: " + part[1].str());
     }
@@ -144,7 +144,7 @@ Mended mended(std::string text) {
             if (found.severity != diag::Severity::error) continue;
             next = obeyed(it.text, found);
             if (!next || *next == it.text) continue;
-            it.done.push_back(found.message + " -> " + found.hint);
+            it.done.push_back(found.message.english() + " -> " + found.hint.english());
             break;
         }
         if (!next || *next == it.text) return it;
@@ -311,7 +311,9 @@ std::string date_of_its_own(const std::string& text, const diag::Diagnostic& fou
     const auto lines = lines_of(text);
     const std::string line =
         found.place.line == 0 ? "" : lines.at(std::size_t(found.place.line - 1));
-    for (std::sregex_iterator it(found.hint.begin(), found.hint.end(), date), end; it != end; ++it)
+    for (std::sregex_iterator it(found.hint.english().begin(), found.hint.english().end(), date),
+         end;
+         it != end; ++it)
         if (!says(line, it->str())) return it->str();
     return "";
 }
@@ -327,7 +329,7 @@ TEST_CASE("no hint on the table of errors has a date that the user did not write
             for (const auto& found : got.found.in_order()) {
                 INFO(job.text << diag::print(found));
                 CHECK(date_of_its_own(job.text, found).empty());
-                if (found.hint.find("-0") != std::string::npos) ++dated;
+                if (found.hint.english().find("-0") != std::string::npos) ++dated;
             }
         }
     }
@@ -338,7 +340,7 @@ TEST_CASE("no hint on the table of errors has a date that the user did not write
         REQUIRE(got.found.has_errors());
         for (const auto& found : got.found.in_order()) {
             INFO(diag::print(found));
-            CHECK(numbers_in(found.hint).empty());
+            CHECK(numbers_in(found.hint.english()).empty());
         }
     }
 }
@@ -355,7 +357,7 @@ TEST_CASE("no hint on the table of errors gives a key an amount that the user di
                 INFO(job.text << diag::print(found));
                 if (found.code == "missing-key" || found.code == "empty-value") ++lacking;
                 std::smatch part;
-                if (!std::regex_match(found.hint, part, told)) continue;
+                if (!std::regex_match(found.hint.english(), part, told)) continue;
                 for (const std::string& number : numbers_in(part[1]))
                     CHECK(std::ranges::find(numbers, number) != numbers.end());
                 // Nor is it one that stands elsewhere in the job by chance.
@@ -456,8 +458,8 @@ TEST_CASE("fixes on the table of errors, where the recipe stands, bring no numbe
                 if (!recipe) continue;
                 if (found.code == "measure-off") continue;  // its numbers are of measures, batches
                 ++looked_at;
-                INFO(job.text << diag::print(got.found) << found.hint);
-                for (const std::string& number : numbers_in(found.hint))
+                INFO(job.text << diag::print(got.found) << found.hint.english());
+                for (const std::string& number : numbers_in(found.hint.english()))
                     CHECK(line.find(number) != std::string::npos);
             }
         }

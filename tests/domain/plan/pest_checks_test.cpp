@@ -37,7 +37,7 @@ std::string codes(const Planned& it) {
 
 /// Of the first finding that has a line.
 std::string hint(const Planned& it) {
-    return it.out.in_order().front().hint;
+    return it.out.in_order().front().hint.english();
 }
 
 }  // namespace
@@ -77,8 +77,9 @@ TEST_CASE("a food bait against termites is an error, a spray is served") {
     // Another form is another recipe: none is told to be written.
     for (const auto& found : against("wood borers", "liquid").out.in_order()) {
         if (found.code != "no-published-support") continue;
-        CHECK_THAT(found.hint, ContainsSubstring("treat the wood they live in") &&
-                                   !ContainsSubstring("form:") && !ContainsSubstring("write"));
+        CHECK_THAT(found.hint.english(), ContainsSubstring("treat the wood they live in") &&
+                                             !ContainsSubstring("form:") &&
+                                             !ContainsSubstring("write"));
     }
     CHECK_FALSE(against("Hausbockkäfer", "spray").out.has_errors());
 }

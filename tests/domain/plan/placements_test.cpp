@@ -33,7 +33,7 @@ std::string station(const std::string& id, const std::string& place, const std::
 std::vector<std::string> messages(const Planned& it, const std::string& code) {
     std::vector<std::string> all;
     for (const auto& found : it.out.in_order())
-        if (found.code == code) all.push_back(found.message);
+        if (found.code == code) all.push_back(found.message.english());
     return all;
 }
 

@@ -358,7 +358,7 @@ TEST_CASE("a bait dries out, and a reading says how far") {
     const double dries_in = open.station("K1").evaporation->days_to_too_strong->usual;
     CHECK(dries_in < 5);
     // Told in whole days, one day in the singular.
-    const std::string told = open.out.in_order().back().message;
+    const std::string told = open.out.in_order().back().message.english();
     INFO(told);
     const int days = static_cast<int>(std::lround(dries_in));
     CHECK(told.find("after " + std::to_string(days) + (days == 1 ? " day (" : " days (")) !=

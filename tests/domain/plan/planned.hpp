@@ -45,9 +45,9 @@ struct Planned {
         std::string all;
         for (const auto& it : out.in_order()) {
             if (of_pests(it)) continue;
-            CHECK_FALSE(it.hint.empty());
-            CHECK_FALSE(it.message.empty());
-            CHECK(it.message.back() != '.');
+            CHECK_FALSE(it.hint.english().empty());
+            CHECK_FALSE(it.message.english().empty());
+            CHECK(it.message.english().back() != '.');
             all += (all.empty() ? "" : " ") + it.code + ":" + std::to_string(it.place.line);
         }
         return all;
@@ -60,7 +60,7 @@ struct Planned {
     }
     [[nodiscard]] std::string message(const std::string& code) const {
         for (const auto& it : out.in_order()) {
-            if (it.code == code) return it.message;
+            if (it.code == code) return it.message.english();
         }
         return {};
     }

@@ -103,7 +103,7 @@ class RandomJobs {
 bool overfills(const diag::Diagnostics& out, const std::string& mix) {
     for (const auto& it : out.in_order()) {
         if (it.code == "overfills-vessel" &&
-            it.message.find("'" + mix + "'") != std::string::npos) {
+            it.message.english().find("'" + mix + "'") != std::string::npos) {
             return true;
         }
     }

@@ -85,7 +85,8 @@ TEST_CASE("a number that was only recalled is not printed", "[safety]") {
             CHECK(one.place.line == 2);
             // Nor does a message let it slip.
             const auto* known = reference::find_emergency_help(region);
-            CHECK_FALSE(mentions(one.hint + one.message, std::string(known->phone->value)));
+            CHECK_FALSE(mentions(one.hint.english() + one.message.english(),
+                                 std::string(known->phone->value)));
         }
     }
 }
@@ -111,16 +112,16 @@ TEST_CASE("Italy's recalled centres are not offered, the found one is", "[safety
     diag::Diagnostics out;
     static_cast<void>(who_to_call(in("IT"), out));
     REQUIRE(codes(out) == std::vector<std::string>{"no-poison-centre"});
-    CHECK(mentions(out.in_order()[0].hint, "06 3054343"));
-    CHECK_FALSE(mentions(out.in_order()[0].hint, "02 66101029"));
+    CHECK(mentions(out.in_order()[0].hint.english(), "06 3054343"));
+    CHECK_FALSE(mentions(out.in_order()[0].hint.english(), "02 66101029"));
 }
 
 TEST_CASE("a centre for professionals only is not for the public", "[safety]") {
     diag::Diagnostics out;
     CHECK(who_to_call(in("NL"), out).phone.empty());
     REQUIRE(codes(out) == std::vector<std::string>{"no-poison-centre"});
-    CHECK(mentions(out.in_order()[0].hint, "huisarts"));
-    CHECK_FALSE(mentions(out.in_order()[0].hint, "088"));
+    CHECK(mentions(out.in_order()[0].hint.english(), "huisarts"));
+    CHECK_FALSE(mentions(out.in_order()[0].hint.english(), "088"));
 }
 
 TEST_CASE("what the job gives goes before the table", "[safety]") {
@@ -164,9 +165,9 @@ TEST_CASE("no hint is so long that it would be cut", "[safety]") {
         diag::Diagnostics out;
         ask_to_confirm(who_to_call(help, out), help, soon, out);
         for (const auto& one : out.in_order()) {
-            INFO(region.code << ": " << one.hint);
-            CHECK(one.hint.size() < longest_shown);
-            CHECK_FALSE(one.hint.empty());
+            INFO(region.code << ": " << one.hint.english());
+            CHECK(one.hint.english().size() < longest_shown);
+            CHECK_FALSE(one.hint.english().empty());
         }
     }
 }
@@ -192,11 +193,11 @@ TEST_CASE("check names the numbers once and asks to look them up", "[safety]") {
     REQUIRE(codes(out) == std::vector<std::string>{"old-numbers"});  // one, for one thing to do
     const auto warning = out.in_order()[0];
     CHECK(
-        warning.message ==
+        warning.message.english() ==
         "your papers will show numbers that may have changed: Poisons Information Centre 13 11 26 "
         "(its source last showed it on 2023-08-01), emergency 000 (its source gives no day), "
         "Animal Poisons Helpline 1300 869 738 (its source last showed it on 2024-06-25)");
-    CHECK(warning.hint ==
+    CHECK(warning.hint.english() ==
           "look each up once, and write what you find under help: poison_centre, emergency, vet");
 
     // None of them old: the two that matter most are named all the same.
@@ -205,15 +206,15 @@ TEST_CASE("check names the numbers once and asks to look them up", "[safety]") {
     diag::Diagnostics young;
     ask_to_confirm(who_to_call(fresh, young), fresh, 2025y / std::chrono::March / 2, young);
     REQUIRE(codes(young) == std::vector<std::string>{"confirm-numbers"});
-    CHECK(young.in_order()[0].message ==
+    CHECK(young.in_order()[0].message.english() ==
           "your papers will show Poisons Information Centre 13 11 26 (24/7) and emergency 000");
-    CHECK(young.in_order()[0].hint ==
+    CHECK(young.in_order()[0].hint.english() ==
           "look both up once; to confirm or change them, set help.poison_centre");
 
     diag::Diagnostics canada;
     const job::Help in_canada = in("CA");
     ask_to_confirm(who_to_call(in_canada, canada), in_canada, soon, canada);
-    CHECK(mentions(canada.in_order().at(0).hint,
+    CHECK(mentions(canada.in_order().at(0).hint.english(),
                    "(in Nunavut ring the local public health unit; Quebec 1-800-463-5060)"));
 
     diag::Diagnostics nothing;
@@ -228,7 +229,7 @@ TEST_CASE("numbers over two years old, or of no known day, are named", "[safety]
         ask_to_confirm(who_to_call(help, out), help, prepared, out);
         std::string message;
         for (const auto& one : out.in_order())
-            if (one.code == "old-numbers") message = one.message;
+            if (one.code == "old-numbers") message = one.message.english();
         return message;
     };
     job::Help help = in("AU");
@@ -284,10 +285,10 @@ TEST_CASE("nothing is asked of numbers that the user vouches for", "[safety]") {
     diag::Diagnostics half;
     ask_to_confirm(who_to_call(help, half), help, soon, half);
     REQUIRE(codes(half) == std::vector<std::string>{"old-numbers"});
-    CHECK(half.in_order()[0].message ==
+    CHECK(half.in_order()[0].message.english() ==
           "your papers will show numbers that may have changed: emergency 000 (its source gives no "
           "day)");
-    CHECK(mentions(half.in_order()[0].hint, "help: emergency"));
+    CHECK(mentions(half.in_order()[0].hint.english(), "help: emergency"));
 }
 
 TEST_CASE("a number of another region than the job's is told", "[safety]") {
@@ -300,7 +301,7 @@ TEST_CASE("a number of another region than the job's is told", "[safety]") {
         ask_to_confirm(who_to_call(help, out), help, soon, out);
         std::string messages;
         for (const auto& one : out.in_order())
-            if (one.code == "number-of-elsewhere") messages += one.message + '\n';
+            if (one.code == "number-of-elsewhere") messages += one.message.english() + '\n';
         return messages;
     };
     // The region was changed and the numbers of Australia stayed, however they are spaced.

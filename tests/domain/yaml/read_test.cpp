@@ -56,7 +56,7 @@ std::vector<std::string> complaints(const std::string& text) {
     std::vector<std::string> all;
     for (const diag::Diagnostic& d : out.in_order()) {
         all.push_back(std::to_string(d.place.line) + ":" + std::to_string(d.place.column) + " " +
-                      d.code + ": " + d.message + " (" + d.hint + ")");
+                      d.code + ": " + d.message.english() + " (" + d.hint.english() + ")");
     }
     return all;
 }

@@ -57,7 +57,7 @@ TEST_CASE("the largest scale that fits is taken and stated", "[layout][floor]") 
         FAIL("a floor of 300 m fits on no scale there is");
     } catch (const layout::LayoutError& error) {
         REQUIRE(error.overflows().size() == 1);
-        CHECK(error.overflows()[0].problem.find("300 m by 2 m") != std::string::npos);
+        CHECK(error.overflows()[0].problem.english().find("300 m by 2 m") != std::string::npos);
     }
 }
 

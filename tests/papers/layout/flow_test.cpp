@@ -412,10 +412,12 @@ TEST_CASE("a table too wide for normal type is set in small type before it is re
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
         REQUIRE(error.overflows().size() == 1);
-        CHECK(error.overflows()[0].what == "Sheet: table 1");
+        CHECK(error.overflows()[0].what.english() == "Sheet: table 1");
         CHECK(error.overflows()[0].needed > error.overflows()[0].available);
-        CHECK_THAT(error.overflows()[0].problem, Catch::Matchers::ContainsSubstring("at 7.5 pt"));
-        CHECK_THAT(error.overflows()[0].problem, Catch::Matchers::ContainsSubstring(word));
+        CHECK_THAT(error.overflows()[0].problem.english(),
+                   Catch::Matchers::ContainsSubstring("at 7.5 pt"));
+        CHECK_THAT(error.overflows()[0].problem.english(),
+                   Catch::Matchers::ContainsSubstring(word));
     }
 }
 
@@ -439,8 +441,10 @@ TEST_CASE("everything that does not fit is told of at once") {
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
         REQUIRE(error.overflows().size() == 3);
-        CHECK_THAT(error.overflows()[1].what, Catch::Matchers::ContainsSubstring("paragraph 2"));
-        CHECK_THAT(error.overflows()[2].problem, Catch::Matchers::ContainsSubstring("U+1F41C"));
+        CHECK_THAT(error.overflows()[1].what.english(),
+                   Catch::Matchers::ContainsSubstring("paragraph 2"));
+        CHECK_THAT(error.overflows()[2].problem.english(),
+                   Catch::Matchers::ContainsSubstring("U+1F41C"));
         CHECK_THAT(error.what(), Catch::Matchers::ContainsSubstring("heading"));
     }
 }
@@ -456,7 +460,7 @@ TEST_CASE("a row higher than a page is an error with the figures") {
         FAIL("set where it does not fit");
     } catch (const LayoutError& error) {
         REQUIRE(error.overflows().size() == 1);
-        CHECK(error.overflows()[0].what == "Sheet: table 1, row 1");
+        CHECK(error.overflows()[0].what.english() == "Sheet: table 1, row 1");
         CHECK(error.overflows()[0].needed > error.overflows()[0].available);
     }
 }

@@ -208,8 +208,8 @@ void check_job(const std::string& job, const layout::LabelStock& stock, int star
         for (const auto& overflow : error.overflows()) {
             ++tally.overflows;
             CHECK(overflow.needed > overflow.available);
-            CHECK(overflow.problem.find(" mm") != std::string::npos);
-            CHECK_FALSE(overflow.remedy.empty());
+            CHECK(overflow.problem.english().find(" mm") != std::string::npos);
+            CHECK_FALSE(overflow.remedy.english().empty());
         }
         return;
     }

@@ -47,7 +47,7 @@ std::string problem_of(const document::Labels& labels, const std::string& stock,
     try {
         placed(labels, stock, options);
     } catch (const layout::LayoutError& error) {
-        return error.overflows().front().problem;
+        return error.overflows().front().problem.english();
     }
     return "none";
 }
@@ -363,12 +363,12 @@ TEST_CASE("what does not fit is told with figures and the nearest stock that wou
     } catch (const layout::LayoutError& error) {
         CHECK(error.overflows().size() == labels.labels.size());
         const auto& first = error.overflows().front();
-        CHECK(first.what == "labels a4-4x10 (48.5 x 25.4 mm) are too small");
-        CHECK(first.problem.starts_with("K1 does not fit; it needs about "));
+        CHECK(first.what.english() == "labels a4-4x10 (48.5 x 25.4 mm) are too small");
+        CHECK(first.problem.english().starts_with("K1 does not fit; it needs about "));
         CHECK(first.available == Approx(25.4));
         CHECK(first.needed > first.available);
         // And it would do.
-        const auto name = first.remedy.substr(4, first.remedy.find(' ', 4) - 4);
+        const auto name = first.remedy.english().substr(4, first.remedy.english().find(' ', 4) - 4);
         CHECK(layout::fit_labels(labels, shipped_stock(name), installed_faces()).front() !=
               nullptr);
     }

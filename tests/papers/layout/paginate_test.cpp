@@ -82,7 +82,8 @@ TEST_CASE("a strip higher than a page is reported with the figures") {
     std::vector<Overflow> overflows;
     paginate({line_box(10), line_box(45), line_box(10)}, 30, 30, overflows);
     REQUIRE(overflows.size() == 1);
-    CHECK(overflows[0].problem == "it is 45.0 mm high and a page has 30.0 mm, 15.0 mm less");
+    CHECK(overflows[0].problem.english() ==
+          "it is 45.0 mm high and a page has 30.0 mm, 15.0 mm less");
 }
 
 TEST_CASE("random strips each come once, in order, within their page") {

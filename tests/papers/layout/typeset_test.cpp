@@ -218,13 +218,14 @@ TEST_CASE("a word wider than its space is an error with the figures") {
     } catch (const layout::LayoutError& error) {
         REQUIRE(error.overflows().size() == 1);
         const layout::Overflow& overflow = error.overflows()[0];
-        CHECK(overflow.what == "test");
+        CHECK(overflow.what.english() == "test");
         CHECK(overflow.needed == Approx(width_in_mm("Donaudampfschifffahrt", 10)));
         CHECK(overflow.available == 20);
-        CHECK(overflow.problem ==
+        CHECK(overflow.problem.english() ==
               "'Donaudampfschifffahrt' is 38.9 mm wide at 10 pt and its space 20.0 mm, "
               "18.9 mm less");
-        CHECK(overflow.remedy == "write it shorter or with a soft hyphen, or give it 38.9 mm");
+        CHECK(overflow.remedy.english() ==
+              "write it shorter or with a soft hyphen, or give it 38.9 mm");
     }
 }
 
@@ -233,7 +234,8 @@ TEST_CASE("a character without a letter is an error that names it") {
         set(plain("ants \U0001F41C and \U0001F41D"), 100);
         FAIL("set without a letter");
     } catch (const layout::LayoutError& error) {
-        CHECK(error.overflows()[0].problem == "no font has a letter for U+1F41C, U+1F41D");
+        CHECK(error.overflows()[0].problem.english() ==
+              "no font has a letter for U+1F41C, U+1F41D");
     }
 }
 

@@ -150,7 +150,7 @@ TEST_CASE("a letter whose font is not installed is told with the package that wo
     } catch (const layout::LayoutError& error) {
         REQUIRE(error.overflows().size() == 1);
         CHECK(error.overflows()[0].package == "fonts-noto-core");
-        CHECK(error.overflows()[0].remedy ==
+        CHECK(error.overflows()[0].remedy.english() ==
               "install the package fonts-noto-core, which has the letters of Arabic");
     }
 }

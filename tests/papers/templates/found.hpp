@@ -15,7 +15,7 @@ inline std::string listed(const diag::Diagnostics& found) {
     std::string out;
     for (const auto& one : found.in_order())
         out += std::to_string(one.place.line) + ":" + std::to_string(one.place.column) + " " +
-               one.code + " " + one.message + "\n";
+               one.code + " " + one.message.english() + "\n";
     return out;
 }
 

@@ -81,7 +81,7 @@ TEST_CASE("a stock that is not there is answered with the nearest name") {
     CHECK_FALSE(library.stock({"a4-3x77", {}}, found));
     REQUIRE(found.in_order().size() == 1);
     CHECK(found.in_order()[0].code == "unknown-stock");
-    CHECK(found.in_order()[0].hint == "did you mean 'a4-3x7'?");
+    CHECK(found.in_order()[0].hint.english() == "did you mean 'a4-3x7'?");
     CHECK_FALSE(library.stock({"../stocks/a4-3x7", {}}, found));  // no path out of the folder
 }
 

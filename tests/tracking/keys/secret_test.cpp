@@ -51,8 +51,8 @@ TEST_CASE("a damaged secret is an error that tells what is lost, and does not sh
         REQUIRE(out.errors() == 1);
         const auto error = out.in_order().front();
         CHECK(error.code == "bad-secret");
-        CHECK(error.hint.find("print all labels again") != std::string::npos);
-        CHECK(error.message.find(digits.substr(4, 8)) == std::string::npos);
+        CHECK(error.hint.english().find("print all labels again") != std::string::npos);
+        CHECK(error.message.english().find(digits.substr(4, 8)) == std::string::npos);
         CHECK(error.place.line == 0);
     }
 }

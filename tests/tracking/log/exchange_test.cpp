@@ -137,7 +137,7 @@ TEST_CASE("exchange: a file that is no visit log is told as one") {
         CHECK(read(text, out).empty());
         REQUIRE(out.errors() == 1);
         CHECK(out.in_order()[0].code == "csv-heading");
-        CHECK(out.in_order()[0].hint ==
+        CHECK(out.in_order()[0].hint.english() ==
               "begin the file with station,time,by,seen,dead,level_percent,state,did,note,minutes,"
               "young,trap_nights,feeding");
     }
@@ -164,7 +164,7 @@ TEST_CASE(
     std::vector<std::string> told;
     for (const auto& found : out.in_order())
         told.push_back(std::to_string(found.place.line) + " " + found.code + " " +
-                       found.message.substr(0, 10));
+                       found.message.english().substr(0, 10));
     CHECK(told == std::vector<std::string>{"4 before-placing 2026-10-02",
                                            "5 before-placing 2027-03-01",
                                            "6 time-to-come 2027-12-01"});
