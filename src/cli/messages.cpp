@@ -4,9 +4,9 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <vector>
 
 #include "base/diag/paint.hpp"
-#include "base/strings/ascii.hpp"
 #include "base/system/files.hpp"
 #include "cli/person.hpp"
 #include "cli/terminal.hpp"
@@ -40,13 +40,18 @@ void add_patterns(const fs::path& file, Patterns& patterns) {
 }  // namespace
 
 diag::Translator translator(const app::DataFolders& data, const Environment& environment) {
-    const std::string language = locale_of(environment).language;
-    if (language == "en" || language.empty() || !std::ranges::all_of(language, strings::is_letter))
-        return {};
+    std::vector<fs::path> folders;
+    if (data.own_templates) folders.push_back(*data.own_templates / "messages");
+    folders.push_back(data.templates / "messages");
+    const std::string language = language_of_person(environment, [&](const std::string& name) {
+        return name == "en" || std::ranges::any_of(folders, [&](const fs::path& folder) {
+                   std::error_code ignored;
+                   return fs::exists(folder / (name + ".yaml"), ignored);
+               });
+    });
+    if (language.empty() || language == "en") return {};
     auto patterns = std::make_shared<Patterns>();
-    const std::string file = language + ".yaml";
-    if (data.own_templates) add_patterns(*data.own_templates / "messages" / file, *patterns);
-    add_patterns(data.templates / "messages" / file, *patterns);
+    for (const fs::path& folder : folders) add_patterns(folder / (language + ".yaml"), *patterns);
     if (patterns->empty()) return {};
     return [patterns](std::string_view pattern) -> std::string_view {
         const auto found = patterns->find(pattern);

@@ -1,5 +1,9 @@
 #include "cli/person.hpp"
 
+#include <set>
+
+#include "papers/text/tags.hpp"
+
 namespace gallipot::cli {
 
 Locale locale_of(const Environment& environment) {
@@ -14,17 +18,34 @@ Locale locale_of(const Environment& environment) {
     return {name.substr(0, mark), mark == std::string::npos ? "" : name.substr(mark + 1)};
 }
 
+std::string language_of_person(const Environment& environment,
+                               const std::function<bool(const std::string&)>& there) {
+    const Locale locale = locale_of(environment);
+    return text::catalog_for(
+        locale.region.empty() ? locale.language : locale.language + "-" + locale.region, there);
+}
+
+namespace {
+
+std::string language_there(const app::DataFolders& data, const Environment& environment) {
+    const std::set<std::string> all = app::languages_there(data);
+    return language_of_person(environment,
+                              [&](const std::string& name) { return all.contains(name); });
+}
+
+}  // namespace
+
 const text::Catalog& words_for_person(app::Session& session, const Environment& environment) {
-    const std::string language = locale_of(environment).language;
-    if (app::languages_there(session.data).contains(language)) return session.words(language);
+    const std::string language = language_there(session.data, environment);
+    if (!language.empty()) return session.words(language);
     return session.words(*session.job->languages.front());
 }
 
 text::Catalog words_for_person(const app::DataFolders& data, const Environment& environment,
                                diag::Diagnostics& found) {
-    const Locale locale = locale_of(environment);
-    if (app::languages_there(data).contains(locale.language))
-        return {app::text_folders(data), locale.language, locale.region, found};
+    const std::string language = language_there(data, environment);
+    if (!language.empty())
+        return {app::text_folders(data), language, locale_of(environment).region, found};
     return {app::text_folders(data), "en", "", found};
 }
 

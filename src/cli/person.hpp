@@ -1,5 +1,8 @@
 #pragma once
 
+#include <functional>
+#include <string>
+
 #include "app/session.hpp"
 #include "cli/command.hpp"
 
@@ -12,6 +15,11 @@ struct Locale {
     std::string language, region;
 };
 Locale locale_of(const Environment& environment);
+
+/// The name of the person's language among those that are `there`: "zh-Hans" for zh_CN; empty where
+/// none is theirs (text::catalog_for).
+std::string language_of_person(const Environment& environment,
+                               const std::function<bool(const std::string&)>& there);
 
 /// The words for what is shown of a job: in the person's language where there are texts in it, else
 /// in the job's first. Dates and numbers are written as the job's region does.

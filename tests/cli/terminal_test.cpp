@@ -189,6 +189,9 @@ TEST_CASE("the terminal speaks the person's language, files do not", "[command][
     CHECK(Hall::run({"report", hall.job}, german).says("Bericht"));
     CHECK(Hall::run({"report", hall.job, "--language", "en"}, german).says("report of"));
     CHECK(Hall::run({"new", hall.folder / "new.yaml"}, german).says("Als Nächstes"));
+    const Hall::Variables chinese{{"LC_ALL", "zh_CN.UTF-8"}}, taiwan{{"LC_ALL", "zh_TW.UTF-8"}};
+    CHECK(Hall::run({"check", hall.job}, chinese).complains("警告:"));
+    CHECK(Hall::run({"check", hall.job}, taiwan).complains("warning: '"));
     // Nobody has written texts in it: the job's first language, or English.
     const Hall::Variables welsh{{"LC_ALL", "cy_GB.UTF-8"}};
     CHECK(Hall::run({"plan", hall.job}, welsh).says("Share by weight"));
