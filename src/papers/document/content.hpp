@@ -271,7 +271,9 @@ struct Sheet {
     /// Sizes of its running text in points, the largest first: it is set in the first in which what
     /// must stand on the front does. Empty: the style's alone.
     std::vector<double> sizes{};
-    std::size_t front = 0;  ///< so many of its blocks, from the first on, must stand on the front
+    std::size_t front = 0;    ///< so many of its blocks, from the first on, must stand on the front
+    double least_behind = 0;  ///< points: what need not stand there is not smaller than that
+                              ///< while the front is larger
     std::size_t most_pages = 0;  ///< a smaller size rather than more pages than that; 0: any number
 };
 

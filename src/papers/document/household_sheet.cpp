@@ -47,7 +47,6 @@ class HouseholdSheet {
         note_translation(sheet.kicker, words_);
         sheet.title = title();
         // The front: what saves a life, and where it is. It is what shows where the sheet hangs.
-        if (auto banner = not_asked(job_, words_)) add(std::move(*banner));
         add(Banner{
             words_.rich(house_.poison ? "sheet.banner.poison" : "sheet.banner.not_food"),
             call_words(who_.phone.empty() ? "sheet.sign.swallowed" : "sheet.sign.swallowed_name")});
@@ -64,10 +63,12 @@ class HouseholdSheet {
             sheet.front = blocks_.size();
         heading("look");
         add(Paragraph{look()});
+        if (auto banner = not_asked(job_, words_)) add(std::move(*banner));
         heading("please");
         add(please());
         add_wood_warnings();
         heading("contents");
+        add(Paragraph{words_.rich(aid_.tell, numbers())});
         add(contents_by_number(job_, plan_, words_));
         heading("ask");
         add(ask());
@@ -81,6 +82,7 @@ class HouseholdSheet {
         sheet.footer_left = words_.rich("sheet.footer");
         sheet.footer_right = words_.rich("sheet.made", {{"made", job_.prepared.value}});
         sheet.sizes = {12, 11.5, 11, 10.5, 10, 9.5};
+        sheet.least_behind = 11;
         sheet.most_pages = 2;
         return sheet;
     }
@@ -237,9 +239,7 @@ class HouseholdSheet {
                 steps.items.push_back(words_.rich(key, numbers()));
         }
         steps.items.push_back(words_.rich(aid_.signs, numbers()));
-        StyledText tell = words_.rich("sheet.swallowed.say", {{"substances", substances()}});
-        add_sentence(tell, words_.rich(aid_.tell, numbers()));
-        steps.items.push_back(std::move(tell));
+        steps.items.push_back(words_.rich("sheet.swallowed.say", {{"substances", substances()}}));
         return steps;
     }
 

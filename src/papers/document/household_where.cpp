@@ -171,9 +171,9 @@ std::vector<Block> where_it_is(const job::Job& job, const plan::Plan& plan, cons
 
 Table contents_by_number(const job::Job& job, const plan::Plan& plan, const Catalog& words) {
     Table table;
-    table.columns = {{words.rich("sheet.where.number"), Align::left, 2},
-                     {words.rich("sheet.where.contents"), Align::left, 4},
-                     {words.rich("sheet.where.until"), Align::right, 0}};
+    table.columns = {{words.rich("sheet.where.number"), Align::left, 1},
+                     {words.rich("sheet.where.contents"), Align::left, 8},
+                     {words.rich("sheet.where.until"), Align::right, 1}};
     struct Row {
         std::vector<std::string> numbers;
         Cell contents, until;

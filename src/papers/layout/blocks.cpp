@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <span>
 #include <type_traits>
 #include <utility>
 
@@ -48,11 +49,14 @@ class Names {
 class Flow {
   public:
     Flow(const LayoutContext& context, const std::string& sheet, std::vector<Overflow>& overflows)
-        : context_(context), names_(sheet), overflows_(overflows) {}
+        : context_(&context), names_(sheet), overflows_(overflows) {}
 
-    void add(const std::vector<document::Block>& blocks) {
+    void add(std::span<const document::Block> blocks) {
         for (const document::Block& block : blocks) std::visit(*this, block);
     }
+
+    /// What is added from now on is set in this one.
+    void go_on_in(const LayoutContext& context) { context_ = &context; }
 
     void operator()(const std::shared_ptr<const document::Group>& group) {
         const std::size_t first = line_boxes.size();
@@ -67,12 +71,12 @@ class Flow {
         const std::string name = names_(block);
         LineBoxes made;
         try {
-            made = line_boxes_of(block, context_, name);
+            made = line_boxes_of(block, *context_, name);
         } catch (const LayoutError& error) {
             overflows_.insert(overflows_.end(), error.overflows().begin(), error.overflows().end());
         }
         for (LineBox& line_box : made) tag_the_rest(line_box);
-        if (!made.empty() && after_heading_) made.front().before = context_.style.after_heading;
+        if (!made.empty() && after_heading_) made.front().before = context_->style.after_heading;
         after_heading_ = std::is_same_v<Block, document::Heading>;
         std::move(made.begin(), made.end(), std::back_inserter(line_boxes));
     }
@@ -88,7 +92,7 @@ class Flow {
         }
     }
 
-    const LayoutContext& context_;
+    const LayoutContext* context_;
     Names names_;
     std::vector<Overflow>& overflows_;
     bool after_heading_ = false;
@@ -350,10 +354,10 @@ LineBox columns_box(const document::Columns& columns, const std::vector<double>&
     return line_box;
 }
 
-/// So wide that whoever has more to say has more room; nothing where a word would not fit.
-std::vector<double> widths_by_content(const document::Columns& columns, double room,
+/// That share of the room alike, the rest to whoever has more to say; nothing where a word would
+/// not fit.
+std::vector<double> widths_by_content(const document::Columns& columns, double room, double alike,
                                       const LayoutContext& context, const std::string& name) {
-    constexpr double shared_alike = 0.6;
     const double size = context.style.normal.size;
     std::vector<double> amounts, widest;
     double sum = 0;
@@ -370,10 +374,10 @@ std::vector<double> widths_by_content(const document::Columns& columns, double r
         sum += amount;
     }
     std::vector<double> widths;
+    const double equal = 1.0 / static_cast<double>(amounts.size());
     for (std::size_t i = 0; i < amounts.size(); ++i) {
-        const double alike = 1.0 / static_cast<double>(amounts.size());
-        const double share = sum > 0 ? amounts[i] / sum : alike;
-        widths.push_back(room * (shared_alike * alike + (1 - shared_alike) * share));
+        const double share = sum > 0 ? amounts[i] / sum : equal;
+        widths.push_back(room * (alike * equal + (1 - alike) * share));
         if (widths.back() < widest[i]) return {};
     }
     return widths;
@@ -381,7 +385,7 @@ std::vector<double> widths_by_content(const document::Columns& columns, double r
 
 }  // namespace
 
-/// Equally wide, or by what they hold where that is lower.
+/// Equally wide, or more and more by what they hold where that is lower.
 LineBoxes line_boxes_of(const document::Columns& columns, const LayoutContext& context,
                         const std::string& name) {
     if (columns.parts.empty()) return {};
@@ -389,16 +393,30 @@ LineBoxes line_boxes_of(const document::Columns& columns, const LayoutContext& c
     const double room = context.style.width() - (count - 1) * context.style.column_gutter;
     const std::vector<double> equal(columns.parts.size(), room / count);
     LineBox box = columns_box(columns, equal, context, name);
-    const auto widths = widths_by_content(columns, room, context, name);
-    if (widths.empty()) return {box};
-    LineBox other = columns_box(columns, widths, context, name);
-    return {other.height < box.height - 1e-6 ? std::move(other) : std::move(box)};
+    for (const double alike : {0.6, 0.3, 0.0}) {
+        const auto widths = widths_by_content(columns, room, alike, context, name);
+        if (widths.empty()) break;
+        LineBox other = columns_box(columns, widths, context, name);
+        if (other.height < box.height - 1e-6) box = std::move(other);
+    }
+    return {std::move(box)};
 }
 
 LineBoxes line_boxes_of(const std::vector<document::Block>& blocks, const LayoutContext& context,
                         const std::string& sheet, std::vector<Overflow>& overflows) {
     Flow flow(context, sheet, overflows);
     flow.add(blocks);
+    return std::move(flow.line_boxes);
+}
+
+LineBoxes line_boxes_of(const std::vector<document::Block>& blocks, const LayoutContext& context,
+                        std::size_t front, const LayoutContext& behind, const std::string& sheet,
+                        std::vector<Overflow>& overflows) {
+    Flow flow(context, sheet, overflows);
+    const std::span<const document::Block> all(blocks);
+    flow.add(all.first(std::min(front, all.size())));
+    flow.go_on_in(behind);
+    flow.add(all.subspan(std::min(front, all.size())));
     return std::move(flow.line_boxes);
 }
 

@@ -82,4 +82,9 @@ LineBoxes line_boxes_of(const document::Beside& beside, const LayoutContext& con
 LineBoxes line_boxes_of(const std::vector<document::Block>& blocks, const LayoutContext& context,
                         const std::string& sheet, std::vector<Overflow>& overflows);
 
+/// The same, the blocks from `front` on set in another context.
+LineBoxes line_boxes_of(const std::vector<document::Block>& blocks, const LayoutContext& context,
+                        std::size_t front, const LayoutContext& behind, const std::string& sheet,
+                        std::vector<Overflow>& overflows);
+
 }  // namespace gallipot::layout

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <optional>
+#include <span>
 #include <utility>
 
 #include "papers/layout/blocks.hpp"
@@ -31,6 +32,12 @@ class SheetSetter {
           context_(std::move(context)),
           style_(context_.style),
           name_(name(sheet)) {}
+
+    /// What need not stand on the front is set in `behind`.
+    SheetSetter(const document::Sheet& sheet, LayoutContext context, const PageStyle& behind)
+        : SheetSetter(sheet, std::move(context)) {
+        behind_ = &behind;
+    }
 
     /// Breaks it into pages, and says how many.
     std::size_t paginate() {
@@ -82,7 +89,12 @@ class SheetSetter {
             line_boxes_.push_back(title_strip(sheet));
             line_boxes_.back().before = before;
         });
-        LineBoxes blocks = line_boxes_of(sheet.blocks, context_, name(sheet), laid_.overflows);
+        LineBoxes blocks =
+            behind_ == nullptr
+                ? line_boxes_of(sheet.blocks, context_, name(sheet), laid_.overflows)
+                : line_boxes_of(sheet.blocks, context_, sheet.front,
+                                {*behind_, context_.faces, context_.language, context_.store},
+                                name(sheet), laid_.overflows);
         std::move(blocks.begin(), blocks.end(), std::back_inserter(line_boxes_));
     }
 
@@ -306,6 +318,7 @@ class SheetSetter {
     const document::Sheet* follower_;
     LayoutContext context_;
     const PageStyle& style_;
+    const PageStyle* behind_ = nullptr;
     std::string name_;
     LineBoxes line_boxes_;
     std::optional<LineBox> running_;
@@ -316,32 +329,63 @@ class SheetSetter {
 /// Of a sheet of more pages nobody misses one.
 constexpr std::size_t few_pages = 12;
 
-/// In the largest of the sheet's sizes, and there with the widest spaces, that bring what must be
-/// there to the front and need no more pages than they may. Where none does, the front goes before
-/// the number of pages.
-LaidSheet lay_by_size(const document::Sheet& sheet, const PageStyle& style,
-                      const fonts::Faces& faces, const std::string& language, WordStore& store) {
-    const auto styles = [&] {
-        std::vector<PageStyle> all;
-        for (const double size : sheet.sizes) {
-            const PageStyle usual = with_text_of(style, size);
-            all.insert(all.end(), {usual, tightened(usual, 0.75), tightened(usual, 0.6)});
-        }
-        return all;
-    }();
-    const PageStyle* with_front = nullptr;
-    for (const PageStyle& one : styles) {
-        SheetSetter setter(sheet, {one, faces, language, store});
-        const std::size_t pages = setter.paginate();
-        if (!setter.front_fits()) continue;
-        if (sheet.most_pages == 0 || pages <= sheet.most_pages) return setter.lay();
-        if (with_front == nullptr) with_front = &one;
-    }
-    SheetSetter setter(
-        sheet, {with_front != nullptr ? *with_front : styles.back(), faces, language, store});
-    setter.paginate();
-    return setter.lay();
+/// With its usual spaces, then with less and less: the last is 12 on 14.1 pt.
+std::vector<PageStyle> spacings_of(const PageStyle& style, double size) {
+    const PageStyle usual = with_text_of(style, size);
+    return {usual, tightened(usual, 0.75), tightened(usual, 0.6), tightened(usual, 0.5, 0.94)};
 }
+
+/// Sets a sheet in one size after another until it does.
+class SizeSearch {
+  public:
+    SizeSearch(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
+               const std::string& language, WordStore& store)
+        : sheet_(sheet), style_(style), faces_(faces), language_(language), store_(store) {}
+
+    /// In the largest of the sheet's sizes, and there with the widest spaces, that bring what must
+    /// be there to the front. Where that takes more pages than it may, what stands behind the front
+    /// is set smaller; where it would be too small, all of it is. Where nothing helps, the front
+    /// goes before the number of pages.
+    LaidSheet operator()() {
+        const std::vector<double>& sizes = sheet_.sizes;
+        auto largest = sizes.begin();
+        while (!attempt(*largest, *largest) && !best_ && largest + 1 != sizes.end()) ++largest;
+        if (done_) return std::move(*best_);
+        const PageStyle smallest = spacings_of(style_, sizes.back()).back();
+        SheetSetter least(sheet_, {smallest, faces_, language_, store_});
+        const std::size_t least_pages = least.paginate();
+        if (!best_) return least.lay();
+        if (least_pages > sheet_.most_pages) return std::move(*best_);
+        for (auto behind = largest + 1; sheet_.front > 0 && behind != sizes.end(); ++behind)
+            if (*behind >= sheet_.least_behind && attempt(*largest, *behind)) break;
+        for (auto all = largest + 1; all != sizes.end(); ++all)
+            if (attempt(*all, *all)) break;
+        return std::move(*best_);
+    }
+
+  private:
+    /// With the widest spaces that will do. Whether it is what is wanted, now or before.
+    bool attempt(double size, double size_behind) {
+        if (done_) return true;
+        const auto fronts = spacings_of(style_, size), behind = spacings_of(style_, size_behind);
+        for (std::size_t i = 0; i < fronts.size() && !done_; ++i) {
+            SheetSetter setter(sheet_, {fronts[i], faces_, language_, store_}, behind[i]);
+            const std::size_t pages = setter.paginate();
+            if (!setter.front_fits()) continue;
+            done_ = sheet_.most_pages == 0 || pages <= sheet_.most_pages;
+            if (done_ || !best_) best_ = setter.lay();
+        }
+        return done_;
+    }
+
+    const document::Sheet& sheet_;
+    const PageStyle& style_;
+    const fonts::Faces& faces_;
+    const std::string& language_;
+    WordStore& store_;
+    std::optional<LaidSheet> best_;
+    bool done_ = false;
+};
 
 /// What a sheet that just misses a page is tried in: the last is 9.5 on 12.2 pt, still wider than
 /// type is set solid, by a quarter.
@@ -352,7 +396,7 @@ std::vector<PageStyle> tighter_than(const PageStyle& style) {
 /// With the style's spaces, or with as little tightened ones as save one of a few pages.
 LaidSheet lay_sheet(const document::Sheet& sheet, const PageStyle& style, const fonts::Faces& faces,
                     const std::string& language, WordStore& store) {
-    if (!sheet.sizes.empty()) return lay_by_size(sheet, style, faces, language, store);
+    if (!sheet.sizes.empty()) return SizeSearch(sheet, style, faces, language, store)();
     SheetSetter usual(sheet, {style, faces, language, store});
     const std::size_t pages = usual.paginate();
     if (pages < 2 || pages > few_pages) return usual.lay();

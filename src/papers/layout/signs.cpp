@@ -176,6 +176,57 @@ LineBox large_sign(const document::Signs::Entry& entry, const LayoutContext& con
     return line_box;
 }
 
+/// Pictures in a row, each with words beside it.
+struct Beside {
+    double side = 0;             ///< of a picture
+    std::vector<double> widths;  ///< of the words
+    std::vector<TextLayout> words;
+    double height = 0;
+};
+
+Beside beside(const document::Signs& signs, double side, const LayoutContext& context,
+              const std::string& name) {
+    const PageStyle& style = context.style;
+    Beside row;
+    row.side = row.height = side;
+    std::vector<ColumnNeed> needs;
+    for (const auto& entry : signs.entries) {
+        const MeasuredText& words = context.words(in_bold(entry.text), name);
+        const double widest = in_mm(words.widest(), style.normal.size);
+        // What else there is goes to whoever has more to say.
+        needs.push_back({widest, widest, in_mm(words.unbroken(), style.normal.size)});
+    }
+    const auto count = static_cast<double>(signs.entries.size());
+    const double room =
+        style.width() + style.gutter - count * (style.gutter + style.tick_gap + side);
+    const auto shared = share_width(needs, room);
+    row.widths = shared ? *shared : std::vector<double>(signs.entries.size(), room / count);
+    for (std::size_t i = 0; i < row.widths.size(); ++i) {
+        row.words.push_back(
+            context.set(in_bold(signs.entries[i].text), row.widths[i], style.normal, name));
+        row.height = std::max(row.height, row.words.back().lines * row.words.back().leading);
+    }
+    return row;
+}
+
+/// Smaller pictures rather than smaller words, or more lines of them than a picture is high.
+Beside lowest(const document::Signs& signs, const LayoutContext& context, const std::string& name) {
+    constexpr double step = 1;
+    const PageStyle& style = context.style;
+    const auto count = static_cast<double>(signs.entries.size());
+    double widest = 0;
+    for (const auto& entry : signs.entries)
+        widest += in_mm(context.words(in_bold(entry.text), name).widest(), style.normal.size);
+    const double all = style.width() + style.gutter - count * (style.gutter + style.tick_gap);
+    const double largest = std::clamp((all - widest) / count, style.sign_least, style.sign);
+    Beside best = beside(signs, largest, context, name);
+    for (double side = largest - step; side >= style.sign_least && best.height > style.sign;
+         side -= step)
+        if (Beside row = beside(signs, side, context, name); row.height < best.height - 1e-6)
+            best = std::move(row);
+    return best;
+}
+
 }  // namespace
 
 LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& context,
@@ -188,46 +239,22 @@ LineBoxes line_boxes_of(const document::Signs& signs, const LayoutContext& conte
             line_boxes.push_back(large_sign(entry, context, name));
         return line_boxes;
     }
-    const auto count = static_cast<double>(signs.entries.size());
-    // Whoever has a long word gets more room.
-    std::vector<const MeasuredText*> words;
-    std::vector<ColumnNeed> needs;
-    double words_width = 0;
-    for (const auto& entry : signs.entries) {
-        words.push_back(&context.words(in_bold(entry.text), name));
-        const double widest = in_mm(words.back()->widest(), style.normal.size);
-        // What else there is goes to whoever has more to say.
-        needs.push_back({widest, widest, in_mm(words.back()->unbroken(), style.normal.size)});
-        words_width += widest;
-    }
-    // Smaller pictures rather than smaller words.
-    const double all = style.width() + style.gutter - count * (style.gutter + style.tick_gap);
-    const double side = std::clamp((all - words_width) / count, style.sign_least, style.sign);
-    const double indent = side + style.tick_gap;
-    const double beside = style.gutter + indent;
-    const double room = all - count * side;
-    const auto shared = share_width(needs, room);
-    const std::vector<double> widths =
-        shared ? *shared : std::vector<double>(signs.entries.size(), room / count);
+    const Beside row = lowest(signs, context, name);
     LineBox line_box;
     line_box.name = name;
     line_box.before = style.before_columns;
-    std::vector<TextLayout> settings;
-    line_box.height = side;
-    for (std::size_t i = 0; i < widths.size(); ++i) {
-        settings.push_back(context.set(*words[i], widths[i], style.normal, name));
-        line_box.height =
-            std::max(line_box.height, settings.back().lines * settings.back().leading);
-    }
+    line_box.height = row.height;
     double left = 0;
-    for (std::size_t i = 0; i < settings.size(); ++i) {
+    for (std::size_t i = 0; i < row.words.size(); ++i) {
         const std::size_t first = line_box.items.size();
-        draw(signs.entries[i].sign, line_box, {left, (line_box.height - side) / 2}, side);
+        draw(signs.entries[i].sign, line_box, {left, (row.height - row.side) / 2}, row.side);
         make_figure(line_box, first, signs.entries[i].alternative);
-        const double top = (line_box.height - settings[i].lines * settings[i].leading) / 2;
+        const TextLayout& words = row.words[i];
+        const double indent = row.side + style.tick_gap;
         begin(line_box, Role::paragraph);
-        add(line_box, settings[i], {left + indent, top}, context);
-        left += beside + widths[i];
+        add(line_box, words, {left + indent, (row.height - words.lines * words.leading) / 2},
+            context);
+        left += indent + row.widths[i] + style.gutter;
     }
     return {line_box};
 }

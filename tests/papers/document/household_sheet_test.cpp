@@ -105,6 +105,16 @@ TEST_CASE("the sheet has every published statement in full, once", "[sheet]") {
     }
 }
 
+TEST_CASE("what the poison centre will ask stands with what it needs, not before what to do",
+          "[sheet]") {
+    const auto text = sheet(tests::hall());
+    const auto asked = text.find("what they weigh");
+    REQUIRE(asked != std::string::npos);
+    CHECK(text.find("## For the poison centre") < asked);
+    CHECK(text.find("Read out the number on the label") < text.find("## Where it is"));
+    CHECK(text.find("## Where it is") < text.find("NOT YET ASKED"));
+}
+
 TEST_CASE("NOT YET ASKED stands across the sheet where the law forbids it, until somebody asked",
           "[sheet]") {
     auto hall = tests::hall();

@@ -740,9 +740,66 @@ TEST_CASE("a sheet of several sizes is set in the largest that brings its front 
         return 0.0;
     };
     CHECK(size_of(10, 10, 1) == Approx(12));
-    CHECK(size_of(42, 42, 0) < 12);
-    CHECK(size_of(42, 42, 0) >= 9.5);
-    CHECK(size_of(42, 10, 0) == Approx(12));  // the rest may go on behind
-    CHECK(size_of(42, 10, 1) < 12);           // unless it may not
+    CHECK(size_of(46, 46, 0) < 12);
+    CHECK(size_of(46, 46, 0) >= 9.5);
+    CHECK(size_of(46, 10, 0) == Approx(12));  // the rest may go on behind
+    CHECK(size_of(46, 10, 1) == Approx(12));  // or be smaller there
+    CHECK(size_of(46, 46, 1) < 12);
     CHECK(size_of(200, 200, 0) == Approx(9.5));
+}
+
+TEST_CASE("what need not stand on the front is set smaller before the front is", "[layout][flow]") {
+    // The sizes of a front of 20 lines and of what is behind it, on one page.
+    const auto sizes_of = [](int behind, double least_behind) {
+        Sheet sheet;
+        sheet.bookmark = "Sheet";
+        sheet.title = {{"Title", false}};
+        for (int i = 0; i < 20; ++i) sheet.blocks.emplace_back(Paragraph{{{"front", false}}});
+        for (int i = 0; i < behind; ++i) sheet.blocks.emplace_back(Paragraph{{{"behind", false}}});
+        sheet.sizes = {12, 11, 10, 9.5};
+        sheet.front = 20;
+        sheet.least_behind = least_behind;
+        sheet.most_pages = 1;
+        const Paper paper = laid({"Title", "", "en", {sheet}});
+        check_sound(paper, layout::a4_style());
+        CHECK(paper.pages.size() == 1);
+        std::pair<double, double> sizes;
+        for (const layout::Item& item : paper.pages.front().items)
+            if (const auto* text = std::get_if<layout::Text>(&item.shape)) {
+                if (text->text == "front") sizes.first = text->size;
+                if (text->text == "behind") sizes.second = text->size;
+            }
+        return sizes;
+    };
+    CHECK(sizes_of(10, 0) == std::pair(12.0, 12.0));
+    const auto [front, behind] = sizes_of(24, 0);
+    CHECK(front == Approx(12));
+    CHECK(behind < 12);
+    // Where that would be too small, both are smaller.
+    const auto [both, the_same] = sizes_of(24, 12);
+    CHECK(both < 12);
+    CHECK(both == the_same);
+}
+
+TEST_CASE("side by side, whoever has much more to say has as much more room as saves a line",
+          "[layout][flow]") {
+    const auto height = [](const std::string& left, const std::string& right) {
+        Columns columns;
+        columns.parts = {{plain("Left"), {plain(left)}}, {plain("Right"), {plain(right)}}};
+        const Paper paper = laid(with_sheet(sheet_of({columns})));
+        check_sound(paper, layout::a4_style());
+        double low = 0, high = 1000;
+        for (const layout::Item& item : paper.pages.front().items) {
+            const auto* text = std::get_if<layout::Text>(&item.shape);
+            if (text == nullptr || text->text == "Title" || text->text == "Sheet") continue;
+            high = std::min(high, item.bounds.y);
+            low = std::max(low, item.bounds.bottom());
+        }
+        return low - high;
+    };
+    std::string much;
+    for (int i = 0; i < 8; ++i) much += (i == 0 ? "" : " ") + std::string("something");
+    const double one_line = height("short", "short");
+    CHECK(height("short", much) == Approx(one_line).margin(1));
+    CHECK(height(much, much) > one_line + 3);
 }
