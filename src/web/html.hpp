@@ -12,6 +12,5 @@ using html::Html;
 using html::lone;
 using html::Name;
 using html::page_markup;
-using html::telephone_link;
 
 }  // namespace gallipot::web

@@ -7,6 +7,7 @@
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/joins.hpp"
 #include "papers/document/words.hpp"
+#include "papers/text/phone_numbers.hpp"
 #include "tracking/keys/link.hpp"
 #include "tracking/log/fields.hpp"
 
@@ -50,7 +51,7 @@ const std::string& number_to_call(const safety::WhoToCall& who) {
 }
 
 Html call_link(const std::string& number, const Html& text) {
-    return element("a", {{"href", telephone_link(number)}}, {text});
+    return element("a", {{"href", text::phone_link(number)}}, {text});
 }
 
 /// "In one container: borax 0.49 g, sugar, water. Equals ..." - what a poison centre asks for.
@@ -124,7 +125,7 @@ Html band(const Page& page, const std::optional<Place>& place) {
     Html call;
     if (!number.empty())
         call =
-            element("a", {{"href", telephone_link(number)}, {"class", "call"}},
+            element("a", {{"href", text::phone_link(number)}, {"class", "call"}},
                     {page.words.rich("web.band.swallowed", {{"phone", text::unbroken(number)}})});
     return element(
         "header", {{"class", "band"}},

@@ -76,6 +76,7 @@ struct Cell {
     /// column's. May be empty.
     std::vector<double> series = {};
     std::vector<Tool> tools{};  ///< drawn after the text
+    bool note_beside = false;   ///< the note goes on behind the text where that saves a line
 };
 
 /// Rows flow over pages with the headings repeated; a row is never split.

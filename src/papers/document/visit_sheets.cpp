@@ -56,7 +56,9 @@ class VisitSheets {
              {"visits.how.level", "visits.how.tick", "takeover.visit.control", "visits.how.log"})
             how.push_back(words_.rich(key));
         for (StyledText& line : how_to_count()) how.push_back(std::move(line));
-        blocks.emplace_back(bullets(std::move(how)));
+        Checklist list = bullets(std::move(how));
+        list.may_halve = true;
+        blocks.emplace_back(std::move(list));
         const std::vector<plan::Round> rounds = plan::rounds(plan_);
         for (std::size_t i = 0; i < rounds.size();) {
             const std::size_t alone = rows_alone(rounds, i);
@@ -99,9 +101,17 @@ class VisitSheets {
         group.blocks.emplace_back(Heading{words_.rich(
             "visits.round.several", {{"from", static_cast<std::int64_t>(first + 1)},
                                      {"to", static_cast<std::int64_t>(first + count)}})});
-        Table table = empty_table();
+        const auto station = [&](std::size_t i) { return rounds[i].stops.front().station; };
+        bool all_wood = true;
+        for (std::size_t i = first; i < first + count; ++i)
+            all_wood &= in_wood(job_.stations.at(station(i)));
+        Table table = all_wood ? wood_table() : empty_table();
         for (std::size_t i = first; i < first + count; ++i) {
-            add_rows(table, rounds[i].stops.front().station);
+            if (all_wood) {
+                table.rows.push_back(wood_row(heading(rounds[i], i + 1), station(i)));
+                continue;
+            }
+            add_rows(table, station(i));
             auto& row = table.rows.back();
             // When, then where, and by whom.
             StyledText when = heading(rounds[i], i + 1);
@@ -112,6 +122,32 @@ class VisitSheets {
         }
         group.blocks.emplace_back(std::move(table));
         return group;
+    }
+
+    /// For rounds to sprayed wood alone, a row each.
+    [[nodiscard]] Table wood_table() const {
+        const auto capital = [&](const char* key) { return regular(words_.capital(words_(key))); };
+        Table table;
+        table.to_write = true;
+        table.columns = {{words_.rich("visits.column.station"), Align::left, 62, 68},
+                         {capital("visits.wood.holes"), Align::left, 16},
+                         {words_.rich("visits.column.state"), Align::left, 26},
+                         {capital("visits.wood.moisture"), Align::left, 16},
+                         {words_.rich("visits.by"), Align::left, 20},
+                         {words_.rich("visits.column.note"), Align::left, 18}};
+        return table;
+    }
+
+    [[nodiscard]] std::vector<Cell> wood_row(StyledText when, std::size_t index) const {
+        const job::Station& station = job_.stations.at(index);
+        StyledText where = regular(*station.id + " ·");
+        add_sentence(where, regular(words_.capital(station.where(words_.tag()))));
+        for (text::Run& run : when) run.bold = true;
+        return {{std::move(when), std::move(where)}, {}, signs_of_beetles(), {}, {}, {}};
+    }
+
+    [[nodiscard]] Cell signs_of_beetles() const {
+        return choices({words_.rich("visits.wood.powder"), words_.rich("visits.wood.point")});
     }
 
     [[nodiscard]] StyledText heading(const plan::Round& round, std::size_t number) const {
@@ -176,23 +212,22 @@ class VisitSheets {
         const StyledText place = regular(words_.capital(station.where(words_.tag())));
         const Cell none{regular("–"), {}};
         if (in_wood(station)) {
-            table.rows.push_back(
-                {{bold(*station.id), place},
-                 {{}, words_.rich("visits.wood.holes")},
-                 none,
-                 none,
-                 choices({words_.rich("visits.wood.powder"), words_.rich("visits.wood.point")}),
-                 {{}, words_.rich("visits.wood.moisture")},
-                 {}});
+            table.rows.push_back({with_place(*station.id, place),
+                                  {{}, words_.rich("visits.wood.holes")},
+                                  none,
+                                  none,
+                                  signs_of_beetles(),
+                                  {{}, words_.rich("visits.wood.moisture")},
+                                  {}});
             return;
         }
         if (!holds_bait(station)) {
-            table.rows.push_back({{bold(*station.id), place}, {}, {}, none, none, none, {}});
+            table.rows.push_back({with_place(*station.id, place), {}, {}, none, none, none, {}});
             return;
         }
         bool first = true;
         for (const std::string& id : plan_.stations.at(index).container_ids) {
-            table.rows.push_back({{bold(id), first ? place : StyledText{}},
+            table.rows.push_back({with_place(id, first ? place : StyledText{}),
                                   first ? Cell{} : none,
                                   first ? Cell{} : none,
                                   choices(levels_),
@@ -203,6 +238,11 @@ class VisitSheets {
         }
     }
 
+    static Cell with_place(const std::string& id, StyledText place) {
+        Cell cell{bold(id), std::move(place)};
+        cell.note_beside = true;
+        return cell;
+    }
     static Cell choices(std::vector<StyledText> words) {
         Cell cell;
         cell.choices = std::move(words);

@@ -8,6 +8,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "papers/fonts/cut.hpp"
 #include "papers/fonts/handles.hpp"
 
 namespace gallipot::fonts {
@@ -213,32 +214,14 @@ double Font::descent() const {
 }
 
 Subset Font::subset(const std::vector<char32_t>& characters) const {
-    const Owned<hb_subset_input_t> input(hb_subset_input_create_or_fail());
-    if (input == nullptr) throw std::bad_alloc();
+    const auto input = outlines_alone();
     for (const char32_t character : characters)
         hb_set_add(hb_subset_input_unicode_set(input.get()), character);
-    keep_outlines_alone(input.get());
-    const Owned<hb_subset_plan_t> plan(
-        hb_subset_plan_create_or_fail(impl_->face.get(), input.get()));
-    if (plan == nullptr) throw std::bad_alloc();
-    const Owned<hb_face_t> made(hb_subset_plan_execute_or_fail(plan.get()));
-    if (made == nullptr)
-        throw FontError{fmt::format(
-            "{} cannot be cut to its letters in use: out of memory, or the font is damaged",
-            impl_->path)};
-    const Owned<hb_blob_t> blob(hb_face_reference_blob(made.get()));
-    unsigned length = 0;
-    const char* data = hb_blob_get_data(blob.get(), &length);
-    Subset subset;
-    subset.bytes.assign(data, length);
-    const hb_map_t* old_glyphs = hb_subset_plan_unicode_to_old_glyph_mapping(plan.get());
-    const hb_map_t* new_glyphs = hb_subset_plan_old_to_new_glyph_mapping(plan.get());
-    for (const char32_t character : characters) {
-        const auto glyph = hb_map_get(new_glyphs, hb_map_get(old_glyphs, character));
-        // HarfBuzz goes on with maps that lack what there was no memory for.
-        if (glyph == HB_MAP_VALUE_INVALID) throw std::bad_alloc();
-        subset.glyphs.push_back(static_cast<std::uint16_t>(glyph));
-    }
+    Cut made = cut(impl_->face.get(), input.get(), impl_->path);
+    const hb_map_t* glyphs = hb_subset_plan_unicode_to_old_glyph_mapping(made.plan.get());
+    Subset subset{std::move(made.bytes), {}};
+    for (const char32_t character : characters)
+        subset.glyphs.push_back(made.number_of(hb_map_get(glyphs, character)));
     return subset;
 }
 

@@ -25,16 +25,6 @@ inline hb_tag_t tag(std::string_view name) {
     return hb_tag_from_string(name.data(), static_cast<int>(name.size()));
 }
 
-/// What a PDF reader needs to draw glyphs by their number, and no more.
-inline void keep_outlines_alone(hb_subset_input_t* input) {
-    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_NO_HINTING);
-    hb_set_clear(hb_subset_input_set(input, HB_SUBSET_SETS_LAYOUT_FEATURE_TAG));
-    hb_set_t* dropped = hb_subset_input_set(input, HB_SUBSET_SETS_DROP_TABLE_TAG);
-    for (const auto* name : {"cmap", "name", "post", "OS/2", "GDEF", "GSUB", "GPOS", "kern", "gasp",
-                             "STAT", "meta", "vhea", "vmtx"})
-        hb_set_add(dropped, tag(name));
-}
-
 /// A TrueType file is made so that its 32-bit words, big-endian, add up to this (OpenType, `head`
 /// table, checksumAdjustment). One that was cut short or overwritten does not.
 bool is_whole(std::string_view bytes);

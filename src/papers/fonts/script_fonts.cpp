@@ -12,6 +12,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/system/files.hpp"
+#include "papers/fonts/cut.hpp"
 #include "papers/fonts/handles.hpp"
 
 namespace gallipot::fonts {
@@ -156,28 +157,11 @@ std::array<double, 4> ScriptFont::box() const {
 }
 
 Subset ScriptFont::subset(const std::vector<std::uint16_t>& glyphs) const {
-    const Owned<hb_subset_input_t> input(hb_subset_input_create_or_fail());
-    if (input == nullptr) throw std::bad_alloc();
+    const auto input = outlines_alone();
     for (const auto glyph : glyphs) hb_set_add(hb_subset_input_glyph_set(input.get()), glyph);
-    keep_outlines_alone(input.get());
-    const Owned<hb_subset_plan_t> plan(
-        hb_subset_plan_create_or_fail(impl_->face.get(), input.get()));
-    if (plan == nullptr) throw std::bad_alloc();
-    const Owned<hb_face_t> made(hb_subset_plan_execute_or_fail(plan.get()));
-    if (made == nullptr)
-        throw FontError{fmt::format(
-            "{} cannot be cut to its letters in use: out of memory, or the font is damaged",
-            impl_->path)};
-    const Owned<hb_blob_t> blob(hb_face_reference_blob(made.get()));
-    unsigned length = 0;
-    const char* data = hb_blob_get_data(blob.get(), &length);
-    Subset subset{{data, length}, {}};
-    const hb_map_t* numbers = hb_subset_plan_old_to_new_glyph_mapping(plan.get());
-    for (const auto glyph : glyphs) {
-        const auto number = hb_map_get(numbers, glyph);
-        if (number == HB_MAP_VALUE_INVALID) throw std::bad_alloc();
-        subset.glyphs.push_back(static_cast<std::uint16_t>(number));
-    }
+    Cut made = cut(impl_->face.get(), input.get(), impl_->path);
+    Subset subset{std::move(made.bytes), {}};
+    for (const auto glyph : glyphs) subset.glyphs.push_back(made.number_of(glyph));
     return subset;
 }
 

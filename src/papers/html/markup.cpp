@@ -98,11 +98,4 @@ std::string page_markup(const std::string& language, const std::string& style, c
     return out;
 }
 
-std::string telephone_link(std::string_view number) {
-    std::string link = "tel:";
-    for (const char c : number)
-        if ((c >= '0' && c <= '9') || (c == '+' && link.size() == 4)) link += c;
-    return link;
-}
-
 }  // namespace gallipot::html

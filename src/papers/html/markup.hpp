@@ -75,7 +75,4 @@ Html lone(Name tag, const Attributes& attributes);
 std::string page_markup(const std::string& language, const std::string& style, const Html& head,
                         const Html& body, const std::string& script = {});
 
-/// "tel:" and the digits of a number as people write it.
-std::string telephone_link(std::string_view number);
-
 }  // namespace gallipot::html

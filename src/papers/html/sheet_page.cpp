@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
-#include "base/strings/ascii.hpp"
 #include "papers/html/drawing.hpp"
 #include "papers/html/markup.hpp"
 #include "papers/layout/blocks.hpp"
+#include "papers/text/phone_numbers.hpp"
 
 namespace gallipot::html {
 
@@ -15,16 +15,6 @@ using text::StyledText;
 
 /// Drawings are laid out as wide as a phone is, so that their words can be read there.
 constexpr double drawing_width = 100;  // mm
-
-constexpr std::string_view no_break = "\u00a0";
-
-/// A number within a longer one is another number.
-bool stands_alone(std::string_view before, std::string_view behind) {
-    if (before.ends_with(no_break)) before.remove_suffix(no_break.size());
-    if (behind.starts_with(no_break)) behind.remove_prefix(no_break.size());
-    if (!before.empty() && (strings::is_digit(before.back()) || before.back() == '+')) return false;
-    return behind.empty() || !strings::is_digit(behind.front());
-}
 
 class Page {
   public:
@@ -180,33 +170,17 @@ class Page {
     Html linked(std::string_view words) const {
         Html made;
         std::size_t done = 0;
-        for (std::size_t at = 0; at < words.size(); ++at) {
-            const std::string* found = nullptr;
-            for (const std::string& number : unbroken_)
-                if (words.substr(at).starts_with(number) &&
-                    stands_alone(words.substr(0, at), words.substr(at + number.size())) &&
-                    (found == nullptr || number.size() > found->size()))
-                    found = &number;
-            if (found == nullptr) continue;
+        for (const auto& [at, number] : text::phones_in(words, options_.numbers)) {
             made += words.substr(done, at - done);
-            made += element("a", {{"href", telephone_link(*found)}}, {*found});
-            at += found->size() - 1;
-            done = at + 1;
+            made += element("a", {{"href", text::phone_link(number)}}, {number});
+            done = at + number.size();
         }
         return made + words.substr(done);
-    }
-
-    static std::vector<std::string> unbroken(const std::vector<std::string>& numbers) {
-        std::vector<std::string> made;
-        for (const auto& number : numbers)
-            if (!number.empty()) made.push_back(text::unbroken(number));
-        return made;
     }
 
     const PageOptions& options_;
     layout::PageStyle style_;
     layout::WordStore store_{options_.faces};
-    std::vector<std::string> unbroken_ = unbroken(options_.numbers);
 };
 
 }  // namespace

@@ -313,9 +313,8 @@ LineBoxes line_boxes_of(const document::Checklist& list, const LayoutContext& co
     const PageStyle narrow = as_wide_as(context.style, half);
     LineBoxes two =
         in_one_column(list, {narrow, context.faces, context.language, context.store}, name);
-    constexpr double worth = 0.7;
     if (auto box = in_two_columns(std::move(two), half + context.style.column_gutter);
-        box.height < worth * height_of(one)) {
+        box.height < context.style.halves_below * height_of(one)) {
         box.name = name;
         return {std::move(box)};
     }

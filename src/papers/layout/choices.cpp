@@ -28,6 +28,32 @@ double Choices::unbroken() const {
     return sum;
 }
 
+int Choices::lines_in(double measure) const {
+    int lines = words_.empty() ? 0 : 1;
+    double left = 0;
+    for (std::size_t i = 0; i < words_.size(); ++i) {
+        if (left > 0 && left + width(i) > measure + 1e-6) {
+            left = 0;
+            ++lines;
+        }
+        left += width(i) + context_.style.between_choices;
+    }
+    return lines;
+}
+
+double Choices::width_in(int lines) const {
+    // As wide as some of them that follow one another.
+    double narrowest = unbroken();
+    for (std::size_t first = 0; first < words_.size(); ++first) {
+        double run = 0;
+        for (std::size_t last = first; last < words_.size(); ++last) {
+            run += width(last) + (last > first ? context_.style.between_choices : 0);
+            if (run >= widest() && run < narrowest && lines_in(run) <= lines) narrowest = run;
+        }
+    }
+    return narrowest;
+}
+
 double Choices::add_to(LineBox& line_box, Point top_left, double measure) const {
     const PageStyle& style = context_.style;
     const Type& type = style.small;

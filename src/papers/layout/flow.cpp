@@ -390,7 +390,11 @@ class SizeSearch {
 /// What a sheet that just misses a page is tried in: the last is 9.5 on 12.2 pt, still wider than
 /// type is set solid, by a quarter.
 std::vector<PageStyle> tighter_than(const PageStyle& style) {
-    return {tightened(style, 0.75), tightened(style, 0.6), tightened(style, 0.5, 0.94)};
+    std::vector<PageStyle> all{in_columns(style)};
+    for (const PageStyle& tight :
+         {tightened(style, 0.75), tightened(style, 0.6), tightened(style, 0.5, 0.94)})
+        all.insert(all.end(), {tight, in_columns(tight)});
+    return all;
 }
 
 /// With the style's spaces, or with as little tightened ones as save one of a few pages.

@@ -166,13 +166,16 @@ LineBox large_sign(const document::Signs::Entry& entry, const LayoutContext& con
     draw(entry.sign, line_box, {0, (line_box.height - side) / 2}, side);
     make_figure(line_box, 0, entry.alternative);
     double top = (line_box.height - height) / 2;
-    const auto add_below = [&](const TextLayout& setting) {
-        begin(line_box, Role::paragraph);
+    const auto add_below = [&](const TextLayout& setting, const std::string& language = {}) {
+        line_box.tag = add_tag(line_box.tags, {Role::paragraph, -1, {}, {}, language});
         add(line_box, setting, {indent, top}, context);
         top += setting.lines * setting.leading;
     };
     add_below(number);
-    for (const TextLayout& line : words) add_below(line);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const text::StyledText& line = entry.lines[i];
+        add_below(words[i], line.empty() ? std::string() : line.front().language);
+    }
     return line_box;
 }
 

@@ -49,12 +49,13 @@ struct PageStyle {
     double before_fill_in = 5 * step;
     double cell_pad = 1.25 * step;     ///< above and below the lines of a cell
     double before_item = 0.75 * step;  ///< between the items of a list
-    double tick_box = 3.3;             ///< side
+    double halves_below = 0.7;  ///< a list goes in two columns that take less than this share
+    double tick_box = 3.3;      ///< side
     double tick_line = 0.25;
     double tick_gap = 2.4;    ///< from box to number or text
     double choice_box = 2.6;  ///< side of a box to tick among several words
     double choice_gap = 0.8;  ///< from it to its word
-    double between_choices = 1.8;
+    double between_choices = 1.4;
     double long_field = 26;  ///< line to write on beside a heading: a name
     double short_field = 15;
     double list_dot = 1.1;  ///< across
@@ -83,7 +84,7 @@ struct PageStyle {
     double floor_walk = 0.35;      ///< width of the line of the walk
     double floor_bar = 1.2;        ///< height of the scale bar
     double write_row = 8.5;        ///< height of a table's row to write in
-    double write_gutter = 3;       ///< between its columns
+    double write_gutter = 2;       ///< between its columns
     double footer_gap = 5 * step;  ///< between text and footer, at least
     double footer_rule_gap = 1.5 * step;
 
@@ -97,6 +98,12 @@ inline PageStyle with_leading(PageStyle style, double least) {
     for (Type* type : {&style.title, &style.large, &style.normal, &style.small})
         type->leading = std::max(type->leading, least * type->size);
     style.least_leading = least;
+    return style;
+}
+
+/// The same with lists in two columns wherever that saves a little.
+inline PageStyle in_columns(PageStyle style) {
+    style.halves_below = 0.95;
     return style;
 }
 

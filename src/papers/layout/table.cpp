@@ -102,17 +102,63 @@ class TableSetter {
         return table_.to_write ? style_.write_gutter : style_.gutter;
     }
 
-    /// Widths that do not depend on what is in the columns, so that tables to write in look alike
-    /// all through a paper. None where a word would not fit.
-    [[nodiscard]] static std::optional<std::vector<double>> by_weight(
-        const std::vector<ColumnNeed>& needs, double available) {
-        double weights = 0;
-        for (const ColumnNeed& need : needs) weights += need.weight;
-        std::vector<double> widths;
-        for (const ColumnNeed& need : needs) {
-            widths.push_back(weights > 0 ? available * need.weight / weights : 0);
-            if (widths.back() < need.minimum) return std::nullopt;
+    /// Widths by weight and by the choices in the columns, so that tables to write in look alike
+    /// all through a paper: those in which the rows are lowest. None where a word would not fit.
+    [[nodiscard]] std::optional<std::vector<double>> by_weight(const std::vector<ColumnNeed>& needs,
+                                                               double available) {
+        constexpr int most_lines = 3;
+        auto best = weighed(needs, available);
+        if (!best) return best;
+        double lowest = height_in(*best);
+        for (int lines = 1; lines <= most_lines; ++lines) {
+            auto widths = weighed(with_choices_in(lines, needs), available);
+            if (!widths) continue;
+            const double height = height_in(*widths);
+            if (height > lowest - 1e-6) continue;
+            lowest = height;
+            best = std::move(widths);
         }
+        return best;
+    }
+
+    /// Of all rows.
+    [[nodiscard]] double height_in(const std::vector<double>& widths) {
+        widths_ = widths;
+        gutter_ = minimum_gutter();
+        double sum = 0;
+        for (std::size_t r = 0; r < rows_.size(); ++r) sum += row_strip(r).height;
+        return sum;
+    }
+
+    [[nodiscard]] std::vector<ColumnNeed> with_choices_in(int lines,
+                                                          std::vector<ColumnNeed> needs) const {
+        for (const auto& row : rows_)
+            for (std::size_t c = 0; c < row.size(); ++c)
+                needs[c].minimum = std::max(needs[c].minimum, row[c].choices.width_in(lines));
+        return needs;
+    }
+
+    /// By weight, but for columns that need more.
+    [[nodiscard]] static std::optional<std::vector<double>> weighed(
+        const std::vector<ColumnNeed>& needs, double available) {
+        std::vector<double> widths(needs.size(), 0);
+        std::vector<bool> fixed(needs.size(), false);
+        for (bool again = true; again;) {
+            again = false;
+            double weights = 0, room = available;
+            for (std::size_t c = 0; c < needs.size(); ++c)
+                (fixed[c] ? room : weights) += fixed[c] ? -needs[c].minimum : needs[c].weight;
+            for (std::size_t c = 0; c < needs.size(); ++c) {
+                if (fixed[c]) continue;
+                widths[c] = weights > 0 ? room * needs[c].weight / weights : 0;
+                if (widths[c] >= needs[c].minimum) continue;
+                widths[c] = needs[c].minimum;
+                fixed[c] = again = true;
+            }
+        }
+        double sum = 0;
+        for (const double width : widths) sum += width;
+        if (sum > available + 1e-6) return std::nullopt;
         return widths;
     }
 
@@ -121,10 +167,10 @@ class TableSetter {
         const double available = style_.width() - gaps * minimum_gutter();
         for (const Type& type : {style_.normal, style_.small}) {
             const std::vector<ColumnNeed> wanted = needs(type);
+            type_ = type;
             auto widths = table_.to_write ? by_weight(wanted, available) : std::nullopt;
             if (!widths) widths = share_width(wanted, available);
             if (widths) {
-                type_ = type;
                 widths_ = std::move(*widths);
                 double used = 0;
                 for (const double width : widths_) used += width;
@@ -295,6 +341,20 @@ class TableSetter {
         return put(alone, left, below + style_.cell_pad / 2);
     }
 
+    /// The note of a cell, its first line behind the text, where it may and that saves a line.
+    [[nodiscard]] std::optional<TextLayout> note_beside(std::size_t r, std::size_t c,
+                                                        const TextLayout& text, const Type& type,
+                                                        const std::string& name) const {
+        const MeasuredText& words = rows_[r][c].note;
+        if (!table_.rows[r][c].note_beside || text.lines != 1 || words.empty()) return std::nullopt;
+        Measure measure(widths_[c]);
+        measure.insets = {{text.width + style_.tick_gap, 0}};
+        if (in_mm(words.widest(), type.size) > measure.at(0)) return std::nullopt;
+        TextLayout beside = layout::set(words, measure, type, name);
+        if (beside.lines > layout::set(words, widths_[c], type, name).lines) return std::nullopt;
+        return beside;
+    }
+
     [[nodiscard]] LineBox row_strip(std::size_t r) const {
         LineBox line_box;
         line_box.name = row_name(r);
@@ -315,11 +375,13 @@ class TableSetter {
             add(line_box, text, {left + indent, top}, context_);
             top += text.lines * text.leading;
             const Type small = aligned(note_type, c);
-            // A note alone stands on the row's baseline.
-            if (text.lines == 0 && !rows_[r][c].note.empty())
+            // A note alone stands on the row's baseline, and so does one beside the text.
+            const auto beside = note_beside(r, c, text, small, line_box.name);
+            if (beside) top -= text.leading;
+            if (beside || (text.lines == 0 && !rows_[r][c].note.empty()))
                 top += context_.baseline(type_) - context_.baseline(small);
             const TextLayout note =
-                set(rows_[r][c].note, widths_[c] - indent, small, line_box.name);
+                beside ? *beside : set(rows_[r][c].note, widths_[c] - indent, small, line_box.name);
             add(line_box, note, {left + indent, top}, context_);
             top += note.lines * note.leading;
             if (!rows_[r][c].choices.empty())

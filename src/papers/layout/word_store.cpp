@@ -12,6 +12,7 @@ const std::shared_ptr<const MeasuredText>& WordStore::operator()(const text::Sty
     for (const text::Run& run : runs) {
         key += run.bold ? '\1' : '\2';
         key += run.text;
+        if (!run.language.empty()) key += '\3' + run.language;
     }
     auto& known = known_[std::move(key)];
     if (known == nullptr)

@@ -104,6 +104,35 @@ TEST_CASE("a phrase in another language says so") {
     CHECK(laid_open(page_saying(text)).find("/Lang (es)") != std::string::npos);
 }
 
+TEST_CASE("what is said in several languages is a paragraph in each, which says which") {
+    document::Signs signs;
+    signs.large = true;
+    document::Signs::Entry entry{document::Sign::not_food, {}, "no food"};
+    const std::string german =
+        "Nicht essen, nicht trinken und auch nicht daran riechen, und das gilt für alle.";
+    entry.lines = {{{"No.", false}}, {{german, false, "de"}}, {{"No.", false, "es"}}};
+    signs.entries.push_back(entry);
+    document::Sheet sheet;
+    sheet.bookmark = "Pictures";
+    sheet.title = {{"Pictures", false}};
+    sheet.blocks.emplace_back(signs);
+    const auto paper =
+        layout::lay_out({"Pictures", "", "en", {sheet}}, layout::a4_style(), installed_faces());
+    std::vector<std::string> languages, words;  // of the paragraphs; of the words in them
+    for (const layout::Tag& tag : paper.pages.front().tags)
+        if (!tag.language.empty()) languages.push_back(tag.language);
+    for (const layout::Item& item : paper.pages.front().items)
+        if (const auto* text = std::get_if<layout::Text>(&item.shape); text && text->text == "No.")
+            words.push_back(text->language);
+    // A line's end within a sentence begins no other one.
+    CHECK(languages == std::vector<std::string>{"de", "es"});
+    // The same words are not those of the language that said them first.
+    CHECK(words == std::vector<std::string>{"", "es"});
+    const std::string open = laid_open(pdf::write(paper, installed_faces()));
+    CHECK(open.find("/Lang (de)") != std::string::npos);
+    CHECK(open.find("/Lang (es)") != std::string::npos);
+}
+
 TEST_CASE("a line that ends at a space has one") {
     const auto read = [](const layout::Text& text) {
         const TemporaryFile file(page_saying(text), ".pdf");
