@@ -140,7 +140,8 @@ class VisitSheets {
 
     [[nodiscard]] std::vector<Cell> wood_row(StyledText when, std::size_t index) const {
         const job::Station& station = job_.stations.at(index);
-        StyledText where = regular(*station.id + " ·");
+        StyledText where = bold(*station.id);
+        add_sentence(where, regular("·"));
         add_sentence(where, regular(words_.capital(station.where(words_.tag()))));
         for (text::Run& run : when) run.bold = true;
         return {{std::move(when), std::move(where)}, {}, signs_of_beetles(), {}, {}, {}};

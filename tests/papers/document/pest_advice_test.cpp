@@ -234,8 +234,9 @@ TEST_CASE("every paper about termites says that a colony goes on, what not to do
             // Until somebody licensed has looked, as far as this job says.
             const bool warned = one_line(sheets.at(4))
                                     .find(document::as_shown(words(
-                                        "card.not_inspected", {{"places", std::string("A1")}}))) !=
+                                        "card.not_inspected", {{"places", words.list({"A1"})}}))) !=
                                 std::string::npos;
+            INFO(language << "\n" << one_line(sheets.at(4)));
             CHECK(warned == !inspected);
         }
 }
