@@ -8,7 +8,7 @@ build_packages="build-essential cmake ninja-build pkg-config
   fonts-noto-core fonts-droid-fallback"
 
 # To test: the framework, and the independent programs that results are checked against.
-test_packages="catch2 units iso-codes poppler-utils qpdf mupdf-tools zbar-tools zxing-cpp-tools sqlite3
+test_packages="catch2 units iso-codes poppler-utils qpdf mupdf-tools zbar-tools zxing-cpp-tools sqlite3 gettext
   libzbar-dev libzxing-dev r-base-core r-cran-metafor python3 python3-icalendar python3-yaml
   nodejs node-ajv chromium chromium-driver
   man-db groff-base mandoc bsdextrautils zsh fish"

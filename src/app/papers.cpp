@@ -115,7 +115,11 @@ class Maker {
                 sheets.push_back({name, &words, std::move(make), true});
         };
         const job::Job& job = job_;
-        add("household", [&] { return Sheets{document::household_sheet(job, plan, who, words)}; });
+        const std::string sheet_link =
+            session_.secret ? household_link(job, *session_.secret) : std::string();
+        add("household", [&job, &plan, &who, &words, sheet_link] {
+            return Sheets{document::household_sheet(job, plan, who, words, nullptr, sheet_link)};
+        });
         // Each for its own door: no part of the pack, which has the sheet of the whole building.
         if (wanted("homes") && !document::homes(job).empty())
             sheets.push_back({"homes", &words,
@@ -237,7 +241,12 @@ class Maker {
         const text::Catalog& words = session_.words(language);
         papers_.texts.push_back(
             {"household-" + words.language() + ".html",
-             choice_.only_try ? "" : household_page(session_, words, papers_.faces)});
+             choice_.only_try
+                 ? ""
+                 : household_page(
+                       session_, job_, session_.plan,
+                       session_.secret ? household_link(job_, *session_.secret) : std::string(),
+                       words, papers_.faces)});
     }
 
     [[nodiscard]] layout::Paper lay_out(const Wanted& sheet) const {
@@ -344,11 +353,16 @@ Papers make_papers(Session& session, const Resources& resources, const PaperChoi
     return papers;
 }
 
-std::string household_page(const Session& session, const text::Catalog& words,
+std::string household_link(const job::Job& job, const keys::Secret& secret) {
+    if (!job.log.address) return {};
+    return keys::household_link(**job.log.address, keys::household_key(secret));
+}
+
+std::string household_page(const Session& session, const job::Job& job, const plan::Plan& plan,
+                           const std::string& link, const text::Catalog& words,
                            const fonts::Faces& faces) {
-    const job::Job& job = *session.job;
     return html::sheet_page(
-        document::household_sheet(job, session.plan, session.who, words),
+        document::household_sheet(job, plan, session.who, words, nullptr, link),
         {document::headed(words, job.title->in(words.tag()), words("paper.household")), words.tag(),
          web_file(session.data, "sheet.css"), numbers_on_papers(session), faces});
 }

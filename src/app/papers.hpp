@@ -69,9 +69,15 @@ fonts::Faces find_faces(const Session& session, const Resources& resources);
 /// has: errors in session.found. Throws fonts::FontError.
 Papers make_papers(Session& session, const Resources& resources, const PaperChoice& choice);
 
-/// The household sheet as a page for screens, whole in itself. Throws layout::LayoutError and, where
-/// its style cannot be read, system::SystemError.
-std::string household_page(const Session& session, const text::Catalog& words,
+/// What the code on the household sheet opens: its page at the log. Empty where the codes open no
+/// log of ours.
+std::string household_link(const job::Job& job, const keys::Secret& secret);
+
+/// The household sheet as a page for screens, whole in itself; of the session's job as it is on the
+/// day that `job` and `plan` are of. Throws layout::LayoutError and, where its style cannot be
+/// read, system::SystemError.
+std::string household_page(const Session& session, const job::Job& job, const plan::Plan& plan,
+                           const std::string& link, const text::Catalog& words,
                            const fonts::Faces& faces);
 
 /// Names of the files that `papers` become, in the order they are told.

@@ -68,7 +68,10 @@ const std::vector<Example>& examples_of(std::string_view command) {
          {{"gallipot stocks", "what may stand after 'labels:'"},
           {"gallipot stocks --json", "for programs"}}},
         {"fonts", {{"gallipot fonts", "which files are used, and where they were found"}}},
-        {"languages", {{"gallipot languages", "what may stand after 'languages:'"}}},
+        {"languages",
+         {{"gallipot languages", "what may stand after 'languages:'"},
+          {"gallipot languages --po fr -o fr.po", "all texts, for a translator"},
+          {"gallipot languages --import fr.po -o fr.yaml", "and back"}}},
         {"schema",
          {{"gallipot schema >gallipot.schema.json", "for an editor that checks as you type"}}},
     };

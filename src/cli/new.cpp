@@ -28,17 +28,6 @@ std::string starter(const app::DataFolders& data, const std::string& from) {
     return line_for_editors(data.templates) + system::read_file(file);
 }
 
-/// Beside a job lie its secret and its log, which take these names.
-void refuse_name(const std::string& file) {
-    const std::string_view name = file;
-    for (const char* end : {".secret", ".sqlite", ".sqlite-wal", ".sqlite-shm", ".sqlite-journal"})
-        if (name.ends_with(end))
-            throw system::UsageError("cannot write " + diag::quoted(file) + ": names that end in " +
-                                     end +
-                                     " are for what lies beside a job; give another name, "
-                                     "as in hall.yaml");
-}
-
 /// What to do with the new file, a command a line.
 std::string next_steps(const std::string& file, const text::Catalog& words,
                        const Terminal& terminal) {
@@ -95,7 +84,7 @@ void add_new(CLI::App& app, Command& chosen, Environment& environment) {
                 environment.out << starter(data, options->from);
                 return ExitCode::ok;
             }
-            refuse_name(options->file);
+            refuse_name_beside_job(options->file);
             system::check_output_name(options->file);
             if (!system::write_new(options->file, starter(data, options->from)))
                 throw system::UsageError(diag::quoted(options->file) +

@@ -8,6 +8,7 @@
 #include <sys/resource.h>
 #include <thread>
 
+#include "app/papers.hpp"
 #include "app/secret_watch.hpp"
 #include "app/session.hpp"
 #include "base/system/files.hpp"
@@ -259,6 +260,14 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
     const std::string style = app::web_file(session.data, "style.css");
     const std::string script = app::web_file(session.data, "round.js");
     const std::string photo_script = app::web_file(session.data, "photo.js");
+    const std::string household_style = app::web_file(session.data, "sheet.css");
+    // Read when the first phone asks for the sheet: the log goes on where there are no fonts.
+    const auto faces = [&session, &environment, mutex = std::make_shared<std::mutex>(),
+                        known = std::make_shared<std::optional<fonts::Faces>>()] {
+        const std::lock_guard lock(*mutex);
+        if (!*known) *known = app::find_faces(session, resources_of(environment));
+        return **known;
+    };
     Pages pages(
         session,
         [&](std::optional<app::DayOfJob> own) {
@@ -268,7 +277,13 @@ ExitCode serve(const ServeOptions& options, Environment& environment) {
             made->context = std::make_unique<const web::Context>(web::Context{
                 job, plan, session.who, [&] { return secret.current(); }, visits,
                 app::zone_of(session), app::now, words, style, script, analysis::sites(job, plan),
-                evidence::facts_of(job, plan), photo_script});
+                evidence::facts_of(job, plan), photo_script,
+                [&](const text::Catalog& catalog) {
+                    return app::household_page(session, job, plan,
+                                               app::household_link(job, secret.current()), catalog,
+                                               faces());
+                },
+                household_style});
             made->app = std::make_unique<web::App>(
                 *made->context, access_log,
                 web::Access{own_hosts(options, listen, job), options.behind_proxy});

@@ -84,11 +84,13 @@ struct App::Impl {
     Services services;
     std::string style_policy;
     std::string script_policy;
+    std::string household_policy;
 
     Impl(const Context& context, AccessLog& access_log, const Access& access)
         : services(context, access_log, access),
           style_policy(policy(context.style, {})),
-          script_policy(policy(context.style, {context.script, context.photo_script})) {}
+          script_policy(policy(context.style, {context.script, context.photo_script})),
+          household_policy(policy(context.household_style, {})) {}
 
     Response route(const Request& request, Page& page) {
         const std::string network = network_of(request.peer);
@@ -142,7 +144,10 @@ struct App::Impl {
                             const std::optional<std::string>& phone, const std::string& network) {
         const Context& context = services.context;
         const bool station_asked = parts.size() >= 3 && strings::same_letters(parts[0], "S");
-        if (!station_asked && !(parts.size() >= 2 && strings::same_letters(parts[0], "ALL")))
+        const bool household_asked =
+            parts.size() >= 2 && context.household && strings::same_letters(parts[0], "HOME");
+        if (!station_asked && !household_asked &&
+            !(parts.size() >= 2 && strings::same_letters(parts[0], "ALL")))
             return services.no_such_page(request, page, "no such page");
 
         // Each key counts as wrong until it has turned out right. Whoever has shown too many wrong
@@ -157,18 +162,22 @@ struct App::Impl {
         const auto target = station_asked ? log::find_target(context.plan, parts[1]) : std::nullopt;
         // As much work for a station that is not there as for a wrong key.
         const std::string key =
-            station_asked ? keys::station_key(context.secret(), name_in_code(target, parts[1]))
-                          : keys::overview_key(context.secret());
+            station_asked     ? keys::station_key(context.secret(), name_in_code(target, parts[1]))
+            : household_asked ? keys::household_key(context.secret())
+                              : keys::overview_key(context.secret());
         const bool right = keys::same_key(key, parts[station_asked ? 2 : 1]);
         if (!right) return services.no_such_page(request, page, "wrong key");
         services.wrong_keys.give_back(guesser);
         // The label of a station that the job had once.
         if (station_asked && !target) return gone_page(page, parts[1]);
 
-        Response response = station_asked ? station(request, page, parts, *target, key)
-                                          : caretaker_code(request, page, parts, phone);
+        Response response = station_asked     ? station(request, page, parts, *target, key)
+                            : household_asked ? household(request, page, parts)
+                                              : caretaker_code(request, page, parts, phone);
         if (known.empty()) {
-            const std::string place = station_asked ? "S/" + target->station : "ALL";
+            const std::string place = station_asked     ? "S/" + target->station
+                                      : household_asked ? "HOME"
+                                                        : "ALL";
             set_cookie(response, {known_cookie, keys::percent_encoded(place) + "." +
                                                     keys::visitor_mark(context.secret(), place)});
         }
@@ -186,6 +195,17 @@ struct App::Impl {
             return answer_neighbour(services, request, page, of);
         if (!page.caretaker) return services.only_caretaker(request, page);
         return answer_caretaker(services, request, page, of, target);
+    }
+
+    /// The household sheet, to be read: nothing hangs on it.
+    Response household(const Request& request, const Page& page,
+                       const std::vector<std::string>& parts) {
+        if (request.method == "POST" || parts.size() != 2)
+            return services.no_such_page(request, page, "no such page");
+        Response response;
+        response.body = services.context.household(page.words);
+        response.of_household = true;
+        return response;
     }
 
     /// Makes the phone the caretaker's. It goes on to an address without the key, so that a phone
@@ -271,9 +291,10 @@ Response App::answer(const Request& asked) {
     }
     compress(request, response);
     const bool picture = response.type == "image/jpeg";
-    add_safety_headers(response, picture             ? picture_policy
-                                 : response.scripted ? impl.script_policy
-                                                     : impl.style_policy);
+    add_safety_headers(response, picture                 ? picture_policy
+                                 : response.scripted     ? impl.script_policy
+                                 : response.of_household ? impl.household_policy
+                                                         : impl.style_policy);
     return response;
 }
 

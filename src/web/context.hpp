@@ -48,6 +48,9 @@ struct Context {
     std::vector<analysis::Site> sites;                  ///< analysis::sites(job, plan)
     std::vector<log::Fact> facts = evidence::facts_of(job, plan);  ///< to be noted with each visit
     std::string photo_script = {};  ///< of pages with a form for a visit
+    /// The household sheet as a page, whole in itself, with its own style sheet.
+    std::function<std::string(const text::Catalog&)> household = {};
+    std::string household_style = {};
     std::shared_ptr<EvidenceReader> reader = std::make_shared<EvidenceReader>();
 
     [[nodiscard]] log::LocalTime local_now() const { return zone.local(now()); }

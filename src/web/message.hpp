@@ -38,6 +38,7 @@ struct Response {
     std::string body;
     bool others_words = false;  ///< it shows words of somebody else beside what is secret
     bool scripted = false;      ///< the page holds a script of ours
+    bool of_household = false;  ///< the household sheet, which has a style of its own
     /// A long body, in place of `body`: a temporary file that goes when the answer does.
     std::shared_ptr<const system::ScratchFile> file;
 };

@@ -166,7 +166,7 @@ std::string floor_name(const Page& page, const std::string& floor) {
     return plan::floor_in(page.context.job, floor, page.words.tag());
 }
 
-Html list_of(const Page& page, const std::string& heading, const std::vector<const Row*>& rows,
+Html list_of(const Page& page, const Html& heading, const std::vector<const Row*>& rows,
              bool with_steps) {
     if (rows.empty()) return {};
     Html items;
@@ -191,7 +191,10 @@ Html by_room(const Page& page, const std::vector<const Row*>& rows, bool with_st
         for (const Row* row : rows)
             if (row->room == room && floor_name(page, row->floor) == floor) list.push_back(row);
         const bool named = floors.size() > 1 && !floor.empty() && floor != room;
-        html += list_of(page, named ? floor + " · " + room : room, list, with_steps);
+        const Row& first = *list.front();
+        Html heading = named ? floor_in_its_language(page, first.floor) + " · " : Html();
+        heading += in_its_language(page, *first.place.asked.place, room);
+        html += list_of(page, heading, list, with_steps);
     }
     return html;
 }
@@ -230,7 +233,7 @@ Html filter_links(const Page& page, const std::vector<Row>& rows, const Overview
             {{"what", words(key)}, {"n", std::int64_t(std::ranges::count_if(rows, which))}});
     };
     Html links;
-    const auto link = [&](const OverviewFilter& to, const std::string& text) {
+    const auto link = [&](const OverviewFilter& to, const Html& text) {
         Attributes attributes{{"href", page.root + "ALL" + query_of(page, to)}};
         if (to == filter) attributes.push_back({"aria-current", "page"});
         links += element("a", attributes, {text});
@@ -245,7 +248,8 @@ Html filter_links(const Page& page, const std::vector<Row>& rows, const Overview
         if (!row.floor.empty() && std::ranges::find(floors, row.floor) == floors.end())
             floors.push_back(row.floor);
     if (floors.size() > 1)
-        for (const std::string& floor : floors) link({Show::floor, floor}, floor_name(page, floor));
+        for (const std::string& floor : floors)
+            link({Show::floor, floor}, floor_in_its_language(page, floor));
     link({Show::photos, {}}, words("web.overview.show_photos"));
     link({Show::told, {}}, words("web.overview.show_told"));
     return element("nav", {{"class", "filter"}, {"aria-label", words("web.overview.show")}},

@@ -4,6 +4,7 @@
 
 #include "base/diag/utf8.hpp"
 #include "base/system/error.hpp"
+#include "domain/plan/walk.hpp"
 #include "domain/safety/first_aid.hpp"
 #include "papers/document/joins.hpp"
 #include "papers/document/words.hpp"
@@ -199,6 +200,15 @@ Html in_its_language(const Page& page, const job::LocalText& text, const std::st
     const bool own = !text.one_for_all() && text.has(page.words.tag());
     if (own || primary(main) == primary(page.words.tag())) return shown;
     return element("span", {{"lang", main}}, {shown});
+}
+
+Html floor_in_its_language(const Page& page, const std::string& floor) {
+    const job::Job& job = page.context.job;
+    const std::string shown = plan::floor_in(job, floor, page.words.tag());
+    if (job.floor_plan)
+        for (const job::Room& room : job.floor_plan->rooms)
+            if (room.floor.main() == floor) return in_its_language(page, room.floor, shown);
+    return in_its_language(page, job::LocalText(shown), shown);
 }
 
 Html station_heading(const Page& page, const Place& place) {

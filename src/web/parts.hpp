@@ -44,6 +44,8 @@ std::string subtitle(const Page& page, const Place& place);
 
 /// `shown`, which is `text` of the job, marked with its language where that is not the page's.
 Html in_its_language(const Page& page, const job::LocalText& text, const std::string& shown);
+/// The same of the name of a floor, which is given in the job's main language.
+Html floor_in_its_language(const Page& page, const std::string& floor);
 
 /// The heading of a station's page.
 Html station_heading(const Page& page, const Place& place);

@@ -181,7 +181,7 @@ Html rows_by_floor(const Page& page, const RoundForm& form) {
     Html html = foreign;
     for (const std::string& floor : floors) {
         const std::string name = plan::floor_in(page.context.job, floor, page.words.tag());
-        if (!name.empty()) html += element("h2", {name});
+        if (!name.empty()) html += element("h2", {floor_in_its_language(page, floor)});
         html += floor_map(page, floor, stations[floor]);
         html += element("div", {{"class", "stops"}}, {rows.at(floor)});
     }

@@ -137,3 +137,17 @@ TEST_CASE("languages: each in its own name, and whether it says everything", "[c
     CHECK(own.says("tok"));
     CHECK(own.says("texts differ or are missing"));
 }
+
+TEST_CASE("texts go out to a translator and come back", "[command][lists]") {
+    const Hall hall;
+    const std::string po = hall.folder / "es.po", yaml = hall.folder / "es.yaml";
+    const auto out = Hall::run({"languages", "--po", "es", "--output", po});
+    CHECK(out.exit == 0);
+    CHECK(out.out == po + "\n");
+    CHECK(Hall::run({"languages", "--import", po, "-o", yaml}).exit == 0);
+    CHECK(system::read_file(yaml).find("  danger: \"PELIGRO\"") != std::string::npos);
+    // Neither replaces what is there.
+    CHECK(Hall::run({"languages", "--import", po, "-o", yaml}).exit == 2);
+    CHECK(Hall::run({"languages", "--po", "es", "-o", hall.folder / "hall.sqlite"}).exit == 2);
+    CHECK(Hall::run({"languages", "-o", yaml}).exit == 2);
+}

@@ -171,6 +171,7 @@ def outputs(hall):
     yield "report -o, --calendar", lambda to: ["report", job, "-o", hall.out / "x.pdf", "--calendar", to]
     yield "log --backup", lambda to: ["log", job, "--backup", to]
     yield "new", lambda to: ["new", to]
+    yield "languages --po", lambda to: ["languages", "--po", "en", "-o", to]
 
 
 def tried(hall, name, arguments, before):

@@ -48,7 +48,11 @@ class House {
             *log::Zone::find("Australia/Sydney"), [this] { return now; }, words_,
             system::read_file(top + "/templates/web/style.css"),
             system::read_file(top + "/templates/web/round.js"), analysis::sites(job_, plan_),
-            evidence::facts_of(job_, plan_), system::read_file(top + "/templates/web/photo.js")});
+            evidence::facts_of(job_, plan_), system::read_file(top + "/templates/web/photo.js"),
+            [](const text::Catalog& words) {
+                return "<p>the sheet in " + words.language() + "</p>";
+            },
+            system::read_file(top + "/templates/web/sheet.css")});
         app_ = std::make_unique<web::App>(
             *context_, access_log,
             web::Access{{"127.0.0.1", {"192.168.1.20:8017"}}, behind_proxy, rates});

@@ -86,6 +86,27 @@ TEST_CASE("overview: one floor") {
     CHECK(current(page) == "A &amp; B");
 }
 
+TEST_CASE("a floor's name says its language where it is not the page's") {
+    House house({}, false, [](std::string& job) {
+        job = std::regex_replace(job, std::regex(", outline:"),
+                                 ", floor: { en: Ground, de: Erdgeschoss }, outline:");
+        job = std::regex_replace(job, std::regex("at: \\[3.8, 3.6\\]"), "floor: Loft");  // K2
+        job = std::regex_replace(job, std::regex(", at: \\["), ", floor: Ground, at: [");
+        const std::string rooms = "  rooms:\n";
+        job.insert(job.find(rooms) + rooms.size(),
+                   "    - { name: Vault, floor: Loft, outline: [[0, 0], [2, 0], [2, 2]] }\n");
+    });
+    const std::string english = overview(house), german = overview(house, "", "", "de"),
+                      spanish = overview(house, "", "", "es");
+    CHECK_FALSE(english.find("<span lang=\"en\">Ground</span>") != std::string::npos);
+    CHECK(english.find(">Ground</a>") != std::string::npos);
+    CHECK(german.find(">Erdgeschoss</a>") != std::string::npos);
+    CHECK(german.find("<span lang=\"en\">Loft</span>") != std::string::npos);
+    CHECK(spanish.find("<h2><span lang=\"en\">Ground</span> · Cocina</h2>") != std::string::npos);
+    CHECK(house.get("/ROUND", "es").body.find("<h2><span lang=\"en\">Ground</span></h2>") !=
+          std::string::npos);
+}
+
 TEST_CASE("overview: where there is nothing it says so, and nonsense is all") {
     House house;
     for (const char* show : {"photos", "told"}) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -276,6 +277,7 @@ struct Sheet {
     double least_behind = 0;  ///< points: what need not stand there is not smaller than that
                               ///< while the front is larger
     std::size_t most_pages = 0;  ///< a smaller size rather than more pages than that; 0: any number
+    std::optional<Code> code{};  ///< small, at the right of the title
 };
 
 struct Document {

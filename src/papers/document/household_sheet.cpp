@@ -318,8 +318,11 @@ class HouseholdSheet {
 }  // namespace
 
 Sheet household_sheet(const job::Job& job, const plan::Plan& plan, const safety::WhoToCall& who,
-                      const Catalog& words, const Home* home) {
-    return HouseholdSheet(job, plan, who, words, home).make();
+                      const Catalog& words, const Home* home, const std::string& link) {
+    Sheet sheet = HouseholdSheet(job, plan, who, words, home).make();
+    if (!link.empty())
+        sheet.code = Code{link, {words.rich("sheet.code")}, words("alt.code", {{"link", link}})};
+    return sheet;
 }
 
 }  // namespace gallipot::document

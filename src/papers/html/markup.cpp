@@ -2,6 +2,8 @@
 
 #include <stdexcept>
 
+#include "papers/text/direction.hpp"
+
 namespace gallipot::html {
 namespace {
 
@@ -91,7 +93,8 @@ std::string page_markup(const std::string& language, const std::string& style, c
         throw std::invalid_argument("a style sheet or script may not hold \"</\"");
     std::string out = "<!DOCTYPE html>\n<html lang=\"";
     escape(out, language);
-    out += "\"><head><meta charset=\"utf-8\">" + head.markup_ + "<style>" + style +
+    out += text::runs_right_to_left(language) ? "\" dir=\"rtl\"" : "\"";
+    out += "><head><meta charset=\"utf-8\">" + head.markup_ + "<style>" + style +
            "</style></head><body>" + body.markup_;
     if (!script.empty()) out += "<script>" + script + "</script>";
     out += "</body></html>\n";

@@ -70,8 +70,9 @@ Html element(Name tag, std::initializer_list<Html> content);
 /// A tag that has no content: <input>, <meta>, <br>; and in a drawing <circle>, <path>.
 Html lone(Name tag, const Attributes& attributes);
 
-/// A whole page. `style` is a style sheet of ours, `script` (empty: none) a script of ours at its
-/// end; one that could end its element throws std::invalid_argument.
+/// A whole page, which runs from right to left where its language (BCP 47) does. `style` is a style
+/// sheet of ours, `script` (empty: none) a script of ours at its end; one that could end its
+/// element throws std::invalid_argument.
 std::string page_markup(const std::string& language, const std::string& style, const Html& head,
                         const Html& body, const std::string& script = {});
 

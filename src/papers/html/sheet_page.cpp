@@ -5,6 +5,7 @@
 #include "papers/html/drawing.hpp"
 #include "papers/html/markup.hpp"
 #include "papers/layout/blocks.hpp"
+#include "papers/qr/symbol.hpp"
 #include "papers/text/phone_numbers.hpp"
 
 namespace gallipot::html {
@@ -28,7 +29,8 @@ class Page {
         if (!sheet.kicker.empty()) top += element("p", {{"class", "kicker"}}, {said(sheet.kicker)});
         top += element("h1", {said(sheet.title)});
         if (!sheet.aside.empty()) top += element("p", {said(sheet.aside)});
-        const Html main = element("main", {element("header", {top}), blocks(sheet.blocks)});
+        const Html main = element("main", {element("header", {top}), blocks(sheet.blocks),
+                                           sheet.code ? (*this)(*sheet.code) : Html()});
         const Html foot = element("footer", {element("p", {said(sheet.footer_left)}),
                                              element("p", {said(sheet.footer_right)})});
         return page_markup(options_.language, options_.style, head, main + foot);
@@ -111,10 +113,14 @@ class Page {
         return element("ul", {{"class", "signs"}}, {items});
     }
     Html operator()(const document::Code& code) {
-        Html lines;
-        for (const auto& line : code.lines) lines += element("p", {said(line)});
-        return element(
-            "div", {element("p", {element("a", {{"href", code.content}}, {code.content})}), lines});
+        const document::Code alone{code.content, {}, code.alternative};
+        const auto boxes = layout::line_boxes_of(alone, context(), "code");
+        // As wide as the symbol: its clear space at the sides is the style's.
+        const double zones = 2 * qr::quiet_zone * style_.code_module;
+        Html html = drawing(boxes, boxes.front().height - zones, code.alternative);
+        for (const auto& line : code.lines) html += element("p", {said(line)});
+        html += element("p", {element("a", {{"href", code.content}}, {code.content})});
+        return element("div", {{"class", "code"}}, {html});
     }
     Html operator()(const document::FloorDrawing& floor) {
         return figure(floor, floor.alternative);

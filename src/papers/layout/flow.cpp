@@ -9,6 +9,7 @@
 #include "papers/layout/blocks.hpp"
 #include "papers/layout/mirror.hpp"
 #include "papers/layout/paginate.hpp"
+#include "papers/layout/title_strip.hpp"
 #include "papers/text/direction.hpp"
 
 namespace gallipot::layout {
@@ -86,7 +87,9 @@ class SheetSetter {
 
     void add_sheet(const document::Sheet& sheet, double before) {
         caught([&] {
-            line_boxes_.push_back(title_strip(sheet));
+            const std::string bookmark = name(sheet);
+            line_boxes_.push_back(title_strip(sheet, context_, bookmark + title_of));
+            line_boxes_.back().bookmark = bookmark;
             line_boxes_.back().before = before;
         });
         LineBoxes blocks =
@@ -106,50 +109,6 @@ class SheetSetter {
             laid_.overflows.insert(laid_.overflows.end(), error.overflows().begin(),
                                    error.overflows().end());
         }
-    }
-
-    /// Kicker, title and aside, kept with what follows.
-    [[nodiscard]] LineBox title_strip(const document::Sheet& sheet) const {
-        Type kicker_type = style_.small;
-        kicker_type.colour = quiet;
-        Type title_type = style_.title;
-        title_type.balanced = true;
-        const std::string bookmark = name(sheet), what = bookmark + title_of;
-        LineBox line_box;
-        line_box.name = what;
-        line_box.keep = Keep::always;
-        line_box.bookmark = bookmark;
-
-        const TextLayout kicker = context_.set(sheet.kicker, style_.width(), kicker_type, what);
-        begin(line_box, Role::paragraph);
-        add(line_box, kicker, {0, 0}, context_);
-        double top = kicker.lines * kicker.leading;
-        if (kicker.lines > 0) top += style_.after_kicker;
-        const TextLayout title =
-            context_.set(in_bold(sheet.title), style_.width(), title_type, what);
-        begin(line_box, Role::heading1);
-        add(line_box, title, {0, top}, context_);
-        top += title.lines * title.leading;
-
-        begin(line_box, Role::paragraph);
-        const MeasuredText& aside = context_.words(sheet.aside, what);
-        Type aside_type = style_.large;
-        const double aside_width = in_mm(aside.unbroken(), aside_type.size);
-        if (!aside.empty() && title.lines > 0 &&
-            title.last_line_width + style_.column_gutter + aside_width <= style_.width()) {
-            // On the baseline of the title's last line.
-            aside_type.alignment = Alignment::right;
-            const TextLayout setting = context_.set(aside, style_.width(), aside_type, what);
-            const double title_baseline = top - title.leading + context_.baseline(title);
-            add(line_box, setting, {0, title_baseline - context_.baseline(setting)}, context_);
-        } else if (!aside.empty()) {
-            const TextLayout setting = context_.set(aside, style_.width(), aside_type, what);
-            top += style_.before_aside;
-            add(line_box, setting, {0, top}, context_);
-            top += setting.lines * setting.leading;
-        }
-        line_box.height = top;
-        return line_box;
     }
 
     /// What stands above the text on a sheet's second and later pages.

@@ -69,11 +69,14 @@ struct PageStyle {
     double plot_thin = 0.25;
     double plot_dash = 1.1;
     double plot_mark = 1.7;
-    double plot_sign = 9;          ///< length of a line in the key
-    double sign = 17;              ///< side of a picture beside words
-    double sign_least = 12;        ///< the same beside long words
-    double sign_large = 24;        ///< one to be seen from afar
-    double code_module = 1.2;      ///< of a QR code beside words: read at arm's length
+    double plot_sign = 9;      ///< length of a line in the key
+    double sign = 17;          ///< side of a picture beside words
+    double sign_least = 12;    ///< the same beside long words
+    double sign_large = 24;    ///< one to be seen from afar
+    double code_module = 1.2;  ///< of a QR code beside words: read at arm's length
+    /// Of one beside a title, to be read from near; the least is that of small labels.
+    std::array<double, 4> head_modules{0.6, 0.55, 0.5, 0.45};
+    double code_caption = 24;      ///< width of its caption
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
     double floor_mark = 2.4;       ///< across

@@ -58,6 +58,13 @@ struct Catalog::Impl {
     units::DisplayUnits display;
     SharedWriter writer{messages, locale};
 
+    void check(const std::string& key, const Message& message, diag::Diagnostics& out) const {
+        if (!is_date_pattern(key)) return check_message(key, message, out);
+        if (!DateWriter::valid(message.text, locale))
+            out.error("catalog-message", message.place,
+                      diag::say("'{}' is not a date pattern", key), "write it as in 'd MMMM y'");
+    }
+
     /// "1½ tbsp", without a word on whose tablespoon that is.
     static std::string bare(const SharedWriter::Locked& locked, double number,
                             std::string_view unit, Digits digits) {
@@ -123,17 +130,22 @@ Catalog::Catalog(const std::vector<std::string>& folders, const std::string& lan
     my.tag = my.region.empty() ? my.language : my.language + "-" + my.region;
     my.locale = locale_for(my.language, my.region);
     my.messages = read_messages(folders, my.language, my.region, out);
-    for (const auto& [key, message] : my.messages) {
-        if (message.checked) continue;
-        if (is_date_pattern(key)) {
-            if (!DateWriter::valid(message.text, my.locale)) {
-                out.error("catalog-message", message.place,
-                          diag::say("'{}' is not a date pattern", key),
-                          "write it as in 'd MMMM y'");
-            }
-            continue;
-        }
-        check_message(key, message, out);
+    for (const auto& [key, message] : my.messages)
+        if (!message.checked) my.check(key, message, out);
+}
+
+Catalog::Catalog(const std::string& language, const std::vector<Text>& texts,
+                 diag::Diagnostics& out)
+    : impl_(std::make_unique<Impl>()) {
+    Impl& my = *impl_;
+    my.language = my.tag = language;
+    my.locale = locale_for(my.language, my.region);
+    for (const Text& text : texts) {
+        diag::Diagnostics found;
+        Message message{text.text, text.place};
+        my.check(text.key, message, found);
+        if (!found.has_errors()) my.messages.insert_or_assign(text.key, std::move(message));
+        out.append(found);
     }
 }
 

@@ -50,6 +50,12 @@ class Catalog {
     /// hold only what they change.
     Catalog(const std::vector<std::string>& folders, const std::string& language,
             const std::string& region, diag::Diagnostics& out);
+    /// From texts that stand elsewhere, by key. One that cannot be read is told and left out.
+    struct Text {
+        std::string key, text;
+        diag::Place place;
+    };
+    Catalog(const std::string& language, const std::vector<Text>& texts, diag::Diagnostics& out);
     ~Catalog();
     Catalog(Catalog&&) noexcept;
 

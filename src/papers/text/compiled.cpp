@@ -130,6 +130,12 @@ void check_message(const std::string& key, const Message& message, diag::Diagnos
     UParseError where{};
     const icu::UnicodeString text = with_marks(message.text);
     const MessagePattern pattern = parse(text, where, status);
+    if (status == U_DEFAULT_KEYWORD_MISSING) {
+        out.error("catalog-message", message.place,
+                  diag::say("a plural or a choice in the message '{}' has no case 'other'", key),
+                  "write other {...} as its last case");
+        return;
+    }
     if (U_FAILURE(status)) {
         out.error("catalog-message", message.place,
                   diag::say("the message '{}' cannot be read near '{}'", key, near(where)),

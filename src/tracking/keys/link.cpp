@@ -56,4 +56,9 @@ std::string overview_link(std::string_view address, std::string_view key) {
     return base(address) + "/ALL/" + std::string(key);
 }
 
+std::string household_link(std::string_view address, std::string_view key) {
+    if (own_page(address)) return {};
+    return base(address) + "/HOME/" + std::string(key);
+}
+
 }  // namespace gallipot::keys

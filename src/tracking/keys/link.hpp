@@ -21,5 +21,7 @@ std::string link(std::string_view address, std::string_view station, std::string
 /// The same for the page that shows every station: ADDRESS/ALL/KEY. Empty for a page of the
 /// user's own.
 std::string overview_link(std::string_view address, std::string_view key);
+/// And for the household sheet's: ADDRESS/HOME/KEY.
+std::string household_link(std::string_view address, std::string_view key);
 
 }  // namespace gallipot::keys

@@ -95,6 +95,10 @@ std::string overview_key(const Secret& secret) {
     return key(secret, "overview", "");
 }
 
+std::string household_key(const Secret& secret) {
+    return key(secret, "household", "");
+}
+
 std::string visitor_mark(const Secret& secret, std::string_view place) {
     return key(secret, "visitor", place, mark_characters);
 }

@@ -40,6 +40,9 @@ std::string station_key(const Secret& secret, std::string_view station_id);
 /// The key of the page that shows every station. Never equal to a station's but by chance.
 std::string overview_key(const Secret& secret);
 
+/// The key of the household sheet's page. No station's and not the overview's but by chance.
+std::string household_key(const Secret& secret);
+
 /// What a phone is given that has shown the key of `place` ("ALL", "S/K1"), to be told apart from
 /// one that guesses: 25 characters (125 bits).
 std::string visitor_mark(const Secret& secret, std::string_view place);

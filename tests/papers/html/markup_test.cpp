@@ -39,5 +39,12 @@ TEST_CASE("html: a style sheet cannot end its element") {
         "</head><body>b</body></html>\n");
 }
 
+TEST_CASE("a page runs as its language does") {
+    for (const char* language : {"ar", "ar-EG", "he", "ur"})
+        CHECK(page_markup(language, "", {}, "b").find(" dir=\"rtl\">") != std::string::npos);
+    for (const char* language : {"en", "de-AT", "uk", "zh-Hans", "hi"})
+        CHECK(page_markup(language, "", {}, "b").find("dir=") == std::string::npos);
+}
+
 }  // namespace
 }  // namespace gallipot::html

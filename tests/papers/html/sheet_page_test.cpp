@@ -62,6 +62,19 @@ TEST_CASE("a page needs nothing else, and every drawing says what it shows") {
     }
 }
 
+TEST_CASE("a code on a page is drawn, named and can be touched") {
+    document::Sheet sheet = saying("Words.");
+    sheet.code = document::Code{"HTTP://192.168.1.20:8017/HOME/7Q2MX4KD9A",
+                                {plain("Scan: this sheet on your phone")},
+                                "A code that opens it"};
+    const std::string page = page_of(sheet);
+    CHECK(count(page, "class=\"code\"") == 1);
+    CHECK(count(page, "role=\"img\" aria-label=\"A code that opens it\"") == 1);
+    CHECK(count(page, "<a href=\"HTTP://192.168.1.20:8017/HOME/7Q2MX4KD9A\">") == 1);
+    CHECK(seen(page).find("Words.") < seen(page).find("Scan: this sheet"));
+    CHECK(count(page_of(saying("Words.")), "class=\"code\"") == 0);
+}
+
 TEST_CASE("a telephone number rings when it is touched, and no other number does") {
     const auto links = [](const std::string& words) {
         return count(page_of(saying(words), {"13 11 26", "000"}), "<a href=\"tel:");

@@ -22,6 +22,7 @@
 #include "papers/layout/check.hpp"
 #include "papers/layout/flow.hpp"
 #include "papers/layout/installed_faces.hpp"
+#include "papers/qr/symbol.hpp"
 #include "papers/text/direction.hpp"
 
 using namespace gallipot;
@@ -161,6 +162,22 @@ std::vector<text::StyledText> emergency_lines(const document::Sheet& sheet) {
     return lines;
 }
 
+/// How far what stands on a page keeps from a box, but for what stands in it: mm.
+double clear_round(const layout::Page& page, const layout::Box& box) {
+    double clear = 1000;
+    for (const auto& item : page.items) {
+        const layout::Box& other = item.bounds;
+        const double across =
+            std::max(box.x - (other.x + other.width), other.x - (box.x + box.width));
+        const double down =
+            std::max(box.y - (other.y + other.height), other.y - (box.y + box.height));
+        const double apart = std::max(across, down);
+        if (std::holds_alternative<layout::Code>(item.shape)) continue;
+        clear = std::min(clear, apart);
+    }
+    return std::min({clear, box.x, box.y, page.size.width - box.x - box.width});
+}
+
 /// The type that the words of a paper's running text are set in, in points; 0 where they do not
 /// stand there one after another.
 double smallest_type(const layout::Page& page, const std::string& words) {
@@ -231,6 +248,57 @@ TEST_CASE("the household sheets of the examples: two pages at most, emergencies 
                 CHECK(size >= least_behind - 1e-6);
             }
         }
+    }
+}
+
+TEST_CASE("a code beside the household sheet's title takes nothing from its type",
+          "[layout][papers]") {
+    for (const std::string name : {"hall", "flat", "workshop"}) {
+        const std::string path = GALLIPOT_SOURCE_DIR "/examples/" + name + ".yaml";
+        const auto source =
+            std::make_shared<const diag::Source>(diag::Source{path, tests::slurp(path)});
+        diag::Diagnostics out;
+        const auto job = job::read_job(source, out);
+        REQUIRE(job);
+        const auto who = safety::who_to_call(job->help, out);
+        const auto plan = plan::make_plan(*job, {}, out);
+        const auto style =
+            *job->paper == job::Paper::letter ? layout::letter_style() : layout::a4_style();
+        for (const std::string& language : tests::languages())
+            for (const std::string link :
+                 {"HTTP://192.168.1.20:8017/HOME/7Q2MX4KD9A",
+                  "HTTPS://BAITS.WEIR-STREET-HALL.EXAMPLE/HOME/7Q2MX4KD9A",
+                  "HTTPS://BAITS.WEIR-STREET-HALL.EXAMPLE/Log/HOME/7Q2MX4KD9A"}) {
+                INFO(name << " in " << language << ", " << link);
+                const text::Catalog words(GALLIPOT_SOURCE_DIR "/templates", language,
+                                          *job->help.region, out);
+                const auto sheet = document::household_sheet(*job, plan, who, words, nullptr, link);
+                const auto plain = document::household_sheet(*job, plan, who, words);
+                REQUIRE(sheet.code);
+                const auto with = laid({sheet}, words, style),
+                           without = laid({plain}, words, style);
+                check_sound(with, style);
+                CHECK(with.pages.size() == without.pages.size());
+                const std::string line = text::plain(emergency_lines(sheet).front());
+                // A path in small letters takes a larger symbol, which may cost half a point.
+                const bool longest = link.ends_with("/Log/HOME/7Q2MX4KD9A");
+                CHECK(smallest_type(with.pages.front(), line) >=
+                      smallest_type(without.pages.front(), line) - (longest ? 0.5 : 0.0));
+                // On the front, clear of all else, with its caption in the smallest type or larger.
+                int codes = 0;
+                for (const auto& item : with.pages.front().items) {
+                    const auto* code = std::get_if<layout::Code>(&item.shape);
+                    if (code == nullptr) continue;
+                    ++codes;
+                    const double module = code->box.width / code->symbol->modules;
+                    CHECK(module >= style.head_modules.back() - 1e-9);
+                    CHECK(clear_round(with.pages.front(), code->box) >=
+                          qr::quiet_zone * module - 1e-6);
+                }
+                CHECK(codes == 1);
+                CHECK(letters_on(with.pages.front()).find(without_spaces(words("sheet.code"))) !=
+                      std::string::npos);
+            }
     }
 }
 

@@ -55,6 +55,11 @@ double Readability::grade() const {
 }
 
 Readability readability(const std::string& text) {
+    return readability(text, [](const std::string& word) { return syllables(word); });
+}
+
+Readability readability(const std::string& text,
+                        const std::function<int(const std::string&)>& syllables) {
     Readability found;
     std::string word;
     bool open = false;  // a sentence that has words and has not ended

@@ -11,6 +11,8 @@ TEST_CASE("a link is all capitals") {
           "HTTPS://HALL.EXAMPLE/S/K1-B/7Q2MX4KD9A");
     CHECK(overview_link("http://192.168.1.20:8017", "7Q2MX4KD9A") ==
           "HTTP://192.168.1.20:8017/ALL/7Q2MX4KD9A");
+    CHECK(household_link("http://192.168.1.20:8017", "7Q2MX4KD9A") ==
+          "HTTP://192.168.1.20:8017/HOME/7Q2MX4KD9A");
 }
 
 // RFC 3986, 6.2.2.1: scheme and host do not mind letter case, a path does.
@@ -25,6 +27,7 @@ TEST_CASE("a page of the user's own is used as it stands with the id put in") {
     CHECK(link("https://forms.example/f?at={station}&x={station}", "Küche 1", "7Q2MX4KD9A") ==
           "https://forms.example/f?at=K%C3%BCche%201&x=K%C3%BCche%201");
     CHECK(overview_link("https://forms.example/f?at={station}", "7Q2MX4KD9A").empty());
+    CHECK(household_link("https://forms.example/f?at={station}", "7Q2MX4KD9A").empty());
 }
 
 TEST_CASE("an id that holds the placeholder is put in once") {

@@ -6,6 +6,7 @@
 axe-core comes from npm into FOLDER_WITH_AXE, once; without network the test is skipped.
 """
 import pathlib
+import re
 import shutil
 import subprocess
 import sys
@@ -19,7 +20,7 @@ PROGRAM, SOURCE, AXE = sys.argv[1:4]
 ONLY = sys.argv[4] if len(sys.argv) > 4 else ""
 VERSION = "4.14.1"
 PHOTO = pathlib.Path(SOURCE).resolve() / "tests/fuzz/seeds/photo/turned.jpg"
-LANGUAGES = ("en", "es", "de", "fil", "uk")
+LANGUAGES = ("en", "es", "de", "fil", "uk", "ar")
 
 
 def axe():
@@ -48,6 +49,9 @@ class Looker:
             return
         browser = self.browser
         assert browser.script("return document.documentElement.lang").startswith(self.language), name
+        # From right to left in Arabic, and nowhere wider than the phone.
+        assert browser.script("return document.dir") == ("rtl" if self.language == "ar" else ""), name
+        assert browser.script("return document.documentElement.scrollWidth <= window.innerWidth"), (self.language, name)
         browser.script(self.script + "; window.axe = axe;")
         answer = browser.call("POST", "/execute/async", {"script": """
             const done = arguments[arguments.length - 1];
@@ -72,6 +76,11 @@ def walk(served, browser, looker):
         field = browser.all(selector)[0]
         browser.call("POST", field.path + "/clear")
         field.type(text)
+
+    # Who scans the household sheet.
+    served.run("render", served.job, "-o", pathlib.Path(served.folder) / "papers", "--only", "household")
+    sheet = (pathlib.Path(served.folder) / "papers" / f"household-{language}.html").read_text()
+    open_page("household sheet", re.search(r"/HOME/[0-9A-Z]+", sheet)[0])
 
     # A neighbour.
     for station in ("K1", "C1", "S1"):
