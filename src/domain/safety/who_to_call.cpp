@@ -52,17 +52,43 @@ void no_emergency(const job::Help& help, const Region& region, diag::Diagnostics
               "add help.emergency: with the number that brings an ambulance");
 }
 
+/// The digits alone: "13 11 26" and "131126" are one number.
+std::string digits_of(std::string_view number) {
+    std::string digits;
+    for (const char c : number)
+        if (c >= '0' && c <= '9') digits += c;
+    return digits;
+}
+
+bool same_number(std::string_view a, std::string_view b) {
+    return digits_of(a) == digits_of(b) && !digits_of(a).empty();
+}
+
+/// Whether it is the number that the table has.
+bool is_tables(std::string_view phone, const std::optional<reference::Number>& number) {
+    return number && number->provenance == Provenance::found && same_number(phone, number->value);
+}
+
+void take_source(std::string& source, std::optional<job::Date>& shown_on,
+                 const reference::Number& from) {
+    source = from.source;
+    shown_on = from.shown_on;
+}
+
 void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
                  diag::Diagnostics& out) {
+    const EmergencyHelp* known =
+        region == nullptr ? nullptr : reference::find_emergency_help(region->code);
     if (help.poison_centre) {
         who.name = *help.poison_centre->name;
         who.phone = *help.poison_centre->phone;
-        who.source = "the job";
+        who.source = of_the_job;
         who.vouched = true;
+        if (known != nullptr && is_tables(who.phone, known->phone))
+            take_source(who.source, who.shown_on, *known->phone);
         return;
     }
     if (region == nullptr) return;
-    const EmergencyHelp* known = reference::find_emergency_help(region->code);
     if (known == nullptr || !known->phone || known->phone->provenance != Provenance::found) {
         no_centre(help, *region, out);
         return;
@@ -81,14 +107,17 @@ void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
 
 void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
                     diag::Diagnostics& out) {
+    const auto number =
+        region == nullptr ? std::nullopt : reference::emergency_number(region->code);
     if (help.emergency) {
         who.emergency = **help.emergency;
-        who.emergency_source = "the job";
+        who.emergency_source = of_the_job;
         who.emergency_vouched = true;
+        if (is_tables(who.emergency, number))
+            take_source(who.emergency_source, who.emergency_shown_on, *number);
         return;
     }
     if (region == nullptr) return;
-    const auto number = reference::emergency_number(region->code);
     if (!number || number->provenance != Provenance::found) {
         no_emergency(help, *region, out);
         return;
@@ -100,33 +129,23 @@ void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
 
 /// Where none is known papers name none: an animal's first aid is to ask any vet.
 void take_vet(WhoToCall& who, const job::Help& help, const Region* region) {
+    const EmergencyHelp* known =
+        region == nullptr ? nullptr : reference::find_emergency_help(region->code);
     if (help.vet) {
         who.vet_name = *help.vet->name;
         who.vet_phone = *help.vet->phone;
-        who.vet_source = "the job";
+        who.vet_source = of_the_job;
         who.vet_vouched = true;
+        if (known != nullptr && is_tables(who.vet_phone, known->animal_phone))
+            take_source(who.vet_source, who.vet_shown_on, *known->animal_phone);
         return;
     }
-    const EmergencyHelp* known =
-        region == nullptr ? nullptr : reference::find_emergency_help(region->code);
     if (known == nullptr || !known->animal_phone) return;
     if (known->animal_phone->provenance != Provenance::found) return;
     who.vet_name = std::string(known->animal_centre);
     who.vet_phone = known->animal_phone->value;
     who.vet_source = known->animal_phone->source;
     who.vet_shown_on = known->animal_phone->shown_on;
-}
-
-/// The digits alone: "13 11 26" and "131126" are one number.
-std::string digits_of(std::string_view number) {
-    std::string digits;
-    for (const char c : number)
-        if (c >= '0' && c <= '9') digits += c;
-    return digits;
-}
-
-bool same_number(std::string_view a, std::string_view b) {
-    return digits_of(a) == digits_of(b) && !digits_of(a).empty();
 }
 
 bool has_centre(const EmergencyHelp& help, std::string_view phone) {
@@ -252,7 +271,8 @@ WhoToCall who_to_call(const job::Help& help, diag::Diagnostics& out) {
 }
 
 bool ShownNumber::is_old(job::Date prepared) const {
-    return !vouched && reference::is_old({phone, Provenance::found, source, shown_on}, prepared);
+    return source != of_the_job &&
+           reference::is_old({phone, Provenance::found, source, shown_on}, prepared);
 }
 
 std::vector<ShownNumber> WhoToCall::numbers() const {

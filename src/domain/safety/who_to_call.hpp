@@ -11,15 +11,20 @@
 
 namespace gallipot::safety {
 
+/// The source of a number that the job alone gives.
+inline constexpr const char* of_the_job = "the job";
+
 /// A number that papers show, and how far it can be trusted.
 struct ShownNumber {
     std::string phone;
-    std::string source;                 ///< "the job" where the user answers for it
+    /// of_the_job, or the table's: also where the job gives the number that the table has, as a
+    /// starter does, so that papers go on to ask for a look.
+    std::string source;
     std::optional<job::Date> shown_on;  ///< the last day its source is known to have shown it
     bool vouched = false;               ///< the job gave it: the user answers for it
 
     /// Whether it is to be looked up again before a job of that day: its source showed it more than
-    /// two years before, or nobody knows when. Never one that the job gave.
+    /// two years before, or nobody knows when. Never one that the job alone gave.
     [[nodiscard]] bool is_old(job::Date prepared) const;
 };
 
@@ -27,8 +32,8 @@ struct ShownNumber {
 struct WhoToCall {
     job::LocalText name;  ///< of the poison centre
     std::string phone;
-    std::string hours;  ///< "24/7"; empty when not known
-    std::string source;
+    std::string hours;   ///< "24/7"; empty when not known
+    std::string source;  ///< as ShownNumber has it
     std::optional<job::Date> shown_on;
     bool vouched = false;
     std::string emergency;

@@ -72,7 +72,7 @@ class HouseholdSheet {
         add(contents_by_number(job_, plan_, words_));
         heading("ask");
         add(ask());
-        if (!who_.phone.empty() && !who_.vouched) add(to_be_checked());
+        if (!who_.phone.empty() && who_.source != safety::of_the_job) add(to_be_checked());
         add(read_by());
         if (auto all = full_statements(job_, house_.mixes, words_); !all.empty()) {
             heading("statements");

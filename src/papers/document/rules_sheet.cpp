@@ -45,10 +45,10 @@ std::vector<StyledText> number_notes(const job::Job& job, const safety::WhoToCal
         text::Arguments arguments{{"phone", text::unbroken(number.phone)},
                                   {"source", number.source}};
         if (number.shown_on) arguments.emplace_back("day", *number.shown_on);
-        const char* key = number.vouched                 ? "own"
-                          : !number.shown_on             ? "undated"
-                          : number.is_old(*job.prepared) ? "old"
-                                                         : "shown";
+        const char* key = number.source == safety::of_the_job ? "own"
+                          : !number.shown_on                  ? "undated"
+                          : number.is_old(*job.prepared)      ? "old"
+                                                              : "shown";
         notes.push_back(words.rich(std::string("rules.numbers.") + key, arguments));
     }
     return notes;

@@ -246,6 +246,26 @@ TEST_CASE("numbers over two years old, or of no known day, are named", "[safety]
     CHECK(old_on(2027y / std::chrono::March / 2, help).empty());
 }
 
+// As a starter does: `check` is silent, and papers go on to say where it comes from and how old
+// that is.
+TEST_CASE("the table's own number in a job keeps its source", "[safety]") {
+    job::Help help = in("AU");
+    help.poison_centre = centre("Poisons Information Centre", "131126");
+    help.emergency = job::At<std::string>{"000", {source, 2, 1, 1}};
+    help.vet = centre("Animal Poisons Helpline", "1300 869 738");
+    diag::Diagnostics out;
+    const WhoToCall who = who_to_call(help, out);
+    ask_to_confirm(who, help, 2027y / std::chrono::March / 2, out);
+    CHECK(codes(out).empty());
+    CHECK(who.source != of_the_job);
+    CHECK(who.vouched);
+    REQUIRE(who.numbers().size() == 3);
+    for (const ShownNumber& number : who.numbers())
+        CHECK(number.is_old(2027y / std::chrono::March / 2));
+    help.poison_centre = centre("Our nurse", "(02) 5550 0142");
+    CHECK(who_to_call(help, out).source == of_the_job);
+}
+
 TEST_CASE("whom to call for an animal: the job's, else the table's, else nobody", "[safety]") {
     diag::Diagnostics out;
     job::Help help = in("AU");

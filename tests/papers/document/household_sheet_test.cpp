@@ -47,6 +47,7 @@ TEST_CASE("a number of the user's own is not asked to be checked", "[sheet]") {
     auto hall = tests::hall();
     CHECK(has(sheet(hall), "before you hang this up"));
     hall.who.vouched = true;
+    hall.who.source = safety::of_the_job;
     CHECK_FALSE(has(sheet(hall), "before you hang this up"));
 }
 

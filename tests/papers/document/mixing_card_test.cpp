@@ -247,7 +247,7 @@ TEST_CASE("the page on the rules says where each number comes from", "[card]") {
     hall.who.shown_on = 2023y / std::chrono::August / 1;
     CHECK(has(rules("en"), "over two years ago"));
     CHECK(has(rules("de"), "Das ist über zwei Jahre her"));
-    hall.who.vouched = true;
+    hall.who.source = safety::of_the_job;
     CHECK_FALSE(has(rules("en"), "over two years ago"));
     CHECK(has(rules("en"), "as whoever made these papers gave it"));
 }
