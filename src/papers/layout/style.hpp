@@ -75,7 +75,7 @@ struct PageStyle {
     double sign_large = 24;    ///< one to be seen from afar
     double code_module = 1.2;  ///< of a QR code beside words: read at arm's length
     /// Of one beside a title, to be read from near; the least is that of small labels.
-    std::array<double, 4> head_modules{0.6, 0.55, 0.5, 0.45};
+    std::array<double, 5> head_modules{0.6, 0.55, 0.5, 0.45, 0.42};
     double code_caption = 24;      ///< width of its caption
     double floor_height = 150;     ///< of a floor plan's frame, at most
     double floor_pad = 2.9;        ///< from its frame to what is drawn
