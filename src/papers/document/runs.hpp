@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "papers/text/catalog.hpp"
@@ -18,9 +19,17 @@ inline text::StyledText bold(std::string text) {
     return {{std::move(text), true}};
 }
 
+/// Whether a text ends with a mark that has its space in it, as wide as a Chinese letter.
+inline bool ends_wide(std::string_view text) {
+    for (const std::string_view mark : {"。", "！", "？", "：", "；", "，"})
+        if (text.ends_with(mark)) return true;
+    return false;
+}
+
 /// Adds runs after a space, if there is anything before it.
 inline void add_sentence(text::StyledText& runs, text::StyledText sentence) {
-    if (!runs.empty() && !sentence.empty()) runs.push_back({" ", false});
+    if (!runs.empty() && !sentence.empty() && !ends_wide(runs.back().text))
+        runs.push_back({" ", false});
     for (auto& run : sentence) runs.push_back(std::move(run));
 }
 

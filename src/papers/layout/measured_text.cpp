@@ -19,7 +19,7 @@ constexpr std::string_view separator = "·";
 constexpr double left_behind = 0.25;
 
 /// Of outlines, where a script has no bold font. Ours: about what sets the two faces apart.
-constexpr double stroke_for_bold = 0.035;
+constexpr double stroke_for_bold = 0.02;
 /// Between the marks of a line and those of the next, in ems.
 constexpr double clear_of_marks = 0.02;
 

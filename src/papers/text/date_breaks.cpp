@@ -43,8 +43,9 @@ const Names& months(const std::string& language) {
 
 std::string_view without_marks(std::string_view word) {
     // Round the whole date among text from right to left.
-    constexpr std::string_view isolate = "\u2068", end = "\u2069";
-    while (word.starts_with(isolate)) word.remove_prefix(isolate.size());
+    constexpr std::string_view isolate = "\u2068", other = "\u2067", end = "\u2069";
+    while (word.starts_with(isolate) || word.starts_with(other))
+        word.remove_prefix(isolate.size());
     while (word.ends_with(end)) word.remove_suffix(end.size());
     while (!word.empty() && std::string_view(".,:;)(").find(word.back()) != std::string_view::npos)
         word.remove_suffix(1);

@@ -70,16 +70,19 @@ std::vector<DirectionRun> visual_runs(std::string_view paragraph, std::size_t be
 }
 
 std::string isolated(const std::string& text, bool among) {
-    if (text.empty() || (!among && !has_right_to_left(text))) return text;
-    return diag::utf8(first_strong_isolate) + text + diag::utf8(pop_isolate);
+    const bool figure = std::ranges::all_of(text, [](char c) { return c >= '0' && c <= '9'; });
+    if (figure || (!among && !has_right_to_left(text))) return text;
+    const bool of_pieces = among && has_isolates(text);
+    return diag::utf8(of_pieces ? right_to_left_isolate : first_strong_isolate) + text +
+           diag::utf8(pop_isolate);
 }
 
 bool has_isolates(std::string_view text) {
-    return text.find(diag::utf8(first_strong_isolate)) != std::string_view::npos;
+    return text.find(diag::utf8(pop_isolate)) != std::string_view::npos;
 }
 
 std::string without_isolates(std::string text) {
-    for (const char32_t character : {first_strong_isolate, pop_isolate}) {
+    for (const char32_t character : {right_to_left_isolate, first_strong_isolate, pop_isolate}) {
         const std::string one = diag::utf8(character);
         for (auto at = text.find(one); at != std::string::npos; at = text.find(one, at))
             text.erase(at, one.size());

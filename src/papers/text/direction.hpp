@@ -27,12 +27,15 @@ std::vector<DirectionRun> visual_runs(std::string_view paragraph, std::size_t be
 
 /// The two characters that keep a text from turning round what stands beside it: without them a
 /// telephone number behind an Arabic name is drawn with its groups the other way round.
-inline constexpr char32_t first_strong_isolate = 0x2068, pop_isolate = 0x2069;
+inline constexpr char32_t right_to_left_isolate = 0x2067, first_strong_isolate = 0x2068,
+                          pop_isolate = 0x2069;
 inline bool is_isolate(char32_t character) {
-    return character == first_strong_isolate || character == pop_isolate;
+    return character >= right_to_left_isolate && character <= pop_isolate;
 }
-/// `text` between them, where it has letters written from right to left or goes `among` such; else
-/// as it is.
+/// `text` between such, where it has letters written from right to left or goes `among` such; else
+/// as it is. It runs as its first letter does; but what is made `among` such of pieces that have
+/// isolates of their own runs as the language: nothing between the pieces says which way. A plain
+/// figure needs none, and "1:50" would fall apart.
 std::string isolated(const std::string& text, bool among);
 bool has_isolates(std::string_view text);
 /// Without them.

@@ -22,7 +22,8 @@ struct Printed {
     std::vector<const layout::Item*> items;
 
     void add(const layout::Item& item) {
-        const auto more = bare(std::get<layout::Text>(item.shape).text);
+        const auto& set = std::get<layout::Text>(item.shape);
+        const auto more = bare(set.read_as.empty() ? set.text : set.read_as);
         text += more;
         items.insert(items.end(), more.size(), &item);
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <functional>
 
 #include "catch_all.hpp"
 
@@ -186,4 +187,29 @@ TEST_CASE("a date from right to left: the day first, the year last", "[mirror]")
         REQUIRE(at("2") < std::ssize(line));
         CHECK(at("2027") < at("2"));
     }
+}
+
+// Without a direction of its own a list or an amount with another behind it ran from left to right.
+TEST_CASE("what is made of pieces runs as the language does", "[mirror]") {
+    const auto words = words_in("ar");
+    const auto order = [&](const text::StyledText& runs, const std::vector<std::string>& pieces) {
+        const auto line = drawn(runs, words.tag());
+        std::vector<std::ptrdiff_t> at;
+        for (const std::string& piece : pieces)
+            at.push_back(
+                std::ranges::find_if(
+                    line, [&](const auto& text) { return text.find(piece) != std::string::npos; }) -
+                line.begin());
+        return std::ranges::is_sorted(at, std::greater()) && at.front() < std::ssize(line);
+    };
+    const std::string list = words.list({"K1", "P2-1", "P2-2"});
+    CHECK(order(words.rich("join.head", {{"name", list}}), {"K1", "P2-1", "P2-2"}));
+    const std::string amount = words(
+        "measure.beside",
+        {{"written", words("unit.cup", {{"n", std::string("2")}, {"count", std::int64_t{2}}})},
+         {"metric", std::string("473 mL")}});
+    CHECK(order(words.rich("join.head", {{"name", amount}}), {"2", "473"}));
+    // A ratio and a time stay what they are.
+    const auto scale = drawn(words.rich("placement.scale", {{"n", std::string("50")}}), words.tag());
+    CHECK(holds(scale, "1:50"));
 }

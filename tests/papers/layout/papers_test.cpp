@@ -117,7 +117,7 @@ layout::Paper laid(std::vector<document::Sheet> sheets, const text::Catalog& wor
 }
 
 std::string without_spaces(std::string text) {
-    for (const std::string gone : {" ", "\u00A0", "\u00AD", "\u2068", "\u2069"})
+    for (const std::string gone : {" ", "\u00A0", "\u00AD", "\u2067", "\u2068", "\u2069"})
         for (auto at = text.find(gone); at != std::string::npos; at = text.find(gone, at))
             text.erase(at, gone.size());
     return text;

@@ -76,7 +76,7 @@ inline std::string bare(const std::string& text) {
             continue;
         }
         if (text.compare(i, 3, "\xE2\x80\xAF") == 0 ||  // narrow space, isolates
-            text.compare(i, 3, "\u2068") == 0 || text.compare(i, 3, "\u2069") == 0) {
+            text.compare(i, 3, "\u2067") == 0 || text.compare(i, 3, "\u2068") == 0 || text.compare(i, 3, "\u2069") == 0) {
             i += 2;
             continue;
         }

@@ -42,7 +42,7 @@ std::vector<std::string> letters(const std::string& text) {
 }
 
 std::string without_isolates(std::string text) {
-    for (const std::string gone : {"\u2068", "\u2069"})
+    for (const std::string gone : {"\u2067", "\u2068", "\u2069"})
         for (auto at = text.find(gone); at != std::string::npos; at = text.find(gone, at))
             text.erase(at, gone.size());
     return text;
