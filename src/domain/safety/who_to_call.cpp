@@ -107,17 +107,18 @@ void take_centre(WhoToCall& who, const job::Help& help, const Region* region,
 
 void take_emergency(WhoToCall& who, const job::Help& help, const Region* region,
                     diag::Diagnostics& out) {
-    const auto number =
-        region == nullptr ? std::nullopt : reference::emergency_number(region->code);
     if (help.emergency) {
         who.emergency = **help.emergency;
         who.emergency_source = of_the_job;
         who.emergency_vouched = true;
-        if (is_tables(who.emergency, number))
-            take_source(who.emergency_source, who.emergency_shown_on, *number);
+        if (region != nullptr)
+            if (const auto known = reference::emergency_number(region->code);
+                is_tables(who.emergency, known))
+                take_source(who.emergency_source, who.emergency_shown_on, *known);
         return;
     }
     if (region == nullptr) return;
+    const auto number = reference::emergency_number(region->code);
     if (!number || number->provenance != Provenance::found) {
         no_emergency(help, *region, out);
         return;

@@ -9,6 +9,8 @@
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFWriter.hh>
+#include <stdexcept>
+#include <string_view>
 
 #include "papers/pdf/writer.hpp"
 
@@ -138,6 +140,11 @@ std::string to_standard(const std::string& bytes, const Structure& structure, co
             if (std::string_view(warning.what()).find("bad_alloc") != std::string_view::npos)
                 throw std::bad_alloc();
         throw PdfError(std::string("libqpdf: ") + fault.what());
+    } catch (const std::runtime_error& fault) {
+        // zlib's, in its own words.
+        if (std::string_view(fault.what()).find("insufficient memory") != std::string_view::npos)
+            throw std::bad_alloc();
+        throw;
     }
 }
 
