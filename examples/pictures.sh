@@ -47,6 +47,18 @@ after visits papers/visits-en.pdf
 after takedown papers/takedown-en.pdf
 after report report.pdf
 
+# language TAG: label, household sheet and card beside each other
+language() {
+  sed "s/^languages: .*/languages: [$1, en]/" "$here/hall.yaml" >"$1.yaml"
+  "$gallipot" render "$1.yaml" -o "in-$1" >/dev/null 2>&1
+  pdftoppm -png -singlefile -f 1 -l 1 -r 90 -x 20 -y 44 -W 350 -H 242 "in-$1/labels.pdf" "$work/$1-label"
+  pdftoppm -png -singlefile -f 1 -l 1 -r 60 "in-$1/household-$1.pdf" "$work/$1-sheet"
+  pdftoppm -png -singlefile -f 1 -l 1 -r 60 "in-$1/cards-$1.pdf" "$work/$1-card"
+  convert "$work/$1-label.png" "$work/$1-sheet.png" "$work/$1-card.png" -background white -gravity north \
+    -bordercolor '#999' -border 1 +append -colors 24 -strip "PNG8:$here/../src/papers/pictures/language-$1.png"
+}
+for tag in ar hi zh-Hans vi; do language "$tag"; done
+
 "$gallipot" serve hall.yaml --listen 127.0.0.1:8917 >serve.txt 2>&1 &
 server=$!
 for _ in $(seq 100); do grep -q 'http://127' serve.txt && break; sleep 0.1; done
